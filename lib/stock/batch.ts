@@ -1,0 +1,25 @@
+/** How the part length of a batch is known. `some` is an amount nobody has judged: it is not counted, and it is not zero. */
+export const partCertainties = ['none', 'measured', 'label', 'guess', 'some'] as const
+export type PartCertainty = (typeof partCertainties)[number]
+
+/** Stock of one thread: whole put-ups of one length, and a part one. Lengths in tenths of a millimetre of one strand. */
+export type Batch = {
+  id: string
+  threadId: string
+  ownerId: string
+  /** Dye lot, exact text; null when unmarked. */
+  lot: string | null
+  putUpStrandTenths: number
+  wholePutUps: number
+  partStrandTenths: number
+  partCertainty: PartCertainty
+  homePlaceId: string | null
+  currentPlaceId: string | null
+}
+
+/** Stock of a batch set aside for a project. */
+export type StockPromise = { id: string; batchId: string; projectId: string; strandTenths: number }
+
+/** Out: it is somewhere that is not its home. A batch with no home is not out. */
+export const isOut = (batch: Pick<Batch, 'homePlaceId' | 'currentPlaceId'>): boolean =>
+  batch.homePlaceId !== null && batch.currentPlaceId !== null && batch.currentPlaceId !== batch.homePlaceId

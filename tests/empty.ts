@@ -1,0 +1,2 @@
+// Stands in for 'server-only', which throws outside the web server.
+export {}
