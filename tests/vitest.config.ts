@@ -1,13 +1,31 @@
 import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vitest/config'
 
-export default defineConfig({
-  root: fileURLToPath(new URL('..', import.meta.url)),
+const root = fileURLToPath(new URL('..', import.meta.url))
+const shared = {
+  root,
   resolve: { alias: { 'server-only': fileURLToPath(new URL('./empty.ts', import.meta.url)) } },
+}
+
+export default defineConfig({
+  root,
   test: {
-    include: ['tests/{unit,property,published,database}/**/*.test.ts'],
-    testTimeout: 30_000,
-    hookTimeout: 120_000,
     maxWorkers: 2,
+    projects: [
+      ...['unit', 'property', 'published'].map((name) => ({
+        ...shared,
+        test: { name, include: [`tests/${name}/**/*.test.{ts,tsx}`], testTimeout: 60_000 },
+      })),
+      {
+        ...shared,
+        test: {
+          name: 'database',
+          include: ['tests/database/**/*.test.ts'],
+          globalSetup: [fileURLToPath(new URL('./database/global-setup.ts', import.meta.url))],
+          testTimeout: 60_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
   },
 })

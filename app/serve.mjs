@@ -1,0 +1,95 @@
+// npm start, npm run dev: prepare, build when sources changed, serve on this machine only, print the address.
+import { spawn, spawnSync } from 'node:child_process'
+import { existsSync, readdirSync, statSync } from 'node:fs'
+import { createServer } from 'node:net'
+import path from 'node:path'
+import { prepare } from '../prisma/prepare.mjs'
+
+const root = path.dirname(import.meta.dirname)
+const host = '127.0.0.1'
+const port = Number(process.env.PORT || 4270)
+const isDevelopment = process.argv.includes('--dev')
+
+/** What the build is made of; anything newer than the last build means building again. */
+const sources = ['app', 'lib', 'prisma', 'next.config.mjs', 'package-lock.json', 'tsconfig.json']
+
+function fail(sentence) {
+  console.error(sentence)
+  process.exit(1)
+}
+
+function newestChange(file) {
+  const stats = statSync(file)
+  if (!stats.isDirectory()) return stats.mtimeMs
+  return Math.max(stats.mtimeMs, ...readdirSync(file).map((name) => newestChange(path.join(file, name))))
+}
+
+function isPortFree() {
+  return new Promise((resolve) => {
+    const probe = createServer()
+    probe.once('error', (error) => resolve(error.code !== 'EADDRINUSE' && error.code !== 'EACCES'))
+    probe.listen(port, host, () => probe.close(() => resolve(true)))
+  })
+}
+
+if (!Number.isInteger(port) || port < 1 || port > 65_535)
+  fail(`PORT must be a number from 1 to 65535; it is "${process.env.PORT}".`)
+if (!(await isPortFree())) {
+  fail(
+    `Port ${port} is taken, perhaps by Chart Larder itself. Close the other program, or choose another: PORT=${port + 1} npm start`,
+  )
+}
+
+try {
+  await prepare()
+} catch (error) {
+  fail(error.message)
+}
+
+const { dataFolder, databaseUrl } = await import('../prisma/migrate.mjs')
+const env = {
+  ...process.env,
+  LARDER_DATA: dataFolder(),
+  DATABASE_URL: databaseUrl(),
+  NEXT_TELEMETRY_DISABLED: '1',
+  NODE_ENV: isDevelopment ? 'development' : 'production',
+}
+const next = path.join(root, 'node_modules/next/dist/bin/next')
+const lastBuild = path.join(root, '.next', 'BUILD_ID')
+
+if (!isDevelopment) {
+  const isStale =
+    !existsSync(lastBuild) ||
+    Math.max(...sources.map((name) => newestChange(path.join(root, name)))) > statSync(lastBuild).mtimeMs
+  if (isStale) {
+    console.log('Building …')
+    const build = spawnSync(process.execPath, [next, 'build'], {
+      cwd: root,
+      env,
+      stdio: ['ignore', 'pipe', 'pipe'],
+      encoding: 'utf8',
+    })
+    if (build.status !== 0) fail(`${build.stdout}\n${build.stderr}\nThe build failed; the lines above say where.`)
+  }
+}
+
+const server = spawn(process.execPath, [next, isDevelopment ? 'dev' : 'start', '-H', host, '-p', String(port)], {
+  cwd: root,
+  env,
+  stdio: ['inherit', 'ignore', 'inherit'],
+})
+for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => server.kill(signal))
+server.on('exit', (code) => process.exit(code ?? 0))
+
+const address = `http://${host}:${port}`
+for (let waited = 0; waited < 600; waited++) {
+  const isUp = await fetch(`${address}/api/v1/health`).then(
+    (response) => response.ok,
+    () => false,
+  )
+  if (isUp) {
+    console.log(`Chart Larder is at ${address}\nYour data is in ${env.LARDER_DATA}. Stop with Ctrl+C.`)
+    break
+  }
+  await new Promise((resolve) => setTimeout(resolve, 100))
+}

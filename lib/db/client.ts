@@ -1,0 +1,44 @@
+import 'server-only'
+import { PrismaLibSql } from '@prisma/adapter-libsql'
+import { PrismaPg } from '@prisma/adapter-pg'
+import { databaseUrl, isPostgresqlUrl } from './data-folder'
+import { PrismaClient as PostgresqlClient } from './generated/postgresql/client'
+import { type Prisma, PrismaClient as SqliteClient } from './generated/sqlite/client'
+
+/**
+ * Both engines have one schema, so the SQLite client's types serve for both.
+ * `engine` is for the few raw statements that differ.
+ */
+export type Database = { prisma: SqliteClient; engine: 'sqlite' | 'postgresql'; url: string }
+export type Transaction = Prisma.TransactionClient
+
+/** A query slower than this is worth a line in the log. */
+const slowMs = 500
+
+/** A new client; the caller disconnects it. Screens and API use `database()`. */
+export function openDatabase(url: string): Database {
+  const log = [{ emit: 'event' as const, level: 'query' as const }]
+  if (isPostgresqlUrl(url)) {
+    const client = new PostgresqlClient({ adapter: new PrismaPg({ connectionString: url }), log })
+    return { prisma: logSlowQueries(client as unknown as SqliteClient), engine: 'postgresql', url }
+  }
+  const client = new SqliteClient({ adapter: new PrismaLibSql({ url, timeout: 5000 }), log })
+  return { prisma: logSlowQueries(client), engine: 'sqlite', url }
+}
+
+function logSlowQueries(client: SqliteClient): SqliteClient {
+  const events = client as unknown as { $on(event: 'query', listener: (query: Prisma.QueryEvent) => void): void }
+  events.$on('query', (query) => {
+    if (query.duration > slowMs) console.warn(`slow query, ${Math.round(query.duration)} ms: ${query.query.slice(0, 300)}`)
+  })
+  return client
+}
+
+// Pages, actions and routes are bundled apart and each would otherwise hold its own client.
+const shared = globalThis as unknown as { larderDatabase?: Database }
+
+/** The process's one database. */
+export function database(): Database {
+  shared.larderDatabase ??= openDatabase(databaseUrl())
+  return shared.larderDatabase
+}

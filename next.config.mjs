@@ -1,0 +1,9 @@
+/** @type {import('next').NextConfig} */
+export default {
+  poweredByHeader: false,
+  reactStrictMode: true,
+  serverExternalPackages: ['@libsql/client', 'libsql', '@prisma/adapter-libsql', '@prisma/adapter-pg', 'pg', 'sharp'],
+  experimental: { serverActions: { bodySizeLimit: '60mb' } },
+  turbopack: { root: import.meta.dirname },
+  outputFileTracingRoot: import.meta.dirname,
+}
