@@ -26,6 +26,17 @@ export default defineConfig({
           hookTimeout: 120_000,
         },
       },
+      {
+        ...shared,
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          fileParallelism: false,
+          testTimeout: 120_000,
+          // The first file builds the screens.
+          hookTimeout: 300_000,
+        },
+      },
     ],
   },
 })

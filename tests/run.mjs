@@ -1,0 +1,98 @@
+// npm test: prepare, then every group in turn, ending with one line `N passed, N failed`.
+// node tests/run.mjs lint types imports unused unit property published database browser runs only those named.
+import { spawnSync } from 'node:child_process'
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
+import { prepare } from '../prisma/prepare.mjs'
+
+const root = path.dirname(import.meta.dirname)
+const isCi = process.env.CI === 'true'
+const bin = (name) => path.join(root, 'node_modules', name)
+
+/** A group that passes or fails as one. */
+const checks = {
+  lint: [bin('@biomejs/biome/bin/biome'), 'check', '--error-on-warnings', '.'],
+  types: [bin('typescript/bin/tsc'), '--noEmit'],
+  imports: [
+    bin('dependency-cruiser/bin/dependency-cruise.mjs'),
+    '--config',
+    'tests/import-rule.cjs',
+    'app',
+    'lib',
+    'seed',
+    'tests',
+  ],
+  unused: [bin('knip/bin/knip.js'), '--config', 'tests/knip.json'],
+}
+/** Groups of tests, counted one by one. */
+const suites = ['unit', 'property', 'published', 'database', 'browser']
+
+const total = { passed: 0, failed: 0, skipped: 0 }
+
+function node(argumentsOfNode) {
+  return spawnSync(process.execPath, argumentsOfNode, {
+    cwd: root,
+    stdio: 'inherit',
+    env: { ...process.env, NEXT_TELEMETRY_DISABLED: '1', FORCE_COLOR: process.env.FORCE_COLOR ?? '0' },
+  })
+}
+
+function check(name) {
+  // Next writes the types of routes and of CSS modules.
+  if (name === 'types') node([bin('next/dist/bin/next'), 'typegen'])
+  const isGood = node(checks[name]).status === 0
+  total[isGood ? 'passed' : 'failed'] += 1
+  console.log(`${isGood ? 'passed' : 'FAILED'}: ${name}\n`)
+}
+
+function runSuites(names) {
+  if (names.length === 0) return
+  const folder = mkdtempSync(path.join(tmpdir(), 'larder-report-'))
+  const report = path.join(folder, 'report.json')
+  const run = node([
+    bin('vitest/vitest.mjs'),
+    'run',
+    '--config',
+    'tests/vitest.config.ts',
+    ...names.flatMap((name) => ['--project', name]),
+    '--reporter=default',
+    '--reporter=json',
+    `--outputFile.json=${report}`,
+  ])
+  try {
+    const counted = JSON.parse(readFileSync(report, 'utf8'))
+    total.passed += counted.numPassedTests
+    total.failed += counted.numFailedTests
+    total.skipped += counted.numPendingTests + counted.numTodoTests
+    // A file that does not load, or an error outside every test, fails the run without failing a test.
+    if (run.status !== 0 && counted.numFailedTests === 0) total.failed += Math.max(1, counted.numFailedTestSuites)
+  } catch {
+    total.failed += 1
+  }
+  rmSync(folder, { recursive: true, force: true })
+}
+
+const asked = process.argv.slice(2)
+const known = [...Object.keys(checks), ...suites]
+const unknown = asked.filter((name) => !known.includes(name))
+if (unknown.length > 0) {
+  console.error(`No such test group: ${unknown.join(', ')}. There are: ${known.join(', ')}.`)
+  process.exit(2)
+}
+const wanted = (name) => asked.length === 0 || asked.includes(name)
+
+try {
+  await prepare({ database: false })
+} catch (error) {
+  console.error(error.message)
+  process.exit(1)
+}
+for (const name of Object.keys(checks).filter(wanted)) check(name)
+runSuites(suites.filter((name) => name !== 'browser' && wanted(name)))
+// By themselves: the build they need would slow the others down, and be slowed by them.
+if (wanted('browser')) runSuites(['browser'])
+
+if (isCi && total.skipped > 0) console.error(`With CI=true nothing may be skipped; ${total.skipped} were.`)
+console.log(`\n${total.passed} passed, ${total.failed} failed${total.skipped > 0 ? `, ${total.skipped} skipped` : ''}`)
+process.exit(total.failed > 0 || (isCi && total.skipped > 0) ? 1 : 0)
