@@ -51,6 +51,8 @@ export function describeOnEachEngine(
       beforeAll(async () => {
         made = await (fresh as () => Promise<Fresh>)()
         opened.push(openDatabase(made.url))
+        // What `database()` and `write()` use while this block runs.
+        ;(globalThis as { larderDatabase?: Database }).larderDatabase = opened[0]
       })
       afterAll(async () => {
         for (const database of opened) await database.prisma.$disconnect()
