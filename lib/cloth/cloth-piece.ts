@@ -1,5 +1,5 @@
-import type { Certainty } from '../quantity/certainty'
-import type { Count } from '../quantity/count'
+import type { Certainty } from '#lib/quantity/certainty'
+import type { Count } from '#lib/quantity/count'
 
 /** Block cloth (aida and its kin) is worked over its blocks; single-thread cloths are evenweave and linen. */
 export const weaves = ['block', 'single'] as const

@@ -21,10 +21,8 @@ export const settingsSchema = z.object({
     .catch(12_700),
   finishing: z.enum(finishings).catch(defaultFinishing),
   margins: z.record(z.enum(finishings), marginsSchema).catch({ ...finishingMargins }),
-  /** How much cloth shrinks between cutting and stitching, in tenths of a per cent. */
-  shrinkTenths: z.int().min(0).max(200).catch(0),
-  /** Lost a side when a nominal piece is squared. */
-  squaringLossUm: z.int().min(0).max(50_800).catch(6_350),
+  /** How much cloth shrinks between cutting and stitching. */
+  shrinkPercent: z.number().min(0).max(20).catch(0),
   /** Shown before prices; nothing is converted. */
   currency: z.string().trim().max(4).catch('€'),
 })

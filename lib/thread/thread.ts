@@ -1,4 +1,4 @@
-import type { Lab } from '../colour/lab'
+import type { Lab } from '#lib/colour/lab'
 import type { Working } from './stitches'
 
 export const dyeings = ['solid', 'variegated', 'overdyed'] as const
