@@ -1,0 +1,220 @@
+import 'server-only'
+import { Catalogue, type DesignRecord } from '#lib/chart/catalogue'
+import { stitchSize } from '#lib/chart/design-size'
+import type { ClothPiece } from '#lib/cloth/cloth-piece'
+import { ClothAnswers } from '#lib/coverage/cloth-answer'
+import { CoverageEngine, type EngineList, type EngineThread } from '#lib/coverage/engine'
+import type { Place } from '#lib/place/place'
+import type { SearchIndex } from '#lib/search/search-index'
+import type { Settings } from '#lib/settings/settings'
+import type { Batch } from '#lib/stock/batch'
+import { type FreeStock, freeStock } from '#lib/stock/free-stock'
+import type { Thread, ThreadLine } from '#lib/thread/thread'
+import type { DesignFacts, StockRows, Theme } from './read-world'
+
+/** Everything the answers are worked out from, as read at one revision. */
+export type World = {
+  settings: Settings
+  owners: Map<string, string>
+  places: Map<string, Place>
+  designers: Map<string, string>
+  themes: Map<string, Theme>
+  lines: Map<string, ThreadLine>
+  lineOfThread: Map<string, string>
+  threads: Map<string, Thread>
+  standIns: Map<string, string[]>
+  stock: StockRows
+  pieces: ClothPiece[]
+  designs: Map<string, DesignFacts>
+  /** By list. */
+  lists: Map<string, EngineList>
+}
+
+/** Owners are asked about alone or all together; more sets than this at once are worked out again when asked. */
+const ownerSetsKept = 4
+
+/**
+ * Coverage, cloth, catalogue and search of the whole collection in memory, at one revision. The first two are kept for each set of
+ * owners asked about. The shell that reads the database hands in what changed; nothing here reads or writes it.
+ */
+export class Answers {
+  readonly catalogue: Catalogue
+  readonly #engines = new Map<string, { ownerIds: string[]; engine: CoverageEngine }>()
+  readonly #cloth = new Map<string, { ownerIds: string[]; answers: ClothAnswers }>()
+
+  constructor(
+    public revision: number,
+    readonly world: World,
+    readonly search: SearchIndex,
+  ) {
+    this.catalogue = new Catalogue([...world.designs.values()].map((facts) => this.#recordOf(facts)))
+  }
+
+  /** Coverage of every design from these owners' stock. */
+  coverage(ownerIds: readonly string[]): CoverageEngine {
+    return kept(this.#engines, ownerIds, (ids) => ({
+      ownerIds: ids,
+      engine: new CoverageEngine({
+        threads: [...this.world.lineOfThread.keys()].map((threadId) => this.#engineThread(threadId)),
+        stock: [...this.world.stock.batches.keys()].map((threadId) => this.freeOf(threadId, ids)),
+        lists: this.world.lists.values(),
+      }),
+    })).engine
+  }
+
+  /** The cloth answer of every design from these owners' pieces. */
+  cloth(ownerIds: readonly string[]): ClothAnswers {
+    return kept(this.#cloth, ownerIds, (ids) => ({
+      ownerIds: ids,
+      answers: new ClothAnswers(
+        [...this.world.designs.values()].map(({ design }) => design),
+        this.#piecesOf(ids),
+        clothSettings(this.world.settings),
+      ),
+    })).answers
+  }
+
+  freeOf(threadId: string, ownerIds: readonly string[]): FreeStock {
+    const { batches, promises } = this.world.stock
+    return freeStock({
+      threadId,
+      batches: batches.get(threadId) ?? [],
+      promises: promises.get(threadId) ?? [],
+      ownerIds,
+    })
+  }
+
+  /** What these owners hold of a thread, by batch. */
+  batchesOf(threadId: string, ownerIds: readonly string[]): Batch[] {
+    return (this.world.stock.batches.get(threadId) ?? []).filter((batch) => ownerIds.includes(batch.ownerId))
+  }
+
+  /** Take over the stock of these threads as just read. */
+  setStock(threadIds: readonly string[], read: StockRows): void {
+    const { batches, promises } = this.world.stock
+    for (const threadId of threadIds) {
+      replace(batches, threadId, read.batches.get(threadId))
+      replace(promises, threadId, read.promises.get(threadId))
+    }
+    for (const { ownerIds, engine } of this.#engines.values()) {
+      engine.setStock(threadIds.map((threadId) => this.freeOf(threadId, ownerIds)))
+    }
+  }
+
+  /** Take over threads as just read; one that is not among them is gone. */
+  setThreads(threadIds: readonly string[], read: ReadonlyMap<string, Thread>): void {
+    for (const threadId of threadIds) {
+      const thread = read.get(threadId)
+      replace(this.world.threads, threadId, thread)
+      if (!thread) continue
+      this.world.lineOfThread.set(threadId, thread.lineId)
+      for (const { engine } of this.#engines.values()) engine.setThread(this.#engineThread(threadId))
+    }
+  }
+
+  setStandIns(standIns: Map<string, string[]>): void {
+    const before = this.world.standIns
+    this.world.standIns = standIns
+    for (const threadId of new Set([...before.keys(), ...standIns.keys()])) {
+      if (String(before.get(threadId)) === String(standIns.get(threadId))) continue
+      for (const { engine } of this.#engines.values()) engine.setThread(this.#engineThread(threadId))
+    }
+  }
+
+  setPieces(pieces: ClothPiece[]): void {
+    this.world.pieces = pieces
+    for (const { ownerIds, answers } of this.#cloth.values()) answers.setPieces(this.#piecesOf(ownerIds))
+  }
+
+  /** Take over designs and their lists as just read; one that is not among them is gone. */
+  setDesigns(designIds: readonly string[], read: ReadonlyMap<string, DesignFacts>, lists: readonly EngineList[]): void {
+    const asked = new Set(designIds)
+    const stays = new Set(lists.map(({ listId }) => listId))
+    for (const list of [...this.world.lists.values()]) {
+      if (!asked.has(list.designId) || stays.has(list.listId)) continue
+      this.world.lists.delete(list.listId)
+      for (const { engine } of this.#engines.values()) engine.removeList(list.listId)
+    }
+    for (const designId of asked) {
+      const facts = read.get(designId)
+      replace(this.world.designs, designId, facts)
+      if (facts) this.catalogue.upsert(this.#recordOf(facts))
+      else this.catalogue.remove(designId)
+      for (const { answers } of this.#cloth.values()) {
+        if (facts) answers.setDesign(facts.design)
+        else answers.removeDesign(designId)
+      }
+    }
+    for (const list of lists) {
+      this.world.lists.set(list.listId, list)
+      for (const { engine } of this.#engines.values()) engine.setList(list)
+    }
+  }
+
+  #piecesOf(ownerIds: readonly string[]): ClothPiece[] {
+    return this.world.pieces.filter((piece) => ownerIds.includes(piece.ownerId))
+  }
+
+  #engineThread(threadId: string): EngineThread {
+    const line = this.world.lines.get(this.world.lineOfThread.get(threadId) ?? '')
+    if (!line) throw new RangeError(`Answers: no line for thread ${threadId}`)
+    return {
+      threadId,
+      lotsMatter: line.lotsMatter,
+      putUpStrandTenths: line.putUpStrandTenths,
+      standInThreadIds: this.world.standIns.get(threadId) ?? [],
+    }
+  }
+
+  #recordOf(facts: DesignFacts): DesignRecord {
+    const { design, designerIds, themeIds } = facts
+    const { designers, themes, places } = this.world
+    const size = stitchSize(design)
+    const themed = (axis: Theme['axis']) => themeIds.filter((id) => themes.get(id)?.axis === axis)
+    return {
+      designId: design.id,
+      chartId: design.chartId,
+      title: design.title,
+      chartTitle: facts.chartTitle,
+      kind: facts.kind,
+      ownerId: facts.ownerId,
+      designerIds,
+      designerNames: designerIds.map((id) => designers.get(id) ?? ''),
+      seasonIds: themed('season'),
+      subjectIds: themed('subject'),
+      formIds: themed('form'),
+      placeIds:
+        places
+          .get(facts.homePlaceId ?? '')
+          ?.path.split('/')
+          .filter(Boolean) ?? [],
+      homePlaceId: facts.homePlaceId,
+      currentPlaceId: facts.currentPlaceId,
+      copies: facts.copies,
+      stitchCount: size && size.width * size.height,
+      boughtOn: facts.boughtOn,
+    }
+  }
+}
+
+export const clothSettings = ({ margins, finishing, shrinkPercent, roundingUm }: Settings) => ({
+  margins: margins[finishing],
+  shrinkPercent,
+  roundingUm,
+})
+
+function replace<T>(map: Map<string, T>, key: string, value: T | undefined): void {
+  if (value === undefined) map.delete(key)
+  else map.set(key, value)
+}
+
+/** The entry for a set of owners, made when first asked for; the one asked for longest ago makes room. */
+function kept<T>(cache: Map<string, T>, ownerIds: readonly string[], make: (ownerIds: string[]) => T): T {
+  const ids = [...ownerIds].sort()
+  const key = ids.join(' ')
+  const entry = cache.get(key) ?? make(ids)
+  cache.delete(key)
+  cache.set(key, entry)
+  if (cache.size > ownerSetsKept) cache.delete(cache.keys().next().value as string)
+  return entry
+}

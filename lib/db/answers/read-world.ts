@@ -1,0 +1,351 @@
+import 'server-only'
+import type { ChartKind, CoverKind, Design } from '#lib/chart/design'
+import { stitchSize } from '#lib/chart/design-size'
+import type { ThreadList } from '#lib/chart/thread-list'
+import type { Weave } from '#lib/cloth/cloth-piece'
+import type { EngineList } from '#lib/coverage/engine'
+import { needOfList } from '#lib/coverage/need'
+import type { Place, PlaceKind } from '#lib/place/place'
+import type { Settings } from '#lib/settings/settings'
+import type { Batch, PartCertainty, StockPromise } from '#lib/stock/batch'
+import { type StitchTally, stitches, type Working } from '#lib/thread/stitches'
+import type { Dyeing, Thread, ThreadLine } from '#lib/thread/thread'
+import type { Cell, ReadRows } from '../read-snapshot'
+
+/** A design with what its chart says of it. */
+export type DesignFacts = {
+  design: Design
+  chartTitle: string
+  kind: ChartKind
+  ownerId: string
+  copies: number
+  partsNeeded: number
+  partsHeld: number
+  homePlaceId: string | null
+  currentPlaceId: string | null
+  boughtOn: string | null
+  designerIds: string[]
+  themeIds: string[]
+}
+
+type Names = Map<string, string>
+
+const text = (cell: Cell | undefined): string => String(cell)
+const textOrNull = (cell: Cell | undefined): string | null => (cell === null || cell === undefined ? null : String(cell))
+const number = (cell: Cell | undefined): number => Number(cell)
+
+/** `column IN (…)` for some ids, or nothing at all for every row. */
+function among(column: string, ids: readonly string[] | null): { sql: string; values: Cell[] } {
+  return ids === null
+    ? { sql: '', values: [] }
+    : { sql: ` AND ${column} IN (${ids.map(() => '?').join(', ') || 'NULL'})`, values: [...ids] }
+}
+
+async function* each(rows: ReadRows, sql: string, values: Cell[] = []): AsyncGenerator<Cell[], void, void> {
+  for await (const some of rows(sql, values)) yield* some
+}
+
+export async function readRevision(rows: ReadRows): Promise<number> {
+  for await (const [revision] of each(rows, `SELECT "number" FROM "Revision" WHERE "id" = 'main'`)) return number(revision)
+  throw new Error('readRevision: the collection has no revision row')
+}
+
+export async function readNames(rows: ReadRows, table: 'Owner' | 'Designer'): Promise<Names> {
+  const names: Names = new Map()
+  for await (const [id, name] of each(rows, `SELECT "id", "name" FROM "${table}"`)) names.set(text(id), text(name))
+  return names
+}
+
+export type Theme = { axis: 'season' | 'subject' | 'form'; name: string }
+
+export async function readThemes(rows: ReadRows): Promise<Map<string, Theme>> {
+  const themes = new Map<string, Theme>()
+  for await (const [id, axis, name] of each(rows, 'SELECT "id", "axis", "name" FROM "Theme"')) {
+    themes.set(text(id), { axis: text(axis) as Theme['axis'], name: text(name) })
+  }
+  return themes
+}
+
+export async function readLines(rows: ReadRows): Promise<Map<string, ThreadLine>> {
+  const lines = new Map<string, ThreadLine>()
+  const sql = `SELECT l."id", l."makerId", m."name", l."name", l."fibre", l."strands", l."putUpStrandTenths", l."putUpWord", l."dyeing",
+      l."lotsMatter", l."working"
+    FROM "ThreadLine" l JOIN "Maker" m ON m."id" = l."makerId"`
+  for await (const row of each(rows, sql)) {
+    const id = text(row[0])
+    lines.set(id, {
+      id,
+      makerId: text(row[1]),
+      makerName: text(row[2]),
+      name: text(row[3]),
+      fibre: textOrNull(row[4]),
+      strands: number(row[5]),
+      putUpStrandTenths: number(row[6]),
+      putUpWord: text(row[7]),
+      dyeing: text(row[8]) as Dyeing,
+      lotsMatter: number(row[9]) === 1,
+      working: text(row[10]) as Working,
+    })
+  }
+  return lines
+}
+
+export async function readPlaces(rows: ReadRows): Promise<Map<string, Place>> {
+  const places = new Map<string, Place>()
+  const sql = `SELECT "id", "label", "name", "kind", "parentId", "path", "walkOrder", "capacity" FROM "Place" WHERE "goneAt" IS NULL`
+  for await (const row of each(rows, sql)) {
+    places.set(text(row[0]), {
+      id: text(row[0]),
+      label: text(row[1]),
+      name: textOrNull(row[2]),
+      kind: text(row[3]) as PlaceKind,
+      parentId: textOrNull(row[4]),
+      path: text(row[5]),
+      walkOrder: row[6] === null ? null : number(row[6]),
+      capacity: row[7] === null ? null : number(row[7]),
+    })
+  }
+  return places
+}
+
+export type ProjectFacts = {
+  id: string
+  designId: string
+  ownerId: string
+  placeId: string | null
+  status: string
+  forWhom: string | null
+  note: string | null
+}
+
+/** Projects to be found by name; `ids` null or left out reads them all, removed ones left out. */
+export async function readProjects(rows: ReadRows, ids: readonly string[] | null = null): Promise<ProjectFacts[]> {
+  const projects: ProjectFacts[] = []
+  const scope = among('"id"', ids)
+  const sql = `SELECT "id", "designId", "ownerId", "placeId", "status", "forWhom", "note" FROM "Project"
+    WHERE "goneAt" IS NULL${scope.sql}`
+  for await (const row of each(rows, sql, scope.values)) {
+    projects.push({
+      id: text(row[0]),
+      designId: text(row[1]),
+      ownerId: text(row[2]),
+      placeId: textOrNull(row[3]),
+      status: text(row[4]),
+      forWhom: textOrNull(row[5]),
+      note: textOrNull(row[6]),
+    })
+  }
+  return projects
+}
+
+/** Threads by id; `ids` null reads them all, removed ones left out. */
+export async function readThreads(rows: ReadRows, ids: readonly string[] | null): Promise<Map<string, Thread>> {
+  const threads = new Map<string, Thread>()
+  const scope = among('"id"', ids)
+  const sql = `SELECT "id", "lineId", "code", "name", "labL", "labA", "labB" FROM "Thread" WHERE "goneAt" IS NULL${scope.sql}`
+  for await (const row of each(rows, sql, scope.values)) {
+    const id = text(row[0])
+    const lab = row[4] === null ? null : { L: number(row[4]), a: number(row[5]), b: number(row[6]) }
+    threads.set(id, { id, lineId: text(row[1]), code: text(row[2]), name: textOrNull(row[3]), lab })
+  }
+  return threads
+}
+
+/** The line of every thread, removed ones too: a key may still name them. */
+export async function readLineOfThread(rows: ReadRows): Promise<Map<string, string>> {
+  const lineOf = new Map<string, string>()
+  for await (const [id, lineId] of each(rows, 'SELECT "id", "lineId" FROM "Thread"')) lineOf.set(text(id), text(lineId))
+  return lineOf
+}
+
+/** Accepted stand-ins by thread, in order of their ids. */
+export async function readStandIns(rows: ReadRows): Promise<Map<string, string[]>> {
+  const standIns = new Map<string, string[]>()
+  const sql = 'SELECT "threadId", "standInThreadId" FROM "StandIn" ORDER BY "threadId", "standInThreadId"'
+  for await (const [threadId, standInThreadId] of each(rows, sql)) {
+    standIns.set(text(threadId), [...(standIns.get(text(threadId)) ?? []), text(standInThreadId)])
+  }
+  return standIns
+}
+
+export type StockRows = { batches: Map<string, Batch[]>; promises: Map<string, StockPromise[]> }
+
+/** Batches and the promises on them, both by thread; `threadIds` null reads all. */
+export async function readStock(rows: ReadRows, threadIds: readonly string[] | null): Promise<StockRows> {
+  const stock: StockRows = { batches: new Map(), promises: new Map() }
+  const push = <T>(map: Map<string, T[]>, key: string, value: T) => {
+    const known = map.get(key)
+    if (known) known.push(value)
+    else map.set(key, [value])
+  }
+  const scope = among('"threadId"', threadIds)
+  const batchSql = `SELECT "id", "threadId", "ownerId", "lot", "putUpStrandTenths", "wholePutUps", "partStrandTenths", "partCertainty",
+      "homePlaceId", "currentPlaceId"
+    FROM "Batch" WHERE "goneAt" IS NULL${scope.sql}`
+  for await (const row of each(rows, batchSql, scope.values)) {
+    push(stock.batches, text(row[1]), {
+      id: text(row[0]),
+      threadId: text(row[1]),
+      ownerId: text(row[2]),
+      lot: textOrNull(row[3]),
+      putUpStrandTenths: number(row[4]),
+      wholePutUps: number(row[5]),
+      partStrandTenths: number(row[6]),
+      partCertainty: text(row[7]) as PartCertainty,
+      homePlaceId: textOrNull(row[8]),
+      currentPlaceId: textOrNull(row[9]),
+    })
+  }
+  const promiseScope = among('b."threadId"', threadIds)
+  const promiseSql = `SELECT p."id", p."batchId", p."projectId", p."strandTenths", b."threadId"
+    FROM "StockPromise" p JOIN "Batch" b ON b."id" = p."batchId" WHERE b."goneAt" IS NULL${promiseScope.sql}`
+  for await (const [id, batchId, projectId, strandTenths, threadId] of each(rows, promiseSql, promiseScope.values)) {
+    push(stock.promises, text(threadId), {
+      id: text(id),
+      batchId: text(batchId),
+      projectId: text(projectId),
+      strandTenths: number(strandTenths),
+    })
+  }
+  return stock
+}
+
+/** Designs of charts that are not gone; `designIds` null reads all. */
+export async function readDesigns(rows: ReadRows, designIds: readonly string[] | null): Promise<Map<string, DesignFacts>> {
+  const designs = new Map<string, DesignFacts>()
+  const scope = among('d."id"', designIds)
+  const sql = `SELECT d."id", d."chartId", d."title", d."widthStitches", d."heightStitches", d."measuredWidthUm", d."measuredHeightUm",
+      d."advisedThreads", d."advisedPerUm", d."advisedOver", d."advisedWeave", d."insistsOnWeave", d."advisedCloth", d."coverKind",
+      c."title", c."kind", c."ownerId", c."copies", c."partsNeeded", c."partsHeld", c."homePlaceId", c."currentPlaceId", c."boughtOn"
+    FROM "Design" d JOIN "Chart" c ON c."id" = d."chartId" WHERE c."goneAt" IS NULL${scope.sql}`
+  const byChart = new Map<string, DesignFacts[]>()
+  for await (const row of each(rows, sql, scope.values)) {
+    const facts: DesignFacts = {
+      design: {
+        id: text(row[0]),
+        chartId: text(row[1]),
+        title: text(row[2]),
+        size:
+          row[3] !== null
+            ? { kind: 'stitches', width: number(row[3]), height: number(row[4]) }
+            : row[5] !== null
+              ? { kind: 'measured', widthUm: number(row[5]), heightUm: number(row[6]) }
+              : { kind: 'unknown' },
+        advised:
+          row[7] === null
+            ? null
+            : {
+                count: { threads: number(row[7]), perUm: number(row[8]) },
+                over: number(row[9]) as 1 | 2,
+                weave: textOrNull(row[10]) as Weave | null,
+                insists: number(row[11]) === 1,
+                name: textOrNull(row[12]),
+              },
+        coverKind: textOrNull(row[13]) as CoverKind | null,
+      },
+      chartTitle: text(row[14]),
+      kind: text(row[15]) as ChartKind,
+      ownerId: text(row[16]),
+      copies: number(row[17]),
+      partsNeeded: number(row[18]),
+      partsHeld: number(row[19]),
+      homePlaceId: textOrNull(row[20]),
+      currentPlaceId: textOrNull(row[21]),
+      boughtOn: textOrNull(row[22]),
+      designerIds: [],
+      themeIds: [],
+    }
+    designs.set(facts.design.id, facts)
+    byChart.set(facts.design.chartId, [...(byChart.get(facts.design.chartId) ?? []), facts])
+  }
+  const chartScope = among('"chartId"', designIds && [...byChart.keys()])
+  const designerSql = `SELECT "chartId", "designerId" FROM "ChartDesigner" WHERE 1 = 1${chartScope.sql} ORDER BY "chartId", "position"`
+  for await (const [chartId, designerId] of each(rows, designerSql, chartScope.values)) {
+    for (const facts of byChart.get(text(chartId)) ?? []) facts.designerIds.push(text(designerId))
+  }
+  const themeScope = among('"designId"', designIds)
+  const themeSql = `SELECT "designId", "themeId" FROM "DesignTheme" WHERE 1 = 1${themeScope.sql} ORDER BY "designId", "themeId"`
+  for await (const [designId, themeId] of each(rows, themeSql, themeScope.values)) {
+    designs.get(text(designId))?.themeIds.push(text(themeId))
+  }
+  return designs
+}
+
+/**
+ * What each thread list of these designs needs, at the chart's own advice.
+ *
+ * @param designIds  null reads the lists of all.
+ */
+export async function readNeeds(
+  rows: ReadRows,
+  designIds: readonly string[] | null,
+  context: {
+    designs: ReadonlyMap<string, DesignFacts>
+    lines: ReadonlyMap<string, ThreadLine>
+    lineOfThread: ReadonlyMap<string, string>
+    settings: Settings
+  },
+): Promise<EngineList[]> {
+  const linesByThread = {
+    get: (threadId: string) => context.lines.get(context.lineOfThread.get(threadId) ?? ''),
+  } as ReadonlyMap<string, ThreadLine>
+  const found: EngineList[] = []
+  const scope = among('l."designId"', designIds)
+  const sql = `SELECT l."id", l."designId", k."id", k."hasTally", ${stitches.map((stitch) => `k."${stitch}"`).join(', ')},
+      t."threadId", t."strands", t."statedHundredths", t."statedPutUpStrandTenths"
+    FROM "ThreadList" l
+    LEFT JOIN "KeyLine" k ON k."threadListId" = l."id"
+    LEFT JOIN "KeyLineThread" t ON t."keyLineId" = k."id"
+    WHERE 1 = 1${scope.sql}
+    ORDER BY l."id", k."position", t."position"`
+  let list: ThreadList | undefined
+  const close = (ended: ThreadList | undefined) => {
+    const facts = ended && context.designs.get(ended.designId)
+    if (!facts) return
+    const needs = needOfList({
+      list: ended,
+      lines: linesByThread,
+      advised: facts.design.advised,
+      size: stitchSize(facts.design),
+      coverKind: facts.design.coverKind,
+      settings: context.settings,
+    })
+    found.push({
+      listId: ended.id,
+      designId: ended.designId,
+      needs: needs.map(({ threadId, strandTenths }) => ({ threadId, strandTenths })),
+    })
+  }
+  const tallyFrom = 4
+  const threadFrom = tallyFrom + stitches.length
+  for await (const row of each(rows, sql, scope.values)) {
+    if (list?.id !== row[0]) {
+      close(list)
+      list = { id: text(row[0]), designId: text(row[1]), name: '', keyLines: [] }
+    }
+    if (!list || row[2] === null) continue
+    let keyLine = list.keyLines.at(-1)
+    if (keyLine?.id !== row[2]) {
+      const tally: StitchTally | null = number(row[3]) === 1 ? {} : null
+      if (tally) {
+        stitches.forEach((stitch, at) => {
+          tally[stitch] = number(row[tallyFrom + at])
+        })
+      }
+      keyLine = { id: text(row[2]), symbol: null, threads: [], tally }
+      list.keyLines.push(keyLine)
+    }
+    if (!keyLine || row[threadFrom] === null) continue
+    const hundredths = row[threadFrom + 2]
+    keyLine.threads.push({
+      threadId: text(row[threadFrom]),
+      strands: number(row[threadFrom + 1]),
+      stated:
+        hundredths === null || hundredths === undefined
+          ? null
+          : { hundredths: number(hundredths), putUpStrandTenths: number(row[threadFrom + 3]) },
+    })
+  }
+  close(list)
+  return found
+}

@@ -1,0 +1,72 @@
+import 'server-only'
+import type { SearchEntry } from '#lib/search/search-index'
+import type { World } from './answers'
+import type { ProjectFacts } from './read-world'
+
+/** Which of each noun to make entries for; null makes them all. */
+type Touched = Record<'thread' | 'cloth' | 'place' | 'design', readonly string[]>
+
+const present = (...words: (string | null | undefined)[]): string[] =>
+  words.filter((word) => word != null && word !== '') as string[]
+
+/** What can be found of threads, cloth, places and designs (with their charts' titles and designers). */
+export function* searchEntries(world: World, touched: Touched | null = null): Generator<SearchEntry, void, void> {
+  const { threads, lines, places, designs, designers, themes, pieces, owners } = world
+  const labels = (...ids: (string | null)[]) => present(...new Set(ids)).flatMap((id) => present(places.get(id)?.label))
+  const some = <T>(all: ReadonlyMap<string, T>, ids: readonly string[] | undefined): Iterable<T> =>
+    ids === undefined ? all.values() : ids.flatMap((id) => all.get(id) ?? [])
+
+  for (const thread of some(threads, touched?.thread)) {
+    const line = lines.get(thread.lineId)
+    yield {
+      id: `thread:${thread.id}`,
+      noun: 'thread',
+      title: present(line?.makerName, thread.code, thread.name).join(' '),
+      also: present(line?.name, line?.fibre),
+      code: thread.code,
+    }
+  }
+  const chosen = touched && new Set(touched.cloth)
+  for (const piece of pieces) {
+    if (chosen && !chosen.has(piece.id)) continue
+    yield {
+      id: `cloth:${piece.id}`,
+      noun: 'cloth',
+      title: present(piece.name, piece.colourName).join(', '),
+      also: present(owners.get(piece.ownerId), String(Math.round((piece.ends.threads * 25_400) / piece.ends.perUm))),
+      code: piece.label ?? undefined,
+      places: labels(piece.homePlaceId, piece.currentPlaceId),
+    }
+  }
+  for (const place of some(places, touched?.place)) {
+    yield { id: `place:${place.id}`, noun: 'place', title: place.name ?? place.label, also: [place.kind], code: place.label }
+  }
+  for (const facts of some(designs, touched?.design)) {
+    yield {
+      id: `design:${facts.design.id}`,
+      noun: 'design',
+      title: facts.design.title,
+      also: [
+        ...(facts.chartTitle === facts.design.title ? [] : [facts.chartTitle]),
+        ...facts.designerIds.flatMap((id) => present(designers.get(id))),
+        ...facts.themeIds.flatMap((id) => present(themes.get(id)?.name)),
+        facts.kind,
+      ],
+      places: labels(facts.homePlaceId, facts.currentPlaceId),
+    }
+  }
+}
+
+/** Projects go by their design's title, their bag and whom they are for. */
+export const projectEntries = (world: World, projects: readonly ProjectFacts[]): SearchEntry[] =>
+  projects.map((project) => {
+    const facts = world.designs.get(project.designId)
+    const bag = world.places.get(project.placeId ?? '')?.label
+    return {
+      id: `project:${project.id}`,
+      noun: 'project',
+      title: facts?.design.title ?? 'a design that is gone',
+      also: present(project.forWhom, project.status, project.note),
+      places: present(bag),
+    }
+  })
