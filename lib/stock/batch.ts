@@ -23,3 +23,16 @@ export type StockPromise = { id: string; batchId: string; projectId: string; str
 /** Out: it is somewhere that is not its home. A batch with no home is not out. */
 export const isOut = (batch: Pick<Batch, 'homePlaceId' | 'currentPlaceId'>): boolean =>
   batch.homePlaceId !== null && batch.currentPlaceId !== null && batch.currentPlaceId !== batch.homePlaceId
+
+/** The length of a batch that can be counted on: whole put-ups and the part, of which `some` counts as nothing. */
+export const knownStrandTenths = (
+  batch: Pick<Batch, 'putUpStrandTenths' | 'wholePutUps' | 'partStrandTenths' | 'partCertainty'>,
+): number => batch.wholePutUps * batch.putUpStrandTenths + (batch.partCertainty === 'some' ? 0 : batch.partStrandTenths)
+
+/** Orders texts by their characters' code units, so that a tie is broken the same way on every machine; null comes last. */
+export function compareExact(a: string | null, b: string | null): number {
+  if (a === b) return 0
+  if (a === null) return 1
+  if (b === null) return -1
+  return a < b ? -1 : 1
+}

@@ -1,0 +1,155 @@
+import Link from 'next/link'
+import type { Key, ReactNode } from 'react'
+import s from './ledger.module.css'
+import { UnfoldGroup, UnfoldRow } from './unfold'
+
+/**
+ * Where a cell stands once the table is stacked on a phone: `mark` in a narrow column at the left, `lead` first, `side` at the right
+ * edge (several stack), `line` on a line of its own, `wide` on one across to the right edge, `labelled` on a line after its head's words,
+ * `hide` nowhere.
+ */
+export type PhonePlace = 'mark' | 'lead' | 'side' | 'line' | 'wide' | 'labelled' | 'hide'
+
+export type Column<Row> = {
+  key: string
+  /** Give it words; `headIsHidden` keeps them for those who hear the page. */
+  head: ReactNode
+  headIsHidden?: boolean
+  cell: (row: Row) => ReactNode
+  isNumeric?: boolean
+  /** Pushed to the right edge, as a place is. */
+  isAtEnd?: boolean
+  /** CSS width of the column. */
+  width?: string
+  phone?: PhonePlace
+  /** Left off paper. */
+  isOffPaper?: boolean
+}
+
+export type Group<Row> = { key: string; title?: ReactNode; note?: ReactNode; rows: readonly Row[] }
+
+type LedgerProps<Row> = {
+  /** Heard, not seen, unless `captionIsSeen`. */
+  caption: ReactNode
+  captionIsSeen?: boolean
+  columns: readonly Column<Row>[]
+  /** Rows in one run, or in groups. */
+  rows?: readonly Row[]
+  groups?: readonly Group<Row>[]
+  rowKey: (row: Row) => Key
+  /** Makes the whole row pressable; the link is the content of the `lead` column. */
+  rowHref?: (row: Row) => string | undefined
+  /** Unfolds under its row when an UnfoldButton in one of its cells is pressed; null for a row that has none. */
+  under?: (row: Row) => ReactNode
+  /** Under the double rule. */
+  foot?: ReactNode
+  /** Rows closer together, cells centred. */
+  isTight?: boolean
+}
+
+/** Said outright, for `display` takes a table's own roles away where its rows are stacked. */
+const as = {
+  table: { role: 'table' },
+  rowgroup: { role: 'rowgroup' },
+  row: { role: 'row' },
+  columnheader: { role: 'columnheader' },
+  rowheader: { role: 'rowheader' },
+  cell: { role: 'cell' },
+} as const
+
+/** A ruled table. On a phone its rows become stacked lines, still a table to those who hear it. */
+export function Ledger<Row>(props: LedgerProps<Row>) {
+  const { caption, captionIsSeen, columns, rows, groups, foot, isTight } = props
+  const parts = groups ?? [{ key: 'all', rows: rows ?? [] }]
+  const hasMark = columns.some((column) => column.phone === 'mark')
+  return (
+    <table className={s.ledger} {...as.table} data-mark={hasMark || undefined} data-tight={isTight || undefined}>
+      <caption className={captionIsSeen ? s.caption : 'vh'}>{caption}</caption>
+      <thead {...as.rowgroup}>
+        <tr {...as.row}>
+          {columns.map((column) => (
+            <th
+              key={column.key}
+              {...as.columnheader}
+              className={s.head}
+              scope="col"
+              data-numeric={column.isNumeric || undefined}
+              data-end={column.isAtEnd || undefined}
+              data-off-paper={column.isOffPaper || undefined}
+              style={column.width ? { width: column.width } : undefined}
+            >
+              {column.headIsHidden ? <span className="vh">{column.head}</span> : column.head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      {parts.map((group) => (
+        <tbody key={group.key} {...as.rowgroup}>
+          {group.title !== undefined && (
+            <tr {...as.row} className={s.group}>
+              <th {...as.rowheader} className={s.groupHead} scope="rowgroup" colSpan={columns.length}>
+                {group.title}
+                {group.note && <span>{group.note}</span>}
+              </th>
+            </tr>
+          )}
+          {group.rows.map((row) => (
+            <LedgerRow key={props.rowKey(row)} row={row} table={props} />
+          ))}
+        </tbody>
+      ))}
+      {foot && (
+        <tfoot {...as.rowgroup}>
+          <tr {...as.row}>
+            <td {...as.cell} className={s.foot} colSpan={columns.length}>
+              {foot}
+            </td>
+          </tr>
+        </tfoot>
+      )}
+    </table>
+  )
+}
+
+function LedgerRow<Row>({ row, table }: { row: Row; table: LedgerProps<Row> }) {
+  const { columns, rowHref, under } = table
+  const href = rowHref?.(row)
+  const unfolded = under?.(row)
+  const line = (
+    <tr {...as.row} className={s.row} data-press={href ? true : undefined}>
+      {columns.map((column) => {
+        const phone = column.phone ?? 'line'
+        const content = column.cell(row)
+        return (
+          <td
+            key={column.key}
+            {...as.cell}
+            className={s.cell}
+            data-phone={phone}
+            data-numeric={column.isNumeric || undefined}
+            data-end={column.isAtEnd || undefined}
+            data-off-paper={column.isOffPaper || undefined}
+          >
+            {phone === 'labelled' && <span className={s.label}>{column.head} </span>}
+            {phone === 'lead' && href ? (
+              <Link href={href} className={s.press}>
+                {content}
+              </Link>
+            ) : (
+              content
+            )}
+          </td>
+        )
+      })}
+    </tr>
+  )
+  if (!unfolded) return line
+  return (
+    <UnfoldGroup>
+      {line}
+      <UnfoldRow columns={columns.length} className={s.under}>
+        {unfolded}
+      </UnfoldRow>
+    </UnfoldGroup>
+  )
+}

@@ -1,0 +1,40 @@
+import type { ReactNode } from 'react'
+import { LinkButton } from './button'
+import s from './pager.module.css'
+
+type PagerProps = {
+  /** From 1. */
+  page: number
+  pages: number
+  hrefForPage: (page: number) => string
+  /** What is on show, in words: "1 to 50 of 512". */
+  shown: ReactNode
+  actions?: ReactNode
+}
+
+/** The foot of a list: what is shown, the pages before and after, what can be done with the list. */
+export function Pager({ page, pages, hrefForPage, shown, actions }: PagerProps) {
+  return (
+    <nav className={s.pager} aria-label="Pages of this list">
+      <p>{shown}</p>
+      <div className={s.acts}>
+        {page > 1 && (
+          <LinkButton href={hrefForPage(page - 1)} rel="prev">
+            Previous page
+          </LinkButton>
+        )}
+        {pages > 1 && (
+          <span className={s.where}>
+            Page {page} of {pages}
+          </span>
+        )}
+        {page < pages && (
+          <LinkButton href={hrefForPage(page + 1)} rel="next">
+            Next page
+          </LinkButton>
+        )}
+        {actions}
+      </div>
+    </nav>
+  )
+}

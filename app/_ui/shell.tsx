@@ -1,0 +1,38 @@
+import Link from 'next/link'
+import type { ReactNode } from 'react'
+import { Keyboard } from './keyboard'
+import { Nav, type NavItem } from './nav'
+import s from './shell.module.css'
+
+type ShellProps = {
+  /** The name at the head; it leads home. */
+  mark: string
+  items: readonly NavItem[]
+  /** Stands at the right of the head. */
+  aside?: ReactNode
+  children: ReactNode
+}
+
+/** The frame around every screen: skip link, head with navigation, the page itself. */
+export function Shell({ mark, items, aside, children }: ShellProps) {
+  return (
+    <>
+      <a className={s.skip} href="#main">
+        To the content
+      </a>
+      <header className={s.head}>
+        <div className={s.in}>
+          <Link className={s.mark} href="/">
+            {mark}
+          </Link>
+          <Nav items={items} />
+          {aside && <div className={s.aside}>{aside}</div>}
+        </div>
+      </header>
+      <main id="main" className={s.page} tabIndex={-1}>
+        {children}
+      </main>
+      <Keyboard />
+    </>
+  )
+}

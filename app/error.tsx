@@ -1,0 +1,30 @@
+'use client'
+
+import { Button, ButtonRow, LinkButton } from './_ui/button'
+import { PageHead } from './_ui/page-head'
+
+type ErrorPageProps = { error: Error & { digest?: string }; reset: () => void }
+
+export default function ErrorPage({ error, reset }: ErrorPageProps) {
+  return (
+    <div role="alert">
+      <PageHead
+        title="This did not work"
+        byline="Something went wrong on our side while this page was being made. A change that did not finish was not half made: nothing of it is kept."
+      />
+      {error.digest && (
+        <p>
+          Its number in the log is <b>{error.digest}</b>.
+        </p>
+      )}
+      <div style={{ marginTop: 'var(--s5)' }}>
+        <ButtonRow>
+          <Button kind="first" onClick={reset}>
+            Try again
+          </Button>
+          <LinkButton href="/">To Find</LinkButton>
+        </ButtonRow>
+      </div>
+    </div>
+  )
+}

@@ -1,0 +1,34 @@
+'use client'
+
+import '@fontsource-variable/source-sans-3'
+import './_ui/tokens.css'
+import './_ui/ground.css'
+import { Button } from './_ui/button'
+import { PageHead } from './_ui/page-head'
+
+type GlobalErrorProps = { error: Error & { digest?: string }; reset: () => void }
+
+/** Stands in for the whole page, frame and all, when the frame itself could not be made. */
+export default function GlobalError({ error, reset }: GlobalErrorProps) {
+  return (
+    <html lang="en-GB">
+      <body style={{ padding: 'var(--s6) var(--gutter)' }}>
+        <title>This did not work · Chart Larder</title>
+        <main role="alert">
+          <PageHead title="This did not work" byline="Something went wrong on our side. What was kept before is still kept." />
+          {error.digest && (
+            <p>
+              Its number in the log is <b>{error.digest}</b>.
+            </p>
+          )}
+          <p style={{ margin: 'var(--s5) 0' }}>
+            <Button kind="first" onClick={reset}>
+              Try again
+            </Button>
+          </p>
+          <p>If it goes on, stop Chart Larder and start it again.</p>
+        </main>
+      </body>
+    </html>
+  )
+}

@@ -1,0 +1,50 @@
+import '@fontsource-variable/newsreader'
+import '@fontsource-variable/source-sans-3'
+import './_ui/tokens.css'
+import './_ui/ground.css'
+import type { Metadata, Viewport } from 'next'
+import { cookies } from 'next/headers'
+import type { ReactNode } from 'react'
+import type { NavItem } from './_ui/nav'
+import { Shell } from './_ui/shell'
+import { findTheme, themeCookie } from './_ui/theme'
+
+export const metadata: Metadata = {
+  title: { default: 'Chart Larder', template: '%s · Chart Larder' },
+  description: 'What can be stitched from stash, what cloth to cut for it, and where each thing is.',
+}
+
+export const viewport: Viewport = {
+  width: 'device-width',
+  initialScale: 1,
+  viewportFit: 'cover',
+  themeColor: [
+    { media: '(prefers-color-scheme: light)', color: '#fbf7ee' },
+    { media: '(prefers-color-scheme: dark)', color: '#1a1714' },
+  ],
+}
+
+const screens: readonly NavItem[] = [
+  { href: '/', label: 'Find', isKey: true },
+  { href: '/charts', label: 'Charts', isKey: true },
+  { href: '/threads', label: 'Threads' },
+  { href: '/cloth', label: 'Cloth' },
+  { href: '/places', label: 'Places', isKey: true },
+  { href: '/projects', label: 'Projects', isKey: true },
+  { href: '/finishes', label: 'Finishes' },
+  { href: '/bring-in', label: 'Bring in' },
+  { href: '/settings', label: 'Settings' },
+]
+
+export default async function RootLayout({ children }: { children: ReactNode }) {
+  const theme = findTheme((await cookies()).get(themeCookie)?.value)
+  return (
+    <html lang="en-GB" data-theme={theme ?? undefined}>
+      <body>
+        <Shell mark="Chart Larder" items={screens}>
+          {children}
+        </Shell>
+      </body>
+    </html>
+  )
+}

@@ -1,0 +1,257 @@
+import { describe, expect, it } from 'vitest'
+import type { Batch, StockPromise } from '#lib/stock/batch'
+import {
+  planCorrect,
+  planMove,
+  planPromise,
+  planReceive,
+  planRelease,
+  planReturn,
+  planTake,
+  planTransfer,
+  planUse,
+  pullOf,
+} from '#lib/stock/movements'
+
+const skein = 480_000
+
+const aBatch = (change: Partial<Batch> = {}): Batch => ({
+  id: 'b1',
+  threadId: 'larkholm 0311',
+  ownerId: 'shop',
+  lot: null,
+  putUpStrandTenths: skein,
+  wholePutUps: 2,
+  partStrandTenths: 0,
+  partCertainty: 'none',
+  homePlaceId: 'T2.1-14',
+  currentPlaceId: 'T2.1-14',
+  ...change,
+})
+const aPromise = (change: Partial<StockPromise> = {}): StockPromise => ({
+  id: 'p1',
+  batchId: 'b1',
+  projectId: 'rooks',
+  strandTenths: skein,
+  ...change,
+})
+
+describe('receiving', () => {
+  it('makes a new batch with what came', () => {
+    const { id: _, ...goods } = aBatch({ lot: '18' })
+    const plan = planReceive({ goods, newBatchId: 'b9', reason: 'invoice 12' })
+    expect(plan).toMatchObject({
+      ok: true,
+      value: {
+        batches: [{ id: 'b9', lot: '18', wholePutUps: 2, isNew: true }],
+        movements: [
+          { kind: 'receive', batchId: 'b9', wholeDelta: 2, toOwnerId: 'shop', toPlaceId: 'T2.1-14', reason: 'invoice 12' },
+        ],
+      },
+    })
+  })
+
+  it('adds to an equal batch at home, and refuses another lot', () => {
+    const { id: _, ...goods } = aBatch({ partStrandTenths: 100_000, partCertainty: 'guess' })
+    const into = aBatch({ partStrandTenths: 50_000, partCertainty: 'measured' })
+    expect(planReceive({ goods, into })).toMatchObject({
+      ok: true,
+      value: { batches: [{ id: 'b1', wholePutUps: 4, partStrandTenths: 150_000, partCertainty: 'guess', isNew: false }] },
+    })
+    expect(planReceive({ goods, into: aBatch({ lot: '18' }) })).toEqual({
+      ok: false,
+      error: { kind: 'not-equal', batchId: 'b1' },
+    })
+    expect(planReceive({ goods: { ...goods, wholePutUps: 0, partStrandTenths: 0 } })).toMatchObject({ ok: false })
+  })
+})
+
+describe('using up', () => {
+  it('takes the part skein first and leaves the rest of the last put-up opened', () => {
+    const batch = aBatch({ partStrandTenths: 200_000, partCertainty: 'measured' })
+    expect(planUse(batch, { strandTenths: 300_000 })).toMatchObject({
+      ok: true,
+      value: {
+        batches: [{ wholePutUps: 1, partStrandTenths: 380_000, partCertainty: 'label' }],
+        movements: [{ kind: 'use', wholeDelta: -1, partDeltaStrandTenths: 180_000 }],
+      },
+    })
+  })
+
+  it('leaves a guess where the old part was one, and nothing where all is used', () => {
+    const guessed = aBatch({ partStrandTenths: 200_000, partCertainty: 'guess' })
+    expect(planUse(guessed, { strandTenths: 300_000 })).toMatchObject({ value: { batches: [{ partCertainty: 'guess' }] } })
+    expect(planUse(guessed, { strandTenths: 200_000 })).toMatchObject({
+      value: { batches: [{ wholePutUps: 2, partStrandTenths: 0, partCertainty: 'none' }] },
+    })
+  })
+
+  it('keeps "some" beside whole put-ups, and makes it a guess once a put-up is opened', () => {
+    const some = aBatch({ partCertainty: 'some' })
+    expect(planUse(some, { strandTenths: skein })).toMatchObject({
+      value: { batches: [{ wholePutUps: 1, partCertainty: 'some' }] },
+    })
+    expect(planUse(some, { strandTenths: 100_000 })).toMatchObject({
+      value: { batches: [{ wholePutUps: 1, partStrandTenths: 380_000, partCertainty: 'guess' }] },
+    })
+  })
+
+  it('refuses more than is held, and what others were promised', () => {
+    expect(planUse(aBatch(), { strandTenths: 3 * skein })).toEqual({
+      ok: false,
+      error: { kind: 'not-enough', batchId: 'b1', heldStrandTenths: 2 * skein, requestedStrandTenths: 3 * skein },
+    })
+    expect(planUse(aBatch(), { strandTenths: 2 * skein, projectId: 'lanterns', promises: [aPromise()] })).toEqual({
+      ok: false,
+      error: { kind: 'not-enough-free', batchId: 'b1', freeStrandTenths: skein, requestedStrandTenths: 2 * skein },
+    })
+    expect(() => planUse(aBatch(), { strandTenths: 0.5 })).toThrow(RangeError)
+  })
+
+  it("brings the project's own promise down", () => {
+    expect(planUse(aBatch(), { strandTenths: 300_000, projectId: 'rooks', promises: [aPromise()] })).toMatchObject({
+      value: { promises: [{ batchId: 'b1', projectId: 'rooks', strandTenths: 180_000 }] },
+    })
+  })
+})
+
+describe('moving', () => {
+  it('leaves the home, so that the batch is out, unless it is to live there', () => {
+    expect(planMove(aBatch(), { toPlaceId: 'K-07', becomesHome: false })).toMatchObject({
+      value: { batches: [{ homePlaceId: 'T2.1-14', currentPlaceId: 'K-07' }], movements: [{ kind: 'move', wholeDelta: 0 }] },
+    })
+    expect(planMove(aBatch(), { toPlaceId: 'T9', becomesHome: true })).toMatchObject({
+      value: { batches: [{ homePlaceId: 'T9', currentPlaceId: 'T9' }] },
+    })
+    expect(planMove(aBatch(), { toPlaceId: 'T2.1-14', becomesHome: false })).toMatchObject({ ok: false })
+  })
+
+  it('records a change of owner, and refuses one of promised stock', () => {
+    expect(planTransfer(aBatch(), { toOwnerId: 'Hanne Drewitt' })).toMatchObject({
+      value: { movements: [{ kind: 'transfer', fromOwnerId: 'shop', toOwnerId: 'Hanne Drewitt' }] },
+    })
+    expect(planTransfer(aBatch(), { toOwnerId: 'Hanne Drewitt', promises: [aPromise()] })).toMatchObject({
+      error: { kind: 'promised', projectIds: ['rooks'] },
+    })
+    expect(planTransfer(aBatch(), { toOwnerId: 'shop' })).toMatchObject({ error: { kind: 'already-theirs' } })
+  })
+})
+
+describe('taking out and putting back', () => {
+  it('splits off what is taken, and its promise goes along', () => {
+    const take = {
+      wholePutUps: 1,
+      takesPart: false,
+      toPlaceId: 'K-07',
+      projectId: 'rooks',
+      newBatchId: 'b2',
+      promises: [aPromise()],
+    }
+    expect(planTake(aBatch(), take)).toMatchObject({
+      value: {
+        batches: [
+          { id: 'b1', wholePutUps: 1, currentPlaceId: 'T2.1-14' },
+          { id: 'b2', wholePutUps: 1, homePlaceId: 'T2.1-14', currentPlaceId: 'K-07', parentId: 'b1', isNew: true },
+        ],
+        movements: [
+          { kind: 'split', batchId: 'b1', wholeDelta: -1 },
+          { kind: 'take', batchId: 'b2', wholeDelta: 1, fromPlaceId: 'T2.1-14', toPlaceId: 'K-07' },
+        ],
+        promises: [
+          { batchId: 'b1', projectId: 'rooks', strandTenths: 0 },
+          { batchId: 'b2', projectId: 'rooks', strandTenths: skein },
+        ],
+      },
+    })
+  })
+
+  it('moves the batch itself when nothing stays behind', () => {
+    expect(planTake(aBatch(), { wholePutUps: 2, takesPart: false, toPlaceId: 'K-07' })).toMatchObject({
+      value: { batches: [{ id: 'b1', currentPlaceId: 'K-07', isNew: false }], movements: [{ kind: 'take', wholeDelta: 0 }] },
+    })
+  })
+
+  it('refuses what is not there and what others were promised', () => {
+    const take = { wholePutUps: 2, takesPart: false, toPlaceId: 'K-07' }
+    expect(planTake(aBatch(), { ...take, wholePutUps: 3 })).toMatchObject({ error: { kind: 'not-enough' } })
+    expect(planTake(aBatch(), { ...take, takesPart: true })).toMatchObject({ error: { kind: 'not-enough' } })
+    expect(planTake(aBatch(), { ...take, promises: [aPromise()] })).toMatchObject({ error: { kind: 'not-enough-free' } })
+    expect(() => planTake(aBatch(), { ...take, wholePutUps: 0 })).toThrow(RangeError)
+  })
+
+  it('lifts out the part skein and what whole ones a length still wants', () => {
+    const batch = aBatch({ partStrandTenths: 100_000, partCertainty: 'measured' })
+    expect(pullOf(batch, 90_000)).toEqual({ wholePutUps: 0, takesPart: true })
+    expect(pullOf(batch, 200_000)).toEqual({ wholePutUps: 1, takesPart: true })
+    expect(pullOf(aBatch(), skein + 1)).toEqual({ wholePutUps: 2, takesPart: false })
+    expect(() => pullOf(aBatch(), 3 * skein)).toThrow(RangeError)
+  })
+
+  it('joins an equal batch at home, promises and all', () => {
+    const out = aBatch({ id: 'b2', wholePutUps: 0, partStrandTenths: 380_000, partCertainty: 'label', currentPlaceId: 'K-07' })
+    const promises = [aPromise({ batchId: 'b2', strandTenths: 100_000 }), aPromise({ id: 'p2', strandTenths: 50_000 })]
+    expect(planReturn(out, { atHome: aBatch(), promises })).toMatchObject({
+      value: {
+        batches: [
+          { id: 'b1', wholePutUps: 2, partStrandTenths: 380_000 },
+          { id: 'b2', wholePutUps: 0, partStrandTenths: 0, isGone: true },
+        ],
+        movements: [
+          { kind: 'return', batchId: 'b2', partDeltaStrandTenths: -380_000 },
+          { kind: 'merge', batchId: 'b1', partDeltaStrandTenths: 380_000 },
+        ],
+        promises: [
+          { batchId: 'b2', strandTenths: 0 },
+          { batchId: 'b1', strandTenths: 150_000 },
+        ],
+      },
+    })
+  })
+
+  it('goes home alone when there is nothing equal, and refuses an unequal one or a batch that is not out', () => {
+    const out = aBatch({ currentPlaceId: 'K-07' })
+    expect(planReturn(out, {})).toMatchObject({ value: { batches: [{ id: 'b1', currentPlaceId: 'T2.1-14' }] } })
+    expect(planReturn(out, { atHome: aBatch({ id: 'b2', lot: '22' }) })).toMatchObject({ error: { kind: 'not-equal' } })
+    expect(planReturn(aBatch(), {})).toMatchObject({ error: { kind: 'not-out' } })
+  })
+})
+
+describe('correcting', () => {
+  it('sets the batch to what was counted, with the difference in the journal', () => {
+    const counted = { wholePutUps: 1, partStrandTenths: 240_000, partCertainty: 'guess' as const, reason: ' half of one left ' }
+    expect(planCorrect(aBatch(), counted)).toMatchObject({
+      value: { movements: [{ kind: 'correct', wholeDelta: -1, partDeltaStrandTenths: 240_000, reason: 'half of one left' }] },
+    })
+    expect(planCorrect(aBatch(), { ...counted, reason: ' ' })).toEqual({ ok: false, error: { kind: 'no-reason' } })
+    expect(planCorrect(aBatch(), { wholePutUps: 2, partStrandTenths: 0, partCertainty: 'none', reason: 'count' })).toEqual({
+      ok: false,
+      error: { kind: 'no-change' },
+    })
+    expect(() => planCorrect(aBatch(), { ...counted, partCertainty: 'some' })).toThrow(RangeError)
+  })
+})
+
+describe('promising', () => {
+  it("replaces the project's own earlier promise", () => {
+    expect(planPromise(aBatch(), { projectId: 'rooks', strandTenths: 2 * skein }, [aPromise()])).toEqual({
+      ok: true,
+      value: { batchId: 'b1', projectId: 'rooks', strandTenths: 2 * skein },
+    })
+    expect(planPromise(aBatch(), { projectId: 'lanterns', strandTenths: 2 * skein }, [aPromise()])).toMatchObject({
+      error: { kind: 'not-enough-free', freeStrandTenths: skein },
+    })
+  })
+
+  it('refuses what is out in another bag', () => {
+    const out = aBatch({ currentPlaceId: 'K-07' })
+    expect(planPromise(out, { projectId: 'lanterns', strandTenths: 1 }, [])).toMatchObject({ error: { freeStrandTenths: 0 } })
+  })
+
+  it('frees all of a project and nothing else', () => {
+    const promises = [aPromise({ id: 'p2', batchId: 'b2' }), aPromise(), aPromise({ id: 'p3', projectId: 'lanterns' })]
+    expect(planRelease(promises, 'rooks')).toEqual([
+      { batchId: 'b1', projectId: 'rooks', strandTenths: 0 },
+      { batchId: 'b2', projectId: 'rooks', strandTenths: 0 },
+    ])
+  })
+})
