@@ -27,6 +27,13 @@ describe('cells that a spreadsheet would run', () => {
   })
 
   it('come back as they were', () => {
-    for (const { value } of cases) expect(unescapeCell(toCsv([[value]]).slice(0, -2).replace(/^"|"$/g, ''))).toBe(value)
+    for (const { value } of cases)
+      expect(
+        unescapeCell(
+          toCsv([[value]])
+            .slice(0, -2)
+            .replace(/^"|"$/g, ''),
+        ),
+      ).toBe(value)
   })
 })

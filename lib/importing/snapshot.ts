@@ -1,0 +1,217 @@
+import type { ChartKind, CoverKind } from '#lib/chart/design'
+import type { Weave } from '#lib/cloth/cloth-piece'
+import type { Lab } from '#lib/colour/lab'
+import type { PlaceKind } from '#lib/place/place'
+import type { ProjectStatus } from '#lib/project/life-cycle'
+import type { Certainty } from '#lib/quantity/certainty'
+import type { Count } from '#lib/quantity/count'
+import type { PartCertainty } from '#lib/stock/batch'
+import type { StitchTally, Working } from '#lib/thread/stitches'
+import type { Dyeing } from '#lib/thread/thread'
+
+export type OwnerRow = { id: string; name: string; kind: 'own' | 'shop' | 'person' }
+
+/** `isGone`: removed, but its label is not free for another. Brought in again it comes back. */
+export type PlaceRow = {
+  id: string
+  label: string
+  kind: PlaceKind
+  parentId: string | null
+  name: string | null
+  walkOrder: number | null
+  capacity: number | null
+  note: string | null
+  isGone: boolean
+}
+
+export type MakerRow = { id: string; name: string }
+
+export type LineRow = {
+  id: string
+  makerId: string
+  name: string
+  fibre: string | null
+  strands: number
+  putUpStrandTenths: number
+  putUpWord: string
+  dyeing: Dyeing
+  lotsMatter: boolean
+  working: Working
+}
+
+export type ThreadRow = {
+  id: string
+  lineId: string
+  code: string
+  name: string | null
+  lab: Lab | null
+  minimumPutUps: number | null
+  note: string | null
+  isGone: boolean
+}
+
+/** `standInThreadId` may be used for `threadId`. */
+export type StandInRow = { id: string; threadId: string; standInThreadId: string }
+
+export type BatchRow = {
+  id: string
+  threadId: string
+  ownerId: string
+  lot: string | null
+  putUpStrandTenths: number
+  wholePutUps: number
+  partStrandTenths: number
+  partCertainty: PartCertainty
+  homePlaceId: string | null
+  currentPlaceId: string | null
+}
+
+export type ClothRow = {
+  id: string
+  ownerId: string
+  label: string | null
+  makerName: string | null
+  name: string
+  colourName: string | null
+  lab: Lab | null
+  weave: Weave
+  ends: Count
+  picks: Count
+  widthUm: number
+  heightUm: number
+  isSquared: boolean
+  sizeCertainty: Certainty
+  isTurnable: boolean
+  homePlaceId: string | null
+  currentPlaceId: string | null
+  note: string | null
+  isGone: boolean
+}
+
+export type DesignerRow = { id: string; name: string }
+export type ThemeAxis = 'season' | 'subject' | 'form'
+export type ThemeRow = { id: string; axis: ThemeAxis; name: string }
+
+export type ChartRow = {
+  id: string
+  title: string
+  kind: ChartKind
+  ownerId: string
+  designerIds: string[]
+  copies: number
+  edition: string | null
+  partsNeeded: number
+  partsHeld: number
+  homePlaceId: string | null
+  currentPlaceId: string | null
+  boughtOn: string | null
+  priceMinor: number | null
+  note: string | null
+}
+
+export type DesignRow = {
+  id: string
+  chartId: string
+  title: string
+  position: number
+  widthStitches: number | null
+  heightStitches: number | null
+  measuredWidthUm: number | null
+  measuredHeightUm: number | null
+  advisedCount: Count | null
+  advisedOver: 1 | 2 | null
+  advisedWeave: Weave | null
+  insistsOnWeave: boolean
+  advisedCloth: string | null
+  coverKind: CoverKind | null
+  note: string | null
+  themeIds: string[]
+}
+
+export type KeyLineRow = {
+  symbol: string | null
+  tally: StitchTally | null
+  threads: { threadId: string; strands: number; stated: { hundredths: number; putUpStrandTenths: number } | null }[]
+}
+
+export type ListRow = { id: string; designId: string; name: string; position: number; keyLines: KeyLineRow[] }
+
+export type ProjectRow = {
+  id: string
+  designId: string
+  threadListId: string | null
+  ownerId: string
+  clothPieceId: string | null
+  status: ProjectStatus
+  placeId: string | null
+  forWhom: string | null
+  startedOn: string | null
+  finishedOn: string | null
+  dueOn: string | null
+  hoursTenths: number
+  stitchesDone: number
+  finishing: string | null
+  note: string | null
+}
+
+/** Every noun a file can add to or change, in an order in which each comes after those it speaks of. */
+export const importedNouns = [
+  'owner',
+  'place',
+  'maker',
+  'line',
+  'thread',
+  'standIn',
+  'batch',
+  'designer',
+  'theme',
+  'chart',
+  'design',
+  'list',
+  'cloth',
+  'project',
+] as const
+export type ImportedNoun = (typeof importedNouns)[number]
+
+export type RowOf = {
+  owner: OwnerRow
+  place: PlaceRow
+  maker: MakerRow
+  line: LineRow
+  thread: ThreadRow
+  standIn: StandInRow
+  batch: BatchRow
+  designer: DesignerRow
+  theme: ThemeRow
+  chart: ChartRow
+  design: DesignRow
+  list: ListRow
+  cloth: ClothRow
+  project: ProjectRow
+}
+
+/**
+ * What is there: all that the file's rows could name. Batches, charts and projects that are gone are left out; places, threads and cloth
+ * that are gone are in, marked.
+ *
+ * `broughtIn` has the key of each row brought in by an import that stands (not undone), with the id of what the row became.
+ */
+export type Snapshot = { [N in ImportedNoun]: readonly RowOf[N][] } & { broughtIn: ReadonlyMap<string, string> }
+
+export const emptySnapshot: Snapshot = {
+  owner: [],
+  place: [],
+  maker: [],
+  line: [],
+  thread: [],
+  standIn: [],
+  batch: [],
+  designer: [],
+  theme: [],
+  chart: [],
+  design: [],
+  list: [],
+  cloth: [],
+  project: [],
+  broughtIn: new Map(),
+}
