@@ -379,13 +379,24 @@ CREATE TABLE "ImportRow" (
     "importId" TEXT NOT NULL,
     "rowNumber" INTEGER NOT NULL,
     "rowKey" TEXT NOT NULL,
-    "outcome" TEXT NOT NULL,
+    "noun" TEXT NOT NULL,
+    "nounId" TEXT,
+
+    CONSTRAINT "ImportRow_pkey" PRIMARY KEY ("id")
+);
+
+-- CreateTable
+CREATE TABLE "ImportStep" (
+    "id" TEXT NOT NULL,
+    "importId" TEXT NOT NULL,
+    "position" INTEGER NOT NULL,
+    "did" TEXT NOT NULL,
     "noun" TEXT NOT NULL,
     "nounId" TEXT NOT NULL,
     "beforeJson" TEXT,
-    "versionAfter" INTEGER NOT NULL DEFAULT 0,
+    "versionAfter" INTEGER NOT NULL,
 
-    CONSTRAINT "ImportRow_pkey" PRIMARY KEY ("id")
+    CONSTRAINT "ImportStep_pkey" PRIMARY KEY ("id")
 );
 
 -- CreateTable
@@ -527,6 +538,12 @@ CREATE INDEX "ImportRow_importId_idx" ON "ImportRow"("importId");
 CREATE INDEX "ImportRow_rowKey_idx" ON "ImportRow"("rowKey");
 
 -- CreateIndex
+CREATE UNIQUE INDEX "ImportStep_importId_position_key" ON "ImportStep"("importId", "position");
+
+-- CreateIndex
+CREATE INDEX "ImportStep_nounId_idx" ON "ImportStep"("nounId");
+
+-- CreateIndex
 CREATE UNIQUE INDEX "ImportMapping_shapeKey_key" ON "ImportMapping"("shapeKey");
 
 -- AddForeignKey
@@ -658,6 +675,9 @@ ALTER TABLE "Movement" ADD CONSTRAINT "Movement_importId_fkey" FOREIGN KEY ("imp
 -- AddForeignKey
 ALTER TABLE "ImportRow" ADD CONSTRAINT "ImportRow_importId_fkey" FOREIGN KEY ("importId") REFERENCES "ImportBatch"("id") ON DELETE CASCADE ON UPDATE CASCADE;
 
+-- AddForeignKey
+ALTER TABLE "ImportStep" ADD CONSTRAINT "ImportStep_importId_fkey" FOREIGN KEY ("importId") REFERENCES "ImportBatch"("id") ON DELETE CASCADE ON UPDATE CASCADE;
+
 -- Checks
 ALTER TABLE "Owner" ADD CONSTRAINT "Owner_name_check" CHECK ("name" <> '');
 ALTER TABLE "Owner" ADD CONSTRAINT "Owner_kind_check" CHECK ("kind" IN ('own', 'shop', 'person'));
@@ -712,7 +732,7 @@ ALTER TABLE "Movement" ADD CONSTRAINT "Movement_oneThing_check" CHECK (("batchId
 ALTER TABLE "Movement" ADD CONSTRAINT "Movement_partOfBatch_check" CHECK ("partDeltaStrandTenths" = 0 OR "batchId" IS NOT NULL);
 ALTER TABLE "ImportBatch" ADD CONSTRAINT "ImportBatch_kind_check" CHECK ("kind" IN ('places', 'charts', 'lists', 'threads', 'cloth', 'projects'));
 ALTER TABLE "ImportBatch" ADD CONSTRAINT "ImportBatch_status_check" CHECK ("status" IN ('done', 'undone'));
-ALTER TABLE "ImportRow" ADD CONSTRAINT "ImportRow_outcome_check" CHECK ("outcome" IN ('added', 'changed'));
+ALTER TABLE "ImportStep" ADD CONSTRAINT "ImportStep_did_check" CHECK ("did" IN ('added', 'changed'));
 
 -- The one revision row every write transaction raises.
 INSERT INTO "Revision" ("id", "number") VALUES ('main', 0);

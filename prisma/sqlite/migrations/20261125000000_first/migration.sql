@@ -430,13 +430,23 @@ CREATE TABLE "ImportRow" (
     "importId" TEXT NOT NULL,
     "rowNumber" INTEGER NOT NULL,
     "rowKey" TEXT NOT NULL,
-    "outcome" TEXT NOT NULL,
+    "noun" TEXT NOT NULL,
+    "nounId" TEXT,
+    CONSTRAINT "ImportRow_importId_fkey" FOREIGN KEY ("importId") REFERENCES "ImportBatch" ("id") ON DELETE CASCADE ON UPDATE CASCADE
+);
+
+-- CreateTable
+CREATE TABLE "ImportStep" (
+    "id" TEXT NOT NULL PRIMARY KEY,
+    "importId" TEXT NOT NULL,
+    "position" INTEGER NOT NULL,
+    "did" TEXT NOT NULL,
     "noun" TEXT NOT NULL,
     "nounId" TEXT NOT NULL,
     "beforeJson" TEXT,
-    "versionAfter" INTEGER NOT NULL DEFAULT 0,
-    CONSTRAINT "ImportRow_importId_fkey" FOREIGN KEY ("importId") REFERENCES "ImportBatch" ("id") ON DELETE CASCADE ON UPDATE CASCADE,
-    CONSTRAINT "ImportRow_outcome_check" CHECK ("outcome" IN ('added', 'changed'))
+    "versionAfter" INTEGER NOT NULL,
+    CONSTRAINT "ImportStep_importId_fkey" FOREIGN KEY ("importId") REFERENCES "ImportBatch" ("id") ON DELETE CASCADE ON UPDATE CASCADE,
+    CONSTRAINT "ImportStep_did_check" CHECK ("did" IN ('added', 'changed'))
 );
 
 -- CreateTable
@@ -574,6 +584,12 @@ CREATE INDEX "ImportRow_importId_idx" ON "ImportRow"("importId");
 
 -- CreateIndex
 CREATE INDEX "ImportRow_rowKey_idx" ON "ImportRow"("rowKey");
+
+-- CreateIndex
+CREATE UNIQUE INDEX "ImportStep_importId_position_key" ON "ImportStep"("importId", "position");
+
+-- CreateIndex
+CREATE INDEX "ImportStep_nounId_idx" ON "ImportStep"("nounId");
 
 -- CreateIndex
 CREATE UNIQUE INDEX "ImportMapping_shapeKey_key" ON "ImportMapping"("shapeKey");

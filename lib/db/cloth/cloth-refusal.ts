@@ -1,0 +1,13 @@
+import 'server-only'
+import type { CutRefusal } from './plan-cut'
+
+/** Why a piece of cloth was not written. */
+export type ClothRefusal =
+  | CutRefusal
+  | { kind: 'label-taken'; label: string }
+  | { kind: 'no-such-owner'; ownerId: string }
+  | { kind: 'reserved'; titles: string[] }
+  | { kind: 'already-there' }
+  | { kind: 'already-theirs' }
+  | { kind: 'no-home' }
+  | { kind: 'changed-meanwhile' }

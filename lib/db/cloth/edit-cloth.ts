@@ -1,0 +1,52 @@
+import 'server-only'
+import { formatClothSize } from '#lib/quantity/cloth-length'
+import { ok, type Result } from '#lib/result'
+import { write } from '../write'
+import { type ClothInput, clothColumnsOf, type SizeCertainty } from './add-cloth'
+import { claimCloth, claimLabel, type HeldCloth, journalCloth } from './claim-cloth'
+import type { ClothRefusal } from './cloth-refusal'
+
+type Refusal = Extract<ClothRefusal, { kind: 'label-taken' | 'changed-meanwhile' }>
+
+/** Write a piece's card anew. A size that changes is a correction in the journal. */
+export function editCloth(input: ClothInput & { id: string; version: number }): Promise<Result<null, Refusal>> {
+  return write<null, Refusal>(async (open) => {
+    const { id, version, ...card } = input
+    const held = await claimCloth(open, { id, version })
+    if (!held.ok) return held
+    const labelKey = await claimLabel(open, { label: card.label, ownerId: held.value.ownerId, pieceId: id })
+    if (!labelKey.ok) return labelKey
+    await open.tx.clothPiece.update({ where: { id }, data: { ...clothColumnsOf(card), labelKey: labelKey.value } })
+    if (isOtherSize(held.value, card))
+      await journalCloth(open, { kind: 'correct', clothPieceId: id, reason: sizeChange(held.value, card) })
+    return ok(null)
+  })
+}
+
+export type Measured = { widthUm: number; heightUm: number; isSquared: boolean; sizeCertainty: SizeCertainty }
+
+/** What a piece measures, laid flat and, if so, squared: from now on it is judged by this. Journalled even when nothing changed. */
+export function measureCloth(
+  input: Measured & { id: string; version: number; note: string | null },
+): Promise<Result<null, Extract<ClothRefusal, { kind: 'changed-meanwhile' }>>> {
+  return write<null, Extract<ClothRefusal, { kind: 'changed-meanwhile' }>>(async (open) => {
+    const { id, version, note, ...measured } = input
+    const held = await claimCloth(open, { id, version })
+    if (!held.ok) return held
+    await open.tx.clothPiece.update({ where: { id }, data: measured })
+    const reason = [sizeChange(held.value, measured), note].filter((words) => words !== null).join('; ')
+    await journalCloth(open, { kind: 'correct', clothPieceId: id, reason })
+    return ok(null)
+  })
+}
+
+type Size = Pick<HeldCloth, 'widthUm' | 'heightUm' | 'isSquared'>
+
+const isOtherSize = (before: Size, after: Size): boolean =>
+  before.widthUm !== after.widthUm || before.heightUm !== after.heightUm || before.isSquared !== after.isSquared
+
+/** Both sizes, in centimetres to a tenth of a millimetre, so that the journal alone can say what a piece once was. */
+export function sizeChange(before: Size, after: Size): string {
+  const words = (size: Size) => `${formatClothSize(size, 'cm')}${size.isSquared ? ' squared' : ''}`
+  return isOtherSize(before, after) ? `${words(before)} to ${words(after)}` : `still ${words(after)}`
+}

@@ -1,0 +1,129 @@
+import 'server-only'
+import { createHash } from 'node:crypto'
+import type { ImportPlan } from '#lib/importing/import-plan'
+import { shapeKey } from '#lib/importing/mapping'
+import { planImport } from '#lib/importing/plan-import'
+import type { Result } from '#lib/result'
+import { database } from '../client'
+import { newId } from '../new-id'
+import { readSnapshot } from '../read-snapshot'
+import { write } from '../write'
+import type { ImportChoices, ImportProgress, ImportRefused } from './import-service'
+import { readFileToBringIn } from './read-file'
+import { readImportSnapshot } from './read-import-snapshot'
+import { writePlan } from './write-plan'
+
+/** The longest one import may take to write. */
+const writeTimeoutMs = 15 * 60_000
+
+export type BroughtIn = { importId: string; counts: ImportPlan['counts'] }
+
+/** Thrown where a running import is asked to stop: nothing of it stays. */
+class Stopped extends Error {}
+
+type Report = (progress: Extract<ImportProgress, { state: 'running' }>) => void
+
+/** Bring a staged file in: all its good rows in one transaction, or, thrown or refused, nothing. */
+export async function bringIn(
+  stagedId: string,
+  choices: ImportChoices,
+  report: Report = () => {},
+): Promise<Result<BroughtIn, ImportRefused>> {
+  report({ state: 'running', step: 'reading', done: 0, of: 1 })
+  const file = await readFileToBringIn(stagedId, choices)
+  if (!file.ok) return file
+  const { fileName, bytes, table, mapping, checked } = file.value
+  const rowCount = table.rows.length
+  report({ state: 'running', step: 'deciding', done: 0, of: rowCount })
+
+  return write<BroughtIn, ImportRefused>(async (writing) => {
+    const { tx, at, touch } = writing
+    // Read past the transaction, which has written nothing yet but holds the lock: nobody else can write meanwhile.
+    const snapshot = await readSnapshot(database(), (rows) => readImportSnapshot(rows, mapping.kind))
+    const plan = planImport(checked, snapshot, { newId })
+    const { added, changed, same, refused } = plan.counts
+    const importId = newId()
+    await tx.importBatch.create({
+      data: {
+        id: importId,
+        kind: mapping.kind,
+        fileName,
+        fileHash: createHash('sha256').update(bytes).digest('hex'),
+        at,
+        mappingJson: JSON.stringify(mapping),
+        addedCount: added,
+        changedCount: changed,
+        sameCount: same,
+        refusedCount: refused,
+      },
+    })
+    const mappingJson = JSON.stringify(mapping)
+    await tx.importMapping.upsert({
+      where: { shapeKey: shapeKey(mapping.kind, table.headers) },
+      create: { id: newId(), shapeKey: shapeKey(mapping.kind, table.headers), mappingJson },
+      update: { mappingJson },
+    })
+    report({ state: 'running', step: 'writing', done: 0, of: plan.operations.length })
+    await writePlan(writing, plan, {
+      importId,
+      fileName,
+      snapshot,
+      onWritten: (done, of) => report({ state: 'running', step: 'writing', done, of }),
+    })
+    touch('everything', '*')
+    return { ok: true, value: { importId, counts: plan.counts } }
+  }, writeTimeoutMs)
+}
+
+// Actions and routes are bundled apart; what runs is known to all of them.
+const shared = globalThis as unknown as { larderJobs?: Map<string, { progress: ImportProgress; isStopping: boolean }> }
+shared.larderJobs ??= new Map()
+const jobs = shared.larderJobs
+/** Finished jobs beyond this many are forgotten, the oldest first. */
+const jobsKept = 50
+
+/** Run something that brings in, in the background, its progress kept under the returned id. */
+export function startJob(run: (report: Report) => Promise<Result<BroughtIn, ImportRefused>>): { jobId: string } {
+  const jobId = newId()
+  const job: { progress: ImportProgress; isStopping: boolean } = {
+    progress: { state: 'running', step: 'reading', done: 0, of: 1 },
+    isStopping: false,
+  }
+  jobs.set(jobId, job)
+  for (const [id, { progress }] of jobs) {
+    if (jobs.size <= jobsKept) break
+    if (progress.state !== 'running') jobs.delete(id)
+  }
+  const report: Report = (progress) => {
+    if (job.isStopping) throw new Stopped()
+    job.progress = progress
+  }
+  run(report).then(
+    (result) => {
+      job.progress = result.ok ? { state: 'done', ...result.value } : { state: 'refused', refusal: result.error }
+    },
+    (error) => {
+      if (error instanceof Stopped) {
+        job.progress = { state: 'stopped' }
+        return
+      }
+      const errorId = newId()
+      console.error(`bringing in failed (${errorId})`, error)
+      job.progress = { state: 'failed', errorId }
+    },
+  )
+  return { jobId }
+}
+
+/** Begin to bring a staged file in; ask `importProgress` how it goes. */
+export const startBringIn = async (stagedId: string, choices: ImportChoices): Promise<{ jobId: string }> =>
+  startJob((report) => bringIn(stagedId, choices, report))
+
+/** @returns null for a job nobody knows, such as one from before the server was started. */
+export const importProgress = (jobId: string): ImportProgress | null => jobs.get(jobId)?.progress ?? null
+
+/** Ask a running job to stop before its next step; nothing of it then stays. */
+export function stopBringIn(jobId: string): void {
+  const job = jobs.get(jobId)
+  if (job) job.isStopping = true
+}

@@ -1,0 +1,75 @@
+import 'server-only'
+import { toCsv } from '#lib/importing/escape-csv'
+import type { ImportPlan } from '#lib/importing/import-plan'
+import { planImport } from '#lib/importing/plan-import'
+import type { Result } from '#lib/result'
+import { database } from '../client'
+import { newId } from '../new-id'
+import { readSnapshot } from '../read-snapshot'
+import type { ImportChoices, ImportPreview, ImportRefused } from './import-service'
+import { readFileToBringIn, sampleRowsShown } from './read-file'
+import { readImportSnapshot } from './read-import-snapshot'
+
+/** As many errors and warnings as a person reads before mending the file. */
+const mostShown = 300
+const namesShown = 8
+
+/** Say what bringing a staged file in would do, without doing it. */
+export async function previewImport(stagedId: string, choices: ImportChoices): Promise<Result<ImportPreview, ImportRefused>> {
+  const file = await readFileToBringIn(stagedId, choices)
+  if (!file.ok) return file
+  const { table, mapping, checked } = file.value
+  const snapshot = await readSnapshot(database(), (rows) => readImportSnapshot(rows, mapping.kind))
+  const plan = planImport(checked, snapshot, { newId })
+  return {
+    ok: true,
+    value: {
+      stagedId,
+      fileName: file.value.fileName,
+      encoding: file.value.encoding,
+      encodingWarnings: file.value.encodingWarnings,
+      separator: file.value.separator,
+      headers: table.headers,
+      headerRowNumber: table.headerRowNumber,
+      sampleRows: table.rows.slice(0, sampleRowsShown).map(({ cells }) => cells),
+      rowCount: table.rows.length + table.problems.length,
+      kind: mapping.kind,
+      mapping,
+      isMappingRemembered: file.value.isMappingRemembered,
+      counts: plan.counts,
+      errors: plan.errors.slice(0, mostShown),
+      errorCount: plan.errors.length,
+      warnings: plan.warnings.slice(0, mostShown),
+      warningCount: plan.warnings.length,
+      alsoMade: alsoMade(plan),
+    },
+  }
+}
+
+/** The rows that would be refused, with what is wrong with each, as a file to mend and bring in again. */
+export async function refusedRowsCsv(stagedId: string, choices: ImportChoices): Promise<Result<string, ImportRefused>> {
+  const file = await readFileToBringIn(stagedId, choices)
+  if (!file.ok) return file
+  const { table, mapping, checked } = file.value
+  const snapshot = await readSnapshot(database(), (rows) => readImportSnapshot(rows, mapping.kind))
+  const { rowsToMend } = planImport(checked, snapshot, { newId })
+  const toMend = new Set(rowsToMend)
+  return {
+    ok: true,
+    value: toCsv([table.headers, ...table.rows.filter((row) => toMend.has(row.rowNumber)).map(({ cells }) => cells)]),
+  }
+}
+
+/** Besides the rows themselves: the places, owners, makers, threads and so on that rows name and nobody knew. */
+function alsoMade(plan: ImportPlan): ImportPreview['alsoMade'] {
+  const own = { places: 'place', threads: 'batch', cloth: 'cloth', charts: 'design', lists: 'list', projects: 'project' }[
+    plan.kind
+  ]
+  const made = new Map<string, string[]>()
+  for (const operation of plan.operations) {
+    if (operation.do !== 'add' || operation.noun === own) continue
+    const row = operation.row as { name?: string | null; label?: string; title?: string; code?: string }
+    made.set(operation.noun, [...(made.get(operation.noun) ?? []), row.label ?? row.title ?? row.code ?? row.name ?? ''])
+  }
+  return [...made].map(([noun, names]) => ({ noun, count: names.length, names: names.filter(Boolean).slice(0, namesShown) }))
+}

@@ -1,0 +1,36 @@
+import 'server-only'
+import { readFile } from 'node:fs/promises'
+import path from 'node:path'
+import { type ImportKind, importKinds } from '#lib/importing/fields'
+import type { Result } from '#lib/result'
+import { type BroughtIn, bringIn, startJob } from './bring-in'
+import type { ImportRefused } from './import-service'
+import { stageFile } from './stage-file'
+
+type Report = Parameters<Parameters<typeof startJob>[0]>[0]
+
+/** A file of the invented sample, which is also the example of its kind. */
+export const readSampleFile = (kind: ImportKind): Promise<Buffer> =>
+  readFile(path.join(process.cwd(), 'seed', 'oxmarsh', `${kind}.csv`))
+
+/**
+ * Bring the sample's six files in, one import each, in the order in which each finds what it speaks of.
+ *
+ * @returns the last import, with the counts of all
+ */
+export async function bringInSample(report: Report = () => {}): Promise<Result<BroughtIn, ImportRefused>> {
+  const counts = { added: 0, changed: 0, same: 0, refused: 0 }
+  let importId = ''
+  for (const [index, kind] of importKinds.entries()) {
+    report({ state: 'running', step: 'writing', done: index, of: importKinds.length })
+    const { stagedId } = await stageFile(`${kind}.csv`, await readSampleFile(kind))
+    const result = await bringIn(stagedId, { kind })
+    if (!result.ok) return result
+    importId = result.value.importId
+    for (const name of ['added', 'changed', 'same', 'refused'] as const) counts[name] += result.value.counts[name]
+  }
+  return { ok: true, value: { importId, counts } }
+}
+
+/** Begin to bring the sample in; ask `importProgress` how it goes. */
+export const startSample = async (): Promise<{ jobId: string }> => startJob(bringInSample)

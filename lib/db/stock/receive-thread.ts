@@ -1,0 +1,67 @@
+import 'server-only'
+import { ok, type Result, refused } from '#lib/result'
+import type { PartCertainty } from '#lib/stock/batch'
+import { planReceive } from '#lib/stock/movements'
+import { newId } from '../new-id'
+import { write } from '../write'
+import { applyStockChange, type ChangedMeanwhile } from './apply-stock-change'
+import { hasOwner, hasPlace, type NoSuchOwner, type NoSuchPlace, type StockChanged } from './change-batch'
+import { findEqualAtHome } from './find-equal-at-home'
+
+export type ReceiveRefused =
+  | { kind: 'no-such-thread'; threadId: string }
+  | NoSuchOwner
+  | NoSuchPlace
+  | ChangedMeanwhile
+  | { kind: 'nothing-received' }
+  | { kind: 'not-equal'; batchId: string }
+
+/**
+ * Take thread into stock at its home: laid with an equal batch there, else as a new one.
+ *
+ * @param input.putUpStrandTenths  left out or null: the put-up its line is sold in
+ * @throws {RangeError} as `planReceive`
+ */
+export function receiveThread(input: {
+  threadId: string
+  ownerId: string
+  lot: string | null
+  putUpStrandTenths?: number | null
+  wholePutUps: number
+  partStrandTenths: number
+  partCertainty: PartCertainty
+  homePlaceId: string | null
+  reason?: string | null
+  who?: string | null
+}): Promise<Result<StockChanged, ReceiveRefused>> {
+  return write<StockChanged, ReceiveRefused>(async (writing) => {
+    const { tx, revision } = writing
+    const { threadId, ownerId, homePlaceId } = input
+    const thread = await tx.thread.findFirst({
+      where: { id: threadId, goneAt: null },
+      select: { line: { select: { putUpStrandTenths: true } } },
+    })
+    if (!thread) return refused({ kind: 'no-such-thread', threadId })
+    if (!(await hasOwner(tx, ownerId))) return refused({ kind: 'no-such-owner', ownerId })
+    if (homePlaceId !== null && !(await hasPlace(tx, homePlaceId)))
+      return refused({ kind: 'no-such-place', placeId: homePlaceId })
+
+    const goods = {
+      threadId,
+      ownerId,
+      lot: input.lot,
+      putUpStrandTenths: input.putUpStrandTenths ?? thread.line.putUpStrandTenths,
+      wholePutUps: input.wholePutUps,
+      partStrandTenths: input.partStrandTenths,
+      partCertainty: input.partCertainty,
+      homePlaceId,
+      currentPlaceId: homePlaceId,
+    }
+    const into = await findEqualAtHome(tx, goods)
+    const planned = planReceive({ goods, into: into?.batch, newBatchId: newId(), reason: input.reason })
+    if (!planned.ok) return planned
+    const versions = new Map(into ? [[into.batch.id, into.version]] : [])
+    const applied = await applyStockChange(writing, planned.value, { versions, who: input.who })
+    return applied.ok ? ok({ batchId: planned.value.batches[0]?.id as string, revision }) : applied
+  })
+}

@@ -1,0 +1,21 @@
+import 'server-only'
+import { type Result, refused } from '#lib/result'
+import { type NotEnough, type NotEnoughFree, planUse } from '#lib/stock/movements'
+import { type BatchEdit, changeBatch, type EditRefused, hasProject, type NoSuchProject, type StockChanged } from './change-batch'
+
+export type UseRefused = NotEnough | NotEnoughFree | NoSuchProject | EditRefused
+
+/**
+ * Use up a length of a batch, for a project or for none. What is promised to others is not used.
+ *
+ * @throws {RangeError} if the length is not a positive whole number
+ */
+export function recordUse(
+  input: BatchEdit & { strandTenths: number; projectId?: string | null; reason?: string | null },
+): Promise<Result<StockChanged, UseRefused>> {
+  return changeBatch<NotEnough | NotEnoughFree | NoSuchProject>(input, async ({ tx, batch, promises }) => {
+    const { strandTenths, projectId, reason } = input
+    if (projectId && !(await hasProject(tx, projectId))) return refused({ kind: 'no-such-project', projectId })
+    return planUse(batch, { strandTenths, projectId, reason, promises })
+  })
+}

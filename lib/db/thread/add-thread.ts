@@ -1,0 +1,75 @@
+import 'server-only'
+import type { Lab } from '#lib/colour/lab'
+import { textKey } from '#lib/quantity/text-key'
+import { ok, type Result, refused } from '#lib/result'
+import type { ThreadLine } from '#lib/thread/thread'
+import { newId } from '../new-id'
+import { write } from '../write'
+import type { Write } from '../write-gate'
+import { ensureMaker } from './ensure-maker'
+import type { ThreadRefusal } from './thread-refusal'
+
+/** What a line is like. `name` is empty for a maker with one nameless line. */
+export type LineFacts = Omit<ThreadLine, 'id' | 'makerId'>
+
+export type ThreadFacts = {
+  /** Exact text: 0017 is not 17. */
+  code: string
+  name: string | null
+  lab: Lab | null
+  note: string | null
+  minimumPutUps: number | null
+}
+
+export const threadData = ({ lab, ...facts }: ThreadFacts) => ({
+  ...facts,
+  labL: lab?.L ?? null,
+  labA: lab?.a ?? null,
+  labB: lab?.b ?? null,
+})
+
+async function addLine(writing: Write, facts: LineFacts): Promise<Result<string, ThreadRefusal>> {
+  const { tx, touch } = writing
+  const { makerName, ...line } = facts
+  const maker = await ensureMaker(writing, makerName)
+  const nameKey = textKey(line.name)
+  const known = await tx.threadLine.findUnique({ where: { makerId_nameKey: { makerId: maker.id, nameKey } } })
+  if (known) return refused({ kind: 'line-taken', lineId: known.id, makerName: maker.name, lineName: known.name })
+  const id = newId()
+  await tx.threadLine.create({ data: { ...line, id, makerId: maker.id, nameKey } })
+  touch('line', id)
+  return ok(id)
+}
+
+/**
+ * Add a thread to a line, or with a new line and, where it is new too, its maker. A thread that was removed comes back with its
+ * history under the same code.
+ */
+export function addThread(
+  input: ThreadFacts & { line: { id: string } | LineFacts },
+): Promise<Result<{ threadId: string }, ThreadRefusal>> {
+  return write<{ threadId: string }, ThreadRefusal>(async (writing) => {
+    const { tx, touch } = writing
+    const { line, ...facts } = input
+    let lineId: string
+    if ('id' in line) {
+      lineId = line.id
+      if ((await tx.threadLine.count({ where: { id: lineId } })) === 0) return refused({ kind: 'no-such-line', lineId })
+    } else {
+      const added = await addLine(writing, line)
+      if (!added.ok) return added
+      lineId = added.value
+    }
+    const known = await tx.thread.findUnique({
+      where: { lineId_code: { lineId, code: facts.code } },
+      select: { id: true, goneAt: true },
+    })
+    if (known && known.goneAt === null) return refused({ kind: 'code-taken', threadId: known.id, code: facts.code })
+    const data = threadData(facts)
+    const threadId = known?.id ?? newId()
+    if (known) await tx.thread.update({ where: { id: threadId }, data: { ...data, goneAt: null, version: { increment: 1 } } })
+    else await tx.thread.create({ data: { ...data, id: threadId, lineId } })
+    touch('thread', threadId)
+    return ok({ threadId })
+  })
+}

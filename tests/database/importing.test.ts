@@ -1,0 +1,146 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { readFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
+import { afterAll, beforeAll, expect, it } from 'vitest'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { bringIn } from '#lib/db/importing/bring-in'
+import type { ImportChoices } from '#lib/db/importing/import-service'
+import { listImports } from '#lib/db/importing/imports'
+import { previewImport } from '#lib/db/importing/preview-import'
+import { bringInSample } from '#lib/db/importing/sample'
+import { stageFile } from '#lib/db/importing/stage-file'
+import { undoImport } from '#lib/db/importing/undo-import'
+import { describeOnEachEngine } from './engines'
+
+describeOnEachEngine('bringing in', ({ open }) => {
+  const folder = mkdtempSync(path.join(tmpdir(), 'larder-import-'))
+  const before = process.env.LARDER_DATA
+  beforeAll(() => {
+    process.env.LARDER_DATA = folder
+  })
+  afterAll(() => {
+    process.env.LARDER_DATA = before
+    rmSync(folder, { recursive: true, force: true })
+  })
+
+  const stage = async (text: string, name = 'mine.csv') => (await stageFile(name, new TextEncoder().encode(text))).stagedId
+  const bring = async (text: string, choices: ImportChoices = {}) => {
+    const result = await bringIn(await stage(text), choices)
+    if (!result.ok) throw new Error(JSON.stringify(result.error))
+    return result.value
+  }
+  const stockEqualsMovements = async () => {
+    const [batches, movements] = await Promise.all([
+      open().prisma.batch.findMany(),
+      open().prisma.movement.groupBy({ by: ['batchId'], _sum: { wholeDelta: true, partDeltaStrandTenths: true } }),
+    ])
+    const sums = new Map(movements.map(({ batchId, _sum }) => [batchId, _sum]))
+    for (const batch of batches) {
+      expect(sums.get(batch.id)?.wholeDelta ?? 0).toBe(batch.wholePutUps)
+      expect(sums.get(batch.id)?.partDeltaStrandTenths ?? 0).toBe(batch.partStrandTenths)
+    }
+  }
+
+  it('brings the whole sample in, and the second time finds all of it there', async () => {
+    const first = await bringInSample()
+    expect(first).toMatchObject({ ok: true, value: { counts: { refused: 0, changed: 0 } } })
+    expect(first.ok && first.value.counts.added).toBeGreaterThan(4_000)
+    const counted = async () =>
+      Promise.all([
+        open().prisma.batch.count(),
+        open().prisma.design.count(),
+        open().prisma.keyLine.count(),
+        open().prisma.clothPiece.count(),
+        open().prisma.movement.count(),
+      ])
+    const there = await counted()
+    expect(there[1]).toBe(220)
+    expect(there[3]).toBe(90)
+    const second = await bringInSample()
+    expect(second).toMatchObject({ ok: true, value: { counts: { added: 0, changed: 0, refused: 0 } } })
+    expect(await counted()).toEqual(there)
+    await stockEqualsMovements()
+  })
+
+  it('answers for every design of the sample', async () => {
+    const answers = await getAnswers()
+    expect(answers.catalogue.size).toBe(220)
+    const owners = [...answers.world.owners.keys()]
+    const kettle = answers.search.search('ketle wend', { limit: 5, noun: 'design' }).hits[0]
+    expect(kettle?.title).toBe('Kettle at Wend Cross')
+    expect(answers.coverage(owners).answerFor(kettle?.id.slice('design:'.length) ?? '')?.best.threadCount).toBe(8)
+  })
+
+  it('reads another person’s headers, separator and units, keeps zeros, and makes the places it names', async () => {
+    const file = await readFile(path.resolve('tests/database/data/other-headers.csv'))
+    const { stagedId } = await stageFile('garn.csv', file)
+    const preview = await previewImport(stagedId, { ownerName: 'Ines Coldwell' })
+    expect(preview).toMatchObject({ ok: true, value: { kind: 'threads', separator: ';', counts: { added: 3, refused: 1 } } })
+    const result = await bringIn(stagedId, { ownerName: 'Ines Coldwell' })
+    expect(result).toMatchObject({ ok: true, value: { counts: { added: 3, refused: 1 } } })
+    const held = await open().prisma.batch.findMany({
+      where: { owner: { name: 'Ines Coldwell' } },
+      select: {
+        wholePutUps: true,
+        partStrandTenths: true,
+        homePlace: { select: { label: true } },
+        thread: { select: { code: true } },
+      },
+      orderBy: { thread: { code: 'asc' } },
+    })
+    expect(held.map(({ thread, wholePutUps, homePlace }) => [thread.code, wholePutUps, homePlace?.label])).toEqual([
+      ['0017', 2, 'Dose 4'],
+      ['17', 1, 'Dose 4'],
+      ['3-12', 0, 'Dose 5'],
+    ])
+    // 1,5 m of six strands.
+    expect(held[2]?.partStrandTenths).toBe(90_000)
+    await stockEqualsMovements()
+  })
+
+  it('takes an import back, leaving what was changed since, and lets it come in again', async () => {
+    const text = 'Maker,Line,Code,Skeins,Place\nTessaly,Cotton,A1,3,Box 90\nTessaly,Cotton,A2,2,Box 90\n'
+    const { importId } = await bring(text, { ownerName: 'Hanne Drewitt' })
+    const changed = await open().prisma.batch.findFirstOrThrow({ where: { thread: { code: 'A2' }, goneAt: null } })
+    await open().prisma.batch.update({ where: { id: changed.id }, data: { version: { increment: 1 } } })
+    const undone = await undoImport(importId)
+    expect(undone).toMatchObject({ ok: true })
+    expect(undone.ok && undone.value.left.map(({ noun, why }) => [noun, why])).toEqual(
+      expect.arrayContaining([
+        ['batch', 'changed-since'],
+        ['thread', 'in-use'],
+        ['place', 'in-use'],
+      ]),
+    )
+    expect(await open().prisma.batch.count({ where: { goneAt: null, thread: { code: { in: ['A1', 'A2'] } } } })).toBe(1)
+    await stockEqualsMovements()
+    expect(await undoImport(importId)).toEqual({ ok: false, error: { kind: 'already-undone', importId } })
+    await bring(text, { ownerName: 'Hanne Drewitt' })
+    const answers = await getAnswers()
+    const thread = [...answers.world.threads.values()].find(({ code }) => code === 'A1')
+    expect(thread).toBeDefined()
+    await stockEqualsMovements()
+  })
+
+  it('corrects the stock a later file counts otherwise, and an undo sets it back', async () => {
+    await bring('Maker,Line,Code,Skeins,Place\nTessaly,Cotton,B7,3,Box 91\n', { ownerName: 'Hanne Drewitt' })
+    const later = await bring('Maker,Line,Code,Skeins,Place\nTessaly,Cotton,B7,5,Box 91\n', { ownerName: 'Hanne Drewitt' })
+    expect(later.counts).toMatchObject({ changed: 1 })
+    const skeins = async () =>
+      (await open().prisma.batch.findFirstOrThrow({ where: { thread: { code: 'B7' }, goneAt: null } })).wholePutUps
+    expect(await skeins()).toBe(5)
+    await stockEqualsMovements()
+    expect(await undoImport(later.importId)).toMatchObject({ ok: true, value: { left: [] } })
+    expect(await skeins()).toBe(3)
+    await stockEqualsMovements()
+  })
+
+  it('refuses a file that is none of ours and changes nothing', async () => {
+    const count = (await listImports(1_000)).length
+    expect(await bringIn(await stage('PK\u0003\u0004'), {})).toMatchObject({ ok: false })
+    expect(await bringIn(await stage('apples,pears\n1,2\n'), {})).toMatchObject({ ok: false, error: { kind: 'unknown-kind' } })
+    expect(await bringIn('../../etc/passwd', {})).toMatchObject({ ok: false, error: { kind: 'no-such-file' } })
+    expect((await listImports(1_000)).length).toBe(count)
+  })
+})
