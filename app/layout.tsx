@@ -5,9 +5,12 @@ import './_ui/ground.css'
 import type { Metadata, Viewport } from 'next'
 import { cookies } from 'next/headers'
 import type { ReactNode } from 'react'
+import { OwnerSwitch } from './_trade/owner-switch'
 import type { NavItem } from './_ui/nav'
 import { Shell } from './_ui/shell'
 import { findTheme, themeCookie } from './_ui/theme'
+import { chooseOwnerAction } from './_viewer/actions'
+import { getViewer } from './_viewer/viewer'
 
 export const metadata: Metadata = {
   title: { default: 'Chart Larder', template: '%s · Chart Larder' },
@@ -37,11 +40,16 @@ const screens: readonly NavItem[] = [
 ]
 
 export default async function RootLayout({ children }: { children: ReactNode }) {
-  const theme = findTheme((await cookies()).get(themeCookie)?.value)
+  const [jar, viewer] = await Promise.all([cookies(), getViewer()])
+  const theme = findTheme(jar.get(themeCookie)?.value)
   return (
     <html lang="en-GB" data-theme={theme ?? undefined}>
       <body>
-        <Shell mark="Chart Larder" items={screens}>
+        <Shell
+          mark="Chart Larder"
+          items={screens}
+          aside={<OwnerSwitch owners={viewer.owners} chosen={viewer.ownerIds} action={chooseOwnerAction} />}
+        >
           {children}
         </Shell>
       </body>

@@ -89,6 +89,17 @@ function chooseAmong(
   return { ranked, best: ranked[0]?.fit.kind === 'fits' ? ranked[0] : null, toBuy: null }
 }
 
+const usablePieces = (design: ClothDesign, pieces: readonly ClothPiece[]): ClothPiece[] =>
+  pieces.filter((piece) => !piece.isReserved && isAllowed(piece, design.advised))
+
+/** Only which piece to cut, or what to buy: all a list shows of it. Null when the size is not known. */
+export function clothChoice(design: ClothDesign, pieces: readonly ClothPiece[], settings: ClothSettings): PieceChoice | null {
+  const size = stitchSize(design)
+  if (size === null) return null
+  const advisedPieces = usablePieces(design, pieces).filter((piece) => isAdvised(piece, design.advised))
+  return chooseAmong(size, design.advised, advisedPieces, settings)
+}
+
 /**
  * The cloth answer of one design: which piece to cut, or at what smaller margins, or what to buy; and how it would come out on every
  * kind of cloth on hand. Reserved pieces are passed over.
@@ -97,7 +108,7 @@ export function clothAnswer(design: ClothDesign, pieces: readonly ClothPiece[], 
   const size = stitchSize(design)
   if (size === null) return { kind: 'unknown-size' }
   const { advised } = design
-  const usable = pieces.filter((piece) => !piece.isReserved && isAllowed(piece, advised)).sort((a, b) => compareExact(a.id, b.id))
+  const usable = usablePieces(design, pieces).sort((a, b) => compareExact(a.id, b.id))
   const kinds = new Map<string, KindOnHand>()
   for (const piece of usable) {
     const kind = clothKindKey(piece)

@@ -10,7 +10,7 @@ import type { Settings } from '#lib/settings/settings'
 import type { Batch } from '#lib/stock/batch'
 import { type FreeStock, freeStock } from '#lib/stock/free-stock'
 import type { Thread, ThreadLine } from '#lib/thread/thread'
-import type { DesignFacts, StockRows, Theme } from './read-world'
+import type { DesignFacts, ProjectFacts, StockRows, Theme } from './read-world'
 
 /** Everything the answers are worked out from, as read at one revision. */
 export type World = {
@@ -28,6 +28,7 @@ export type World = {
   designs: Map<string, DesignFacts>
   /** By list. */
   lists: Map<string, EngineList>
+  projects: Map<string, ProjectFacts>
 }
 
 /** Owners are asked about alone or all together; more sets than this at once are worked out again when asked. */
@@ -149,6 +150,11 @@ export class Answers {
       this.world.lists.set(list.listId, list)
       for (const { engine } of this.#engines.values()) engine.setList(list)
     }
+  }
+
+  /** Take over projects as just read; one that is not among them is gone. */
+  setProjects(projectIds: readonly string[], read: ReadonlyMap<string, ProjectFacts>): void {
+    for (const projectId of projectIds) replace(this.world.projects, projectId, read.get(projectId))
   }
 
   #piecesOf(ownerIds: readonly string[]): ClothPiece[] {

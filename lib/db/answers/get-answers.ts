@@ -1,7 +1,6 @@
 import 'server-only'
 import { SearchIndex } from '#lib/search/search-index'
 import { type Database, database } from '../client'
-import { listClothPieces } from '../cloth/queries'
 import { type ReadRows, readSnapshot } from '../read-snapshot'
 import { getSettings } from '../settings/settings'
 import { changeRowsKept } from '../write-gate'
@@ -12,6 +11,7 @@ import {
   readLines,
   readNames,
   readNeeds,
+  readPieces,
   readPlaces,
   readProjects,
   readRevision,
@@ -20,7 +20,7 @@ import {
   readThemes,
   readThreads,
 } from './read-world'
-import { projectEntries, searchEntries } from './search-entries'
+import { searchEntries } from './search-entries'
 
 type Shared = { answers: Answers | null; url: string; turn: Promise<unknown> }
 
@@ -62,10 +62,9 @@ function build(mine: Database): Promise<Answers> {
     const lineOfThread = await readLineOfThread(rows)
     const designs = await readDesigns(rows, null)
     const needs = await readNeeds(rows, null, { designs, lines, lineOfThread, settings })
-    const owners = await readNames(rows, 'Owner')
     const world: World = {
       settings,
-      owners,
+      owners: await readNames(rows, 'Owner'),
       places: await readPlaces(rows),
       designers: await readNames(rows, 'Designer'),
       themes: await readThemes(rows),
@@ -74,13 +73,13 @@ function build(mine: Database): Promise<Answers> {
       threads: await readThreads(rows, null),
       standIns: await readStandIns(rows),
       stock: await readStock(rows, null),
-      pieces: await listClothPieces([...owners.keys()]),
+      pieces: await readPieces(rows),
       designs,
       lists: new Map(needs.map((list) => [list.listId, list])),
+      projects: await readProjects(rows, null),
     }
     const search = new SearchIndex()
-    const projects = await readProjects(rows)
-    search.addAll([...searchEntries(world), ...projectEntries(world, projects)])
+    search.addAll(searchEntries(world))
     return new Answers(revision, world, search)
   })
 }
@@ -108,7 +107,7 @@ async function catchUp(mine: Database, answers: Answers): Promise<Answers | null
       const threadIds = await threadsOfBatches(rows, of('batch'))
       answers.setStock(threadIds, await readStock(rows, threadIds))
     }
-    if (of('cloth').length > 0 || of('project').length > 0) answers.setPieces(await listClothPieces([...world.owners.keys()]))
+    if (of('cloth').length > 0 || of('project').length > 0) answers.setPieces(await readPieces(rows))
     const designIds = await designsOf(rows, of)
     if (designIds.length > 0) {
       world.themes = await readThemes(rows)
@@ -116,23 +115,18 @@ async function catchUp(mine: Database, answers: Answers): Promise<Answers | null
       const designs = await readDesigns(rows, designIds)
       answers.setDesigns(designIds, designs, await readNeeds(rows, designIds, { ...world, designs }))
     }
+    if (of('project').length > 0) answers.setProjects(of('project'), await readProjects(rows, of('project')))
     const touched = {
       thread: of('thread'),
       cloth: of('cloth'),
       place: of('place'),
+      project: of('project'),
       design: designIds,
     }
     search.replaceAll(
       Object.entries(touched).flatMap(([noun, nounIds]) => nounIds.map((id) => `${noun}:${id}`)),
       searchEntries(world, touched),
     )
-    if (of('project').length > 0) {
-      const projects = await readProjects(rows, of('project'))
-      search.replaceAll(
-        of('project').map((id) => `project:${id}`),
-        projectEntries(world, projects),
-      )
-    }
     answers.revision = revision
     return answers
   })

@@ -2,10 +2,12 @@ import 'server-only'
 import type { ChartKind, CoverKind, Design } from '#lib/chart/design'
 import { stitchSize } from '#lib/chart/design-size'
 import type { ThreadList } from '#lib/chart/thread-list'
-import type { Weave } from '#lib/cloth/cloth-piece'
+import type { ClothPiece, Weave } from '#lib/cloth/cloth-piece'
 import type { EngineList } from '#lib/coverage/engine'
 import { needOfList } from '#lib/coverage/need'
 import type { Place, PlaceKind } from '#lib/place/place'
+import { openStatuses, type ProjectStatus } from '#lib/project/life-cycle'
+import type { Certainty } from '#lib/quantity/certainty'
 import type { Settings } from '#lib/settings/settings'
 import type { Batch, PartCertainty, StockPromise } from '#lib/stock/batch'
 import { type StitchTally, stitches, type Working } from '#lib/thread/stitches'
@@ -108,29 +110,63 @@ export async function readPlaces(rows: ReadRows): Promise<Map<string, Place>> {
   return places
 }
 
+/** Pieces of cloth held, by id. A piece an unfinished project is to be worked on is reserved. */
+export async function readPieces(rows: ReadRows): Promise<ClothPiece[]> {
+  const pieces: ClothPiece[] = []
+  const reserved = new Set<string>()
+  const reservedSql = `SELECT DISTINCT "clothPieceId" FROM "Project"
+    WHERE "clothPieceId" IS NOT NULL AND "goneAt" IS NULL AND "status" IN (${openStatuses.map(() => '?').join(', ')})`
+  for await (const [id] of each(rows, reservedSql, [...openStatuses])) reserved.add(text(id))
+  const sql = `SELECT "id", "ownerId", "label", "name", "colourName", "weave", "endsThreads", "endsPerUm", "picksThreads", "picksPerUm",
+      "widthUm", "heightUm", "isSquared", "sizeCertainty", "isTurnable", "parentId", "homePlaceId", "currentPlaceId"
+    FROM "ClothPiece" WHERE "goneAt" IS NULL ORDER BY "id"`
+  for await (const row of each(rows, sql)) {
+    pieces.push({
+      id: text(row[0]),
+      ownerId: text(row[1]),
+      label: textOrNull(row[2]),
+      name: text(row[3]),
+      colourName: textOrNull(row[4]),
+      weave: text(row[5]) as Weave,
+      ends: { threads: number(row[6]), perUm: number(row[7]) },
+      picks: { threads: number(row[8]), perUm: number(row[9]) },
+      widthUm: number(row[10]),
+      heightUm: number(row[11]),
+      isSquared: number(row[12]) === 1,
+      sizeCertainty: text(row[13]) as Certainty,
+      isTurnable: number(row[14]) === 1,
+      isReserved: reserved.has(text(row[0])),
+      isOffcut: row[15] !== null,
+      homePlaceId: textOrNull(row[16]),
+      currentPlaceId: textOrNull(row[17]),
+    })
+  }
+  return pieces
+}
+
 export type ProjectFacts = {
   id: string
   designId: string
   ownerId: string
   placeId: string | null
-  status: string
+  status: ProjectStatus
   forWhom: string | null
   note: string | null
 }
 
-/** Projects to be found by name; `ids` null or left out reads them all, removed ones left out. */
-export async function readProjects(rows: ReadRows, ids: readonly string[] | null = null): Promise<ProjectFacts[]> {
-  const projects: ProjectFacts[] = []
+/** Projects to be found by name; `ids` null reads them all, removed ones left out. */
+export async function readProjects(rows: ReadRows, ids: readonly string[] | null): Promise<Map<string, ProjectFacts>> {
+  const projects = new Map<string, ProjectFacts>()
   const scope = among('"id"', ids)
   const sql = `SELECT "id", "designId", "ownerId", "placeId", "status", "forWhom", "note" FROM "Project"
     WHERE "goneAt" IS NULL${scope.sql}`
   for await (const row of each(rows, sql, scope.values)) {
-    projects.push({
+    projects.set(text(row[0]), {
       id: text(row[0]),
       designId: text(row[1]),
       ownerId: text(row[2]),
       placeId: textOrNull(row[3]),
-      status: text(row[4]),
+      status: text(row[4]) as ProjectStatus,
       forWhom: textOrNull(row[5]),
       note: textOrNull(row[6]),
     })

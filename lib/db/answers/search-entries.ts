@@ -1,17 +1,16 @@
 import 'server-only'
 import type { SearchEntry } from '#lib/search/search-index'
 import type { World } from './answers'
-import type { ProjectFacts } from './read-world'
 
 /** Which of each noun to make entries for; null makes them all. */
-type Touched = Record<'thread' | 'cloth' | 'place' | 'design', readonly string[]>
+type Touched = Record<'thread' | 'cloth' | 'place' | 'design' | 'project', readonly string[]>
 
 const present = (...words: (string | null | undefined)[]): string[] =>
   words.filter((word) => word != null && word !== '') as string[]
 
-/** What can be found of threads, cloth, places and designs (with their charts' titles and designers). */
+/** What can be found of threads, cloth, places, designs (by their charts and designers too) and projects (by bag and whom they are for). */
 export function* searchEntries(world: World, touched: Touched | null = null): Generator<SearchEntry, void, void> {
-  const { threads, lines, places, designs, designers, themes, pieces, owners } = world
+  const { threads, lines, places, designs, designers, themes, pieces, owners, projects } = world
   const labels = (...ids: (string | null)[]) => present(...new Set(ids)).flatMap((id) => present(places.get(id)?.label))
   const some = <T>(all: ReadonlyMap<string, T>, ids: readonly string[] | undefined): Iterable<T> =>
     ids === undefined ? all.values() : ids.flatMap((id) => all.get(id) ?? [])
@@ -55,18 +54,14 @@ export function* searchEntries(world: World, touched: Touched | null = null): Ge
       places: labels(facts.homePlaceId, facts.currentPlaceId),
     }
   }
-}
-
-/** Projects go by their design's title, their bag and whom they are for. */
-export const projectEntries = (world: World, projects: readonly ProjectFacts[]): SearchEntry[] =>
-  projects.map((project) => {
-    const facts = world.designs.get(project.designId)
-    const bag = world.places.get(project.placeId ?? '')?.label
-    return {
+  for (const project of some(projects, touched?.project)) {
+    const facts = designs.get(project.designId)
+    yield {
       id: `project:${project.id}`,
       noun: 'project',
       title: facts?.design.title ?? 'a design that is gone',
       also: present(project.forWhom, project.status, project.note),
-      places: present(bag),
+      places: labels(project.placeId),
     }
-  })
+  }
+}

@@ -1,0 +1,22 @@
+'use server'
+
+import { redirect } from 'next/navigation'
+import { z } from 'zod'
+import { addOwner, ownerKinds } from '#lib/db/owner/owners'
+import type { FormState } from '#ui/form'
+
+const startSchema = z.object({
+  name: z.string().trim().min(1, 'Give a name: yours, or your shop’s.').max(100, 'A name of up to 100 letters.'),
+  kind: z.enum(ownerKinds),
+})
+
+/** Start with nothing but an owner: whose goods they are. */
+export async function startEmptyAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = { name: String(form.get('name') ?? ''), kind: String(form.get('kind') ?? 'own') }
+  const input = startSchema.safeParse(values)
+  if (!input.success) return { status: 'invalid', fieldErrors: z.flattenError(input.error).fieldErrors, values }
+
+  const result = await addOwner(input.data)
+  if (!result.ok) return { status: 'refused', message: `There is an owner named ${input.data.name} already.`, values }
+  redirect('/charts')
+}

@@ -1,0 +1,77 @@
+'use client'
+
+import { useRouter } from 'next/navigation'
+import { useEffect, useRef, useState, useTransition } from 'react'
+import s from './find.module.css'
+
+/** How long after the last letter the answer is fetched: shorter, and a word is asked for letter by letter. */
+const pauseMs = 180
+
+/** One box for everything. Answers come as one types; Enter, or no scripts, sends it as a form. */
+export function FindBox({ words, isFocused }: { words: string; isFocused: boolean }) {
+  const router = useRouter()
+  const [typed, setTyped] = useState(words)
+  const [isPending, startTransition] = useTransition()
+  const timer = useRef<ReturnType<typeof setTimeout>>(undefined)
+  const box = useRef<HTMLInputElement>(null)
+
+  useEffect(() => {
+    if (isFocused) box.current?.focus()
+  }, [isFocused])
+  useEffect(() => () => clearTimeout(timer.current), [])
+
+  const ask = (text: string) => {
+    clearTimeout(timer.current)
+    startTransition(() => router.replace(text.trim() === '' ? '/' : `/?q=${encodeURIComponent(text)}`, { scroll: false }))
+  }
+
+  return (
+    <search>
+      <form
+        action="/"
+        className={s.box}
+        aria-busy={isPending}
+        onSubmit={(event) => {
+          event.preventDefault()
+          ask(typed)
+        }}
+      >
+        <svg viewBox="0 0 24 24" aria-hidden="true" fill="none" stroke="currentColor" strokeWidth="2">
+          <circle cx="10" cy="10" r="7" />
+          <path d="m15 15 7 7" />
+        </svg>
+        <label className="vh" htmlFor="find">
+          Find a chart, thread, cloth, place or project
+        </label>
+        <input
+          ref={box}
+          id="find"
+          name="q"
+          type="search"
+          value={typed}
+          placeholder="rook, 0311, T2.1, 28 linen …"
+          autoComplete="off"
+          enterKeyHint="search"
+          onChange={(event) => {
+            const { value } = event.target
+            setTyped(value)
+            clearTimeout(timer.current)
+            timer.current = setTimeout(() => ask(value), pauseMs)
+          }}
+        />
+        {typed !== '' && (
+          <button
+            type="button"
+            onClick={() => {
+              setTyped('')
+              ask('')
+              box.current?.focus()
+            }}
+          >
+            Clear
+          </button>
+        )}
+      </form>
+    </search>
+  )
+}

@@ -1,0 +1,261 @@
+import Link from 'next/link'
+import type { ReactNode } from 'react'
+import { stitchSize } from '#lib/chart/design-size'
+import { labToHex } from '#lib/colour/convert'
+import type { Answers } from '#lib/db/answers/answers'
+import type { Place } from '#lib/place/place'
+import { formatClothSize } from '#lib/quantity/cloth-length'
+import { formatCount } from '#lib/quantity/count'
+import type { SearchAnswer, SearchHit, SearchNoun } from '#lib/search/search-index'
+import { isOut } from '#lib/stock/batch'
+import { DrawerFront } from '../_trade/drawer-front'
+import { Hoop, hoopWords } from '../_trade/hoop'
+import { OutlineToScale } from '../_trade/outline-to-scale'
+import { PlaceLabel } from '../_trade/place-label'
+import { PlaceMark } from '../_trade/place-mark'
+import { ThreadBar } from '../_trade/thread-bar'
+import { TrayWord } from '../_trade/tray'
+import type { Hex } from '../_trade/winding'
+import { counted, listed, threadLength } from '../_words/amounts'
+import { listStateWords } from '../_words/cover'
+import { pathWords } from '../_words/place'
+import s from './find.module.css'
+
+type Shown = {
+  href: string
+  mark: ReactNode
+  title: ReactNode
+  note: ReactNode
+  state: ReactNode
+  home: Place | undefined
+  current: Place | undefined
+}
+
+type HitsProps = {
+  answer: SearchAnswer
+  answers: Answers
+  ownerIds: readonly string[]
+}
+
+const nounWords: Record<SearchNoun, string> = {
+  chart: 'Charts',
+  design: 'Charts',
+  thread: 'Threads',
+  cloth: 'Cloth',
+  place: 'Places',
+  project: 'Projects',
+}
+
+/** What was found, by noun, each with how it stands and where it is; a code or label met exactly comes first, large. */
+export function Hits({ answer, answers, ownerIds }: HitsProps) {
+  const [first] = answer.hits
+  const exact = first?.match === 'exact' ? first : null
+  const largest = exact && shownOf(exact, answers, ownerIds)
+  return (
+    <>
+      {largest && <Answer shown={largest} places={answers.world.places} />}
+      {answer.groups.map(({ noun, hits }) => {
+        const rest = hits.filter((hit) => hit !== exact)
+        if (rest.length === 0) return null
+        return (
+          <section key={noun} className={s.group} aria-label={nounWords[noun]}>
+            <h2>
+              {nounWords[noun]} <span>{rest.length}</span>
+            </h2>
+            <ul>
+              {rest.map((hit) => {
+                const shown = shownOf(hit, answers, ownerIds)
+                return shown && <Hit key={hit.id} shown={shown} />
+              })}
+            </ul>
+          </section>
+        )
+      })}
+    </>
+  )
+}
+
+function Answer({ shown, places }: { shown: Shown; places: ReadonlyMap<string, Place> }) {
+  const { current, home } = shown
+  return (
+    <div className={s.answer}>
+      <div>
+        <Link className={s.name} href={shown.href}>
+          {shown.mark}
+          <span>{shown.title}</span>
+        </Link>
+        <div>{shown.note}</div>
+        <div className={s.path}>{shown.state}</div>
+        {current && (
+          <p className={s.path}>
+            {pathWords(current, places)}
+            {home && home.id !== current.id && `; lives in ${pathWords(home, places)}`}
+          </p>
+        )}
+      </div>
+      {current && (
+        <DrawerFront
+          label={current.label}
+          kind={current.kind}
+          href={`/places/${current.id}`}
+          isAway={home && home.id !== current.id}
+        />
+      )}
+    </div>
+  )
+}
+
+function Hit({ shown }: { shown: Shown }) {
+  return (
+    <li className={s.hit}>
+      <span>{shown.mark}</span>
+      <span className={s.main}>
+        <Link href={shown.href}>{shown.title}</Link>
+        <small>{shown.note}</small>
+      </span>
+      <span className={s.state}>{shown.state}</span>
+      <span className={s.where}>
+        {shown.current ? (
+          <PlaceLabel
+            label={shown.current.label}
+            href={`/places/${shown.current.id}`}
+            livesIn={shown.home && shown.home.id !== shown.current.id ? shown.home.label : undefined}
+          />
+        ) : (
+          <span className="quiet">no place yet</span>
+        )}
+      </span>
+    </li>
+  )
+}
+
+/** An entry of the index as it stands now; null when it went meanwhile. */
+function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly string[]): Shown | null {
+  const { world } = answers
+  const id = hit.id.slice(hit.noun.length + 1)
+  const placeOf = (placeId: string | null | undefined) => world.places.get(placeId ?? '')
+  switch (hit.noun) {
+    case 'chart':
+      return null
+    case 'design': {
+      const facts = world.designs.get(id)
+      if (!facts) return null
+      const size = stitchSize(facts.design)
+      const best = answers.coverage(ownerIds).answerFor(id)?.best ?? null
+      const words = best && listStateWords(best)
+      return {
+        href: `/designs/${id}`,
+        mark: size && <OutlineToScale widthStitches={size.width} heightStitches={size.height} longestStitches={300} box={36} />,
+        title: <span className={`title ${s.work}`}>{facts.design.title}</span>,
+        note: [
+          listed(facts.designerIds.map((designerId) => world.designers.get(designerId) ?? '')),
+          facts.chartTitle === facts.design.title ? facts.kind : `${facts.kind}: ${facts.chartTitle}`,
+          size && `${size.width} × ${size.height} stitches`,
+        ]
+          .filter(Boolean)
+          .join(', '),
+        state: words ? (
+          <TrayWord state={words.state} word={words.word} note={words.note} />
+        ) : (
+          <TrayWord state="unknown" word="No thread list" />
+        ),
+        home: placeOf(facts.homePlaceId),
+        current: placeOf(facts.currentPlaceId ?? facts.homePlaceId),
+      }
+    }
+    case 'thread': {
+      const thread = world.threads.get(id)
+      const line = world.lines.get(thread?.lineId ?? '')
+      if (!thread || !line) return null
+      const free = answers.freeOf(id, ownerIds)
+      const batches = answers
+        .batchesOf(id, ownerIds)
+        .filter((batch) => batch.wholePutUps > 0 || batch.partCertainty !== 'none')
+        .sort((a, b) => Number(isOut(a)) - Number(isOut(b)) || b.wholePutUps - a.wholePutUps || (a.id < b.id ? -1 : 1))
+      const length = threadLength(free.freeStrandTenths, line.strands, world.settings.threadUnit)
+      const elsewhere = [
+        ...(free.outStrandTenths > 0
+          ? [`${threadLength(free.outStrandTenths, line.strands, world.settings.threadUnit)} out`]
+          : []),
+        ...(free.promisedStrandTenths > 0
+          ? [`${threadLength(free.promisedStrandTenths, line.strands, world.settings.threadUnit)} promised`]
+          : []),
+      ].join(', ')
+      return {
+        href: `/threads/${id}`,
+        mark: (
+          <ThreadBar
+            hexes={thread.lab ? [labToHex(thread.lab) as Hex] : []}
+            dye={line.dyeing === 'solid' ? 'solid' : 'overdyed'}
+          />
+        ),
+        title: (
+          <>
+            {line.makerName} <b>{thread.code}</b> {thread.name}
+          </>
+        ),
+        note: [line.name, hit.match === 'close' && 'a close code, not the same'].filter(Boolean).join(', '),
+        state:
+          free.freeStrandTenths > 0 ? (
+            <TrayWord state="enough" word={`${length} free`} note={elsewhere || null} />
+          ) : free.isSomeHeld ? (
+            <TrayWord state="unknown" note={elsewhere || null} />
+          ) : free.ownedStrandTenths > 0 ? (
+            <TrayWord state="elsewhere" word="None free" note={elsewhere || null} />
+          ) : (
+            <TrayWord state="none" word="None held" />
+          ),
+        home: placeOf(batches[0]?.homePlaceId),
+        current: placeOf(batches[0]?.currentPlaceId ?? batches[0]?.homePlaceId),
+      }
+    }
+    case 'cloth': {
+      const piece = world.pieces.find((one) => one.id === id)
+      if (!piece) return null
+      return {
+        href: `/cloth/${id}`,
+        mark: <PlaceMark kind="shelf" width={34} />,
+        title: [piece.name, piece.colourName, formatCount(piece.ends, piece.picks)].filter(Boolean).join(', '),
+        note: `${piece.label ? `${piece.label}, ` : ''}${formatClothSize(piece, world.settings.lengthUnit)}${piece.isSquared ? ', squared' : ''}${piece.isTurnable ? '' : ', may not be turned'}`,
+        state: <TrayWord state={piece.isReserved ? 'elsewhere' : 'enough'} word={piece.isReserved ? 'Reserved' : 'Free'} />,
+        home: placeOf(piece.homePlaceId),
+        current: placeOf(piece.currentPlaceId ?? piece.homePlaceId),
+      }
+    }
+    case 'place': {
+      const place = world.places.get(id)
+      if (!place) return null
+      return {
+        href: `/places/${id}`,
+        mark: <PlaceMark kind={place.kind} width={34} />,
+        title: place.name ? `${place.label}, ${place.name}` : place.label,
+        note: pathWords(place, world.places),
+        state: place.kind,
+        home: place,
+        current: place,
+      }
+    }
+    case 'project': {
+      const project = world.projects.get(id)
+      if (!project) return null
+      const place = placeOf(project.placeId)
+      return {
+        href: `/projects/${id}`,
+        mark: <Hoop status={project.status} width={28} />,
+        title: <span className={`title ${s.work}`}>{hit.title}</span>,
+        note: [project.forWhom && `for ${project.forWhom}`, project.note].filter(Boolean).join(', '),
+        state: hoopWords[project.status],
+        home: place,
+        current: place,
+      }
+    }
+  }
+}
+
+/** How many were found and how, in a sentence. */
+export function foundWords(answer: SearchAnswer, words: string): string {
+  if (answer.found === 0) return `Nothing found for “${words}”.`
+  const shown = answer.found > answer.hits.length ? `, the first ${answer.hits.length} shown` : ''
+  const anyWord = answer.hasAllWords ? '' : ' Nothing has all these words; these have some.'
+  return `${counted(answer.found, 'thing')} found for “${words}”${shown}.${anyWord} Codes match exactly; near ones come after.`
+}

@@ -1,0 +1,238 @@
+import type { Metadata } from 'next'
+import { type CatalogueOrder, catalogueOrders, type FacetName, longestShort } from '#lib/chart/catalogue'
+import { anyOwner, type DesignQuery, designQuerySchema } from '#lib/chart/design-query'
+import type { Answers } from '#lib/db/answers/answers'
+import { findDesigns } from '#lib/db/answers/find-designs'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { walkOrder } from '#lib/place/walk-order'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import type { Option } from '#ui/field'
+import { FormStrip, StripCheck, StripSelect, StripStep, StripText } from '#ui/form-strip'
+import { PageHead } from '#ui/page-head'
+import { Pager } from '#ui/pager'
+import { getViewer } from '../_viewer/viewer'
+import { counted, listed } from '../_words/amounts'
+import { ChartsTable } from './charts-table'
+
+export const metadata: Metadata = { title: 'Charts' }
+
+const pageSize = 50
+
+const orderWords: Record<CatalogueOrder, string> = {
+  bestCovered: 'best covered first',
+  title: 'by title',
+  designer: 'by designer',
+  size: 'smallest first',
+  newest: 'newest first',
+}
+
+type Props = { searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+export default async function ChartsPage({ searchParams }: Props) {
+  const query = designQuerySchema.parse(await searchParams)
+  const [viewer, answers] = await Promise.all([getViewer(), getAnswers()])
+  const { ownerIds } = viewer
+  const found = findDesigns(answers, query, ownerIds, pageSize)
+  const pages = Math.max(1, Math.ceil(found.count / pageSize))
+  const labels = facetLabels(answers, viewer.ownerName)
+  const chosen = chosenPhrases(query, labels)
+  const first = (query.page - 1) * pageSize
+
+  if (answers.catalogue.size === 0) {
+    return (
+      <>
+        <PageHead title="Charts" />
+        <Empty
+          title="No charts yet"
+          actions={
+            <>
+              <LinkButton kind="first" href="/bring-in">
+                Bring in a spreadsheet
+              </LinkButton>
+              <LinkButton href="/charts/new">Add a chart by hand</LinkButton>
+            </>
+          }
+        >
+          Every design you own stands here with its answer: can it be stitched from stash, on which cloth, and where is it.
+        </Empty>
+      </>
+    )
+  }
+
+  return (
+    <>
+      <PageHead
+        title="Charts"
+        note={`${found.count.toLocaleString('en-GB')} of ${counted(answers.catalogue.size, 'design')}, ${orderWords[query.order]}`}
+        actions={<LinkButton href="/charts/new">Add a chart</LinkButton>}
+      />
+      <FormStrip
+        action="/charts"
+        label="Choose which charts to show"
+        summary={
+          chosen.length > 0 ? `Showing ${listed(chosen)}` : `All charts of ${viewer.ownerName}, ${orderWords[query.order]}`
+        }
+        clear={chosen.length > 0 ? { href: '/charts', label: `Clear ${counted(chosen.length, 'choice')}` } : undefined}
+        second={
+          <>
+            <StripCheck
+              name="stitchableNow"
+              label={`Stitchable now, ${found.switches.stitchableNow}`}
+              isChecked={query.stitchableNow !== undefined}
+            />
+            <StripCheck
+              name="withSwaps"
+              label={`Swaps allowed, ${found.switches.withSwaps}`}
+              isChecked={query.withSwaps !== undefined}
+            />
+            <StripCheck
+              name="clothFits"
+              label={`Cloth that fits, ${found.switches.clothFits}`}
+              isChecked={query.clothFits !== undefined}
+            />
+            <StripStep
+              name="shortByAtMost"
+              label="Short by at most"
+              unit={`put-ups${shortCount(query, found.switches.shortByAtMost)}`}
+              value={query.shortByAtMost ?? null}
+              min={0}
+              max={longestShort}
+            />
+          </>
+        }
+      >
+        <StripText name="q" label="Words" value={query.q ?? ''} placeholder="title, designer, theme" />
+        {(['designer', 'season', 'subject', 'form', 'place', 'clothCount', 'kind', 'owner'] as const).map((name) => (
+          <StripSelect
+            key={name}
+            name={name}
+            label={facetHeads[name]}
+            value={query[name]?.[0] ?? ''}
+            any={name === 'owner' ? viewer.ownerName : `any of ${found.facets[name].size}`}
+            options={facetOptions(name, found.facets[name], labels, answers, query[name] ?? [])}
+          />
+        ))}
+        <StripSelect
+          name="order"
+          label="Order"
+          value={query.order === 'bestCovered' ? '' : query.order}
+          any={orderWords.bestCovered}
+          options={catalogueOrders
+            .filter((order) => order !== 'bestCovered')
+            .map((order) => ({ value: order, label: orderWords[order] }))}
+        />
+      </FormStrip>
+      {found.count === 0 ? (
+        <Empty title="No chart answers to all of these" actions={<LinkButton href="/charts">Clear the choices</LinkButton>}>
+          Let go of one choice, or allow a few put-ups to buy.
+        </Empty>
+      ) : (
+        <>
+          <ChartsTable answers={answers} found={found} ownerIds={ownerIds} isGrouped={query.order === 'bestCovered'} />
+          <Pager
+            page={query.page}
+            pages={pages}
+            hrefForPage={(page) => hrefOf({ ...query, page })}
+            shown={`${(first + 1).toLocaleString('en-GB')} to ${Math.min(first + pageSize, found.count).toLocaleString('en-GB')} of ${found.count.toLocaleString('en-GB')}`}
+          />
+        </>
+      )}
+    </>
+  )
+}
+
+const facetHeads: Record<FacetName, string> = {
+  designer: 'Designer',
+  season: 'Season',
+  subject: 'Subject',
+  form: 'Form',
+  place: 'Place',
+  clothCount: 'Count on hand',
+  kind: 'Kind',
+  owner: 'Charts of',
+}
+
+const shortCount = ({ shortByAtMost }: DesignQuery, counts: readonly number[]) =>
+  shortByAtMost === undefined ? '' : `, ${counts[shortByAtMost]}`
+
+type Labels = (name: FacetName, value: string) => string
+
+function facetLabels(answers: Answers, ownerName: string): Labels {
+  const { designers, themes, places, owners } = answers.world
+  return (name, value) => {
+    switch (name) {
+      case 'designer':
+        return designers.get(value) ?? value
+      case 'season':
+      case 'subject':
+      case 'form':
+        return themes.get(value)?.name ?? value
+      case 'place':
+        return places.get(value)?.label ?? value
+      case 'owner':
+        return value === anyOwner ? 'any owner' : (owners.get(value) ?? ownerName)
+      case 'clothCount':
+        return clothCountWords(value)
+      case 'kind':
+        return value
+    }
+  }
+}
+
+/** "single 34 × 31" → "34 × 31 evenweave or linen". */
+function clothCountWords(kind: string): string {
+  const [weave, ...count] = kind.split(' ')
+  return `${count.join(' ')} ${weave === 'block' ? 'aida' : 'evenweave or linen'}`
+}
+
+/** The values of a facet with how many designs each would leave, in the order one looks for them. */
+function facetOptions(
+  name: FacetName,
+  counts: ReadonlyMap<string, number>,
+  labels: Labels,
+  answers: Answers,
+  chosen: readonly string[],
+): Option[] {
+  const values = new Set([...counts.keys(), ...chosen])
+  const option = (value: string, indent = ''): Option => ({
+    value,
+    label: `${indent}${labels(name, value)}, ${(counts.get(value) ?? 0).toLocaleString('en-GB')}`,
+  })
+  if (name === 'place') {
+    const inOrder = walkOrder([...answers.world.places.values()]).filter(({ id }) => values.has(id))
+    return inOrder.map(({ id, path }) => option(id, '\u2003'.repeat(Math.max(0, path.split('/').length - 3))))
+  }
+  if (name === 'owner') {
+    values.delete(anyOwner)
+    return [{ value: anyOwner, label: 'any owner' }, ...[...values].map((value) => option(value))]
+  }
+  const collator = new Intl.Collator('en-GB', { numeric: true })
+  return [...values]
+    .map((value) => option(value))
+    .sort((a, b) => collator.compare(a.label, b.label) || (a.value < b.value ? -1 : 1))
+}
+
+/** What was chosen, as phrases for the phone's sentence and for paper. */
+function chosenPhrases(query: DesignQuery, labels: Labels): string[] {
+  const phrases: string[] = []
+  if (query.q) phrases.push(`“${query.q}”`)
+  for (const name of ['designer', 'season', 'subject', 'form', 'place', 'clothCount', 'kind', 'owner'] as const) {
+    for (const value of query[name] ?? [])
+      phrases.push(name === 'owner' ? `charts of ${labels(name, value)}` : labels(name, value))
+  }
+  if (query.stitchableNow) phrases.push('stitchable now')
+  if (query.withSwaps) phrases.push('swaps allowed')
+  if (query.clothFits) phrases.push('cloth that fits')
+  if (query.shortByAtMost !== undefined) phrases.push(`short by at most ${query.shortByAtMost}`)
+  return phrases
+}
+
+function hrefOf(query: DesignQuery): string {
+  const search = new URLSearchParams()
+  for (const [name, value] of Object.entries(query)) {
+    if (value === undefined || (name === 'order' && value === 'bestCovered')) continue
+    for (const one of [value].flat()) search.append(name, String(one))
+  }
+  return `/charts?${search}`
+}

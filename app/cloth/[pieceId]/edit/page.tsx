@@ -1,0 +1,41 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { findClothCard, findClothPiece } from '#lib/db/cloth/queries'
+import { LinkButton } from '#ui/button'
+import { Form } from '#ui/form'
+import { PageHead } from '#ui/page-head'
+import { getViewer } from '../../../_viewer/viewer'
+import { editClothAction } from '../../actions'
+import s from '../../cloth.module.css'
+import { PieceFields } from '../../piece-fields'
+import { pieceTitle } from '../../words'
+
+export const metadata: Metadata = { title: 'Change a piece of cloth' }
+
+export default async function EditClothPage({ params }: { params: Promise<{ pieceId: string }> }) {
+  const { pieceId } = await params
+  const [piece, card, { settings }] = await Promise.all([findClothPiece(pieceId), findClothCard(pieceId), getViewer()])
+  if (!piece || !card || piece.isGone) notFound()
+  return (
+    <>
+      <PageHead
+        title={`Change ${pieceTitle(piece)}`}
+        crumbs={[
+          { label: 'Cloth', href: '/cloth' },
+          { label: pieceTitle(piece), href: `/cloth/${piece.id}` },
+          { label: 'Change' },
+        ]}
+      />
+      <div className={s.form}>
+        <Form
+          action={editClothAction}
+          hidden={{ id: piece.id, version: String(piece.version) }}
+          submit="Save"
+          actions={<LinkButton href={`/cloth/${piece.id}`}>Leave it</LinkButton>}
+        >
+          <PieceFields unit={settings.lengthUnit} held={card} />
+        </Form>
+      </div>
+    </>
+  )
+}

@@ -1,0 +1,195 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import { squaringLossUm } from '#lib/cloth/fit'
+import { findClothPiece } from '#lib/db/cloth/queries'
+import { listPlaceOptions } from '#lib/db/place/queries'
+import { formatClothLength, formatClothSize } from '#lib/quantity/cloth-length'
+import { ButtonRow, LinkButton } from '#ui/button'
+import type { Fact } from '#ui/facts'
+import { Ledger } from '#ui/ledger'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { PrintLine } from '#ui/print-line'
+import { Section } from '#ui/section'
+import { Unfold } from '#ui/unfold'
+import { ClothDrawing } from '../../_trade/cloth-drawing'
+import { PlaceLabel } from '../../_trade/place-label'
+import { getViewer } from '../../_viewer/viewer'
+import { CutForm, kinWords, LeaveDialogs, MeasureForm, MoveForm } from '../piece-forms'
+import { PieceWords } from '../piece-words'
+import {
+  dayOf,
+  describeCounts,
+  describeMovement,
+  describeSizeCertainty,
+  describeSquareness,
+  otherUnit,
+  pieceTitle,
+  weaveWords,
+} from '../words'
+import s from './piece.module.css'
+
+type PageProps = { params: Promise<{ pieceId: string }> }
+
+export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
+  const piece = await findClothPiece((await params).pieceId)
+  return { title: piece ? pieceTitle(piece) : 'Cloth' }
+}
+
+export default async function PiecePage({ params }: PageProps) {
+  const piece = await findClothPiece((await params).pieceId)
+  if (!piece) notFound()
+  const [{ settings, owners, ownerIds }, places] = await Promise.all([getViewer(), listPlaceOptions()])
+  const unit = settings.lengthUnit
+  const placeLabels = places.map(({ label }) => label)
+  const squared = {
+    widthUm: Math.max(0, piece.widthUm - 2 * squaringLossUm),
+    heightUm: Math.max(0, piece.heightUm - 2 * squaringLossUm),
+  }
+
+  const facts: Fact[] = [
+    {
+      label: 'Size, weft × warp',
+      value: `${formatClothSize(piece, unit)} (${formatClothSize(piece, otherUnit(unit))}), ${describeSizeCertainty(piece)}`,
+    },
+    { label: 'Count', value: describeCounts(piece.ends, piece.picks) },
+    { label: 'Turning', value: piece.isTurnable ? describeSquareness(piece.ends, piece.picks) : 'Not to be turned.' },
+    {
+      label: 'Place',
+      value: piece.current ? (
+        <PlaceLabel
+          label={piece.current.label}
+          href={`/places/${piece.current.id}`}
+          livesIn={piece.home && piece.home.id !== piece.current.id ? piece.home.label : undefined}
+          note={piece.outSince && `out since ${dayOf(piece.outSince)}`}
+        />
+      ) : (
+        'no place yet'
+      ),
+    },
+    ...(piece.parent
+      ? [{ label: 'Cut from', value: <Link href={`/cloth/${piece.parent.id}`}>{kinWords(piece.parent, unit)}</Link> }]
+      : []),
+    ...(piece.note ? [{ label: 'Note', value: piece.note }] : []),
+  ]
+
+  return (
+    <>
+      <PageHead
+        title={pieceTitle(piece)}
+        crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: piece.label ?? piece.name }]}
+        byline={[piece.makerName, weaveWords[piece.weave].toLowerCase()].filter(Boolean).join(', ')}
+        actions={!piece.isGone && <LinkButton href={`/cloth/${piece.id}/edit`}>Change it</LinkButton>}
+      >
+        {piece.isGone ? (
+          <p>This piece is gone; its history stays.</p>
+        ) : (
+          <p className={s.words}>
+            <PieceWords piece={piece} hasOwner={ownerIds.length > 1} isLinked />
+          </p>
+        )}
+      </PageHead>
+      <PrintLine>Cloth of {piece.ownerName}</PrintLine>
+
+      <div className={s.columns}>
+        <figure className={s.drawing}>
+          <ClothDrawing
+            sentence={`The piece to scale, ${formatClothLength(piece.widthUm, unit)} along the weft and ${formatClothLength(piece.heightUm, unit)} along the warp.`}
+            piece={{
+              widthUm: piece.widthUm,
+              heightUm: piece.heightUm,
+              widthLabel: `${formatClothLength(piece.widthUm, unit)}, weft`,
+              heightLabel: `${formatClothLength(piece.heightUm, unit)}, warp`,
+            }}
+            leftovers={[{ xUm: 0, yUm: 0, widthUm: piece.widthUm, heightUm: piece.heightUm, label: piece.name }]}
+            unit={unit}
+            warp="up"
+          />
+        </figure>
+        <div>
+          <dl className={s.facts}>
+            {facts.map(({ label, value }) => (
+              <div key={label}>
+                <dt>{label}</dt>
+                <dd>{value}</dd>
+              </div>
+            ))}
+          </dl>
+          {!piece.isSquared && !piece.isGone && (
+            <p className={s.first}>
+              <b>Square it first.</b> Take the selvedge off and cut it straight to a thread. The usual loss of{' '}
+              {formatClothLength(squaringLossUm, unit)} a side leaves {formatClothSize(squared, unit)}. Fit is judged on the size
+              as it stands until then.
+            </p>
+          )}
+        </div>
+      </div>
+
+      {!piece.isGone && (
+        <Section title="Work with it" id="work">
+          <div className={s.forms}>
+            <Unfold label={piece.isSquared ? 'Measure it again' : 'Square and measure it'}>
+              <MeasureForm piece={piece} unit={unit} />
+            </Unfold>
+            <Unfold label="Cut it">
+              <CutForm piece={piece} unit={unit} placeLabels={placeLabels} />
+            </Unfold>
+            <Unfold label="Move it">
+              <MoveForm piece={piece} placeLabels={placeLabels} />
+            </Unfold>
+          </div>
+          <div className={s.caution}>
+            <Notice kind="caution" title="Pins out before it is put away">
+              Pins, needles and staples left in cloth rust and mark it. Keep shears and pins out of reach of children and animals.
+            </Notice>
+          </div>
+          <ButtonRow>
+            <LeaveDialogs piece={piece} owners={owners} />
+          </ButtonRow>
+        </Section>
+      )}
+
+      {piece.offcuts.length > 0 && (
+        <Section title="Cut from it">
+          <ul>
+            {piece.offcuts.map((kin) => (
+              <li key={kin.id}>
+                <Link className={s.kin} href={`/cloth/${kin.id}`}>
+                  {kinWords(kin, unit)}
+                </Link>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+
+      <Section title="History">
+        <Ledger
+          caption="What happened to this piece, newest first"
+          rows={piece.history}
+          rowKey={({ id }) => id}
+          isTight
+          columns={[
+            { key: 'when', head: 'When', cell: ({ at }) => <span className="nb">{dayOf(at)}</span>, phone: 'side' },
+            { key: 'what', head: 'What', cell: describeMovement, phone: 'lead' },
+            {
+              key: 'why',
+              head: 'Why, or how much',
+              cell: ({ reason, projectTitle, who }) => (
+                <>
+                  {[reason, who && `by ${who}`].filter(Boolean).join(', ')}
+                  {projectTitle && (
+                    <>
+                      {reason && ', '}for <span className="title">{projectTitle}</span>
+                    </>
+                  )}
+                </>
+              ),
+            },
+          ]}
+        />
+      </Section>
+    </>
+  )
+}

@@ -1,0 +1,120 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { redirect } from 'next/navigation'
+import { z } from 'zod'
+import { addCloth } from '#lib/db/cloth/add-cloth'
+import type { ClothRefusal } from '#lib/db/cloth/cloth-refusal'
+import { cutCloth } from '#lib/db/cloth/cut-cloth'
+import { editCloth, measureCloth } from '#lib/db/cloth/edit-cloth'
+import { moveCloth, returnCloth } from '#lib/db/cloth/move-cloth'
+import { findClothCard } from '#lib/db/cloth/queries'
+import { removeCloth } from '#lib/db/cloth/remove-cloth'
+import { transferCloth } from '#lib/db/cloth/transfer-cloth'
+import type { Result } from '#lib/result'
+import type { FormState } from '#ui/form'
+import { getViewer } from '../_viewer/viewer'
+import {
+  addClothSchema,
+  clothInputOf,
+  cutSchema,
+  editClothSchema,
+  measureSchema,
+  moveSchema,
+  pieceIdSchema,
+  removeSchema,
+  returnSchema,
+  transferSchema,
+} from './schema'
+import { describeClothRefusal } from './words'
+
+const textFields = (form: FormData) => Object.fromEntries(form) as Record<string, string>
+
+/** The answer to a write of cloth, for the form it came from. */
+async function answer(result: Result<unknown, ClothRefusal>, values: Record<string, string>, done: string): Promise<FormState> {
+  const { settings } = await getViewer()
+  if (!result.ok) return { status: 'refused', message: describeClothRefusal(result.error, settings.lengthUnit), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: done }
+}
+
+const invalid = (error: z.ZodError, values: Record<string, string>): FormState => ({
+  status: 'invalid',
+  fieldErrors: z.flattenError(error).fieldErrors,
+  values,
+})
+
+export async function addClothAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const { settings } = await getViewer()
+  const values = textFields(form)
+  const input = addClothSchema(settings.lengthUnit).safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { ownerId, placeLabel, ...card } = input.data
+  const result = await addCloth({ ...clothInputOf(card), ownerId, placeLabel })
+  if (!result.ok) return answer(result, values, '')
+  revalidatePath('/', 'layout')
+  redirect(`/cloth/${result.value.id}`)
+}
+
+export async function editClothAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const { settings } = await getViewer()
+  const values = textFields(form)
+  const named = pieceIdSchema.safeParse(values)
+  const held = named.success ? await findClothCard(named.data.id) : null
+  const input = editClothSchema(settings.lengthUnit, held).safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { id, version, ...card } = input.data
+  const result = await editCloth({ ...clothInputOf(card), id, version })
+  if (!result.ok) return answer(result, values, '')
+  revalidatePath('/', 'layout')
+  redirect(`/cloth/${id}`)
+}
+
+export async function measureClothAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const { settings } = await getViewer()
+  const values = textFields(form)
+  const input = measureSchema(settings.lengthUnit).safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { size, ...rest } = input.data
+  return answer(await measureCloth({ ...rest, ...size, sizeCertainty: 'measured' }), values, 'Its measured size is written down.')
+}
+
+export async function moveClothAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = moveSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { placeLabel, ...rest } = input.data
+  return answer(await moveCloth({ ...rest, toPlaceLabel: placeLabel }), values, `It lies in ${placeLabel} now.`)
+}
+
+export async function returnClothAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = returnSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  return answer(await returnCloth(input.data), values, 'It is back where it lives.')
+}
+
+export async function cutClothAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const { settings } = await getViewer()
+  const values = textFields(form)
+  const input = cutSchema(settings.lengthUnit).safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  return answer(await cutCloth(input.data), values, 'The cut is written down. Label the offcuts before they are put away.')
+}
+
+export async function transferClothAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = transferSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  return answer(await transferCloth(input.data), values, 'It has changed hands.')
+}
+
+export async function removeClothAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = removeSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await removeCloth(input.data)
+  if (!result.ok) return answer(result, values, '')
+  revalidatePath('/', 'layout')
+  redirect('/cloth')
+}

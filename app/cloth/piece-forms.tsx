@@ -1,0 +1,177 @@
+import type { ClothDetail, ClothKin } from '#lib/db/cloth/queries'
+import { clothEndings } from '#lib/db/cloth/remove-cloth'
+import type { Owner } from '#lib/db/owner/owners'
+import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import { ConfirmDialog } from '#ui/confirm-dialog'
+import { CheckField, ChoiceField, FieldRow, SelectField, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import {
+  cutClothAction,
+  measureClothAction,
+  moveClothAction,
+  removeClothAction,
+  returnClothAction,
+  transferClothAction,
+} from './actions'
+import s from './piece-forms.module.css'
+import { offcutRows } from './schema'
+import { endingWords } from './words'
+
+type PieceFormProps = { piece: ClothDetail; unit: LengthUnit }
+
+const hiddenOf = ({ id, version }: ClothDetail) => ({ id, version: String(version) })
+
+export function MeasureForm({ piece, unit }: PieceFormProps) {
+  return (
+    <Form
+      action={measureClothAction}
+      hidden={hiddenOf(piece)}
+      submit="Write it down"
+      submitKind="plain"
+      label="Measure the piece"
+      clearsWhenDone
+    >
+      <TextField
+        name="size"
+        label="It measures"
+        hint={`Laid flat, width along the weft first: ${unit === 'in' ? '17½ x 26½ in' : '44 x 68 cm'}`}
+        isRequired
+      />
+      <CheckField
+        name="isSquared"
+        label="It is squared"
+        hint="Selvedge off and cut straight to a thread on all sides"
+        defaultChecked
+      />
+      <TextField name="note" label="Note" maxLength={300} />
+    </Form>
+  )
+}
+
+export function CutForm({ piece, unit, placeLabels }: PieceFormProps & { placeLabels: readonly string[] }) {
+  const example = unit === 'in' ? '6 x 27 in' : '15 x 70 cm'
+  return (
+    <Form action={cutClothAction} hidden={hiddenOf(piece)} submit="The cut is made" label="Cut the piece" clearsWhenDone>
+      {piece.reservedBy.length > 0 && (
+        <SelectField
+          name="projectId"
+          label="Cut for"
+          options={piece.reservedBy.map(({ projectId, title }) => ({ value: projectId, label: title }))}
+          none="something else"
+          defaultValue={piece.reservedBy[0]?.projectId}
+        />
+      )}
+      <ChoiceField
+        name="becomes"
+        label="What has become of the piece"
+        options={[
+          { value: 'smaller', label: 'It is smaller now' },
+          { value: 'gone', label: 'None of it is left but the offcuts' },
+        ]}
+        defaultValue="smaller"
+      />
+      <TextField
+        name="remaining"
+        label="The piece measures now"
+        hint={`When it is smaller: width along the weft first. It was ${formatClothSize(piece, unit)}.`}
+        width="half"
+      />
+      {offcutRows.map((row) => (
+        <FieldRow key={row}>
+          <TextField
+            name={`size${row}`}
+            label={`Offcut ${row}`}
+            hint={row === 1 ? `Its size, as measured: ${example}` : undefined}
+            width="half"
+          />
+          <TextField
+            name={`label${row}`}
+            label="Its label"
+            hint={row === 1 ? 'Written on it before it is put away' : undefined}
+            width="half"
+            maxLength={60}
+          />
+          <TextField
+            name={`place${row}`}
+            label="Its place"
+            hint={row === 1 ? `Left out: ${piece.home?.label ?? 'where the piece lies'}` : undefined}
+            suggestions={placeLabels}
+            width="half"
+            maxLength={60}
+          />
+        </FieldRow>
+      ))}
+      <TextField name="note" label="Note" maxLength={300} />
+    </Form>
+  )
+}
+
+export function MoveForm({ piece, placeLabels }: { piece: ClothDetail; placeLabels: readonly string[] }) {
+  const isOut = piece.home !== null && piece.current !== null && piece.home.id !== piece.current.id
+  return (
+    <div className={s.move}>
+      {isOut && <Form action={returnClothAction} hidden={hiddenOf(piece)} submit={`Put back in ${piece.home?.label}`} isInline />}
+      <Form
+        action={moveClothAction}
+        hidden={hiddenOf(piece)}
+        submit="Move it"
+        submitKind="plain"
+        label="Move the piece"
+        clearsWhenDone
+      >
+        <TextField
+          name="placeLabel"
+          label="To"
+          hint="The label of a place; a new one is made"
+          suggestions={placeLabels}
+          maxLength={60}
+          width="half"
+          isRequired
+        />
+        <CheckField name="becomesHome" label="It lives there from now on" />
+      </Form>
+    </div>
+  )
+}
+
+type LeaveProps = { piece: ClothDetail; owners: readonly Owner[] }
+
+/** Ways a piece leaves: to another owner, or out of the larder. */
+export function LeaveDialogs({ piece, owners }: LeaveProps) {
+  const others = owners.filter(({ id }) => id !== piece.ownerId)
+  return (
+    <>
+      {others.length > 0 && (
+        <ConfirmDialog
+          opener="Pass to another owner"
+          title="Pass it to another owner?"
+          confirm="Pass it on"
+          action={transferClothAction}
+          hidden={hiddenOf(piece)}
+        >
+          <SelectField name="toOwnerId" label="To" options={others.map(({ id, name }) => ({ value: id, label: name }))} />
+          <TextField name="reason" label="Why" maxLength={300} />
+        </ConfirmDialog>
+      )}
+      <ConfirmDialog
+        opener="Take it out of the larder"
+        title="Take this piece out of the larder?"
+        confirm="Take it out"
+        action={removeClothAction}
+        hidden={hiddenOf(piece)}
+      >
+        <ChoiceField
+          name="ending"
+          label="Why"
+          options={clothEndings.map((value) => ({ value, label: endingWords[value] }))}
+          defaultValue="used"
+        />
+        <TextField name="note" label="Note" maxLength={300} />
+      </ConfirmDialog>
+    </>
+  )
+}
+
+/** A piece in a family of cuts, in a few words. */
+export const kinWords = (kin: ClothKin, unit: LengthUnit): string =>
+  [kin.label ?? kin.name, formatClothSize(kin, unit), kin.isGone && 'gone'].filter(Boolean).join(', ')

@@ -1,0 +1,245 @@
+import Link from 'next/link'
+import { labToHex } from '#lib/colour/convert'
+import type { LineStatus, ThreadCover } from '#lib/coverage/line-status'
+import type { ThreadNeed } from '#lib/coverage/need'
+import type { Answers } from '#lib/db/answers/answers'
+import type { CoveredList, DesignCoverage } from '#lib/db/coverage/design-coverage'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { isOut } from '#lib/stock/batch'
+import type { ThreadLine } from '#lib/thread/thread'
+import { Ledger } from '#ui/ledger'
+import { UnfoldButton } from '#ui/unfold'
+import { CoverBar, CoverScaleHead } from '../../_trade/cover-bar'
+import { coverScale } from '../../_trade/cover-scale'
+import { KeySymbol } from '../../_trade/key-symbol'
+import { PlaceLabel } from '../../_trade/place-label'
+import { ThreadName } from '../../_trade/thread-bar'
+import { TrayWord } from '../../_trade/tray'
+import type { Hex } from '../../_trade/winding'
+import { counted, threadLength } from '../../_words/amounts'
+import s from './design.module.css'
+import { NeedSum } from './need-sum'
+
+type CoverTableProps = {
+  answers: Answers
+  coverage: DesignCoverage
+  covered: CoveredList
+  ownerIds: readonly string[]
+  unit: ThreadLengthUnit
+}
+
+type Row = { need: ThreadNeed; cover: ThreadCover; line: ThreadLine; symbols: string[] }
+
+/** Cover of a list, thread by thread: need, free, state with its arithmetic, place. */
+export function CoverTable({ answers, coverage, covered, ownerIds, unit }: CoverTableProps) {
+  const { list, needs, cover } = covered
+  const rows: Row[] = cover.threads.flatMap((thread, at) => {
+    const line =
+      coverage.threads.get(thread.threadId)?.line ??
+      answers.world.lines.get(answers.world.lineOfThread.get(thread.threadId) ?? '')
+    const need = needs[at]
+    if (!line || !need) return []
+    const symbols = list.keyLines
+      .filter((keyLine) => keyLine.threads.some(({ threadId }) => threadId === thread.threadId))
+      .flatMap(({ symbol }) => (symbol === null ? [] : [symbol]))
+    return [{ need, cover: thread, line, symbols: [...new Set(symbols)] }]
+  })
+  const perUnit = unit === 'm' ? 10_000 : 9_144
+  const shown = (strandTenths: number, line: ThreadLine) => strandTenths / line.strands / perUnit
+  const scale = coverScale(rows.map(({ need, line }) => shown(need.strandTenths, line)))
+  const placeWords = (placeId: string | null) => {
+    const place = answers.world.places.get(placeId ?? '')
+    return place ? <Link href={`/places/${place.id}`}>{place.label}</Link> : 'no place'
+  }
+  const total = rows.reduce((sum, { need, line }) => sum + need.strandTenths / line.strands, 0)
+
+  return (
+    <Ledger
+      caption="Cover, thread by thread"
+      rows={rows}
+      rowKey={(row) => row.cover.threadId}
+      columns={[
+        {
+          key: 'key',
+          head: 'Key',
+          width: '2.75rem',
+          phone: 'mark',
+          cell: ({ symbols }) => symbols.map((symbol) => <KeySymbol key={symbol} symbol={symbol} />),
+        },
+        {
+          key: 'thread',
+          head: 'Thread',
+          phone: 'lead',
+          cell: ({ cover: { threadId }, line }) => {
+            const known = coverage.threads.get(threadId)?.thread
+            return (
+              <ThreadName
+                maker={line.makerName}
+                code={known?.code ?? 'removed thread'}
+                name={known?.name}
+                note={line.name === '' ? undefined : line.name}
+                hexes={known?.lab ? [labToHex(known.lab) as Hex] : []}
+                dye={line.dyeing === 'solid' ? 'solid' : 'overdyed'}
+                href={`/threads/${threadId}`}
+              />
+            )
+          },
+        },
+        {
+          key: 'need',
+          head: 'Need',
+          isNumeric: true,
+          width: '6rem',
+          phone: 'hide',
+          cell: ({ need, cover: { needPutUps }, line }) => (
+            <>
+              {counted(needPutUps, line.putUpWord)}
+              <small className={s.under}>{threadLength(need.strandTenths, line.strands, unit)}</small>
+            </>
+          ),
+        },
+        {
+          key: 'free',
+          head: 'Free',
+          isNumeric: true,
+          width: '6rem',
+          phone: 'side',
+          cell: ({ cover: { freeStrandTenths, isSomeHeld }, line }) =>
+            freeStrandTenths === 0 ? (isSomeHeld ? 'some' : 'none') : threadLength(freeStrandTenths, line.strands, unit),
+        },
+        {
+          key: 'bar',
+          head: <CoverScaleHead scale={scale} unit={unit} />,
+          width: '14rem',
+          phone: 'wide',
+          cell: ({ need, cover: thread, line }) => {
+            const lab = coverage.threads.get(thread.threadId)?.thread.lab
+            return (
+              <CoverBar
+                need={shown(need.strandTenths, line)}
+                free={thread.status === 'unknown' && thread.freeStrandTenths === 0 ? null : shown(thread.freeStrandTenths, line)}
+                scale={scale}
+                hexes={lab ? [labToHex(lab) as Hex] : []}
+                dye={line.dyeing === 'solid' ? 'solid' : 'overdyed'}
+                isWanting={['none', 'short', 'lots'].includes(thread.status)}
+                label={`need ${threadLength(need.strandTenths, line.strands, unit)}, free ${threadLength(thread.freeStrandTenths, line.strands, unit)}`}
+              />
+            )
+          },
+        },
+        {
+          key: 'state',
+          head: 'State',
+          width: '14rem',
+          phone: 'line',
+          cell: ({ cover: thread, line }) => (
+            <TrayWord
+              state={thread.status}
+              word={<UnfoldButton>{stateWord(thread, line)}</UnfoldButton>}
+              note={stateNote(thread, line, unit, answers, coverage)}
+            />
+          ),
+        },
+        {
+          key: 'place',
+          head: 'Place',
+          width: '8rem',
+          isAtEnd: true,
+          phone: 'side',
+          cell: ({ cover: { threadId, standInThreadId } }) => (
+            <WhereKept answers={answers} threadId={standInThreadId ?? threadId} ownerIds={ownerIds} />
+          ),
+        },
+      ]}
+      under={({ need, cover: thread, line }) => (
+        <NeedSum
+          need={need}
+          cover={thread}
+          free={coverage.free.get(thread.threadId)}
+          line={line}
+          unit={unit}
+          placeWords={placeWords}
+        />
+      )}
+      foot={`${counted(rows.length, 'thread')}, ${threadLength(total, 1, unit)} in all`}
+    />
+  )
+}
+
+/** The place of the fullest batch of a thread, the one to walk to first, and how many more there are. */
+function WhereKept({ answers, threadId, ownerIds }: { answers: Answers; threadId: string; ownerIds: readonly string[] }) {
+  const batches = answers
+    .batchesOf(threadId, ownerIds)
+    .filter((batch) => batch.wholePutUps > 0 || batch.partCertainty !== 'none')
+    .sort((a, b) => Number(isOut(a)) - Number(isOut(b)) || b.wholePutUps - a.wholePutUps || (a.id < b.id ? -1 : 1))
+  const { places } = answers.world
+  const first = batches[0]
+  if (!first) return <span className="quiet">nowhere</span>
+  const current = places.get(first.currentPlaceId ?? first.homePlaceId ?? '')
+  const home = places.get(first.homePlaceId ?? '')
+  if (!current) return <span className="quiet">no place yet</span>
+  const elsewhere = new Set(batches.map((batch) => batch.currentPlaceId ?? batch.homePlaceId)).size - 1
+  return (
+    <PlaceLabel
+      label={current.label}
+      href={`/places/${current.id}`}
+      livesIn={isOut(first) ? home?.label : undefined}
+      note={elsewhere > 0 ? `and ${counted(elsewhere, 'place')} more` : undefined}
+    />
+  )
+}
+
+function stateWord(thread: ThreadCover, line: ThreadLine): string {
+  const words: Record<LineStatus, string> = {
+    none: 'None',
+    short: `Short by ${counted(thread.shortPutUps, line.putUpWord)}`,
+    lots: "Lots don't match",
+    elsewhere: thread.elsewhere.every(({ why }) => why === 'promised') ? 'Promised elsewhere' : 'Out',
+    unknown: 'Amount unknown',
+    swap: 'Swap held',
+    mixed: 'Enough, mixed lots',
+    enough: 'Enough',
+  }
+  return words[thread.status]
+}
+
+function stateNote(
+  thread: ThreadCover,
+  line: ThreadLine,
+  unit: ThreadLengthUnit,
+  answers: Answers,
+  coverage: DesignCoverage,
+): string | null {
+  const length = (strandTenths: number) => threadLength(strandTenths, line.strands, unit)
+  switch (thread.status) {
+    case 'none':
+      return `${counted(thread.shortPutUps, line.putUpWord)} to buy${thread.lotToBuy ? ', of one lot' : ''}`
+    case 'short':
+      return thread.lotToBuy?.lot
+        ? `lot ${thread.lotToBuy.lot}, or ${counted(thread.lotToBuy.wholePutUps, line.putUpWord)} of a new lot`
+        : `${length(thread.shortStrandTenths)} wanting`
+    case 'lots':
+      return `${thread.lots
+        .filter(({ freeStrandTenths }) => freeStrandTenths > 0)
+        .map(({ lot, freeStrandTenths }) => `${lot === null ? 'no lot mark' : `lot ${lot}`} ${length(freeStrandTenths)}`)
+        .join(
+          ', ',
+        )}; ${counted(thread.lotToBuy?.wholePutUps ?? thread.shortPutUps, line.putUpWord)} of one lot if they differ by eye`
+    case 'elsewhere': {
+      const places = thread.elsewhere.map(({ placeId }) => answers.world.places.get(placeId ?? '')?.label ?? 'no place')
+      return `in ${[...new Set(places)].join(', ')}`
+    }
+    case 'unknown':
+      return 'a part nobody has measured'
+    case 'swap': {
+      const standIn = coverage.threads.get(thread.standInThreadId ?? '')
+      return standIn ? `${standIn.line.makerName} ${standIn.thread.code} stands in` : null
+    }
+    case 'mixed':
+      return `${thread.lots.length} lots; compare them by daylight`
+    case 'enough':
+      return thread.certainty === 'guess' || thread.certainty === 'estimated' || thread.certainty === 'assumed'
+        ? thread.certainty
+        : null
+  }
+}

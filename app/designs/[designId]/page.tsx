@@ -1,0 +1,244 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import { z } from 'zod'
+import { stitchSize } from '#lib/chart/design-size'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { findDesign } from '#lib/db/chart/find-design'
+import { type CoveredList, coverageOfDesign, type DesignCoverage } from '#lib/db/coverage/design-coverage'
+import { formatClothSize } from '#lib/quantity/cloth-length'
+import { formatCount } from '#lib/quantity/count'
+import { formatDate } from '#lib/quantity/date'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { Facts } from '#ui/facts'
+import { JumpMarks } from '#ui/jump-marks'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { hoopWords } from '../../_trade/hoop'
+import { PlaceLabel } from '../../_trade/place-label'
+import { Tally } from '../../_trade/tray'
+import { getViewer } from '../../_viewer/viewer'
+import { counted, listed } from '../../_words/amounts'
+import { choiceSentence } from '../../_words/cloth'
+import { countPhrases } from '../../_words/cover'
+import { ClothSection } from './cloth-section'
+import { CoverTable } from './cover-table'
+import s from './design.module.css'
+import { ListsSection } from './lists-section'
+import { RouteSection } from './route-section'
+
+type Props = { params: Promise<{ designId: string }>; searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+const choicesSchema = z.object({
+  list: z.string().optional().catch(undefined),
+  piece: z.string().optional().catch(undefined),
+  over: z.enum(['1', '2']).optional().catch(undefined),
+})
+
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  const detail = await findDesign((await params).designId)
+  return { title: detail?.design.title ?? 'Not found' }
+}
+
+export default async function DesignPage({ params, searchParams }: Props) {
+  const { designId } = await params
+  const choices = choicesSchema.parse(await searchParams)
+  const [viewer, detail, answers] = await Promise.all([getViewer(), findDesign(designId), getAnswers()])
+  if (!detail) notFound()
+  const { design, chart, themes, lists, projects } = detail
+  const { ownerIds, settings } = viewer
+  const over = choices.over === undefined ? null : (Number(choices.over) as 1 | 2)
+  const coverage =
+    coverageOfDesign(answers, { design, lists }, { ownerIds, pieceId: choices.piece, over }) ??
+    coverageOfDesign(answers, { design, lists }, { ownerIds, over })
+  if (!coverage) notFound()
+  const shown =
+    coverage.lists.find(({ list }) => list.id === (choices.list ?? coverage.comparison[0]?.listId)) ?? coverage.lists[0] ?? null
+  const hrefOf = (listId: string) => `/designs/${designId}?${new URLSearchParams({ ...choices, list: listId })}#threads`
+  const size = stitchSize(design)
+  const ofAxis = (axis: string) => themes.filter((theme) => theme.axis === axis).map(({ name }) => name)
+  const workedWords = coverage.workedOn
+    ? `${formatCount(coverage.workedOn.ends, coverage.workedOn.picks)} over ${coverage.workedOn.over === 2 ? 'two' : 'one'}`
+    : design.advised
+      ? `${formatCount(design.advised.count, design.advised.count)} over ${design.advised.over === 2 ? 'two' : 'one'}`
+      : null
+  const best = coverage.cloth.kind === 'answer' ? coverage.cloth.choice.best : null
+  const cut = best?.fit.cut ?? (coverage.cloth.kind === 'answer' ? coverage.cloth.choice.toBuy : null)
+
+  return (
+    <>
+      <PageHead
+        title={design.title}
+        isWork
+        crumbs={[
+          { label: 'Charts', href: '/charts' },
+          ...chart.designers.slice(0, 1).map(({ id, name }) => ({ label: name, href: `/charts?designer=${id}` })),
+          { label: chart.title === design.title ? chart.kind : chart.title, href: `/charts/${chart.id}` },
+        ]}
+        byline={
+          <span className={s.byline}>
+            {[
+              listed(chart.designers.map(({ name }) => name)),
+              ...ofAxis('season'),
+              listed(ofAxis('subject')),
+              listed(ofAxis('form')),
+            ]
+              .filter(Boolean)
+              .join(' · ')}{' '}
+            · {chart.kind} {chart.current ? 'in ' : ''}
+            {chart.current ? (
+              <PlaceLabel
+                label={chart.current.label}
+                href={`/places/${chart.current.id}`}
+                livesIn={chart.home && chart.home.id !== chart.current.id ? chart.home.label : undefined}
+              />
+            ) : (
+              'without a place yet'
+            )}
+          </span>
+        }
+        actions={
+          <>
+            <LinkButton kind="first" href={`/projects/new?design=${design.id}`}>
+              Start this
+            </LinkButton>
+            <LinkButton href={`/designs/${design.id}/edit`}>Change it</LinkButton>
+          </>
+        }
+      >
+        <p className={s.verdict}>
+          <Verdict shown={shown} coverage={coverage} />{' '}
+          {coverage.cloth.kind === 'answer' && `Cloth: ${choiceSentence(coverage.cloth.choice, settings.lengthUnit)}.`}
+        </p>
+      </PageHead>
+      {shown && shown.cover.threads.length > 0 && (
+        <Tally
+          label="The threads in key order"
+          items={shown.cover.threads.map(({ threadId, status }) => ({
+            key: threadId,
+            state: status,
+            name: shortCode(coverage.threads.get(threadId)?.thread.code ?? '?'),
+          }))}
+        />
+      )}
+      {chart.partsHeld < chart.partsNeeded && (
+        <Notice kind="caution" title={`${chart.partsHeld} of ${chart.partsNeeded} parts held`}>
+          This design is issued in parts; it cannot be stitched whole until the others are here.
+        </Notice>
+      )}
+      <Facts
+        items={[
+          {
+            label: 'Stitches',
+            value: size
+              ? `${size.width.toLocaleString('en-GB')} wide × ${size.height.toLocaleString('en-GB')} high${size.isEstimated ? ', estimated' : ''}`
+              : 'not known',
+          },
+          ...(coverage.cloth.kind === 'answer' && (best || cut)
+            ? [
+                {
+                  label: `Finished${best ? `, on ${formatCount(best.piece.ends, best.piece.picks)}` : workedWords ? `, ${workedWords}` : ''}`,
+                  value: best
+                    ? `${formatClothSize(best.fit.finished, settings.lengthUnit)} · ${formatClothSize(best.fit.finished, settings.lengthUnit === 'in' ? 'cm' : 'in')}`
+                    : 'see cloth to buy',
+                },
+                ...(cut ? [{ label: `Cut, ${settings.finishing}`, value: formatClothSize(cut, settings.lengthUnit) }] : []),
+              ]
+            : []),
+          ...(workedWords ? [{ label: 'Threads reckoned on', value: workedWords }] : []),
+          { label: 'Copies', value: counted(chart.copies, 'copy') },
+        ]}
+      />
+      <JumpMarks
+        items={[
+          { href: '#threads', label: 'Threads' },
+          { href: '#cloth', label: 'Cloth' },
+          { href: '#where', label: 'Where everything is' },
+          ...(coverage.lists.length > 1 ? [{ href: '#lists' as const, label: 'Thread lists compared' }] : []),
+        ]}
+      />
+      <Section
+        title={shown ? `Threads, ${shown.list.name.toLowerCase()}` : 'Threads'}
+        id="threads"
+        note={
+          shown ? 'Need is on the card, free is wound on it, all to one scale. Press a state to see its arithmetic.' : undefined
+        }
+        actions={
+          <>
+            {shown && <Link href={`/designs/${design.id}/lists/${shown.list.id}`}>Change this list</Link>}
+            <Link href={`/designs/${design.id}/lists/new`}>Add a list</Link>
+          </>
+        }
+      >
+        {shown && shown.cover.threads.length > 0 ? (
+          <CoverTable answers={answers} coverage={coverage} covered={shown} ownerIds={ownerIds} unit={settings.threadUnit} />
+        ) : (
+          <Empty
+            title="No threads yet"
+            actions={<LinkButton href={`/designs/${design.id}/lists/new`}>Add its thread list</LinkButton>}
+          >
+            Once the key is in, each of its threads is held against your stock here.
+          </Empty>
+        )}
+      </Section>
+      <ClothSection design={design} answer={coverage.cloth} places={answers.world.places} settings={settings} />
+      <RouteSection answers={answers} detail={detail} coverage={coverage} covered={shown} ownerIds={ownerIds} />
+      {coverage.lists.length > 1 && shown && (
+        <ListsSection coverage={coverage} designId={design.id} shownListId={shown.list.id} hrefOf={hrefOf} />
+      )}
+      {projects.length > 0 && (
+        <Section title="Worked before and now" id="projects">
+          <ul>
+            {projects.map((project) => (
+              <li key={project.id}>
+                <Link href={`/projects/${project.id}`}>
+                  {hoopWords[project.status]}
+                  {project.finishedOn ? ` ${formatDate(project.finishedOn)}` : ''}
+                </Link>
+                {project.place && <> in {project.place.label}</>}
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+    </>
+  )
+}
+
+const shortCode = (code: string): string => (code.length > 6 ? `${code.slice(0, 5)}…` : code)
+
+/** The answer in a sentence: stitchable or not, the counts, what to buy, and a nearer list. */
+function Verdict({ shown, coverage }: { shown: CoveredList | null; coverage: DesignCoverage }) {
+  if (!shown || shown.cover.threadCount === 0) return <b>Not known yet: its thread list is not in.</b>
+  const { cover, list } = shown
+  if (cover.isStitchable) {
+    return (
+      <>
+        <b>Stitchable now.</b>{' '}
+        {cover.threadCount === 1 ? 'Its one thread is ready' : `All ${cover.threadCount} threads are ready`}
+        {cover.status === 'mixed' ? ', some in mixed lots.' : '.'}
+      </>
+    )
+  }
+  const nearest = coverage.comparison[0]
+  const phrases = countPhrases(cover)
+  return (
+    <>
+      <b>{cover.isStitchableWithSwaps ? 'Stitchable with swaps.' : 'Not yet.'}</b>{' '}
+      {cover.shortPutUps > 0 ? `${phrases.join(', ')}, and ` : `${listed(phrases)}.`}
+      {cover.shortPutUps > 0 && (
+        <>
+          <b className="do">{cover.shortPutUps} to buy</b>.
+        </>
+      )}
+      {nearest && nearest.listId !== list.id && (
+        <>
+          {' '}
+          <a href="#lists">{nearest.name}</a> is nearer.
+        </>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,100 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { z } from 'zod'
+import type { CatalogueFilter } from '#lib/chart/catalogue'
+import type { Answers } from '#lib/db/answers/answers'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { underWayStatuses } from '#lib/project/life-cycle'
+import { isOut } from '#lib/stock/batch'
+import s from './_find/find.module.css'
+import { FindBox } from './_find/find-box'
+import { FirstRun } from './_find/first-run'
+import { foundWords, Hits } from './_find/hits'
+import { getViewer } from './_viewer/viewer'
+import { counted } from './_words/amounts'
+
+export const metadata: Metadata = { title: 'Find' }
+
+const shownAtOnce = 40
+
+const querySchema = z.object({
+  q: z.string().trim().max(200).catch(''),
+  focus: z.string().optional().catch(undefined),
+})
+
+type Props = { searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+export default async function FindPage({ searchParams }: Props) {
+  const { q, focus } = querySchema.parse(await searchParams)
+  const [viewer, answers] = await Promise.all([getViewer(), getAnswers()])
+  if (viewer.owners.length === 0) return <FirstRun />
+  const { world, catalogue } = answers
+  const isEmpty = catalogue.size === 0 && world.threads.size === 0 && world.pieces.length === 0 && world.places.size === 0
+  const answer = q === '' ? null : answers.search.search(q, { limit: shownAtOnce })
+  return (
+    <>
+      <h1 className="vh">Find</h1>
+      <FindBox words={q} isFocused={focus !== undefined} />
+      <p className={s.note} role="status">
+        <span>{answer ? foundWords(answer, q) : 'Charts, threads, cloth, places and projects. Press / to come back here.'}</span>
+      </p>
+      {isEmpty && <FirstRun ownerName={viewer.ownerName} />}
+      <div className={s.columns}>
+        <div>{answer && <Hits answer={answer} answers={answers} ownerIds={viewer.ownerIds} />}</div>
+        {!isEmpty && <Standing answers={answers} ownerIds={viewer.ownerIds} ownerName={viewer.ownerName} />}
+      </div>
+    </>
+  )
+}
+
+type StandingProps = { answers: Answers; ownerIds: readonly string[]; ownerName: string }
+
+/** The questions asked most, answered before they are asked. */
+function Standing({ answers, ownerIds, ownerName }: StandingProps) {
+  const { world, catalogue } = answers
+  const columns = { threads: answers.coverage(ownerIds).designs, cloth: answers.cloth(ownerIds).columns }
+  const ownCharts: CatalogueFilter = { owner: ownerIds }
+  const { switches, slots } = catalogue.filter(ownCharts, columns, 'title')
+  const isOwn = (thing: { ownerId: string }) => ownerIds.includes(thing.ownerId)
+  const outCount = [...world.stock.batches.values()].flat().filter((batch) => isOwn(batch) && isOut(batch)).length
+  const underWay = [...world.projects.values()].filter(
+    (project) => isOwn(project) && (underWayStatuses as readonly string[]).includes(project.status),
+  )
+  const short = (switches.shortByAtMost[2] ?? 0) - switches.stitchableNow
+  return (
+    <aside className={s.side} aria-label="How things stand">
+      <h2>How things stand</h2>
+      <ul>
+        <li>
+          <Link href="/charts?stitchableNow=1">{counted(switches.stitchableNow, 'design')} stitchable now</Link>
+          <small>
+            of {slots.length.toLocaleString('en-GB')}, from the stock of {ownerName}
+          </small>
+        </li>
+        {short > 0 && (
+          <li>
+            <Link href="/charts?shortByAtMost=2">{counted(short, 'design')} within two put-ups</Link>
+            <small>little to buy</small>
+          </li>
+        )}
+        {underWay.length > 0 && (
+          <li>
+            <Link href="/projects">{counted(underWay.length, 'project')} under way</Link>
+            <small>
+              {underWay
+                .slice(0, 3)
+                .map(({ designId }) => world.designs.get(designId)?.design.title ?? '')
+                .join(', ')}
+            </small>
+          </li>
+        )}
+        {outCount > 0 && (
+          <li>
+            <Link href="/places">{counted(outCount, 'batch')} of thread out</Link>
+            <small>not in their homes</small>
+          </li>
+        )}
+      </ul>
+    </aside>
+  )
+}

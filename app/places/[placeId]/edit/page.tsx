@@ -1,0 +1,73 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { listPlaces, placeOptions } from '#lib/db/place/queries'
+import { isInside, placePath } from '#lib/place/place-tree'
+import { LinkButton } from '#ui/button'
+import { ConfirmDialog } from '#ui/confirm-dialog'
+import { SelectField } from '#ui/field'
+import { Form } from '#ui/form'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { editPlaceAction, movePlaceAction, removePlaceAction } from '../../actions'
+import s from '../../form-page.module.css'
+import { PlaceFields } from '../../place-fields'
+import { placeTitle } from '../../words'
+
+export const metadata: Metadata = { title: 'Change a place' }
+
+export default async function EditPlacePage({ params }: { params: Promise<{ placeId: string }> }) {
+  const { placeId } = await params
+  const places = await listPlaces()
+  const place = places.find(({ id }) => id === placeId)
+  if (!place) notFound()
+  const path = placePath(place, new Map(places.map((each) => [each.id, each])))
+  const hidden = { id: place.id, version: String(place.version) }
+  const elsewhere = placeOptions(places).filter((option) => {
+    const there = places.find(({ id }) => id === option.id)
+    return there && !isInside(there, place)
+  })
+  return (
+    <>
+      <PageHead
+        title={`Change ${placeTitle(place)}`}
+        crumbs={[
+          { label: 'Places', href: '/places' },
+          ...path.map(({ id, label }) => ({ label, href: `/places/${id}` })),
+          { label: 'Change' },
+        ]}
+      />
+      <div className={s.form}>
+        <Form
+          action={editPlaceAction}
+          hidden={hidden}
+          submit="Save"
+          actions={<LinkButton href={`/places/${place.id}`}>Leave it</LinkButton>}
+        >
+          <PlaceFields place={place} />
+        </Form>
+      </div>
+      <Section title="Move it" note="All that is inside it goes along.">
+        <Form action={movePlaceAction} hidden={hidden} submit="Move it" submitKind="plain">
+          <SelectField
+            name="toParentId"
+            label="Stands in"
+            options={elsewhere.map(({ id, pathText }) => ({ value: id, label: pathText }))}
+            none="nothing: it stands by itself"
+            defaultValue={place.parentId ?? ''}
+          />
+        </Form>
+      </Section>
+      <Section title="Take it off the map" note="Only once nothing is in it and nothing lives there.">
+        <ConfirmDialog
+          opener={`Remove ${placeTitle(place)}`}
+          title={`Remove ${placeTitle(place)}?`}
+          confirm="Remove it"
+          action={removePlaceAction}
+          hidden={{ ...hidden, parentId: place.parentId ?? '' }}
+        >
+          <p>What was ever moved to or from it stays in the history. Its label can be given to another place.</p>
+        </ConfirmDialog>
+      </Section>
+    </>
+  )
+}

@@ -1,0 +1,290 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import type { ReactNode } from 'react'
+import { chartsPerPage, findPlaceContents, listOut, type ThingHere } from '#lib/db/place/contents'
+import { countInPlaces } from '#lib/db/place/place-counts'
+import type { PlaceRecord } from '#lib/db/place/place-rows'
+import { listPlaces } from '#lib/db/place/queries'
+import { placePath } from '#lib/place/place-tree'
+import type { Settings } from '#lib/settings/settings'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { type Column, Ledger } from '#ui/ledger'
+import { PageHead } from '#ui/page-head'
+import { Pager } from '#ui/pager'
+import { PrintLine } from '#ui/print-line'
+import { Section } from '#ui/section'
+import { FillGauge } from '../../_trade/fill-gauge'
+import { PlaceLabel } from '../../_trade/place-label'
+import { PlanFromAbove } from '../../_trade/plan-from-above'
+import { getViewer } from '../../_viewer/viewer'
+import { counted } from '../../_words/amounts'
+import { CabinetBeside, Furniture } from '../furniture'
+import { OutTable, PutBack } from '../out-table'
+import { cellsOfCompartments, cellsOfDrawer, columnsFor } from '../plan-cells'
+import { placePageSchema } from '../schema'
+import { ThingName } from '../thing-name'
+import { describeHolding, kindWord, placeTitle } from '../words'
+import s from './place.module.css'
+
+type PageProps = { params: Promise<{ placeId: string }>; searchParams: Promise<Record<string, unknown>> }
+
+async function findPlace(placeId: string) {
+  const places = await listPlaces()
+  const place = places.find(({ id }) => id === placeId)
+  return place ? { place, places } : null
+}
+
+export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
+  const found = await findPlace((await params).placeId)
+  return { title: found ? placeTitle(found.place) : 'Places' }
+}
+
+export default async function PlacePage({ params, searchParams }: PageProps) {
+  const found = await findPlace((await params).placeId)
+  if (!found) notFound()
+  const { place, places } = found
+  const { page } = placePageSchema.parse(await searchParams)
+  const { settings, ownerIds, ownerName } = await getViewer()
+
+  const inside = places.filter(({ parentId }) => parentId === place.id)
+  const compartments = inside.filter(({ kind }) => kind === 'compartment')
+  const furniture = inside.filter(({ kind }) => kind !== 'compartment')
+  const [{ byPlace, everywhere }, contents, out] = await Promise.all([
+    countInPlaces(ownerIds, places),
+    findPlaceContents({ placeIds: [place.id, ...compartments.map(({ id }) => id)], ownerIds, chartPage: page }),
+    listOut(ownerIds, place.path),
+  ])
+  const counts = byPlace.get(place.id) ?? everywhere
+  const countsOf = (id: string) => byPlace.get(id) ?? everywhere
+
+  const path = placePath(place, new Map(places.map((each) => [each.id, each])))
+  const parent = places.find(({ id }) => id === place.parentId)
+  const siblings = parent ? places.filter(({ parentId, kind }) => parentId === parent.id && kind === place.kind) : []
+
+  const cells =
+    compartments.length > 0
+      ? cellsOfCompartments(place, compartments, contents.threads, out)
+      : place.kind === 'drawer' || place.kind === 'compartment'
+        ? cellsOfDrawer(place, contents.threads, out)
+        : null
+
+  const isFromHere = ({ home }: ThingHere) =>
+    home !== null && (home.id === place.id || compartments.some(({ id }) => id === home.id))
+  const isHere = (thing: ThingHere) => isFromHere(thing) && !thing.isOut
+  const guests: ThingHere[] = [...contents.threads, ...contents.cloth, ...contents.charts].filter((thing) => !isFromHere(thing))
+  const threads = contents.threads.filter(
+    (thing) => isHere(thing) && (!cells || (compartments.length > 0 && thing.home?.id === place.id)),
+  )
+  const cloth = contents.cloth.filter(isHere)
+  const charts = contents.charts.filter(isHere)
+  const fill = fillOf(place, compartments, {
+    threads: contents.threads,
+    cloth: contents.cloth,
+    chartCount: counts.charts,
+    out: counts.out,
+  })
+  const isBare = inside.length === 0 && describeHolding(counts) === '' && out.length === 0
+
+  const main: ReactNode = (
+    <div className={s.main}>
+      {fill && (
+        <div className={s.fill}>
+          <h2>Fill</h2>
+          <FillGauge {...fill} />
+        </div>
+      )}
+      {cells && (
+        <div className={s.plan}>
+          <PlanFromAbove
+            label={place.label}
+            note={place.name}
+            kind={place.kind}
+            columns={columnsFor(cells.length)}
+            cells={cells}
+          />
+        </div>
+      )}
+      {furniture.length > 0 && (
+        <Section title="Inside it" note={counted(furniture.length, 'place')}>
+          <Furniture
+            label={`Inside ${place.label}`}
+            items={furniture.map((each) => ({
+              place: each,
+              counts: countsOf(each.id),
+              inside: places
+                .filter(({ parentId, kind }) => parentId === each.id && kind !== 'compartment')
+                .map((front) => ({ place: front, counts: countsOf(front.id) })),
+            }))}
+          />
+        </Section>
+      )}
+      {contents.projects.length > 0 && (
+        <Section title={contents.projects.length === 1 ? 'Kit' : 'Kits'}>
+          <Ledger
+            caption={`Projects in ${place.label}`}
+            rows={contents.projects}
+            rowKey={({ id }) => id}
+            rowHref={({ id }) => `/projects/${id}`}
+            columns={[
+              { key: 'title', head: 'Project', cell: ({ title }) => <span className="title">{title}</span>, phone: 'lead' },
+              { key: 'status', head: 'How far', cell: ({ status }) => status },
+              { key: 'quantity', head: 'How many', cell: ({ quantity }) => quantity, isNumeric: true, phone: 'side' },
+              { key: 'for', head: 'For', cell: ({ forWhom }) => forWhom ?? '', isAtEnd: true },
+            ]}
+          />
+        </Section>
+      )}
+      {guests.length > 0 && (
+        <Section title="Here, but lives elsewhere" note={counted(guests.length, 'thing')}>
+          <Guests things={guests} place={place} settings={settings} />
+        </Section>
+      )}
+      {threads.length > 0 && (
+        <Section title={cells ? 'Loose in it' : 'Threads'} note="In number order.">
+          <Things things={threads} caption={`Threads in ${place.label}`} settings={settings} />
+        </Section>
+      )}
+      {cloth.length > 0 && (
+        <Section title="Cloth" note={counted(cloth.length, 'piece')}>
+          <Things things={cloth} caption={`Cloth in ${place.label}`} settings={settings} />
+        </Section>
+      )}
+      {charts.length > 0 && (
+        <Section title="Charts" note="By title.">
+          <Things things={charts} caption={`Charts in ${place.label}`} settings={settings} />
+          {contents.chartCount > chartsPerPage && (
+            <Pager
+              page={page}
+              pages={Math.ceil(contents.chartCount / chartsPerPage)}
+              hrefForPage={(to) => `/places/${place.id}?page=${to}`}
+              shown={`${(page - 1) * chartsPerPage + 1} to ${Math.min(page * chartsPerPage, contents.chartCount)} of ${contents.chartCount}`}
+            />
+          )}
+        </Section>
+      )}
+      {out.length > 0 && (
+        <Section
+          id="out"
+          title={`Out of ${place.kind === 'person' ? 'here' : `this ${kindWord(place.kind).toLowerCase()}`}`}
+          note={cells ? 'A tag stands in each gap.' : 'Out longest first.'}
+        >
+          <OutTable things={out} caption={`Out of ${place.label}`} now={new Date()} settings={settings} />
+        </Section>
+      )}
+      {isBare && (
+        <Empty
+          title="Nothing in it"
+          actions={<LinkButton href={`/places/new?inside=${place.id}`}>Add a place inside</LinkButton>}
+        >
+          {contents.othersCount > 0
+            ? `Nothing of ${ownerName} is here or lives here.`
+            : 'Threads, cloth and charts come here when this label is given as their place.'}
+        </Empty>
+      )}
+      {contents.othersCount > 0 && (
+        <p className={s.note}>
+          {counted(contents.othersCount, 'thing')} of other owners {contents.othersCount === 1 ? 'lies or lives' : 'lie or live'}{' '}
+          here too, not shown.
+        </p>
+      )}
+    </div>
+  )
+
+  return (
+    <>
+      <PageHead
+        title={placeTitle(place)}
+        crumbs={[
+          { label: 'Places', href: '/places' },
+          ...path.slice(0, -1).map(({ id, label }) => ({ label, href: `/places/${id}` })),
+          { label: place.label },
+        ]}
+        byline={[place.name, describeHolding(counts) && `${describeHolding(counts)} here`].filter(Boolean).join('. ')}
+        actions={
+          <>
+            <LinkButton href={`/places/new?inside=${place.id}`}>Add a place inside</LinkButton>
+            <LinkButton href={`/places/${place.id}/edit`}>Change it</LinkButton>
+          </>
+        }
+      >
+        {out.length > 0 && <a href="#out">{counts.out} out</a>}
+        {place.note && <p className={s.note}>{place.note}</p>}
+      </PageHead>
+      <PrintLine>
+        {ownerName}: {path.map(({ label }) => label).join(' › ')}
+      </PrintLine>
+      {parent && siblings.length > 1 ? (
+        <div className={s.columns}>
+          <CabinetBeside parent={parent} siblings={siblings} currentId={place.id} />
+          {main}
+        </div>
+      ) : (
+        main
+      )}
+    </>
+  )
+}
+
+type Lying = { threads: readonly ThingHere[]; cloth: readonly ThingHere[]; chartCount: number; out: number }
+
+/** How full it is, where that is known: by its compartments, or by what it is said to hold. */
+function fillOf(place: PlaceRecord, compartments: readonly PlaceRecord[], { threads, cloth, chartCount, out }: Lying) {
+  if (compartments.length > 0) {
+    const taken = compartments.filter(({ id }) => threads.some(({ home }) => home?.id === id))
+    const here = taken.filter(({ id }) => threads.some(({ home, isOut }) => home?.id === id && !isOut))
+    return { here: here.length, out: taken.length - here.length, capacity: Math.max(place.capacity ?? 0, compartments.length) }
+  }
+  if (place.capacity === null || place.capacity === 0) return null
+  const different = new Set(
+    threads.flatMap((thing) => (thing.noun === 'thread' && thing.current?.id === place.id ? thing.threadId : [])),
+  )
+  const pieces = cloth.filter(({ current }) => current?.id === place.id).length
+  const here = different.size + pieces + chartCount
+  const nouns = [different.size > 0 && 'threads', pieces > 0 && 'pieces', chartCount > 0 && 'charts'].filter(Boolean)
+  return { here, out, capacity: place.capacity, noun: nouns.length === 1 ? String(nouns[0]) : 'things' }
+}
+
+type ThingsProps = { things: readonly ThingHere[]; caption: string; settings: Settings }
+
+const Things = ({ things, caption, settings }: ThingsProps) => (
+  <Ledger caption={caption} rows={things} rowKey={({ id }) => id} columns={[nameColumn(settings)]} />
+)
+
+const nameColumn = (settings: Settings): Column<ThingHere> => ({
+  key: 'thing',
+  head: 'What',
+  cell: (thing) => <ThingName thing={thing} threadUnit={settings.threadUnit} lengthUnit={settings.lengthUnit} />,
+  phone: 'lead',
+})
+
+/** What is in a place for a while: where it lives, and the way back. */
+function Guests({ things, place, settings }: { things: readonly ThingHere[]; place: PlaceRecord; settings: Settings }) {
+  return (
+    <Ledger
+      caption={`In ${place.label}, living elsewhere`}
+      rows={things}
+      rowKey={({ noun, id }) => `${noun} ${id}`}
+      columns={[
+        nameColumn(settings),
+        {
+          key: 'home',
+          head: 'Lives in',
+          cell: ({ home }) =>
+            home ? <PlaceLabel label={home.label} href={`/places/${home.id}`} /> : <Link href="/places">no place yet</Link>,
+          phone: 'labelled',
+        },
+        {
+          key: 'back',
+          head: 'Put back',
+          headIsHidden: true,
+          cell: (thing) => thing.isOut && <PutBack thing={thing} />,
+          isAtEnd: true,
+          phone: 'wide',
+          isOffPaper: true,
+        },
+      ]}
+    />
+  )
+}

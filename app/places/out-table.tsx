@@ -1,0 +1,90 @@
+import Link from 'next/link'
+import type { OutThing, ThingHere } from '#lib/db/place/contents'
+import type { Settings } from '#lib/settings/settings'
+import { Form } from '#ui/form'
+import { type Column, Ledger } from '#ui/ledger'
+import { PlaceLabel } from '../_trade/place-label'
+import { putBackAction } from './actions'
+import s from './out-table.module.css'
+import { ThingName, thingWords } from './thing-name'
+import { dayOf, describeDays } from './words'
+
+type OutTableProps = { things: readonly OutThing[]; caption: string; now: Date; settings: Settings }
+
+/** What is not where it lives: its gap, where it is and since when, and a button that puts it back. */
+export function OutTable({ things, caption, now, settings }: OutTableProps) {
+  const columns: Column<OutThing>[] = [
+    {
+      key: 'gap',
+      head: 'Lives in',
+      cell: ({ home }) => home && <PlaceLabel label={home.label} href={`/places/${home.id}`} />,
+      phone: 'labelled',
+    },
+    {
+      key: 'thing',
+      head: 'What',
+      cell: (thing) => <ThingName thing={thing} threadUnit={settings.threadUnit} lengthUnit={settings.lengthUnit} />,
+      phone: 'lead',
+    },
+    {
+      key: 'where',
+      head: 'Where it is',
+      cell: (thing) =>
+        thing.current && (
+          <PlaceLabel
+            label={thing.current.label}
+            href={`/places/${thing.current.id}`}
+            isAway
+            note={thing.projects.map(({ id, title }) => (
+              <Link key={id} href={`/projects/${id}`} className="title">
+                {title}
+              </Link>
+            ))}
+          />
+        ),
+      phone: 'labelled',
+    },
+    {
+      key: 'since',
+      head: 'Since',
+      cell: ({ outSince }) =>
+        outSince && (
+          <span className="nb">
+            {dayOf(outSince)}
+            <br />
+            <small className="quiet">{describeDays(outSince, now)}</small>
+          </span>
+        ),
+      phone: 'side',
+    },
+    {
+      key: 'back',
+      head: 'Put back',
+      headIsHidden: true,
+      cell: (thing) => <PutBack thing={thing} />,
+      isAtEnd: true,
+      phone: 'wide',
+      isOffPaper: true,
+    },
+  ]
+  return <Ledger caption={caption} columns={columns} rows={things} rowKey={({ noun, id }) => `${noun} ${id}`} />
+}
+
+/** One press and it is back where it lives. */
+export function PutBack({ thing }: { thing: ThingHere }) {
+  return (
+    <div className={s.back}>
+      <Form
+        action={putBackAction}
+        hidden={{ noun: thing.noun, id: thing.id, version: String(thing.version) }}
+        submit={
+          <>
+            Put back<span className="vh"> {thingWords(thing)}</span>
+          </>
+        }
+        submitKind="plain"
+        isInline
+      />
+    </div>
+  )
+}

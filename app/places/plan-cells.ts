@@ -1,0 +1,87 @@
+import type { OutThing, ThreadHere } from '#lib/db/place/contents'
+import type { PlaceRecord } from '#lib/db/place/place-rows'
+import type { PlanCell } from '../_trade/plan-from-above'
+import { counted } from '../_words/amounts'
+import { hexesOf } from './thing-name'
+import { dayOf, describeAmountBriefly } from './words'
+
+/** What a compartment holds, or keeps a gap for: the batches of one or more threads. */
+type Cellful = { key: string; position: string; threads: readonly ThreadHere[]; href?: string }
+
+/** More cells than this are a list, not a drawer. */
+const cellsDrawn = 160
+
+/** A drawer's compartments when they are places of their own; what lies loose in the drawer itself is not among them. */
+export function cellsOfCompartments(
+  drawer: PlaceRecord,
+  compartments: readonly PlaceRecord[],
+  threads: readonly ThreadHere[],
+  out: readonly OutThing[],
+): PlanCell[] {
+  return compartments.map((place) =>
+    planCell(
+      {
+        key: place.id,
+        position: positionIn(drawer.label, place.label),
+        threads: threads.filter(({ home }) => home?.id === place.id),
+        href: `/places/${place.id}`,
+      },
+      out,
+    ),
+  )
+}
+
+/**
+ * A drawer without compartments of its own: its threads in order, one after another, and what room is left.
+ * Null when it is not to be drawn: nothing lives in it, or too much.
+ */
+export function cellsOfDrawer(drawer: PlaceRecord, threads: readonly ThreadHere[], out: readonly OutThing[]): PlanCell[] | null {
+  const byThread = new Map<string, ThreadHere[]>()
+  for (const batch of threads) {
+    if (batch.home?.id !== drawer.id) continue
+    const batches = byThread.get(batch.threadId)
+    if (batches) batches.push(batch)
+    else byThread.set(batch.threadId, [batch])
+  }
+  const count = Math.max(byThread.size, drawer.capacity ?? 0)
+  if (byThread.size === 0 || count > cellsDrawn) return null
+  const filled = [...byThread].map(([threadId, batches]) => ({ key: threadId, threads: batches, href: `/threads/${threadId}` }))
+  return Array.from({ length: count }, (_, index) => {
+    const cell = filled[index] ?? { key: `empty ${index}`, threads: [] }
+    return planCell({ ...cell, position: String(index + 1).padStart(2, '0') }, out)
+  })
+}
+
+function planCell({ key, position, threads, href }: Cellful, out: readonly OutThing[]): PlanCell {
+  const [first] = threads
+  if (!first) return { key, position }
+  const gone = threads.every(({ isOut }) => isOut)
+  const different = new Set(threads.map(({ threadId }) => threadId)).size
+  const outThing = out.find(({ id, noun }) => noun === 'thread' && id === first.id)
+  return {
+    key,
+    position,
+    content: {
+      title: first.code,
+      note: different > 1 ? `and ${counted(different - 1, 'other')}` : (first.name ?? first.makerName),
+      quantity: gone ? undefined : describeAmountBriefly(threads.filter(({ isOut }) => !isOut)),
+      href,
+      hexes: hexesOf(first),
+      out: gone
+        ? {
+            where: [first.current?.label, first.outSince && dayOf(first.outSince)].filter(Boolean).join(', '),
+            isDue: first.current?.kind === 'bag' && outThing?.projects.length === 0,
+          }
+        : undefined,
+    },
+  }
+}
+
+/** A compartment's label without its drawer's: T2.1-14 in T2.1 is 14. */
+function positionIn(drawerLabel: string, label: string): string {
+  if (!label.toLowerCase().startsWith(drawerLabel.toLowerCase())) return label
+  return label.slice(drawerLabel.length).replace(/^[\s\-./:]+/, '') || label
+}
+
+/** Compartments in a row, for want of knowing: eight in a full drawer, fewer in a small one. */
+export const columnsFor = (cells: number): number => (cells >= 24 ? 8 : cells >= 10 ? 5 : Math.max(1, Math.min(4, cells)))

@@ -1,0 +1,61 @@
+import Link from 'next/link'
+import { labToHex } from '#lib/colour/convert'
+import type { ThingHere, ThreadHere } from '#lib/db/place/contents'
+import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import { formatCount } from '#lib/quantity/count'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { ThreadName } from '../_trade/thread-bar'
+import type { Hex } from '../_trade/winding'
+import { counted, listed } from '../_words/amounts'
+import { describeAmount } from './words'
+
+export const hexesOf = ({ lab }: Pick<ThreadHere, 'lab'>): Hex[] => (lab ? [labToHex(lab) as Hex] : [])
+
+type ThingNameProps = { thing: ThingHere; threadUnit: ThreadLengthUnit; lengthUnit: LengthUnit }
+
+/** A thread, a piece of cloth or a chart in a list of what lies somewhere: what it is, and how much. */
+export function ThingName({ thing, threadUnit, lengthUnit }: ThingNameProps) {
+  switch (thing.noun) {
+    case 'thread':
+      return (
+        <ThreadName
+          maker={thing.makerName}
+          code={thing.code}
+          name={thing.name}
+          hexes={hexesOf(thing)}
+          href={`/threads/${thing.threadId}`}
+          note={[describeAmount(thing, threadUnit), thing.lot !== null && `lot ${thing.lot}`].filter(Boolean).join(', ')}
+        />
+      )
+    case 'cloth':
+      return (
+        <>
+          <Link href={`/cloth/${thing.id}`}>{[thing.label, thing.name, thing.colourName].filter(Boolean).join(' · ')}</Link>
+          <br />
+          <small className="quiet">
+            {formatClothSize(thing, lengthUnit)}, {formatCount(thing.ends, thing.picks)}
+          </small>
+        </>
+      )
+    case 'chart':
+      return (
+        <>
+          <Link href={`/charts/${thing.id}`} className="title">
+            {thing.title}
+          </Link>
+          <br />
+          <small className="quiet">
+            {[listed(thing.designerNames), thing.kind, thing.copies !== 1 && counted(thing.copies, 'copy')]
+              .filter(Boolean)
+              .join(', ')}
+          </small>
+        </>
+      )
+  }
+}
+
+/** What a thing is called in a sentence, for buttons that stand alone to those who hear the page. */
+export function thingWords(thing: ThingHere): string {
+  if (thing.noun === 'thread') return `${thing.makerName} ${thing.code}`
+  return thing.noun === 'cloth' ? [thing.label, thing.name].filter(Boolean).join(' ') : thing.title
+}

@@ -1,0 +1,96 @@
+import { finishings } from '#lib/cloth/margins'
+import type { ProjectDetail } from '#lib/db/project/queries'
+import type { StartChoices } from '#lib/db/project/start-choices'
+import type { Settings } from '#lib/settings/settings'
+import { DateField, FieldRow, NumberField, SelectField, TextArea, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Unfold } from '#ui/unfold'
+import { fitWords, pieceDescription, pieceName } from '../../_words/cloth'
+import { editProjectAction } from '../actions'
+
+type DetailsFormProps = { project: ProjectDetail; choices: StartChoices | null; settings: Settings }
+
+/** All that was set down about a project. What decides the threads can change only until it is kitted. */
+export function DetailsForm({ project, choices, settings }: DetailsFormProps) {
+  const isOpenToChange = project.status === 'wanted' || project.status === 'planned'
+  const fixed = {
+    threadListId: project.threadList?.id ?? '',
+    clothPieceId: project.clothPiece?.id ?? '',
+    over: project.over === null ? '' : String(project.over),
+    quantity: String(project.quantity),
+  }
+  const { clothPiece: own } = project
+  const pieces = [...(choices?.cloth.advised ?? []), ...(choices?.cloth.other ?? [])]
+  return (
+    <Unfold label="Change the details">
+      <Form
+        action={editProjectAction}
+        submit="Save"
+        hidden={{ projectId: project.id, version: String(project.version), ...(isOpenToChange ? {} : fixed) }}
+      >
+        {isOpenToChange && (
+          <>
+            <FieldRow>
+              <SelectField
+                name="threadListId"
+                label="Thread list"
+                none="None"
+                defaultValue={fixed.threadListId}
+                options={(choices?.lists ?? []).map(({ id, name }) => ({ value: id, label: name }))}
+                width="half"
+              />
+              <NumberField name="quantity" label="How many" defaultValue={fixed.quantity} isWhole />
+            </FieldRow>
+            <FieldRow>
+              <SelectField
+                name="clothPieceId"
+                label="Cloth"
+                none="None for now"
+                defaultValue={fixed.clothPieceId}
+                options={[
+                  ...(own ? [{ value: own.id, label: pieceName(own) }] : []),
+                  ...pieces
+                    .filter(({ piece }) => piece.id !== own?.id)
+                    .slice(0, 60)
+                    .map(({ piece, fit }) => ({
+                      value: piece.id,
+                      label: `${pieceName(piece)}: ${pieceDescription(piece)}, ${fitWords(fit, settings.lengthUnit)}`,
+                    })),
+                ]}
+              />
+              <SelectField
+                name="over"
+                label="Worked over"
+                none="As the chart says"
+                defaultValue={fixed.over}
+                options={[
+                  { value: '1', label: 'One thread' },
+                  { value: '2', label: 'Two threads' },
+                ]}
+                width="half"
+              />
+            </FieldRow>
+          </>
+        )}
+        <FieldRow>
+          <TextField name="forWhom" label="For whom" defaultValue={project.forWhom ?? ''} maxLength={120} width="half" />
+          <DateField name="dueOn" label="Due" defaultValue={project.dueOn ?? ''} />
+        </FieldRow>
+        <FieldRow>
+          <TextField
+            name="finishing"
+            label="Finishing"
+            hint="Framed, flat-fold, pillow; and by whom"
+            defaultValue={project.finishing ?? ''}
+            suggestions={finishings}
+            maxLength={60}
+            width="half"
+          />
+          <NumberField name="hoursTenths" label="Hours logged" unit="h" defaultValue={project.hoursTenths / 10} />
+          <NumberField name="stitchesDone" label="Stitches logged" isWhole defaultValue={project.stitchesDone} />
+        </FieldRow>
+        <TextArea name="note" label="Note" defaultValue={project.note ?? ''} rows={3} />
+      </Form>
+    </Unfold>
+  )
+}

@@ -1,0 +1,180 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { finishings } from '#lib/cloth/margins'
+import { listPlaceOptions } from '#lib/db/place/queries'
+import { readFinishSheet } from '#lib/db/project/finish-sheet'
+import { findProject } from '#lib/db/project/queries'
+import { transitions } from '#lib/project/life-cycle'
+import { formatClothSize } from '#lib/quantity/cloth-length'
+import { LinkButton } from '#ui/button'
+import { ChoiceField, DateField, FieldRow, FileField, NumberField, TextArea, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { Steps } from '#ui/steps'
+import { getViewer } from '../../../_viewer/viewer'
+import { listed } from '../../../_words/amounts'
+import { pieceName } from '../../../_words/cloth'
+import { finishProjectAction } from '../../actions'
+import { clothPlaceLabels, finishedPlaceLabels } from '../../place-suggestions'
+import { today } from '../../today'
+import { photoHint } from '../photo-form'
+import s from './finish.module.css'
+import { UsedFields } from './used-fields'
+
+export const metadata: Metadata = { title: 'Finish' }
+
+type FinishPageProps = { params: Promise<{ projectId: string }> }
+
+export default async function FinishPage({ params }: FinishPageProps) {
+  const { projectId } = await params
+  const [{ settings }, project, sheet, places] = await Promise.all([
+    getViewer(),
+    findProject(projectId),
+    readFinishSheet(projectId),
+    listPlaceOptions(),
+  ])
+  if (!project || !sheet) notFound()
+  const crumbs = [
+    { label: 'Projects', href: '/projects' },
+    { label: project.design.title, href: `/projects/${projectId}` },
+    { label: 'Finish' },
+  ]
+  if (!transitions[project.status].includes('finished')) {
+    return (
+      <>
+        <PageHead title={project.design.title} isWork crumbs={crumbs} />
+        <Notice
+          kind="refusal"
+          title={
+            transitions[project.status].length === 0
+              ? 'This project is finished or given up already.'
+              : 'It has not been started: say that you stitch it first, then finish it.'
+          }
+          actions={<LinkButton href={`/projects/${projectId}`}>To the project</LinkButton>}
+        />
+      </>
+    )
+  }
+  const { clothPiece: piece } = project
+  const stitches = Math.max(project.stitchesDone, project.stitchesTotal ?? 0)
+  const steps = [
+    <div key="when" className={s.step}>
+      <h2>When, and how long</h2>
+      <FieldRow>
+        <DateField name="finishedOn" label="Finished on" defaultValue={today()} isRequired />
+        <NumberField
+          name="hoursTenths"
+          label="Hours, all together"
+          unit="h"
+          defaultValue={project.hoursTenths > 0 ? project.hoursTenths / 10 : ''}
+        />
+        <NumberField name="stitchesDone" label="Stitches" isWhole defaultValue={stitches > 0 ? stitches : ''} />
+      </FieldRow>
+    </div>,
+    <div key="thread" className={s.step}>
+      <h2>What was used, and what goes back</h2>
+      {sheet.threads.length === 0 ? (
+        <p>No thread was promised to it or lies in its bag.</p>
+      ) : (
+        <>
+          <p className="quiet">
+            Each box says what the design needs. Change it where you know better; 0 is none. What is left goes back to the drawer
+            beside it, in this order.
+          </p>
+          <UsedFields threads={sheet.threads} unit={settings.threadUnit} />
+        </>
+      )}
+    </div>,
+    piece && !piece.isGone && (
+      <div key="cloth" className={s.step}>
+        <h2>The cloth</h2>
+        <ChoiceField
+          name="cloth"
+          label={`${pieceName(piece)}, ${formatClothSize(piece, settings.lengthUnit)}`}
+          defaultValue="used"
+          options={[
+            { value: 'used', label: 'It was cut for this work' },
+            { value: 'not-used', label: 'It was not used: it goes back as it is' },
+          ]}
+        />
+        {[1, 2].map((number) => (
+          <FieldRow key={number}>
+            <TextField
+              name={`offcut${number}`}
+              label={number === 1 ? 'Offcut, measured' : 'Second offcut'}
+              hint={number === 1 ? offcutHint(sheet.expectedOffcuts, settings.lengthUnit) : 'If there is one worth keeping'}
+              width="short"
+            />
+            <TextField name={`offcut${number}Label`} label="Its label" width="short" maxLength={60} />
+            <TextField
+              name={`offcut${number}Place`}
+              label="Goes to"
+              hint="Blank: where the piece lived"
+              suggestions={clothPlaceLabels(places)}
+              width="half"
+              maxLength={60}
+            />
+          </FieldRow>
+        ))}
+      </div>
+    ),
+    <div key="piece" className={s.step}>
+      <h2>The finished piece</h2>
+      <Notice kind="caution" title="Dyes bleed, so do not wash it as a matter of course.">
+        <p>
+          Reds, dark blues, hand-dyed and old threads run the most, and cloth can too. Test every thread and the cloth wet on
+          white first; even a pass is no promise. Leave what is old, fragile, beaded or never washed before to a conservator, and
+          go by what is done where you are. Take out every needle and pin before it is pressed or put away: left in, they rust.
+        </p>
+      </Notice>
+      <FieldRow>
+        <TextField
+          name="finishing"
+          label="Finishing"
+          hint="Framed, flat-fold, pillow; and by whom"
+          defaultValue={project.finishing ?? ''}
+          suggestions={finishings}
+          width="half"
+          maxLength={60}
+        />
+        <TextField name="forWhom" label="Who has it" defaultValue={project.forWhom ?? ''} width="half" maxLength={120} />
+      </FieldRow>
+      <FieldRow>
+        <TextField
+          name="placeLabel"
+          label="Where it is now"
+          hint="The framer, a box, a wall; blank if it is gone from here"
+          suggestions={finishedPlaceLabels(places)}
+          width="half"
+          maxLength={60}
+        />
+        <FileField name="photo" label="Photo" accept="image/jpeg,image/png,image/webp" hint={photoHint} />
+      </FieldRow>
+      <TextArea name="note" label="Note" hint="What you changed, what went wrong" defaultValue={project.note ?? ''} rows={3} />
+    </div>,
+  ].filter((step) => step !== null && step !== false)
+  return (
+    <>
+      <PageHead title={project.design.title} isWork crumbs={crumbs} byline={finishByline(project.quantity)}>
+        Finish it
+      </PageHead>
+      <Form
+        action={finishProjectAction}
+        submit="Finish it"
+        pending="Writing it down"
+        hidden={{ projectId, version: String(project.version) }}
+      >
+        <Steps items={steps} label="Finishing" />
+      </Form>
+    </>
+  )
+}
+
+const finishByline = (quantity: number) =>
+  `${quantity > 1 ? `All ${quantity} of them. ` : ''}Everything is written at once, and nothing before you press the button at the end.`
+
+const offcutHint = (expected: readonly { widthUm: number; heightUm: number }[], unit: 'in' | 'cm') =>
+  expected.length > 0
+    ? `Width x height. By the sum there should be ${listed(expected.map((size) => formatClothSize(size, unit)))} left`
+    : 'Width x height; blank if nothing is worth keeping'

@@ -1,0 +1,74 @@
+import type { FinishThread } from '#lib/db/project/finish-sheet'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { CheckField, NumberField } from '#ui/field'
+import { PlaceLabel } from '../../../_trade/place-label'
+import { threadLength } from '../../../_words/amounts'
+import { allField, missingField, usedAtFirst, usedField } from '../../parse-used'
+import { ThreadCell } from '../../thread-cell'
+import { amountWords, threadTitle } from '../../words'
+import s from './finish.module.css'
+
+/** One row a thread: what it is and what there was, how much was used, where the rest goes. */
+export function UsedFields({ threads, unit }: { threads: readonly FinishThread[]; unit: ThreadLengthUnit }) {
+  return (
+    <ol className={s.used}>
+      {threads.map((row) => (
+        <li key={row.thread.id} className={s.thread}>
+          <div>
+            <ThreadCell thread={row.thread} note={heldWords(row, unit)} />
+            {row.pulled.map(({ batch, home }) => (
+              <div key={batch.id} className={s.home}>
+                <span>the rest back to</span>
+                {home ? <PlaceLabel label={home.label} /> : <span>no place of its own</span>}
+                {batch.lot && <span>lot {batch.lot}</span>}
+              </div>
+            ))}
+          </div>
+          {row.heldStrandTenths > 0 ? (
+            <div className={s.said}>
+              <NumberField
+                name={usedField(row.thread.id)}
+                label={
+                  <>
+                    Used<span className="vh"> of {threadTitle(row.thread)}</span>
+                  </>
+                }
+                defaultValue={usedAtFirst(row, unit)}
+              />
+              <CheckField
+                name={allField(row.thread.id)}
+                label={
+                  <>
+                    All of it<span className="vh">, {threadTitle(row.thread)}</span>
+                  </>
+                }
+              />
+              {row.pulled.map(({ batch }) => (
+                <CheckField
+                  key={batch.id}
+                  name={missingField(batch.id)}
+                  label={
+                    <>
+                      Not in the bag
+                      {row.pulled.length > 1 &&
+                        `: ${amountWords(batch, row.thread, unit)}${batch.lot ? ` of lot ${batch.lot}` : ''}`}
+                      <span className="vh">, {threadTitle(row.thread)}</span>
+                    </>
+                  }
+                />
+              ))}
+            </div>
+          ) : (
+            <p className="quiet">None was promised or pulled, so none is taken off.</p>
+          )}
+        </li>
+      ))}
+    </ol>
+  )
+}
+
+function heldWords({ pulled, heldStrandTenths, needStrandTenths, thread }: FinishThread, unit: ThreadLengthUnit): string {
+  const need = `needs ${threadLength(needStrandTenths, thread.strands, unit)}`
+  if (pulled.length > 0) return `${need}; in the bag ${pulled.map(({ batch }) => amountWords(batch, thread, unit)).join(' and ')}`
+  return heldStrandTenths > 0 ? `${need}; promised at home ${threadLength(heldStrandTenths, thread.strands, unit)}` : need
+}

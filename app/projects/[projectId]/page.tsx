@@ -1,0 +1,238 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import { thumbName } from '#lib/db/photo/photo-files'
+import type { PlaceTag } from '#lib/db/place/place-rows'
+import { listPlaceOptions } from '#lib/db/place/queries'
+import { readPullList } from '#lib/db/project/pull-list'
+import { readPutBackList } from '#lib/db/project/put-back-list'
+import { findProject, type ProjectDetail } from '#lib/db/project/queries'
+import { readStartChoices } from '#lib/db/project/start-choices'
+import { transitions } from '#lib/project/life-cycle'
+import { formatClothSize } from '#lib/quantity/cloth-length'
+import { formatDate } from '#lib/quantity/date'
+import { LinkButton } from '#ui/button'
+import { ConfirmDialog } from '#ui/confirm-dialog'
+import { Facts } from '#ui/facts'
+import { NumberField } from '#ui/field'
+import { Form } from '#ui/form'
+import { PageHead } from '#ui/page-head'
+import { PrintLine } from '#ui/print-line'
+import { Section } from '#ui/section'
+import { HoopWord } from '../../_trade/hoop'
+import { PlaceLabel } from '../../_trade/place-label'
+import { getViewer } from '../../_viewer/viewer'
+import { counted } from '../../_words/amounts'
+import { pieceName } from '../../_words/cloth'
+import { abandonProjectAction, logWorkAction, moveProjectAction, promiseAgainAction, releaseProjectAction } from '../actions'
+import { bagLabels } from '../place-suggestions'
+import { today } from '../today'
+import { fractionDone, hoursWords, stitchWords } from '../words'
+import { DetailsForm } from './details-form'
+import { PhotoForm } from './photo-form'
+import s from './project.module.css'
+import { PullSection } from './pull-section'
+import { PutBackSection } from './put-back-section'
+import { StandingTable } from './standing-table'
+
+type ProjectPageProps = { params: Promise<{ projectId: string }> }
+
+export async function generateMetadata({ params }: ProjectPageProps): Promise<Metadata> {
+  return { title: (await findProject((await params).projectId))?.design.title ?? 'Project' }
+}
+
+export default async function ProjectPage({ params }: ProjectPageProps) {
+  const { projectId } = await params
+  const [{ settings }, project] = await Promise.all([getViewer(), findProject(projectId)])
+  if (!project) notFound()
+  const isOpen = transitions[project.status].length > 0
+  const [pull, putBack, places, choices] = await Promise.all([
+    isOpen ? readPullList(projectId) : null,
+    readPutBackList(projectId),
+    isOpen ? listPlaceOptions() : [],
+    isOpen ? readStartChoices(project.design.id, project.owner.id, settings) : null,
+  ])
+  const short = pull?.threads.filter((row) => row.promisedStrandTenths < row.needStrandTenths) ?? []
+  const edit = { projectId, version: String(project.version) }
+  const unit = settings.threadUnit
+  return (
+    <>
+      <PageHead
+        title={project.design.title}
+        isWork
+        crumbs={[{ label: 'Projects', href: '/projects' }, { label: project.design.title }]}
+        byline={
+          <>
+            {project.designers.join(', ')}
+            {project.designers.length > 0 && ' · '}
+            <Link href={`/designs/${project.design.id}`}>the design</Link>
+          </>
+        }
+        actions={<Steps project={project} edit={edit} />}
+      >
+        <HoopWord status={project.status} fraction={fractionDone(project)} width={34} note={stateNote(project)} />
+      </PageHead>
+      <PrintLine>
+        {project.design.title}, {formatDate(today())}
+      </PrintLine>
+      <div className={project.photoFile ? s.withPhoto : undefined}>
+        <Facts items={factsOf(project, settings.lengthUnit)} />
+        {project.photoFile && (
+          <a href={`/photos/${project.photoFile}`} className={s.photo}>
+            {/* biome-ignore lint/performance/noImgElement: kept photos come in two fixed sizes; nothing is to be optimised */}
+            <img src={`/photos/${thumbName(project.photoFile)}`} alt={`${project.design.title}, finished`} />
+          </a>
+        )}
+      </div>
+      {project.note && <p className={s.note}>{project.note}</p>}
+
+      {isOpen && pull && pull.lines.length > 0 && (
+        <PullSection project={project} lines={pull.lines} unit={unit} bagSuggestions={bagLabels(places)} />
+      )}
+
+      {isOpen && pull && pull.threads.length > 0 && (
+        <Section
+          title="What it needs"
+          note={
+            short.length === 0
+              ? `all ${counted(pull.threads.length, 'thread')} promised`
+              : `${short.length} of ${counted(pull.threads.length, 'thread')} short`
+          }
+          actions={
+            (short.some((row) => row.moreStrandTenths > 0) || project.status === 'wanted') && (
+              <Form
+                action={promiseAgainAction}
+                hidden={edit}
+                isInline
+                submitKind="plain"
+                submit={project.status === 'wanted' ? 'Plan it: promise what is free' : 'Promise what is free now'}
+              />
+            )
+          }
+        >
+          <StandingTable threads={pull.threads} unit={unit} isWish={project.status === 'wanted'} />
+        </Section>
+      )}
+
+      {(project.status === 'stitching' || project.status === 'resting' || project.status === 'stitched') && (
+        <Section title="Log" note={[stitchWords(project), hoursWords(project.hoursTenths)].filter(Boolean).join(', ')}>
+          <Form action={logWorkAction} hidden={{ projectId }} submit="Add to the log" isInline clearsWhenDone submitKind="plain">
+            <NumberField name="hoursTenths" label="Hours" unit="h" hint="1½ or 1:30" />
+            <NumberField name="stitches" label="Stitches" isWhole />
+          </Form>
+          <p className={`${s.sum} quiet`}>
+            Before you put it by, take the needle out of the cloth: left in, it can rust and leave a mark, and someone may find
+            its point.
+          </p>
+        </Section>
+      )}
+
+      {putBack && (!isOpen || pull?.lines.length === 0) && <PutBackSection list={putBack} unit={unit} />}
+      {project.status === 'finished' && <PhotoForm edit={edit} hasPhoto={project.photoFile !== null} />}
+
+      {isOpen && (
+        <Section title="Details">
+          <DetailsForm project={project} choices={choices} settings={settings} />
+          <div className={s.ends}>
+            {pull && pull.lines.length > 0 && (
+              <ConfirmDialog
+                opener="Free its promises"
+                title="Free all that is promised to it?"
+                confirm="Free them"
+                action={releaseProjectAction}
+                hidden={edit}
+              >
+                <p>
+                  Thread that is in the bag goes back to its drawers, on the record: put it back there too. The project stays.
+                </p>
+              </ConfirmDialog>
+            )}
+            <ConfirmDialog
+              opener="Give it up"
+              title={`Give up ${project.design.title}?`}
+              confirm="Give it up"
+              action={abandonProjectAction}
+              hidden={edit}
+            >
+              <p>
+                All that is in the bag goes back where it lives, on the record, and its promises are freed. What was logged stays.
+                It cannot be taken up again; start a new project for that.
+              </p>
+            </ConfirmDialog>
+          </div>
+        </Section>
+      )}
+    </>
+  )
+}
+
+type Edit = { projectId: string; version: string }
+
+/** What can be done next, the likeliest first. */
+function Steps({ project, edit }: { project: ProjectDetail; edit: Edit }) {
+  const allowed = transitions[project.status]
+  const step = (to: 'stitching' | 'resting' | 'stitched', words: string, kind: 'first' | 'plain') =>
+    allowed.includes(to) && (
+      <Form action={moveProjectAction} hidden={{ ...edit, to }} submit={words} submitKind={kind} isInline label={words} />
+    )
+  const isAtWork = project.status === 'stitching' || project.status === 'stitched'
+  return (
+    <>
+      {step('stitching', project.startedOn ? 'Take it up again' : 'Start stitching', 'first')}
+      {allowed.includes('finished') && (
+        <LinkButton href={`/projects/${project.id}/finish`} kind={isAtWork ? 'first' : 'plain'}>
+          Finish it
+        </LinkButton>
+      )}
+      {step('stitched', 'Last stitch made', 'plain')}
+      {step('resting', 'Put it by', 'plain')}
+    </>
+  )
+}
+
+function stateNote(project: ProjectDetail): string | undefined {
+  if (project.status === 'finished' && project.finishedOn) return formatDate(project.finishedOn)
+  if (project.startedOn && transitions[project.status].length > 0) return `since ${formatDate(project.startedOn)}`
+  return undefined
+}
+
+const Whereabouts = ({ place, home }: { place: PlaceTag | null; home: PlaceTag | null }) =>
+  place && (
+    <PlaceLabel
+      label={place.label}
+      href={`/places/${place.id}`}
+      livesIn={home && home.id !== place.id ? home.label : undefined}
+    />
+  )
+
+function factsOf(project: ProjectDetail, unit: 'in' | 'cm') {
+  const { clothPiece: piece, place } = project
+  const facts = [
+    { label: 'From the goods of', value: project.owner.name },
+    { label: 'Threads', value: project.threadList?.name },
+    {
+      label: 'Cloth',
+      value: piece && (
+        <>
+          <Link href={`/cloth/${piece.id}`}>{pieceName(piece)}</Link>, {formatClothSize(piece, unit)}
+        </>
+      ),
+    },
+    { label: 'Cloth is in', value: piece?.place && !piece.isGone && <Whereabouts place={piece.place} home={piece.home} /> },
+    { label: 'Chart is in', value: project.chart.place && <Whereabouts place={project.chart.place} home={project.chart.home} /> },
+    { label: 'Over', value: project.over },
+    { label: 'How many', value: project.quantity > 1 ? project.quantity : null },
+    {
+      label: project.status === 'finished' ? 'Where it is' : 'Bag',
+      value: place && <PlaceLabel label={place.label} href={`/places/${place.id}`} />,
+    },
+    { label: project.status === 'finished' ? 'Who has it' : 'For', value: project.forWhom },
+    { label: 'Due', value: project.dueOn && formatDate(project.dueOn) },
+    { label: 'Started', value: project.startedOn && formatDate(project.startedOn) },
+    { label: 'Finished', value: project.finishedOn && formatDate(project.finishedOn) },
+    { label: 'Finishing', value: project.finishing },
+    { label: 'Stitches', value: stitchWords(project) },
+    { label: 'Hours', value: project.hoursTenths > 0 ? hoursWords(project.hoursTenths) : null },
+  ]
+  return facts.filter(({ value }) => value !== null && value !== undefined && value !== '' && value !== false)
+}

@@ -1,0 +1,136 @@
+import type { PullLine } from '#lib/db/project/pull-list'
+import type { ProjectDetail } from '#lib/db/project/queries'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { CheckField, FieldRow, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Ledger } from '#ui/ledger'
+import { Section } from '#ui/section'
+import { PlaceLabel } from '../../_trade/place-label'
+import { counted, threadLength } from '../../_words/amounts'
+import { changeBagAction, kitProjectAction } from '../actions'
+import { ThreadCell } from '../thread-cell'
+import { amountWords, pullWords, threadTitle } from '../words'
+import s from './project.module.css'
+import { Tick } from './tick'
+
+type PullSectionProps = {
+  project: ProjectDetail
+  lines: readonly PullLine[]
+  unit: ThreadLengthUnit
+  bagSuggestions: readonly string[]
+}
+
+/** What it was promised, in the order one walks to it: to take, then what is in the bag. */
+export function PullSection({ project, lines, unit, bagSuggestions }: PullSectionProps) {
+  const toTake = lines.filter((line) => !line.isInBag)
+  const inBag = lines.filter((line) => line.isInBag)
+  const edit = { projectId: project.id, version: String(project.version) }
+  const canKit = project.status !== 'stitched'
+  const groups = [
+    { key: 'take', title: 'Take these, in this order', note: counted(toTake.length, 'thread'), rows: toTake },
+    { key: 'bag', title: project.place ? `In ${project.place.label}` : 'In the bag', rows: inBag },
+  ].filter((group) => group.rows.length > 0)
+  return (
+    <Section title="Threads promised" id="pull" note={toTake.length === 0 ? 'all in the bag' : undefined}>
+      <Ledger
+        caption="Thread promised to this project, in walking order"
+        groups={groups}
+        rowKey={(line) => line.batch.id}
+        columns={[
+          {
+            key: 'tick',
+            head: 'Taken',
+            headIsHidden: true,
+            cell: ({ batch, thread, isInBag }) =>
+              !isInBag && <Tick name={`larder-pull ${project.id} ${batch.id}`} label={`${threadTitle(thread)} taken`} />,
+            phone: 'mark',
+          },
+          {
+            key: 'place',
+            head: 'Where',
+            cell: ({ place, home }) =>
+              place ? (
+                <PlaceLabel
+                  label={place.label}
+                  href={`/places/${place.id}`}
+                  livesIn={home && home.id !== place.id ? home.label : undefined}
+                />
+              ) : (
+                'no place'
+              ),
+            phone: 'line',
+          },
+          {
+            key: 'thread',
+            head: 'Thread',
+            cell: ({ thread, batch }) => <ThreadCell thread={thread} note={batch.lot && `lot ${batch.lot}`} />,
+            phone: 'lead',
+          },
+          {
+            key: 'take',
+            head: 'Take',
+            cell: (line) => <b>{line.isInBag ? amountWords(line.batch, line.thread, unit) : pullWords(line, unit)}</b>,
+            phone: 'side',
+          },
+          {
+            key: 'promised',
+            head: 'Promised',
+            cell: (line) => (
+              <>
+                {threadLength(line.promisedStrandTenths, line.thread.strands, unit)}
+                {line.isUnsupported && (
+                  <>
+                    <br />
+                    <span className="do">{unsupportedWords(line, unit)}</span>
+                  </>
+                )}
+              </>
+            ),
+            isNumeric: true,
+            phone: 'labelled',
+          },
+        ]}
+      />
+      {canKit && (toTake.length > 0 || project.place === null) && (
+        <div className={s.kit}>
+          <Form
+            action={kitProjectAction}
+            hidden={edit}
+            submit={project.place ? `Kit it: take these to ${project.place.label}` : 'Kit it: take these to the bag'}
+            submitKind={project.status === 'planned' ? 'first' : 'plain'}
+          >
+            <FieldRow>
+              <TextField
+                name="bagLabel"
+                label="Bag"
+                defaultValue={project.place?.label}
+                suggestions={bagSuggestions}
+                width="half"
+                hint="A label that is new becomes a bag"
+                isRequired
+              />
+            </FieldRow>
+            {isChartToHand(project) && <CheckField name="takesChart" label="The chart goes into the bag too" defaultChecked />}
+          </Form>
+        </div>
+      )}
+      {inBag.length > 0 && (
+        <div className={s.kit}>
+          <Form action={changeBagAction} hidden={edit} submit="Change the bag" submitKind="plain" isInline>
+            <TextField name="bagLabel" label="Other bag" suggestions={bagSuggestions} width="half" isRequired />
+          </Form>
+        </div>
+      )}
+    </Section>
+  )
+}
+
+/** A chart that lies at home can be carried along; a file, one of several copies, and one that is lent cannot. */
+const isChartToHand = ({ chart }: ProjectDetail) =>
+  chart.kind !== 'file' && chart.copies === 1 && chart.place?.id === chart.home?.id
+
+function unsupportedWords({ heldStrandTenths, promisedStrandTenths, thread }: PullLine, unit: ThreadLengthUnit): string {
+  return heldStrandTenths < promisedStrandTenths
+    ? `only ${threadLength(heldStrandTenths, thread.strands, unit)} is there`
+    : 'promised to others too: not enough for all'
+}

@@ -1,0 +1,76 @@
+import type { PutBackList } from '#lib/db/project/put-back-list'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { Ledger } from '#ui/ledger'
+import { Section } from '#ui/section'
+import { PlaceLabel } from '../../_trade/place-label'
+import { counted, listed, threadLength } from '../../_words/amounts'
+import { ThreadCell } from '../thread-cell'
+import { amountWords, threadTitle } from '../words'
+import s from './project.module.css'
+
+/** What goes back where, in walking order; what was used up; what was not in the bag. */
+export function PutBackSection({ list, unit }: { list: PutBackList; unit: ThreadLengthUnit }) {
+  const { back, usedUp, missing, used } = list
+  return (
+    <>
+      <Section title="Put back" note={back.length > 0 ? 'in walking order' : undefined}>
+        {back.length === 0 ? (
+          <p>Nothing was left to put back.</p>
+        ) : (
+          <Ledger
+            caption="Leftovers and the places they go back to, in walking order"
+            rows={back}
+            rowKey={(line) => line.batchId}
+            columns={[
+              {
+                key: 'place',
+                head: 'Back to',
+                cell: ({ place }) => (place ? <PlaceLabel label={place.label} href={`/places/${place.id}`} /> : 'no place'),
+                phone: 'line',
+              },
+              {
+                key: 'thread',
+                head: 'Thread',
+                cell: ({ thread, lot }) => <ThreadCell thread={thread} note={lot && `lot ${lot}`} />,
+                phone: 'lead',
+              },
+              { key: 'what', head: 'How much', cell: (line) => <b>{amountWords(line, line.thread, unit)}</b>, phone: 'side' },
+            ]}
+          />
+        )}
+        {usedUp.length > 0 && (
+          <p className={s.sum}>
+            Used up, so look whether to buy again:{' '}
+            {listed(usedUp.map(({ thread, putUps }) => `${threadTitle(thread)} (${counted(putUps, thread.putUpWord)})`))}.
+          </p>
+        )}
+        {missing.map(({ batchId, thread, lot, lastSeen, ...amount }) => (
+          <p key={batchId} className={`${s.sum} do`}>
+            Missing: {threadTitle(thread)}
+            {lot && `, lot ${lot}`}, {amountWords(amount, thread, unit)}. It stays out
+            {lastSeen && `, last seen in ${lastSeen.label}`}.
+          </p>
+        ))}
+      </Section>
+      {used.length > 0 && (
+        <Section title="What it took">
+          <Ledger
+            caption="Thread used"
+            rows={used}
+            rowKey={({ thread }) => thread.id}
+            columns={[
+              { key: 'thread', head: 'Thread', cell: ({ thread }) => <ThreadCell thread={thread} />, phone: 'lead' },
+              {
+                key: 'used',
+                head: 'Used',
+                cell: ({ thread, strandTenths }) => threadLength(strandTenths, thread.strands, unit),
+                isNumeric: true,
+                phone: 'side',
+              },
+            ]}
+          />
+        </Section>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,194 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { redirect } from 'next/navigation'
+import { z } from 'zod'
+import { preparePhoto } from '#lib/db/photo/prepare-photo'
+import { changeBag } from '#lib/db/project/change-bag'
+import { editProject } from '#lib/db/project/edit-project'
+import { finishProject } from '#lib/db/project/finish-project'
+import { readFinishSheet } from '#lib/db/project/finish-sheet'
+import { kitProject } from '#lib/db/project/kit-project'
+import { logWork, moveProject } from '#lib/db/project/move-project'
+import { promiseAgain } from '#lib/db/project/promise-again'
+import { abandonProject, releaseProject } from '#lib/db/project/put-kit-back'
+import { readThreadTags } from '#lib/db/project/queries'
+import { setPhoto } from '#lib/db/project/set-photo'
+import { startProject } from '#lib/db/project/start-project'
+import { getSettings } from '#lib/db/settings/settings'
+import type { FormState } from '#ui/form'
+import { counted } from '../_words/amounts'
+import { parseUsed } from './parse-used'
+import {
+  changeBagSchema,
+  editProjectSchema,
+  finishProjectSchema,
+  kitProjectSchema,
+  logWorkSchema,
+  moveProjectSchema,
+  projectSchema,
+  startProjectSchema,
+} from './schema'
+import { today } from './today'
+import { describeProjectRefusal, threadTitle } from './words'
+
+const textFields = (form: FormData): Record<string, string> =>
+  Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === 'string' ? [[name, value]] : [])))
+
+const invalid = (error: z.ZodError, values: Record<string, string>): FormState => ({
+  status: 'invalid',
+  fieldErrors: z.flattenError(error).fieldErrors,
+  values,
+})
+
+export async function startProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = startProjectSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await startProject(input.data)
+  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
+  revalidatePath('/', 'layout')
+  redirect(`/projects/${result.value.projectId}`)
+}
+
+export async function promiseAgainAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = projectSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await promiseAgain(input.data)
+  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
+  revalidatePath('/', 'layout')
+  const { short } = result.value
+  return {
+    status: 'done',
+    message: short.length === 0 ? 'Everything it needs is promised.' : `Still short of ${counted(short.length, 'thread')}.`,
+  }
+}
+
+export async function kitProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = kitProjectSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await kitProject(input.data)
+  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
+  revalidatePath('/', 'layout')
+  const { takenCount, leftThere } = result.value
+  if (leftThere.length === 0) return { status: 'done', message: `In the bag: ${counted(takenCount, 'batch')} of thread.` }
+  const tags = await readThreadTags(leftThere.map(({ threadId }) => threadId))
+  const names = [...tags.values()].map(threadTitle).join('; ')
+  return {
+    status: 'done',
+    message: `${counted(takenCount, 'batch')} in the bag. Left there, because it is gone or promised to others too: ${names}.`,
+  }
+}
+
+export async function changeBagAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = changeBagSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await changeBag(input.data)
+  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: `The kit is in ${input.data.bagLabel}.` }
+}
+
+export async function moveProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = moveProjectSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await moveProject({ ...input.data, today: today() })
+  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done' }
+}
+
+export async function logWorkAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = logWorkSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await logWork(input.data)
+  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: 'Added to the log.' }
+}
+
+export async function releaseProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = projectSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await releaseProject(input.data)
+  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: 'Its promises are freed.' }
+}
+
+export async function abandonProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = projectSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await abandonProject(input.data)
+  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done' }
+}
+
+export async function editProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = editProjectSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await editProject(input.data)
+  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: 'Saved.' }
+}
+
+export async function finishProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const settings = await getSettings()
+  const input = finishProjectSchema(settings.lengthUnit).safeParse(values)
+  const sheet = await readFinishSheet(values.projectId ?? '')
+  const { fieldErrors, ...said } = parseUsed(values, sheet?.threads ?? [], settings.threadUnit)
+  if (!input.success || Object.keys(fieldErrors).length > 0) {
+    const others = input.success ? {} : z.flattenError(input.error).fieldErrors
+    return { status: 'invalid', fieldErrors: { ...others, ...fieldErrors }, values }
+  }
+  const { cloth, offcut1, offcut1Label, offcut1Place, offcut2, offcut2Label, offcut2Place, ...rest } = input.data
+  const offcuts = [
+    ...(offcut1 ? [{ ...offcut1, label: offcut1Label, placeLabel: offcut1Place }] : []),
+    ...(offcut2 ? [{ ...offcut2, label: offcut2Label, placeLabel: offcut2Place }] : []),
+  ]
+  const photo = await readPhotoField(form.get('photo'))
+  if (photo && !photo.ok)
+    return { status: 'invalid', fieldErrors: { photo: [describeProjectRefusal(photo.error, settings)] }, values }
+
+  const result = await finishProject({
+    ...rest,
+    ...said,
+    cloth: cloth === 'used' ? { kind: 'used', offcuts } : { kind: 'not-used' },
+    photo: photo?.value ?? null,
+  })
+  if (!result.ok) {
+    const findThread = (threadId: string) => sheet?.threads.find(({ thread }) => thread.id === threadId)?.thread
+    return { status: 'refused', message: describeProjectRefusal(result.error, settings, findThread), values }
+  }
+  revalidatePath('/', 'layout')
+  redirect(`/projects/${rest.projectId}`)
+}
+
+export async function setPhotoAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = projectSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const settings = await getSettings()
+  const photo = await readPhotoField(form.get('photo'))
+  if (!photo) return { status: 'invalid', fieldErrors: { photo: ['Choose a photo first.'] }, values }
+  if (!photo.ok) return { status: 'invalid', fieldErrors: { photo: [describeProjectRefusal(photo.error, settings)] }, values }
+  const result = await setPhoto({ ...input.data, photo: photo.value })
+  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, settings), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: 'The photo is kept.' }
+}
+
+/** A browser sends an empty file where none was chosen. */
+const readPhotoField = async (field: FormDataEntryValue | null) =>
+  field instanceof File && field.size > 0 ? preparePhoto(new Uint8Array(await field.arrayBuffer())) : null

@@ -1,0 +1,153 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import type { RankedPiece } from '#lib/cloth/choose-piece'
+import { listPlaceOptions } from '#lib/db/place/queries'
+import { readStartChoices } from '#lib/db/project/start-choices'
+import { formatClothSize } from '#lib/quantity/cloth-length'
+import { formatCount } from '#lib/quantity/count'
+import type { Settings } from '#lib/settings/settings'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { CheckField, ChoiceField, DateField, FieldRow, NumberField, SelectField, TextArea, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { PageHead } from '#ui/page-head'
+import { TrayWord } from '../../_trade/tray'
+import { getViewer } from '../../_viewer/viewer'
+import { fitWords, pieceDescription, pieceName } from '../../_words/cloth'
+import { listStateWords } from '../../_words/cover'
+import { startProjectAction } from '../actions'
+import { bagLabels } from '../place-suggestions'
+import s from '../projects.module.css'
+import { newPageSchema } from '../schema'
+
+export const metadata: Metadata = { title: 'Start a project' }
+
+type NewProjectPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+export default async function NewProjectPage({ searchParams }: NewProjectPageProps) {
+  const asked = newPageSchema.safeParse(await searchParams)
+  if (!asked.success) return <ChooseDesign />
+  const { settings, owners, ownerIds } = await getViewer()
+  const owner = owners.find(({ id }) => id === asked.data.owner) ?? owners.find(({ id }) => id === ownerIds[0])
+  if (!owner) notFound()
+  const [choices, places] = await Promise.all([readStartChoices(asked.data.design, owner.id, settings), listPlaceOptions()])
+  if (!choices) notFound()
+  const { design, lists, advised, cloth } = choices
+  return (
+    <>
+      <PageHead
+        title={design.title}
+        isWork
+        crumbs={[{ label: 'Projects', href: '/projects' }, { label: 'Start a project' }]}
+        byline={[design.designers.join(', '), design.chartTitle !== design.title && design.chartTitle]
+          .filter(Boolean)
+          .join(' · ')}
+      >
+        Start a project from the goods of {owner.name}
+      </PageHead>
+      {owners.length > 1 && (
+        <p>
+          Or from the goods of{' '}
+          {owners
+            .filter(({ id }) => id !== owner.id)
+            .map(({ id, name }, at) => (
+              <span key={id}>
+                {at > 0 && ', '}
+                <Link href={`/projects/new?design=${design.id}&owner=${id}`}>{name}</Link>
+              </span>
+            ))}
+          .
+        </p>
+      )}
+      <div className={s.form}>
+        <Form action={startProjectAction} submit="Start it" hidden={{ designId: design.id, ownerId: owner.id }}>
+          {lists.length > 0 ? (
+            <ChoiceField
+              name="threadListId"
+              label="Thread list"
+              defaultValue={lists[0]?.id}
+              options={lists.map(({ id, name, cover }) => {
+                const { state, word, note } = listStateWords(cover)
+                return { value: id, label: name, note: <TrayWord state={state} word={word} note={note ?? undefined} /> }
+              })}
+            />
+          ) : (
+            <p>This design has no thread list yet, so no thread can be promised. It can be started all the same.</p>
+          )}
+          <FieldRow>
+            <SelectField
+              name="clothPieceId"
+              label="Cloth"
+              none="None for now"
+              defaultValue={cloth.advised[0]?.fit.kind === 'fits' ? cloth.advised[0].piece.id : ''}
+              options={[
+                ...pieceOptions(cloth.advised, 'As the chart advises', settings),
+                ...pieceOptions(cloth.other, 'Other cloth it fits on', settings),
+              ]}
+              hint={clothHint(cloth, settings)}
+            />
+            <SelectField
+              name="over"
+              label="Worked over"
+              width="half"
+              none={advised ? `As the chart says: ${advised.over}` : 'As the cloth is usually worked'}
+              options={[
+                { value: '1', label: 'One thread' },
+                { value: '2', label: 'Two threads' },
+              ]}
+            />
+          </FieldRow>
+          <FieldRow>
+            <TextField
+              name="bagLabel"
+              label="Bag"
+              hint="The label on it; a new one is added to the places"
+              suggestions={bagLabels(places)}
+              width="half"
+              maxLength={60}
+            />
+            <NumberField name="quantity" label="How many" defaultValue={1} isWhole hint="Of the same: kits, or a pair" />
+          </FieldRow>
+          <FieldRow>
+            <TextField name="forWhom" label="For whom" width="half" maxLength={120} />
+            <DateField name="dueOn" label="Due" />
+          </FieldRow>
+          <TextArea name="note" label="Note" rows={2} />
+          <CheckField
+            name="isWish"
+            label="Only wanted for now"
+            hint="Goes on the list of wishes. No thread is promised and no cloth kept until you plan it."
+          />
+        </Form>
+      </div>
+    </>
+  )
+}
+
+const ChooseDesign = () => (
+  <>
+    <PageHead title="Start a project" crumbs={[{ label: 'Projects', href: '/projects' }, { label: 'Start a project' }]} />
+    <Empty title="Which design?" actions={<LinkButton href="/charts">Charts</LinkButton>}>
+      Open a design and press “Start a project” there.
+    </Empty>
+  </>
+)
+
+/** How many pieces are offered of each sort; a shop has hundreds that would do. */
+const piecesOffered = 40
+
+const pieceOptions = (ranked: readonly RankedPiece[], group: string, settings: Settings) =>
+  ranked.slice(0, piecesOffered).map(({ piece, fit }) => ({
+    value: piece.id,
+    label: `${pieceName(piece)}: ${pieceDescription(piece)}, ${formatClothSize(piece, settings.lengthUnit)}, ${fitWords(fit, settings.lengthUnit)}`,
+    group,
+  }))
+
+function clothHint(cloth: { advised: RankedPiece[]; other: RankedPiece[] }, settings: Settings): string {
+  const best = cloth.advised[0] ?? cloth.other[0]
+  if (!best) return 'No piece that is free takes this design; it can be chosen later.'
+  const { cut } = best.fit
+  const { piece } = best
+  return `Best fits first. From ${pieceName(piece)} (${formatCount(piece.ends, piece.picks)}) cut ${formatClothSize(cut, settings.lengthUnit)}.`
+}

@@ -1,0 +1,120 @@
+import type { Metadata } from 'next'
+import { listProjectsUnderWay, type ProjectRow } from '#lib/db/project/queries'
+import { underWayStatuses } from '#lib/project/life-cycle'
+import { formatDate } from '#lib/quantity/date'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { Ledger } from '#ui/ledger'
+import { PageHead } from '#ui/page-head'
+import { Pager } from '#ui/pager'
+import { PrintLine } from '#ui/print-line'
+import { HoopWord } from '../_trade/hoop'
+import { PlaceLabel } from '../_trade/place-label'
+import { getViewer } from '../_viewer/viewer'
+import { counted } from '../_words/amounts'
+import s from './projects.module.css'
+import { pageSchema } from './schema'
+import { today } from './today'
+import { fractionDone, hoursWords, statusHeads, stitchWords } from './words'
+
+export const metadata: Metadata = { title: 'Projects' }
+
+const perPage = 100
+
+type ProjectsPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+export default async function ProjectsPage({ searchParams }: ProjectsPageProps) {
+  const [{ ownerIds, ownerName }, { page }] = await Promise.all([
+    getViewer(),
+    searchParams.then((params) => pageSchema.parse(params)),
+  ])
+  const { rows, total, byStatus } = await listProjectsUnderWay({ ownerIds, page, perPage })
+  const now = today()
+  const groups = underWayStatuses.flatMap((status) => {
+    const members = rows.filter((row) => row.status === status)
+    return members.length > 0
+      ? [{ key: status, title: statusHeads[status], note: counted(byStatus[status] ?? 0, 'project'), rows: members }]
+      : []
+  })
+  return (
+    <>
+      <PageHead
+        title="Projects"
+        note={total > 0 && counted(total, 'project')}
+        byline={ownerName && `Under way from the goods of ${ownerName}.`}
+        actions={<LinkButton href="/finishes">Finishes</LinkButton>}
+      />
+      <PrintLine>
+        Projects of {ownerName}, {formatDate(now)}
+      </PrintLine>
+      {total === 0 ? (
+        <Empty title="Nothing under way" actions={<LinkButton href="/charts?cover=now">What can be stitched now</LinkButton>}>
+          A project is one working of a design, from these threads, on this cloth. Open a design and press “Start a project”: its
+          threads are then promised to it, pulled in walking order, and put back when it is done.
+        </Empty>
+      ) : (
+        <div className={s.list}>
+          <Ledger
+            caption="Projects under way, nearest the needle first"
+            groups={groups}
+            rowKey={(row) => row.id}
+            rowHref={(row) => `/projects/${row.id}`}
+            columns={[
+              {
+                key: 'hoop',
+                head: 'State',
+                cell: (row) => <HoopWord status={row.status} fraction={fractionDone(row)} />,
+                phone: 'side',
+              },
+              { key: 'what', head: 'What', cell: (row) => <What row={row} />, phone: 'lead' },
+              { key: 'done', head: 'Done', cell: (row) => <Done row={row} />, isNumeric: true, phone: 'line' },
+              { key: 'due', head: 'Due', cell: (row) => <Due row={row} today={now} />, phone: 'line' },
+              {
+                key: 'bag',
+                head: 'Bag',
+                cell: ({ place }) => place && <PlaceLabel label={place.label} />,
+                isAtEnd: true,
+                phone: 'side',
+              },
+            ]}
+          />
+          {total > perPage && (
+            <Pager
+              page={page}
+              pages={Math.ceil(total / perPage)}
+              hrefForPage={(other) => `/projects?page=${other}`}
+              shown={`${rows.length} of ${counted(total, 'project')}`}
+            />
+          )}
+        </div>
+      )}
+    </>
+  )
+}
+
+const What = ({ row }: { row: ProjectRow }) => (
+  <>
+    <span className="title">{row.design.title}</span>
+    {row.quantity > 1 && <> × {row.quantity}</>}
+    <br />
+    <small className="quiet">{[row.designers.join(', '), row.forWhom && `for ${row.forWhom}`].filter(Boolean).join(' · ')}</small>
+  </>
+)
+
+const Done = ({ row }: { row: ProjectRow }) => (
+  <>
+    {row.stitchesDone > 0 && stitchWords(row)}
+    {row.hoursTenths > 0 && (
+      <>
+        {row.stitchesDone > 0 && <br />}
+        <small className="quiet">{hoursWords(row.hoursTenths)}</small>
+      </>
+    )}
+  </>
+)
+
+const Due = ({ row, today: now }: { row: ProjectRow; today: string }) => {
+  if (!row.dueOn) return null
+  if (row.dueOn < now) return <span className="do nb">was due {formatDate(row.dueOn)}</span>
+  return <span className="nb">due {formatDate(row.dueOn)}</span>
+}

@@ -1,0 +1,146 @@
+import { z } from 'zod'
+import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
+import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
+
+const idText = z.string().min(1).max(64)
+const optionalId = z
+  .string()
+  .max(64)
+  .default('')
+  .transform((id) => (id === '' ? null : id))
+const versionText = z.coerce.number().int().min(0)
+
+const optionalText = (most: number) =>
+  z
+    .string()
+    .trim()
+    .max(most, `Keep it to ${most} characters.`)
+    .default('')
+    .transform((text) => (text === '' ? null : text))
+
+/** A day as the browser's date box sends it. */
+const dayText = z.iso.date('Give a day as 2026-12-01.')
+const optionalDay = z
+  .union([z.literal(''), dayText], { error: 'Give a day as 2026-12-01, or leave it blank.' })
+  .default('')
+  .transform((day) => (day === '' ? null : day))
+
+const isTicked = z
+  .string()
+  .optional()
+  .transform((value) => value !== undefined)
+
+const over = z
+  .enum(['', '1', '2'])
+  .default('')
+  .transform((text) => (text === '' ? null : (Number(text) as 1 | 2)))
+
+const quantity = z
+  .string()
+  .default('1')
+  .transform((text, context) => {
+    const value = parseWholeNumber(text)
+    if (value !== null && value >= 1 && value <= 10_000) return value
+    context.addIssue({ code: 'custom', message: 'How many is a whole number from 1: 12.' })
+    return z.NEVER
+  })
+
+const mostHoursTenths = 1_000_000
+
+/** "12½", "1.5", "1:30"; to the nearest tenth of an hour. Blank is none. */
+const hours = z
+  .string()
+  .trim()
+  .default('')
+  .transform((text, context) => {
+    const clock = /^(\d{1,5}):([0-5]\d)$/.exec(text)
+    const value = text === '' ? 0 : clock ? Number(clock[1]) + Number(clock[2]) / 60 : parseNumber(text)
+    const tenths = value === null ? -1 : Math.round(value * 10)
+    if (tenths >= 0 && tenths <= mostHoursTenths) return tenths
+    context.addIssue({ code: 'custom', message: 'Hours are a number: 12, 1½ or 1:30.' })
+    return z.NEVER
+  })
+
+const stitches = z
+  .string()
+  .trim()
+  .default('')
+  .transform((text, context) => {
+    const value = text === '' ? 0 : parseWholeNumber(text)
+    if (value !== null && value <= 100_000_000) return value
+    context.addIssue({ code: 'custom', message: 'Stitches are a whole number: 2,940.' })
+    return z.NEVER
+  })
+
+const neededLabel = z.string().trim().min(1, 'Say which bag: the label on it.').max(60, 'Keep the label to 60 characters.')
+
+export const newPageSchema = z.object({ design: idText, owner: z.string().max(64).optional().catch(undefined) })
+export const pageSchema = z.object({ page: z.coerce.number().int().min(1).max(10_000).catch(1) })
+
+export const startProjectSchema = z.object({
+  designId: idText,
+  ownerId: idText,
+  threadListId: optionalId,
+  clothPieceId: optionalId,
+  over,
+  bagLabel: optionalText(60),
+  quantity,
+  dueOn: optionalDay,
+  forWhom: optionalText(120),
+  note: optionalText(1_000),
+  isWish: isTicked,
+})
+
+const project = { projectId: idText, version: versionText }
+export const projectSchema = z.object(project)
+export const kitProjectSchema = z.object({ ...project, bagLabel: neededLabel, takesChart: isTicked })
+export const changeBagSchema = z.object({ ...project, bagLabel: neededLabel })
+export const moveProjectSchema = z.object({ ...project, to: z.enum(['stitching', 'resting', 'stitched']) })
+export const logWorkSchema = z.object({ projectId: idText, hoursTenths: hours, stitches })
+
+export const editProjectSchema = z.object({
+  ...project,
+  threadListId: optionalId,
+  clothPieceId: optionalId,
+  over,
+  quantity,
+  forWhom: optionalText(120),
+  dueOn: optionalDay,
+  finishing: optionalText(60),
+  note: optionalText(1_000),
+  hoursTenths: hours,
+  stitchesDone: stitches,
+})
+
+const offcutSize = (unit: LengthUnit) =>
+  z
+    .string()
+    .trim()
+    .default('')
+    .transform((text, context) => {
+      if (text === '') return null
+      const size = parseClothSize(text, unit)
+      if (size) return size
+      context.addIssue({ code: 'custom', message: 'Give the offcut’s size as width by height: 18 x 7 in.' })
+      return z.NEVER
+    })
+
+/** All of the finishing form but the threads, whose fields are named after them (see parse-used.ts). */
+export const finishProjectSchema = (unit: LengthUnit) =>
+  z.object({
+    ...project,
+    finishedOn: dayText,
+    hoursTenths: hours,
+    stitchesDone: stitches,
+    cloth: z.enum(['used', 'not-used']).default('used'),
+    offcut1: offcutSize(unit),
+    offcut1Label: optionalText(60),
+    offcut1Place: optionalText(60),
+    offcut2: offcutSize(unit),
+    offcut2Label: optionalText(60),
+    offcut2Place: optionalText(60),
+    finishing: optionalText(60),
+    forWhom: optionalText(120),
+    placeLabel: optionalText(60),
+    note: optionalText(1_000),
+  })

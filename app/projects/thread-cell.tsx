@@ -1,0 +1,18 @@
+import { labToHex } from '#lib/colour/convert'
+import type { ThreadTag } from '#lib/db/project/queries'
+import { ThreadName } from '../_trade/thread-bar'
+import type { Hex } from '../_trade/winding'
+
+/** A thread in a list of this feature: bar, maker, code, name; the lot under it. */
+export function ThreadCell({ thread, note }: { thread: ThreadTag; note?: string | null }) {
+  return (
+    <ThreadName
+      maker={thread.makerName}
+      code={thread.code}
+      name={thread.name ?? undefined}
+      note={note ?? undefined}
+      href={`/threads/${thread.id}`}
+      hexes={thread.lab ? [labToHex(thread.lab) as Hex] : []}
+    />
+  )
+}

@@ -1,0 +1,149 @@
+import type { PhotoRefusal } from '#lib/db/photo/prepare-photo'
+import type { EditRefused } from '#lib/db/project/edit-project'
+import type { FinishRefused } from '#lib/db/project/finish-project'
+import type { LogRefused, MoveRefused } from '#lib/db/project/move-project'
+import type { PromiseAgainRefused } from '#lib/db/project/promise-again'
+import type { PullLine } from '#lib/db/project/pull-list'
+import type { CloseRefused } from '#lib/db/project/put-kit-back'
+import type { ProjectRow, ThreadTag } from '#lib/db/project/queries'
+import type { StartRefused } from '#lib/db/project/start-project'
+import type { ProjectStatus } from '#lib/project/life-cycle'
+import { formatClothSize } from '#lib/quantity/cloth-length'
+import { formatDate } from '#lib/quantity/date'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import type { Settings } from '#lib/settings/settings'
+import { counted, listed, threadLength } from '../_words/amounts'
+
+/** A status as a heading over the projects that have it. */
+export const statusHeads: Record<ProjectStatus, string> = {
+  wanted: 'Wanted',
+  planned: 'Planned',
+  kitted: 'Kitted',
+  stitching: 'Under the needle',
+  resting: 'Resting',
+  stitched: 'Stitched, not yet finished',
+  finished: 'Finished',
+  abandoned: 'Given up',
+}
+
+/** The same in the middle of a sentence. */
+const statusWords: Record<ProjectStatus, string> = {
+  wanted: 'only wanted',
+  planned: 'planned',
+  kitted: 'kitted',
+  stitching: 'being stitched',
+  resting: 'resting',
+  stitched: 'stitched',
+  finished: 'finished',
+  abandoned: 'given up',
+}
+
+/** "Larkholm 0311 Barn Red". */
+export const threadTitle = (thread: Pick<ThreadTag, 'makerName' | 'code' | 'name'>): string =>
+  [thread.makerName, thread.code, thread.name].filter(Boolean).join(' ')
+
+/** "12.5 h", or nothing logged. */
+export const hoursWords = (hoursTenths: number): string => `${Number((hoursTenths / 10).toFixed(1)).toLocaleString('en-GB')} h`
+
+/** "3,000 of 8,240 stitches", as far as each is known. */
+export function stitchWords({ stitchesDone, stitchesTotal }: Pick<ProjectRow, 'stitchesDone' | 'stitchesTotal'>): string | null {
+  if (stitchesTotal !== null) return `${stitchesDone.toLocaleString('en-GB')} of ${counted(stitchesTotal, 'stitch')}`
+  return stitchesDone > 0 ? counted(stitchesDone, 'stitch') : null
+}
+
+/** How far it has come, from 0 to 1; undefined when nobody can say. */
+export function fractionDone({ stitchesDone, stitchesTotal }: Pick<ProjectRow, 'stitchesDone' | 'stitchesTotal'>) {
+  return stitchesTotal ? Math.min(1, stitchesDone / stitchesTotal) : undefined
+}
+
+/** What to lift out: "the part skein and 1 skein". */
+export function pullWords({ pull, batch, thread }: PullLine, unit: ThreadLengthUnit): string {
+  const part = pull.takesPart
+    ? `the part ${thread.putUpWord} of ${threadLength(batch.partStrandTenths, thread.strands, unit)}`
+    : null
+  const whole = pull.wholePutUps > 0 ? counted(pull.wholePutUps, thread.putUpWord) : null
+  return listed([part, whole].flatMap((words) => words ?? []))
+}
+
+/** What there is of a batch: "1 skein and a part of 4.2 m". */
+export function amountWords(
+  amount: { wholePutUps: number; partStrandTenths: number; partCertainty?: string },
+  thread: Pick<ThreadTag, 'strands' | 'putUpWord'>,
+  unit: ThreadLengthUnit,
+): string {
+  const whole = amount.wholePutUps > 0 ? [counted(amount.wholePutUps, thread.putUpWord)] : []
+  const part =
+    amount.partStrandTenths > 0
+      ? [`a part of ${threadLength(amount.partStrandTenths, thread.strands, unit)}`]
+      : amount.partCertainty === 'some'
+        ? ['some, not measured']
+        : []
+  return listed([...whole, ...part]) || 'nothing'
+}
+
+type ProjectRefusal =
+  | StartRefused
+  | PromiseAgainRefused
+  | MoveRefused
+  | LogRefused
+  | EditRefused
+  | CloseRefused
+  | FinishRefused
+  | PhotoRefusal
+
+const megabytes = (bytes: number) => `${Math.ceil(bytes / 1024 / 1024)} MB`
+
+/** Why it was not done. `findThread` finds a thread the refusal is about. */
+export function describeProjectRefusal(
+  refusal: ProjectRefusal,
+  settings: Pick<Settings, 'lengthUnit' | 'threadUnit'>,
+  findThread: (threadId: string) => ThreadTag | undefined = () => undefined,
+): string {
+  switch (refusal.kind) {
+    case 'no-such-project':
+      return 'This project is no longer there. Go back to the list of projects and look for it anew.'
+    case 'no-such-design':
+      return 'This design is no longer there: its chart was removed. Nothing was started.'
+    case 'no-such-owner':
+      return 'Choose whose goods it is stitched from.'
+    case 'no-such-list':
+      return 'This thread list is not one of the design’s any more. Choose another.'
+    case 'no-such-cloth':
+      return 'This piece of cloth is not there any more. Choose another, or none for now.'
+    case 'cloth-reserved':
+      return `This piece of cloth is kept for ${refusal.title}. Choose another, or none for now.`
+    case 'changed-meanwhile':
+      return 'Somebody changed this meanwhile, so nothing was written. Load the page again, look, and do it once more.'
+    case 'not-from-here':
+      return refusal.allowed.length === 0
+        ? `It is ${statusWords[refusal.from]} already; nothing more can be done to it.`
+        : `It is ${statusWords[refusal.from]}; from there it cannot become ${statusWords[refusal.to]}.`
+    case 'nothing-logged':
+      return 'Give hours, stitches, or both.'
+    case 'already-kitted':
+      return 'Its threads are in the bag already, so list, cloth, over and number stay as they are. Nothing was changed.'
+    case 'not-enough': {
+      const thread = findThread(refusal.threadId)
+      const length = (tenths: number) => threadLength(tenths, thread?.strands ?? 1, settings.threadUnit)
+      return `${thread ? threadTitle(thread) : 'A thread'}: ${length(refusal.requestedStrandTenths)} cannot have been used, there was ${length(refusal.heldStrandTenths)}. Nothing was written.`
+    }
+    case 'finished-before-started':
+      return `It was started on ${formatDate(refusal.startedOn)}, so it cannot have been finished before.`
+    case 'nothing-cut':
+      return 'The offcut is as large as the piece was: then nothing was cut. Say that the cloth was not used, or measure again.'
+    case 'more-than-it-was':
+      return 'The offcuts together are more cloth than the piece was. Measure again.'
+    case 'part-too-large':
+      return `An offcut of ${formatClothSize(refusal, settings.lengthUnit)} cannot have come out of this piece. Measure again.`
+    case 'label-taken':
+      return `Another piece of cloth has the label ${refusal.label}. Give the offcut another one, or none.`
+    case 'photo-too-large':
+      return `The photo has ${megabytes(refusal.bytes)}; up to ${megabytes(refusal.mostBytes)} can be kept. Send a smaller copy. Nothing was written.`
+    case 'photo-heic':
+      return 'This photo is in the HEIC format of some phones, which cannot be read here. Send it as JPEG: most phones do so when the photo is shared or its settings say “most compatible”. Nothing was written.'
+    case 'not-a-photo':
+      return `This is not a photo that can be read (${refusal.found ?? 'no known kind of picture'}). Send a JPEG, PNG or WebP. Nothing was written.`
+    case 'photo-unreadable':
+      return 'The photo is damaged and cannot be read. Send another copy. Nothing was written.'
+  }
+}

@@ -1,0 +1,174 @@
+import type { Metadata } from 'next'
+import { cookies } from 'next/headers'
+import { finishings } from '#lib/cloth/margins'
+import { dataFolder } from '#lib/db/data-folder'
+import { ownerKinds } from '#lib/db/owner/owners'
+import { formatClothLength } from '#lib/quantity/cloth-length'
+import { roundingSteps } from '#lib/settings/settings'
+import { allowanceProfiles } from '#lib/thread/allowance'
+import { ChoiceField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { findTheme, themeCookie } from '../_ui/theme'
+import { getViewer } from '../_viewer/viewer'
+import { chooseThemeAction, saveMarginsAction, saveOwnerAction, saveSettingsAction } from './actions'
+import s from './settings.module.css'
+
+export const metadata: Metadata = { title: 'Settings' }
+
+const sides = [
+  ['leftUm', 'Left'],
+  ['rightUm', 'Right'],
+  ['topUm', 'Top'],
+  ['bottomUm', 'Bottom'],
+] as const
+
+const kindWords = { own: 'a stash at home', shop: 'a shop', person: 'another person' } as const
+
+export default async function SettingsPage() {
+  const [viewer, jar] = await Promise.all([getViewer(), cookies()])
+  const { settings, owners } = viewer
+  const unit = settings.lengthUnit
+  return (
+    <>
+      <PageHead title="Settings" />
+      <Section title="Units and reckoning" note="Every answer is worked out anew when these change.">
+        <Form action={saveSettingsAction} submit="Keep these">
+          <FieldRow>
+            <ChoiceField
+              name="lengthUnit"
+              label="Cloth in"
+              defaultValue={settings.lengthUnit}
+              options={[
+                { value: 'in', label: 'inches' },
+                { value: 'cm', label: 'centimetres' },
+              ]}
+            />
+            <ChoiceField
+              name="threadUnit"
+              label="Thread in"
+              defaultValue={settings.threadUnit}
+              options={[
+                { value: 'm', label: 'metres' },
+                { value: 'yd', label: 'yards' },
+              ]}
+            />
+          </FieldRow>
+          <FieldRow>
+            <NumberField
+              name="allowance"
+              label="Allowance for thread"
+              defaultValue={String(settings.allowance)}
+              hint={`What is used against what lies in the stitches: ${Object.entries(allowanceProfiles)
+                .map(([name, factor]) => `${name} ${factor}`)
+                .join(', ')}.`}
+            />
+            <SelectField
+              name="roundingUm"
+              label="Cuts rounded up to"
+              defaultValue={String(settings.roundingUm)}
+              options={roundingSteps.map((step) => ({
+                value: String(step),
+                label: formatClothLength(step, step === 10_000 ? 'cm' : 'in'),
+              }))}
+            />
+          </FieldRow>
+          <FieldRow>
+            <SelectField
+              name="finishing"
+              label="Margins as for"
+              defaultValue={settings.finishing}
+              options={finishings.map((name) => ({ value: name, label: name }))}
+              hint="The way of finishing that fit and cuts are reckoned for."
+            />
+            <NumberField
+              name="shrinkPercent"
+              label="Cloth shrinks by"
+              unit="%"
+              defaultValue={String(settings.shrinkPercent)}
+              hint="0 for washed cloth; 3 is usual where it will be washed after cutting."
+            />
+            <TextField name="currency" label="Prices in" defaultValue={settings.currency} width="short" />
+          </FieldRow>
+        </Form>
+      </Section>
+      <Section
+        title="Margins"
+        id="margins"
+        note="Plain cloth on each side of the design, by way of finishing. Advice differs; these are where one may begin."
+      >
+        <Form action={saveMarginsAction} submit="Keep the margins">
+          <div className={s.margins}>
+            {finishings.map((finishing) => (
+              <fieldset key={finishing}>
+                <legend>{finishing}</legend>
+                <div className={s.sides}>
+                  {sides.map(([side, label]) => (
+                    <TextField
+                      key={side}
+                      name={`${finishing} ${side}`}
+                      label={label}
+                      width="short"
+                      defaultValue={formatClothLength(settings.margins[finishing][side], unit)}
+                    />
+                  ))}
+                </div>
+              </fieldset>
+            ))}
+          </div>
+        </Form>
+      </Section>
+      <Section title="Owners" id="owners" note="Whose goods they are. One owner's stock is never mixed into another's unasked.">
+        {owners.map((owner) => (
+          <Form
+            key={`${owner.id} ${owner.version}`}
+            action={saveOwnerAction}
+            submit="Change"
+            submitKind="plain"
+            isInline
+            label={`Change ${owner.name}`}
+            hidden={{ id: owner.id, version: String(owner.version) }}
+          >
+            <TextField name="name" label="Name" defaultValue={owner.name} width="half" />
+            <SelectField
+              name="kind"
+              label="Kind"
+              defaultValue={owner.kind}
+              options={ownerKinds.map((kind) => ({ value: kind, label: kindWords[kind] }))}
+            />
+          </Form>
+        ))}
+        <Form action={saveOwnerAction} submit="Add an owner" isInline clearsWhenDone label="Add an owner">
+          <TextField name="name" label="Name" width="half" />
+          <SelectField
+            name="kind"
+            label="Kind"
+            defaultValue="person"
+            options={ownerKinds.map((kind) => ({ value: kind, label: kindWords[kind] }))}
+          />
+        </Form>
+      </Section>
+      <Section title="Light and dark" id="theme" note="On this device.">
+        <Form action={chooseThemeAction} submit="Keep" isInline>
+          <ChoiceField
+            name="theme"
+            label="The page is"
+            defaultValue={findTheme(jar.get(themeCookie)?.value) ?? 'device'}
+            options={[
+              { value: 'device', label: 'as the device has it' },
+              { value: 'light', label: 'light' },
+              { value: 'dark', label: 'dark' },
+            ]}
+          />
+        </Form>
+      </Section>
+      <Section title="Where your data is" id="data">
+        <p>
+          Everything is in one folder on this machine: <code>{dataFolder()}</code>. Stop Chart Larder, copy that folder somewhere
+          safe, and you have a backup; put the copy back and start again to restore it.
+        </p>
+      </Section>
+    </>
+  )
+}

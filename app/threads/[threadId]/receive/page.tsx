@@ -1,0 +1,96 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { listPlaceOptions } from '#lib/db/place/queries'
+import { findThread } from '#lib/db/thread/find-thread'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { FieldRow, SelectField, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { PageHead } from '#ui/page-head'
+import { getViewer } from '../../../_viewer/viewer'
+import { formatStrand } from '../../amounts'
+import { receiveAction } from '../../batch-actions'
+import { threadTitle } from '../../line-title'
+import { PartFields } from '../../part-fields'
+import s from '../../threads.module.css'
+
+export const metadata: Metadata = { title: 'Take thread in' }
+
+export default async function ReceivePage({ params }: { params: Promise<{ threadId: string }> }) {
+  const { threadId } = await params
+  const { settings, owners, ownerIds } = await getViewer()
+  const [thread, places] = await Promise.all([findThread(threadId, { ownerIds }), listPlaceOptions()])
+  if (!thread) notFound()
+  const { line, batches } = thread
+  const page = `/threads/${thread.id}`
+  const lots = [...new Set(batches.flatMap(({ batch }) => batch.lot ?? []))]
+  const home = batches.find((held) => held.home)?.home
+  return (
+    <>
+      <PageHead
+        title={`Take in ${threadTitle(thread)}`}
+        crumbs={[{ label: 'Threads', href: '/threads' }, { label: threadTitle(thread), href: page }, { label: 'Take in' }]}
+        byline={
+          line.lotsMatter
+            ? 'Lots of this line are kept apart. What has no lot mark stays by itself: nobody could say later that it matches.'
+            : 'It is laid with what is there already when lot, put-up, owner and place are the same.'
+        }
+      />
+      <div className={s.gap}>
+        {owners.length === 0 ? (
+          <Empty
+            title="Nobody owns anything yet"
+            actions={
+              <LinkButton kind="first" href="/settings">
+                To Settings
+              </LinkButton>
+            }
+          >
+            Stock always belongs to somebody. Name an owner first: yourself, or the shop.
+          </Empty>
+        ) : (
+          <Form
+            label="Take thread in"
+            action={receiveAction}
+            submit="Take it in"
+            hidden={{ threadId: thread.id }}
+            actions={
+              <LinkButton kind="quiet" href={page}>
+                Leave it
+              </LinkButton>
+            }
+          >
+            <PartFields line={line} unit={settings.threadUnit} />
+            <FieldRow>
+              <TextField
+                name="putUpStrandTenths"
+                label={`Length of one ${line.putUpWord}`}
+                placeholder={formatStrand(line.putUpStrandTenths, line.strands, settings.threadUnit)}
+                hint="Empty: as the line says."
+              />
+              <TextField name="lot" label="Dye lot" suggestions={lots} hint="As printed; empty when unmarked." maxLength={100} />
+            </FieldRow>
+            <FieldRow>
+              <TextField
+                name="place"
+                label="Lives in"
+                defaultValue={home?.label ?? ''}
+                suggestions={places.map((place) => place.label)}
+                hint="The label of its place; may stay empty."
+              />
+              <SelectField
+                name="ownerId"
+                label="Whose it is"
+                isRequired
+                none={ownerIds.length === 1 ? undefined : 'choose'}
+                defaultValue={ownerIds.length === 1 ? ownerIds[0] : ''}
+                options={owners.map((owner) => ({ value: owner.id, label: owner.name }))}
+              />
+            </FieldRow>
+            <TextField name="reason" label="Where from" hint="Bought, gift, swap; it stands in the history." maxLength={500} />
+          </Form>
+        )}
+      </div>
+    </>
+  )
+}

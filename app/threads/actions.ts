@@ -1,0 +1,125 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { redirect } from 'next/navigation'
+import { z } from 'zod'
+import { addStandIn } from '#lib/db/thread/add-stand-in'
+import { addThread, type LineFacts } from '#lib/db/thread/add-thread'
+import { editLine } from '#lib/db/thread/edit-line'
+import { editThread } from '#lib/db/thread/edit-thread'
+import { listThreadsCalled } from '#lib/db/thread/find-thread'
+import { removeStandIn } from '#lib/db/thread/remove-stand-in'
+import { removeThread } from '#lib/db/thread/remove-thread'
+import type { FormState } from '#ui/form'
+import { getViewer } from '../_viewer/viewer'
+import { textFields } from './form-values'
+import { threadTitle } from './line-title'
+import {
+  addStandInSchema,
+  addThreadAndLineSchema,
+  addThreadSchema,
+  editLineSchema,
+  editThreadSchema,
+  removeStandInSchema,
+  removeThreadSchema,
+} from './schema'
+import { describeThreadRefusal } from './words'
+
+type Values = Record<string, string>
+type LineInput = Omit<z.infer<ReturnType<typeof addThreadAndLineSchema>>, 'code' | 'name' | 'lab' | 'minimumPutUps' | 'note'>
+
+const invalid = (error: z.ZodError, values: Values): FormState => ({
+  status: 'invalid',
+  fieldErrors: z.flattenError(error).fieldErrors,
+  values,
+})
+
+const lineFacts = ({ lineName, putUpTenths, ...line }: LineInput): LineFacts => ({
+  ...line,
+  name: lineName,
+  putUpStrandTenths: (putUpTenths as number) * line.strands,
+})
+
+export async function addThreadAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = addThreadSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { lineId, ...facts } = input.data
+  const result = await addThread({ ...facts, line: { id: lineId } })
+  if (!result.ok) return { status: 'refused', message: describeThreadRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  redirect(`/threads/${result.value.threadId}`)
+}
+
+export async function addThreadAndLineAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const { settings } = await getViewer()
+  const input = addThreadAndLineSchema(settings.threadUnit).safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { code, name, lab, minimumPutUps, note, ...line } = input.data
+  const result = await addThread({ code, name, lab, minimumPutUps, note, line: lineFacts(line) })
+  if (!result.ok) return { status: 'refused', message: describeThreadRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  redirect(`/threads/${result.value.threadId}`)
+}
+
+export async function editThreadAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = editThreadSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await editThread(input.data)
+  if (!result.ok) return { status: 'refused', message: describeThreadRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  redirect(`/threads/${input.data.threadId}`)
+}
+
+export async function editLineAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const { settings } = await getViewer()
+  const input = editLineSchema(settings.threadUnit).safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { lineId, version, ...line } = input.data
+  const result = await editLine({ ...lineFacts(line), lineId, version })
+  if (!result.ok) return { status: 'refused', message: describeThreadRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  redirect(`/threads?line=${lineId}`)
+}
+
+export async function removeThreadAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = removeThreadSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await removeThread(input.data)
+  if (!result.ok) return { status: 'refused', message: describeThreadRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  redirect('/threads')
+}
+
+export async function addStandInAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = addStandInSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { threadId, standIn, source } = input.data
+  const called = await listThreadsCalled(standIn)
+  const [found] = called
+  if (!found || called.length > 1) {
+    const message = found
+      ? `Several are called that: ${called.map(threadTitle).join('; ')}. Give maker and line too.`
+      : `No thread is called ${standIn}. Give maker and exact code, such as Larkholm 0017.`
+    return { status: 'invalid', fieldErrors: { standIn: [message] }, values }
+  }
+  const result = await addStandIn({ threadId, standInThreadId: found.id, source })
+  if (!result.ok) return { status: 'refused', message: describeThreadRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: `${threadTitle(found)} may stand in.` }
+}
+
+export async function removeStandInAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = removeStandInSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await removeStandIn(input.data.standInId)
+  if (!result.ok) return { status: 'refused', message: describeThreadRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done' }
+}

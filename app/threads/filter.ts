@@ -1,0 +1,29 @@
+import { z } from 'zod'
+import { type StockState, stockStates } from '#lib/db/thread/summarise-stock'
+
+const one = z.string().trim().max(200).catch('')
+
+const filterSchema = z.object({
+  maker: one,
+  line: one,
+  place: one,
+  stock: z.enum(stockStates).or(z.literal('')).catch(''),
+  text: one,
+  page: z.coerce.number().int().min(1).max(100_000).catch(1),
+})
+
+/** The choices above the list, as they stand in the address. Empty text is no choice. */
+export type ThreadChoices = Omit<z.infer<typeof filterSchema>, 'stock'> & { stock: StockState | '' }
+
+export const readChoices = (searchParams: Record<string, string | string[] | undefined>): ThreadChoices =>
+  filterSchema.parse(searchParams)
+
+/** The list's address for some choices. */
+export function hrefOf(choices: Partial<ThreadChoices>): string {
+  const query = new URLSearchParams()
+  for (const [name, value] of Object.entries(choices)) {
+    if (value !== '' && !(name === 'page' && value === 1)) query.set(name, String(value))
+  }
+  const search = query.toString()
+  return search ? `/threads?${search}` : '/threads'
+}

@@ -1,0 +1,46 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { findLine, listLines } from '#lib/db/thread/list-lines'
+import { LinkButton } from '#ui/button'
+import { Form } from '#ui/form'
+import { PageHead } from '#ui/page-head'
+import { getViewer } from '../../../_viewer/viewer'
+import { editLineAction } from '../../actions'
+import { lineTitle } from '../../line-title'
+import { LineFields } from '../../thread-fields'
+import s from '../../threads.module.css'
+
+export const metadata: Metadata = { title: 'A line of thread' }
+
+export default async function LinePage({ params }: { params: Promise<{ lineId: string }> }) {
+  const { lineId } = await params
+  const [line, lines, { settings }] = await Promise.all([findLine(lineId), listLines(), getViewer()])
+  if (!line) notFound()
+  const list = `/threads?line=${line.id}`
+  const threads = line.threadCount === 1 ? 'one thread' : `all ${line.threadCount.toLocaleString('en-GB')} threads`
+  return (
+    <>
+      <PageHead
+        title={lineTitle(line)}
+        crumbs={[{ label: 'Threads', href: '/threads' }, { label: lineTitle(line), href: list }, { label: 'Change' }]}
+        byline={`What you change here holds for ${threads} of the line, and every design is reckoned anew. Stock already held keeps the length it was taken in with.`}
+        actions={<LinkButton href={`/threads/new?line=${line.id}`}>Add a thread to it</LinkButton>}
+      />
+      <div className={s.gap}>
+        <Form
+          label="The line"
+          action={editLineAction}
+          submit="Keep the changes"
+          hidden={{ lineId: line.id, version: String(line.version) }}
+          actions={
+            <LinkButton kind="quiet" href={list}>
+              Leave it
+            </LinkButton>
+          }
+        >
+          <LineFields line={line} unit={settings.threadUnit} makerNames={[...new Set(lines.map((known) => known.makerName))]} />
+        </Form>
+      </div>
+    </>
+  )
+}

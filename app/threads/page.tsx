@@ -1,0 +1,263 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { listPlaceOptions } from '#lib/db/place/queries'
+import { listThreads, type ThreadListing, type ThreadRow } from '#lib/db/thread/list-threads'
+import { stockStates } from '#lib/db/thread/summarise-stock'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { putUpLabel } from '#lib/thread/put-ups'
+import type { ThreadLine } from '#lib/thread/thread'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { FormStrip, StripSelect, StripText } from '#ui/form-strip'
+import { type Column, type Group, Ledger } from '#ui/ledger'
+import { PageHead } from '#ui/page-head'
+import { Pager } from '#ui/pager'
+import { PrintLine } from '#ui/print-line'
+import { getViewer } from '../_viewer/viewer'
+import { countPutUps, formatStrand } from './amounts'
+import { hrefOf, readChoices, type ThreadChoices } from './filter'
+import { lineTitle } from './line-title'
+import { PlaceCell } from './place-cell'
+import { ThreadMark } from './thread-mark'
+import s from './threads.module.css'
+import { stateWords } from './words'
+
+export const metadata: Metadata = { title: 'Threads' }
+
+const perPage = 100
+
+const countOf = (count: number, word: string) => `${count.toLocaleString('en-GB')} ${word}${count === 1 ? '' : 's'}`
+
+function columnsFor(unit: ThreadLengthUnit): Column<ThreadRow>[] {
+  const length = (row: ThreadRow, strandTenths: number) =>
+    strandTenths === 0 ? '' : formatStrand(strandTenths, row.line.strands, unit)
+  return [
+    {
+      key: 'bar',
+      head: 'Colour',
+      headIsHidden: true,
+      cell: (row) => <ThreadMark lab={row.lab} dyeing={row.line.dyeing} />,
+      width: '3rem',
+      phone: 'mark',
+    },
+    {
+      key: 'code',
+      head: 'Thread',
+      cell: (row) => (
+        <>
+          <span className="vh">{lineTitle(row.line)} </span>
+          <b>{row.code}</b>
+          {row.name && ` ${row.name}`}
+        </>
+      ),
+      phone: 'lead',
+    },
+    {
+      key: 'free',
+      head: 'Free',
+      cell: ({ line, stock, minimumPutUps }) => (
+        <>
+          {stock.freeStrandTenths > 0 ? formatStrand(stock.freeStrandTenths, line.strands, unit) : 'none'}
+          {stock.isSomeHeld && ' + some'}
+          {stock.freePutUps > 0 && <span className={s.under}>{countPutUps(stock.freePutUps, line.putUpWord)}</span>}
+          {stock.states.includes('low') && <span className={`${s.under} ${s.do}`}>low, keep {minimumPutUps}</span>}
+        </>
+      ),
+      isNumeric: true,
+      phone: 'labelled',
+    },
+    {
+      key: 'owned',
+      head: 'Owned',
+      cell: (row) => (
+        <>
+          {row.stock.ownedStrandTenths > 0 ? length(row, row.stock.ownedStrandTenths) : row.stock.isSomeOwned ? 'some' : ''}
+          {row.stock.wholePutUps > 0 && <span className={s.under}>{countPutUps(row.stock.wholePutUps, row.line.putUpWord)}</span>}
+        </>
+      ),
+      isNumeric: true,
+      phone: 'hide',
+    },
+    { key: 'out', head: 'Out', cell: (row) => length(row, row.stock.outStrandTenths), isNumeric: true, phone: 'hide' },
+    {
+      key: 'promised',
+      head: 'Promised',
+      cell: (row) => length(row, row.stock.promisedStrandTenths),
+      isNumeric: true,
+      phone: 'hide',
+    },
+    {
+      key: 'place',
+      head: 'Place',
+      cell: (row) => <PlaceCell homes={row.homes} away={row.away} />,
+      isAtEnd: true,
+      width: '9rem',
+      phone: 'side',
+    },
+  ]
+}
+
+function groupsOf(listing: ThreadListing): Group<ThreadRow>[] {
+  const groups = new Map<string, { line: ThreadLine; rows: ThreadRow[] }>()
+  for (const row of listing.rows) {
+    const group = groups.get(row.line.id)
+    if (group) group.rows.push(row)
+    else groups.set(row.line.id, { line: row.line, rows: [row] })
+  }
+  return [...groups.values()].map(({ line, rows }) => ({
+    key: line.id,
+    title: lineTitle(line),
+    note: (
+      <>
+        {[line.fibre, putUpLabel(line.putUpStrandTenths, line.strands), line.dyeing === 'solid' ? null : line.dyeing]
+          .filter(Boolean)
+          .join(', ')}
+        {' · '}
+        <Link href={`/threads/lines/${line.id}`}>
+          change<span className="vh"> the line {lineTitle(line)}</span>
+        </Link>
+      </>
+    ),
+    rows,
+  }))
+}
+
+/** The choices as one sentence. */
+function describeChoices(choices: ThreadChoices, listing: ThreadListing, placeLabel: string | undefined): string {
+  const line = listing.lines.find(({ id }) => id === choices.line)
+  const maker = listing.lines.find(({ makerId }) => makerId === choices.maker)
+  const parts = [
+    line ? lineTitle(line) : maker?.makerName,
+    placeLabel && `in ${placeLabel}`,
+    choices.stock && stateWords[choices.stock],
+    choices.text && `“${choices.text}”`,
+  ].filter(Boolean)
+  return parts.length === 0 ? 'All threads' : parts.join(', ')
+}
+
+type ThreadsPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
+  const { settings, ownerIds, ownerName } = await getViewer()
+  const choices = readChoices(await searchParams)
+  const [listing, places] = await Promise.all([
+    listThreads(
+      {
+        makerId: choices.maker || null,
+        lineId: choices.line || null,
+        placeId: choices.place || null,
+        text: choices.text,
+        state: choices.stock || null,
+      },
+      { ownerIds, offset: (choices.page - 1) * perPage, limit: perPage },
+    ),
+    listPlaceOptions(),
+  ])
+  const { lines, counts, total } = listing
+  if (lines.length === 0) return <NoThreads />
+
+  const makers = [...new Map(lines.map((line) => [line.makerId, line.makerName]))]
+  const placeLabel = places.find(({ id }) => id === choices.place)?.label
+  const summary = describeChoices(choices, listing, placeLabel)
+  const isNarrowed = hrefOf({ ...choices, page: 1 }) !== '/threads'
+  const pages = Math.max(1, Math.ceil(total / perPage))
+  const from = (choices.page - 1) * perPage
+  return (
+    <>
+      <PageHead
+        title="Threads"
+        note={isNarrowed ? countOf(total, 'thread') : `${countOf(total, 'thread')} of ${countOf(lines.length, 'line')}`}
+        byline={`Stock of ${ownerName || 'nobody yet'}. Lengths are of the thread as sold, all strands together.`}
+        actions={
+          <LinkButton kind="first" href="/threads/new">
+            Add a thread
+          </LinkButton>
+        }
+      />
+      <PrintLine>
+        {summary}, stock of {ownerName}
+      </PrintLine>
+      <FormStrip
+        action="/threads"
+        label="Narrow the threads"
+        summary={`${summary}: ${total.toLocaleString('en-GB')}`}
+        clear={isNarrowed ? { href: '/threads', label: 'All threads' } : undefined}
+      >
+        <StripSelect
+          name="maker"
+          label="Maker"
+          value={choices.maker}
+          any="any"
+          options={makers.map(([id, name]) => ({ value: id, label: `${name} (${counts.makers.get(id) ?? 0})` }))}
+        />
+        <StripSelect
+          name="line"
+          label="Line"
+          value={choices.line}
+          any="any"
+          options={lines
+            .filter((line) => choices.maker === '' || line.makerId === choices.maker || line.id === choices.line)
+            .map((line) => ({ value: line.id, label: `${lineTitle(line)} (${counts.lines.get(line.id) ?? 0})` }))}
+        />
+        <StripSelect
+          name="place"
+          label="Place"
+          value={choices.place}
+          any="anywhere"
+          options={places.map((place) => ({ value: place.id, label: place.pathText }))}
+        />
+        <StripSelect
+          name="stock"
+          label="Stock"
+          value={choices.stock}
+          any="any"
+          options={stockStates.map((state) => ({ value: state, label: `${stateWords[state]} (${counts.states[state]})` }))}
+        />
+        <StripText name="text" label="Code or name" value={choices.text} placeholder="0017" />
+      </FormStrip>
+      {listing.rows.length === 0 ? (
+        <Empty title="No thread is like that." actions={<LinkButton href="/threads">Show all threads</LinkButton>}>
+          {total > 0 ? 'The list ends before this page.' : 'Take a choice off, or look for fewer letters of the name.'}
+        </Empty>
+      ) : (
+        <Ledger
+          caption={`Threads: ${summary}`}
+          columns={columnsFor(settings.threadUnit)}
+          groups={groupsOf(listing)}
+          rowKey={(row) => row.id}
+          rowHref={(row) => `/threads/${row.id}`}
+          isTight
+        />
+      )}
+      <Pager
+        page={choices.page}
+        pages={pages}
+        hrefForPage={(page) => hrefOf({ ...choices, page })}
+        shown={
+          listing.rows.length === 0 ? '' : `${from + 1} to ${from + listing.rows.length} of ${total.toLocaleString('en-GB')}`
+        }
+      />
+    </>
+  )
+}
+
+function NoThreads() {
+  return (
+    <>
+      <PageHead title="Threads" />
+      <Empty
+        title="No threads yet"
+        actions={
+          <>
+            <LinkButton kind="first" href="/bring-in">
+              Bring in my spreadsheet
+            </LinkButton>
+            <LinkButton href="/threads/new">Add a thread by hand</LinkButton>
+          </>
+        }
+      >
+        Every thread you hold stands here by maker, line and number, with what is free, what is out and its drawer.
+      </Empty>
+    </>
+  )
+}

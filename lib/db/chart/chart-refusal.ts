@@ -1,0 +1,28 @@
+import 'server-only'
+import type { ProjectStatus } from '#lib/project/life-cycle'
+import type { NewThread } from './ensure-threads'
+
+/** A project that stands in the way, by what it is worked from. */
+export type WorkingProject = { id: string; title: string; status: ProjectStatus }
+
+/** A chart of the same title that is held already. */
+export type HeldNamesake = { id: string; title: string; ownerName: string; copies: number; placeLabel: string | null }
+
+/** Why a chart, one of its designs or a thread list was not written. */
+export type ChartRefusal =
+  | { kind: 'changed-meanwhile' }
+  | { kind: 'no-such-owner'; ownerId: string }
+  | { kind: 'title-held'; charts: HeldNamesake[] }
+  | { kind: 'is-a-file' }
+  | { kind: 'not-a-person'; label: string }
+  | { kind: 'already-there' }
+  | { kind: 'no-home' }
+  | { kind: 'in-work'; projects: WorkingProject[] }
+  | { kind: 'no-such-chart' }
+  | { kind: 'no-such-design' }
+  | { kind: 'design-taken'; title: string }
+  | { kind: 'only-design' }
+  | { kind: 'design-worked'; projects: WorkingProject[] }
+  | { kind: 'list-taken'; name: string }
+  | { kind: 'which-line'; lineNumber: number; makerName: string; code: string; lineNames: string[] }
+  | { kind: 'new-threads'; threads: NewThread[] }

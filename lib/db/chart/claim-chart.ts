@@ -1,0 +1,76 @@
+import 'server-only'
+import { textKey } from '#lib/quantity/text-key'
+import { ok, type Result, refused } from '#lib/result'
+import type { Prisma } from '../generated/sqlite/client'
+import { newId } from '../new-id'
+import { ensurePlace } from '../place/ensure-place'
+import type { Write } from '../write-gate'
+import type { ChartRefusal } from './chart-refusal'
+
+const heldColumns = {
+  id: true,
+  title: true,
+  titleKey: true,
+  kind: true,
+  ownerId: true,
+  copies: true,
+  homePlaceId: true,
+  currentPlaceId: true,
+  currentPlace: { select: { kind: true } },
+  designs: { select: { id: true, titleKey: true }, orderBy: [{ position: 'asc' }, { id: 'asc' }] },
+} as const satisfies Prisma.ChartSelect
+
+export type HeldChart = Prisma.ChartGetPayload<{ select: typeof heldColumns }>
+
+/**
+ * The chart as it stands, claimed for this write: its version goes up by one, and it and its designs are touched. Refused when
+ * somebody was there first, or it is gone (with `isGone`: when it is not).
+ */
+export async function claimChart(
+  { tx, touch }: Pick<Write, 'tx' | 'touch'>,
+  { id, version, isGone = false }: { id: string; version: number; isGone?: boolean },
+): Promise<Result<HeldChart, Extract<ChartRefusal, { kind: 'changed-meanwhile' }>>> {
+  const claimed = await tx.chart.updateMany({
+    where: { id, version, goneAt: isGone ? { not: null } : null },
+    data: { version: { increment: 1 } },
+  })
+  if (claimed.count === 0) return refused({ kind: 'changed-meanwhile' })
+  const chart = await tx.chart.findUniqueOrThrow({ where: { id }, select: heldColumns })
+  touch('chart', id)
+  for (const design of chart.designs) touch('design', design.id)
+  return ok(chart)
+}
+
+/**
+ * One line of the journal about a chart. Its `wholeDelta`s sum to its copies while it is held and to 0 once it is gone.
+ */
+export async function journalChart(
+  { tx, revision, at }: Pick<Write, 'tx' | 'revision' | 'at'>,
+  movement: Omit<Prisma.MovementUncheckedCreateInput, 'id' | 'revision' | 'at' | 'chartId'> & { chartId: string },
+): Promise<void> {
+  await tx.movement.create({ data: { id: newId(), revision, at, ...movement } })
+}
+
+/** Places where a thing is with somebody rather than put away. */
+export const peopleKinds: readonly string[] = ['person', 'framer', 'finisher']
+
+/**
+ * The place with that label, made when it is new: a person when the chart is being lent. A file goes to nobody, and what is lent goes
+ * to a person.
+ */
+export async function ensureChartPlace(
+  open: Write,
+  { label, chartKind, isLent }: { label: string; chartKind: string; isLent: boolean },
+): Promise<Result<{ id: string; kind: string }, Extract<ChartRefusal, { kind: 'is-a-file' | 'not-a-person' }>>> {
+  const { tx } = open
+  const known = await tx.place.findFirst({
+    where: { labelKey: textKey(label), goneAt: null },
+    select: { kind: true, label: true },
+  })
+  if (chartKind === 'file' && (isLent || known?.kind === 'person')) return refused({ kind: 'is-a-file' })
+  if (isLent && known && !peopleKinds.includes(known.kind)) return refused({ kind: 'not-a-person', label: known.label })
+  const id = await ensurePlace(open, label)
+  if (isLent && !known) await tx.place.update({ where: { id }, data: { kind: 'person', version: { increment: 1 } } })
+  const { kind } = await tx.place.findUniqueOrThrow({ where: { id }, select: { kind: true } })
+  return ok({ id, kind })
+}

@@ -1,0 +1,59 @@
+import 'server-only'
+import { ok, type Result, refused } from '#lib/result'
+import { getSettings } from '../settings/settings'
+import { write } from '../write'
+import { type ProjectEdit, type ProjectEditRefused, readProject, writeProject } from './project-row'
+import { promiseForProject } from './promise-for-project'
+import { type ChoiceRefused, checkChoices } from './start-project'
+
+export type ProjectDetails = {
+  threadListId: string | null
+  clothPieceId: string | null
+  over: 1 | 2 | null
+  quantity: number
+  forWhom: string | null
+  dueOn: string | null
+  finishing: string | null
+  note: string | null
+  hoursTenths: number
+  stitchesDone: number
+}
+
+export type EditRefused = ProjectEditRefused | ChoiceRefused | { kind: 'already-kitted' }
+
+/**
+ * Change what was set down about a project. List, cloth, over and quantity can change only until it is kitted; when they do, its
+ * promises are chosen anew.
+ */
+export async function editProject(input: ProjectEdit & ProjectDetails): Promise<Result<null, EditRefused>> {
+  const settings = await getSettings()
+  return write<null, EditRefused>(async (writing) => {
+    const read = await readProject(writing.tx, input)
+    if (!read.ok) return read
+    const project = read.value
+    const { threadListId, clothPieceId, over, quantity } = input
+    const choices = { threadListId, clothPieceId, over, quantity }
+    const isSameWork =
+      threadListId === project.threadListId &&
+      clothPieceId === project.clothPieceId &&
+      over === project.over &&
+      quantity === project.quantity
+    if (!isSameWork) {
+      if (project.status !== 'wanted' && project.status !== 'planned') return refused({ kind: 'already-kitted' })
+      const chosen = await checkChoices(writing.tx, { ...choices, ...project, threadListId, clothPieceId, projectId: project.id })
+      if (!chosen.ok) return chosen
+      for (const id of new Set([clothPieceId, project.clothPieceId])) if (id) writing.touch('cloth', id)
+    }
+    const { forWhom, dueOn, finishing, note, hoursTenths, stitchesDone } = input
+    const written = await writeProject(writing, project, {
+      ...choices,
+      ...{ forWhom, dueOn, finishing, note, hoursTenths, stitchesDone },
+    })
+    if (!written.ok) return written
+    if (!isSameWork && project.status === 'planned') {
+      const promised = await promiseForProject(writing, { ...project, ...choices }, settings, input.who)
+      if (!promised.ok) return promised
+    }
+    return ok(null)
+  })
+}

@@ -1,0 +1,105 @@
+import 'server-only'
+import { planTransition, type TransitionRefused } from '#lib/project/life-cycle'
+import type { FinishPlan } from '#lib/project/plan-finish'
+import { ok, type Result, refused } from '#lib/result'
+import type { Settings } from '#lib/settings/settings'
+import type { PreparedPhoto } from '../photo/prepare-photo'
+import { withPhoto } from '../photo/with-photo'
+import { ensurePlace } from '../place/ensure-place'
+import { getSettings } from '../settings/settings'
+import { write } from '../write'
+import { type ClothOutcome, closeCloth, type FinishClothRefused } from './finish-cloth'
+import { putClothBack, readKit } from './project-bag'
+import { type ProjectEdit, type ProjectEditRefused, readProject, writeProject } from './project-row'
+import { type CloseRefused, closeStock } from './put-kit-back'
+import { readProjectNeed } from './read-need'
+import { usableByThread } from './usable-thread'
+
+export type FinishProject = ProjectEdit & {
+  /** yyyy-mm-dd */
+  finishedOn: string
+  /** All of it, not to be added to what is logged. */
+  hoursTenths: number
+  stitchesDone: number
+  /** Threads left out were used as the design needs, as far as they were there. `all`: nothing of it is left. */
+  used: readonly { threadId: string; strandTenths: number | 'all' }[]
+  /** Pulled, and not in the bag when it was unpacked. */
+  missingBatchIds: readonly string[]
+  cloth: ClothOutcome
+  finishing: string | null
+  forWhom: string | null
+  /** Where the finished piece is. */
+  placeLabel: string | null
+  note: string | null
+  photo: PreparedPhoto | null
+}
+
+export type FinishRefused =
+  | ProjectEditRefused
+  | TransitionRefused
+  | CloseRefused
+  | FinishClothRefused
+  | { kind: 'finished-before-started'; startedOn: string }
+
+export type Finished = FinishPlan & { offcutIds: string[] }
+
+/**
+ * Finish a project, in one write: thread that was used is used up, the rest goes back where it lives, promises are freed, the cloth is
+ * used, offcuts are pieces of cloth again, the chart goes back.
+ */
+export async function finishProject(input: FinishProject): Promise<Result<Finished, FinishRefused>> {
+  const settings = await getSettings()
+  return withPhoto(input.photo, (photoFile) => writeFinish(input, photoFile, settings))
+}
+
+const writeFinish = (input: FinishProject, photoFile: string | null, settings: Settings) =>
+  write<Finished, FinishRefused>(async (writing) => {
+    const { tx } = writing
+    const read = await readProject(tx, input)
+    if (!read.ok) return read
+    const project = read.value
+    const finished = planTransition({ ...project, finishedOn: null }, 'finished', input.finishedOn)
+    if (!finished.ok) return finished
+    if (project.startedOn !== null && input.finishedOn < project.startedOn)
+      return refused({ kind: 'finished-before-started', startedOn: project.startedOn })
+
+    const { hoursTenths, stitchesDone, finishing, forWhom, note, who } = input
+    const placeId = input.placeLabel === null ? null : await ensurePlace(writing, input.placeLabel)
+    const written = await writeProject(writing, project, {
+      ...finished.value,
+      ...{ hoursTenths, stitchesDone, finishing, forWhom, note, placeId },
+      ...(photoFile !== null && { photoFile }),
+    })
+    if (!written.ok) return written
+
+    const kit = await readKit(tx, project)
+    const present = kit.batches.filter((batch) => !input.missingBatchIds.includes(batch.id))
+    const usable = usableByThread(project.id, present, kit.promises)
+    const { needs } = await readProjectNeed(tx, project, settings)
+    const closed = await closeStock(
+      writing,
+      project,
+      {
+        needs,
+        used: new Map(
+          input.used.map(({ threadId, strandTenths }) => [
+            threadId,
+            strandTenths === 'all' ? (usable.get(threadId) ?? 0) : strandTenths,
+          ]),
+        ),
+        missingBatchIds: input.missingBatchIds,
+      },
+      who,
+    )
+    if (!closed.ok) return closed
+
+    const { clothPieceId } = project
+    if (clothPieceId === null) return ok({ ...closed.value, offcutIds: [] })
+    if (input.cloth.kind === 'not-used') {
+      if (project.placeId) await putClothBack(writing, clothPieceId, project.placeId, { projectId: project.id, who })
+      writing.touch('cloth', clothPieceId)
+      return ok({ ...closed.value, offcutIds: [] })
+    }
+    const cut = await closeCloth(writing, clothPieceId, { projectId: project.id, offcuts: input.cloth.offcuts, who })
+    return cut.ok ? ok({ ...closed.value, ...cut.value }) : cut
+  })

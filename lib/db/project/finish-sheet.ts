@@ -1,0 +1,85 @@
+import 'server-only'
+import { fitOneWay } from '#lib/cloth/fit'
+import { walkRanks } from '#lib/place/walk-order'
+import { planOffcuts } from '#lib/project/plan-offcut'
+import { type Batch, compareExact } from '#lib/stock/batch'
+import { database } from '../client'
+import type { PlaceTag } from '../place/place-rows'
+import { getSettings } from '../settings/settings'
+import { readKit } from './project-bag'
+import { readProject } from './project-row'
+import { readPlacesAround, readThreadTags, type ThreadTag } from './queries'
+import { clothColumns, toClothPiece } from './read-cloth'
+import { clothRequest, designColumns, readProjectNeed, toDesign, workedCloth } from './read-need'
+import { usableByThread } from './usable-thread'
+
+/** One thread to say the use of. Lengths in strand tenths. */
+export type FinishThread = {
+  thread: ThreadTag
+  needStrandTenths: number
+  /** As much as the project can have used: in its bag, or promised to it at home. */
+  heldStrandTenths: number
+  /** What is in the bag, in the order it was brought. */
+  pulled: { batch: Batch; home: PlaceTag | null }[]
+}
+
+export type FinishSheet = {
+  /** In walking order of the drawers the leftovers go to. */
+  threads: FinishThread[]
+  /** What the cut should have left of the cloth, the larger first; empty when the size is not known. */
+  expectedOffcuts: { widthUm: number; heightUm: number }[]
+}
+
+/** What a person has in her hands when she unpacks a finished project; null when there is no such project. */
+export async function readFinishSheet(projectId: string): Promise<FinishSheet | null> {
+  const { prisma } = database()
+  const read = await readProject(prisma, { projectId })
+  if (!read.ok) return null
+  const project = read.value
+  const settings = await getSettings()
+  const [kit, need] = await Promise.all([readKit(prisma, project), readProjectNeed(prisma, project, settings)])
+  const threadIds = [...new Set([...kit.batches.map((batch) => batch.threadId), ...need.needs.map(({ threadId }) => threadId)])]
+  const [tags, places] = await Promise.all([
+    readThreadTags(threadIds),
+    readPlacesAround(
+      prisma,
+      kit.batches.map((batch) => batch.homePlaceId),
+    ),
+  ])
+  const ranks = walkRanks([...places.values()])
+  const usable = usableByThread(projectId, kit.batches, kit.promises)
+  const needOf = new Map(need.needs.map(({ threadId, strandTenths }) => [threadId, strandTenths]))
+  const threads = threadIds.map((threadId): FinishThread & { rank: number } => {
+    const batches = kit.batches.filter((batch) => batch.threadId === threadId)
+    return {
+      thread: tags.get(threadId) as ThreadTag,
+      needStrandTenths: needOf.get(threadId) ?? 0,
+      heldStrandTenths: usable.get(threadId) ?? 0,
+      pulled: batches
+        .filter((batch) => batch.currentPlaceId !== null && batch.currentPlaceId === project.placeId)
+        .map((batch) => ({ batch, home: places.get(batch.homePlaceId ?? '') ?? null })),
+      rank: Math.min(...batches.map((batch) => ranks.get(batch.homePlaceId ?? '') ?? Number.MAX_SAFE_INTEGER)),
+    }
+  })
+  threads.sort(
+    (a, b) =>
+      a.rank - b.rank ||
+      compareExact(a.thread.makerName, b.thread.makerName) ||
+      compareExact(a.thread.code, b.thread.code) ||
+      compareExact(a.thread.id, b.thread.id),
+  )
+
+  const [designRow, pieceRow] = await Promise.all([
+    prisma.design.findUniqueOrThrow({ where: { id: project.designId }, select: designColumns }),
+    project.clothPieceId ? prisma.clothPiece.findUnique({ where: { id: project.clothPieceId }, select: clothColumns }) : null,
+  ])
+  const design = toDesign(designRow)
+  const piece = pieceRow && toClothPiece(pieceRow)
+  const worked = workedCloth(design, piece, project.over, settings)
+  const request = worked && clothRequest(design, worked.over, settings)
+  if (!piece || !request) return { threads, expectedOffcuts: [] }
+  const { cut } = fitOneWay(request, piece, worked.isTurned)
+  const alongPiece = worked.isTurned ? { widthUm: cut.heightUm, heightUm: cut.widthUm } : cut
+  const offcuts = planOffcuts(piece, alongPiece)
+  return { threads, expectedOffcuts: offcuts.ok ? offcuts.value : [] }
+}

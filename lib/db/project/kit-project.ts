@@ -1,0 +1,74 @@
+import 'server-only'
+import type { TransitionRefused } from '#lib/project/life-cycle'
+import { ok, type Result } from '#lib/result'
+import { isOut, knownStrandTenths } from '#lib/stock/batch'
+import { planTake, pullOf, type StockChange } from '#lib/stock/movements'
+import { putUpsFor } from '#lib/thread/put-ups'
+import { newId } from '../new-id'
+import { applyStockChange } from '../stock/apply-stock-change'
+import { write } from '../write'
+import { ensureBag, joinChanges, readKit, takeChartAlong, takeClothAlong } from './project-bag'
+import {
+  type ClothChoiceRefused,
+  type ProjectEdit,
+  type ProjectEditRefused,
+  planStep,
+  readProject,
+  writeProject,
+} from './project-row'
+
+export type Kitted = {
+  takenCount: number
+  /** Promised, and not there to be taken without taking what others were promised. */
+  leftThere: { batchId: string; threadId: string }[]
+}
+
+export type KitRefused = ProjectEditRefused | TransitionRefused | ClothChoiceRefused
+
+/**
+ * Carry what a project was promised from the drawers to its bag, and the cloth with it: the part skein first, then as many whole
+ * put-ups as it takes. What lies there already stays. A project already stitched from is topped up and keeps its status.
+ */
+export function kitProject(input: ProjectEdit & { bagLabel: string; takesChart: boolean }): Promise<Result<Kitted, KitRefused>> {
+  return write<Kitted, KitRefused>(async (writing) => {
+    const read = await readProject(writing.tx, input)
+    if (!read.ok) return read
+    const project = read.value
+    const isUnderWay = project.status === 'kitted' || project.status === 'stitching' || project.status === 'resting'
+    const kitted = isUnderWay ? ok(project) : await planStep(writing, project, 'kitted', '')
+    if (!kitted.ok) return kitted
+    const placeId = await ensureBag(writing, input.bagLabel)
+    const written = await writeProject(writing, project, { status: kitted.value.status, placeId })
+    if (!written.ok) return written
+
+    const projectId = project.id
+    const { batches, promises, versions } = await readKit(writing.tx, project)
+    const carried: Kitted = { takenCount: 0, leftThere: [] }
+    const changes: StockChange[] = []
+    for (const batch of batches) {
+      if (batch.currentPlaceId === placeId) continue
+      const own = promises.find((promise) => promise.batchId === batch.id && promise.projectId === projectId)
+      const isInOldBag = isOut(batch) && batch.currentPlaceId === project.placeId
+      const wanted = Math.min(own?.strandTenths ?? 0, knownStrandTenths(batch))
+      const pulls = isInOldBag
+        ? [{ wholePutUps: batch.wholePutUps, takesPart: batch.partCertainty !== 'none' }]
+        : // Leaving the part skein for others may spare them what they were promised.
+          [pullOf(batch, wanted), { wholePutUps: putUpsFor(wanted, batch.putUpStrandTenths), takesPart: false }]
+      const taken = pulls
+        .filter(({ wholePutUps, takesPart }) => wholePutUps > 0 || takesPart)
+        .map((pull) => planTake(batch, { ...pull, toPlaceId: placeId, projectId, newBatchId: newId(), promises }))
+        .find((plan) => plan.ok)
+      if (!taken) {
+        carried.leftThere.push({ batchId: batch.id, threadId: batch.threadId })
+        continue
+      }
+      changes.push(taken.value)
+      carried.takenCount++
+    }
+    const applied = await applyStockChange(writing, joinChanges(changes), { versions, who: input.who })
+    if (!applied.ok) return applied
+    if (project.clothPieceId) await takeClothAlong(writing, project.clothPieceId, placeId, { projectId, who: input.who })
+    if (input.takesChart) await takeChartAlong(writing, project.chartId, placeId, { projectId, who: input.who })
+    return ok(carried)
+  })
+}

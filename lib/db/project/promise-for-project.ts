@@ -1,0 +1,91 @@
+import 'server-only'
+import type { ProjectStatus } from '#lib/project/life-cycle'
+import { type PromisePlan, planPromises } from '#lib/project/plan-start'
+import { ok, type Result } from '#lib/result'
+import type { Settings } from '#lib/settings/settings'
+import type { StockPromise } from '#lib/stock/batch'
+import type { PromiseAfter } from '#lib/stock/movements'
+import { applyStockChange, type ChangedMeanwhile, readBatches, type StockSnapshot } from '../stock/apply-stock-change'
+import type { Write } from '../write-gate'
+import type { ProjectSnapshot } from './project-row'
+import { type ProjectNeed, readProjectNeed } from './read-need'
+
+/** Lengths in strand tenths; `short` is what no free stock could be promised for. */
+export type Promised = {
+  promised: { threadId: string; batchId: string; strandTenths: number }[]
+  short: PromisePlan['short']
+}
+
+type Work = Pick<ProjectSnapshot, 'id' | 'ownerId' | 'designId' | 'threadListId' | 'clothPieceId' | 'over' | 'quantity'> & {
+  status: ProjectStatus
+}
+
+/** While nothing is in the bag yet, all promises may be chosen anew; later, what is promised stays and only more is added. */
+const isOpenToChange = (status: ProjectStatus): boolean => status === 'wanted' || status === 'planned'
+
+/**
+ * Promise a project exact batches for every thread it needs, as far as they are free. Nothing is refused for want of stock.
+ *
+ * @returns `changed-meanwhile` when a batch is not as it was read: give it back from the write
+ */
+export async function promiseForProject(
+  write: Write,
+  project: Work,
+  settings: Settings,
+  who?: string | null,
+): Promise<Result<Promised, ChangedMeanwhile>> {
+  const need = await readProjectNeed(write.tx, project, settings)
+  const stock = await readBatches(write.tx, {
+    ownerId: project.ownerId,
+    OR: [{ threadId: { in: need.needs.map(({ threadId }) => threadId) } }, { promises: { some: { projectId: project.id } } }],
+  })
+  const plan = isOpenToChange(project.status)
+    ? planPromises({ ...need, ...stock, projectId: project.id, ownerIds: [project.ownerId] })
+    : planMore(need, stock, project)
+  const applied = await applyStockChange(
+    write,
+    { batches: [], movements: [], promises: plan.promises.filter((promise) => !isAsItWas(promise, stock.promises)) },
+    { versions: stock.versions, who },
+  )
+  if (!applied.ok) return applied
+  const threadOf = new Map(stock.batches.map((batch) => [batch.id, batch.threadId]))
+  return ok({
+    promised: plan.promises.flatMap(({ batchId, strandTenths }) =>
+      strandTenths > 0 ? [{ threadId: threadOf.get(batchId) as string, batchId, strandTenths }] : [],
+    ),
+    short: plan.short,
+  })
+}
+
+const isAsItWas = (after: PromiseAfter, promises: readonly StockPromise[]): boolean =>
+  (promises.find(({ batchId, projectId }) => batchId === after.batchId && projectId === after.projectId)?.strandTenths ?? 0) ===
+  after.strandTenths
+
+/** Promises for what is still wanting, beside those there are; where lots matter, from the lots already promised. */
+function planMore(need: ProjectNeed, stock: StockSnapshot, project: Work): PromisePlan {
+  const own = new Map<string, number>()
+  // Kept apart under another name, so that they count as given away and none of them is taken back.
+  const promises = stock.promises.map((promise) => {
+    if (promise.projectId !== project.id) return promise
+    own.set(promise.batchId, promise.strandTenths)
+    return { ...promise, projectId: `${project.id} kept` }
+  })
+  const ownBatches = stock.batches.filter((batch) => own.has(batch.id))
+  const needs = need.needs.flatMap(({ threadId, strandTenths }) => {
+    const kept = ownBatches.reduce((sum, batch) => (batch.threadId === threadId ? sum + (own.get(batch.id) ?? 0) : sum), 0)
+    return strandTenths > kept ? [{ threadId, strandTenths: strandTenths - kept }] : []
+  })
+  const batches = stock.batches.filter((batch) => {
+    const begun = ownBatches.filter(({ threadId }) => threadId === batch.threadId)
+    if (begun.length === 0 || !need.lines.get(batch.threadId)?.lotsMatter) return true
+    return batch.lot === null ? own.has(batch.id) : begun.some(({ lot }) => lot === batch.lot)
+  })
+  const plan = planPromises({ needs, batches, promises, lines: need.lines, projectId: project.id, ownerIds: [project.ownerId] })
+  return {
+    promises: plan.promises.map((promise) => ({
+      ...promise,
+      strandTenths: promise.strandTenths + (own.get(promise.batchId) ?? 0),
+    })),
+    short: plan.short,
+  }
+}

@@ -1,0 +1,48 @@
+import 'server-only'
+import type { ClothPiece, Weave } from '#lib/cloth/cloth-piece'
+import type { Certainty } from '#lib/quantity/certainty'
+import type { Prisma } from '../generated/sqlite/client'
+
+export const clothColumns = {
+  id: true,
+  ownerId: true,
+  label: true,
+  name: true,
+  colourName: true,
+  weave: true,
+  endsThreads: true,
+  endsPerUm: true,
+  picksThreads: true,
+  picksPerUm: true,
+  widthUm: true,
+  heightUm: true,
+  isSquared: true,
+  sizeCertainty: true,
+  isTurnable: true,
+  homePlaceId: true,
+  currentPlaceId: true,
+  parentId: true,
+} as const satisfies Prisma.ClothPieceSelect
+
+type ClothRow = Prisma.ClothPieceGetPayload<{ select: typeof clothColumns }>
+
+/** A row as the planners take it; `isReserved` is for the caller to say, who knows what for. */
+export const toClothPiece = (row: ClothRow, isReserved = false): ClothPiece => ({
+  id: row.id,
+  ownerId: row.ownerId,
+  label: row.label,
+  name: row.name,
+  colourName: row.colourName,
+  weave: row.weave as Weave,
+  ends: { threads: row.endsThreads, perUm: row.endsPerUm },
+  picks: { threads: row.picksThreads, perUm: row.picksPerUm },
+  widthUm: row.widthUm,
+  heightUm: row.heightUm,
+  isSquared: row.isSquared,
+  sizeCertainty: row.sizeCertainty as Certainty,
+  isTurnable: row.isTurnable,
+  isReserved,
+  isOffcut: row.parentId !== null,
+  homePlaceId: row.homePlaceId,
+  currentPlaceId: row.currentPlaceId,
+})

@@ -1,0 +1,375 @@
+import fc from 'fast-check'
+import { beforeAll, beforeEach, expect, it } from 'vitest'
+import { newId } from '#lib/db/new-id'
+import { readBatches } from '#lib/db/stock/apply-stock-change'
+import { correctBatch } from '#lib/db/stock/correct-batch'
+import { moveBatch } from '#lib/db/stock/move-batch'
+import { promiseStock } from '#lib/db/stock/promise-stock'
+import { countOut, getFreeStock, listOut } from '#lib/db/stock/queries'
+import { receiveThread } from '#lib/db/stock/receive-thread'
+import { recordUse } from '#lib/db/stock/record-use'
+import { releasePromises } from '#lib/db/stock/release-promises'
+import { returnBatch } from '#lib/db/stock/return-batch'
+import { takeThread } from '#lib/db/stock/take-thread'
+import { transferBatch } from '#lib/db/stock/transfer-batch'
+import { describeOnEachEngine } from './engines'
+
+/** An 8 m skein of six strands, and 1 m of all six. */
+const skein = 480_000
+const metre = 60_000
+
+describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
+  const ids = {
+    shop: newId(),
+    hanne: newId(),
+    solidLine: newId(),
+    dyedLine: newId(),
+    chart: newId(),
+    design: newId(),
+    drawer: newId(),
+    otherDrawer: newId(),
+    bag: newId(),
+    otherBag: newId(),
+    rooks: newId(),
+    lanterns: newId(),
+  }
+  let threadId = ''
+  let dyedThreadId = ''
+
+  beforeAll(async () => {
+    const { prisma } = open()
+    await prisma.owner.createMany({
+      data: [
+        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
+        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
+      ],
+    })
+    const places = [
+      { id: ids.drawer, label: 'T2.1', kind: 'drawer' },
+      { id: ids.otherDrawer, label: 'T2.2', kind: 'drawer' },
+      { id: ids.bag, label: 'K-07', kind: 'bag' },
+      { id: ids.otherBag, label: 'K-08', kind: 'bag' },
+    ]
+    await prisma.place.createMany({
+      data: places.map((place) => ({ ...place, labelKey: place.label.toLowerCase(), path: `/${place.id}/` })),
+    })
+    const makerId = newId()
+    await prisma.maker.create({ data: { id: makerId, name: 'Larkholm', nameKey: 'larkholm' } })
+    const line = { makerId, strands: 6, putUpStrandTenths: skein }
+    await prisma.threadLine.createMany({
+      data: [
+        { ...line, id: ids.solidLine, name: 'stranded', nameKey: 'stranded' },
+        { ...line, id: ids.dyedLine, name: 'vat', nameKey: 'vat', dyeing: 'overdyed', lotsMatter: true },
+      ],
+    })
+    const title = { title: 'Rook Hill in Snow', titleKey: 'rook hill in snow' }
+    await prisma.chart.create({ data: { id: ids.chart, ...title, ownerId: ids.shop } })
+    await prisma.design.create({ data: { id: ids.design, chartId: ids.chart, ...title } })
+    await prisma.project.createMany({
+      data: [ids.rooks, ids.lanterns].map((id) => ({ id, designId: ids.design, ownerId: ids.shop })),
+    })
+  })
+
+  beforeEach(async () => {
+    threadId = newId()
+    dyedThreadId = newId()
+    await open().prisma.thread.createMany({
+      data: [
+        { id: threadId, lineId: ids.solidLine, code: `${threadId} 0311` },
+        { id: dyedThreadId, lineId: ids.dyedLine, code: `${dyedThreadId} Haw` },
+      ],
+    })
+  })
+
+  const goods = (over: Partial<Parameters<typeof receiveThread>[0]> = {}): Parameters<typeof receiveThread>[0] => ({
+    threadId,
+    ownerId: ids.shop,
+    lot: null,
+    wholePutUps: 3,
+    partStrandTenths: 0,
+    partCertainty: 'none',
+    homePlaceId: ids.drawer,
+    ...over,
+  })
+
+  const granted = <T, E>(result: { ok: true; value: T } | { ok: false; error: E }): T => {
+    if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.error)}`)
+    return result.value
+  }
+
+  const receive = async (over: Partial<Parameters<typeof receiveThread>[0]> = {}) =>
+    granted(await receiveThread(goods(over))).batchId
+
+  const rowOf = (id: string) => open().prisma.batch.findUniqueOrThrow({ where: { id } })
+
+  const movementsOf = (batchId: string) =>
+    open().prisma.movement.findMany({ where: { batchId }, orderBy: [{ revision: 'asc' }, { id: 'asc' }] })
+
+  async function expectSumsOfMovements() {
+    const { prisma } = open()
+    const batches = await prisma.batch.findMany({ select: { id: true, wholePutUps: true, partStrandTenths: true } })
+    const sums = await prisma.movement.groupBy({
+      by: ['batchId'],
+      where: { batchId: { not: null } },
+      _sum: { wholeDelta: true, partDeltaStrandTenths: true },
+    })
+    const sumById = new Map(sums.map((sum) => [sum.batchId, sum._sum]))
+    for (const batch of batches) {
+      expect(sumById.get(batch.id)).toEqual({ wholeDelta: batch.wholePutUps, partDeltaStrandTenths: batch.partStrandTenths })
+    }
+  }
+
+  it('takes thread in at its home and writes who, where and when', async () => {
+    const { batchId, revision } = granted(await receiveThread(goods({ reason: 'market', who: 'Nell Oxtoby' })))
+    expect(await rowOf(batchId)).toMatchObject({
+      wholePutUps: 3,
+      putUpStrandTenths: skein,
+      homePlaceId: ids.drawer,
+      currentPlaceId: ids.drawer,
+      outSince: null,
+      version: 0,
+    })
+    const [movement, ...more] = await movementsOf(batchId)
+    expect(more).toEqual([])
+    expect(movement).toMatchObject({
+      revision,
+      kind: 'receive',
+      wholeDelta: 3,
+      toPlaceId: ids.drawer,
+      toOwnerId: ids.shop,
+      reason: 'market',
+      who: 'Nell Oxtoby',
+    })
+    const changes = await open().prisma.change.findMany({ where: { revision } })
+    expect(changes.map(({ noun, nounId }) => [noun, nounId])).toEqual([['batch', batchId]])
+  })
+
+  it('lays solids with what is there, keeps lots, owners and put-ups apart', async () => {
+    const first = await receive()
+    expect(await receive({ wholePutUps: 2 })).toBe(first)
+    expect(await rowOf(first)).toMatchObject({ wholePutUps: 5, version: 1 })
+    const others = [{ lot: '12' }, { ownerId: ids.hanne }, { putUpStrandTenths: 300_000 }, { homePlaceId: ids.otherDrawer }]
+    for (const over of others) expect(await receive(over)).not.toBe(first)
+  })
+
+  it('never lays unmarked skeins together where lots matter', async () => {
+    const first = await receive({ threadId: dyedThreadId })
+    expect(await receive({ threadId: dyedThreadId })).not.toBe(first)
+    const marked = await receive({ threadId: dyedThreadId, lot: 'B4' })
+    expect(await receive({ threadId: dyedThreadId, lot: 'B4' })).toBe(marked)
+  })
+
+  it('refuses what it is not told, and what does not exist', async () => {
+    const refusals: [Partial<Parameters<typeof receiveThread>[0]>, string][] = [
+      [{ wholePutUps: 0 }, 'nothing-received'],
+      [{ threadId: 'nobody' }, 'no-such-thread'],
+      [{ ownerId: 'nobody' }, 'no-such-owner'],
+      [{ homePlaceId: 'nowhere' }, 'no-such-place'],
+    ]
+    for (const [over, kind] of refusals) expect(await receiveThread(goods(over))).toMatchObject({ ok: false, error: { kind } })
+    expect(await recordUse({ batchId: 'none', strandTenths: 1 })).toMatchObject({ ok: false, error: { kind: 'no-such-batch' } })
+    const batchId = await receive()
+    const moved = await moveBatch({ batchId, toPlaceId: 'nowhere', becomesHome: true })
+    expect(moved).toMatchObject({ ok: false, error: { kind: 'no-such-place' } })
+    const promised = await promiseStock({ batchId, projectId: 'nothing', strandTenths: 1 })
+    expect(promised).toMatchObject({ ok: false, error: { kind: 'no-such-project' } })
+    const passed = await transferBatch({ batchId, toOwnerId: 'nobody' })
+    expect(passed).toMatchObject({ ok: false, error: { kind: 'no-such-owner' } })
+  })
+
+  it('uses a length: a skein is opened and the rest of it is the part', async () => {
+    const batchId = await receive()
+    expect((await recordUse({ batchId, strandTenths: 3 * metre })).ok).toBe(true)
+    expect(await rowOf(batchId)).toMatchObject({ wholePutUps: 2, partStrandTenths: 5 * metre, partCertainty: 'label' })
+    expect(await recordUse({ batchId, strandTenths: 22 * metre })).toEqual({
+      ok: false,
+      error: { kind: 'not-enough', batchId, heldStrandTenths: 21 * metre, requestedStrandTenths: 22 * metre },
+    })
+  })
+
+  it('refuses an edit of a batch that somebody changed since it was looked at', async () => {
+    const batchId = await receive()
+    granted(await recordUse({ batchId, version: 0, strandTenths: metre }))
+    const late = await correctBatch({
+      batchId,
+      version: 0,
+      wholePutUps: 1,
+      partStrandTenths: 0,
+      partCertainty: 'none',
+      reason: 'counted',
+    })
+    expect(late).toEqual({ ok: false, error: { kind: 'changed-meanwhile' } })
+  })
+
+  it('keeps the day a batch went out while it goes from bag to bag, and forgets it at home', async () => {
+    const batchId = await receive()
+    granted(await moveBatch({ batchId, toPlaceId: ids.bag, becomesHome: false }))
+    const { outSince } = await rowOf(batchId)
+    expect(outSince).toBeInstanceOf(Date)
+    granted(await moveBatch({ batchId, toPlaceId: ids.otherBag, becomesHome: false }))
+    expect((await rowOf(batchId)).outSince).toEqual(outSince)
+    granted(await returnBatch({ batchId }))
+    expect(await rowOf(batchId)).toMatchObject({ currentPlaceId: ids.drawer, outSince: null })
+    granted(await moveBatch({ batchId, toPlaceId: ids.otherDrawer, becomesHome: true }))
+    expect(await rowOf(batchId)).toMatchObject({ homePlaceId: ids.otherDrawer, outSince: null })
+  })
+
+  it('splits off what is taken, with its promise, and lays it back', async () => {
+    const home = await receive({ threadId: dyedThreadId })
+    granted(await promiseStock({ batchId: home, projectId: ids.rooks, strandTenths: 10 * metre }))
+    const take = { batchId: home, wholePutUps: 1, takesPart: false, toPlaceId: ids.bag, projectId: ids.rooks }
+    const taken = granted(await takeThread(take)).batchId
+    expect(taken).not.toBe(home)
+    expect(await rowOf(taken)).toMatchObject({ parentId: home, wholePutUps: 1, homePlaceId: ids.drawer, currentPlaceId: ids.bag })
+    const out = await rowOf(taken)
+    expect(out.outSince).not.toBeNull()
+    const promises = async () =>
+      (
+        await open().prisma.stockPromise.findMany({
+          where: { batchId: { in: [home, taken] } },
+          orderBy: { strandTenths: 'desc' },
+        })
+      ).map(({ batchId, strandTenths }) => [batchId, strandTenths])
+    expect(await promises()).toEqual([
+      [taken, 8 * metre],
+      [home, 2 * metre],
+    ])
+
+    const back = granted(await returnBatch({ batchId: taken }))
+    expect(back.batchId).toBe(home)
+    expect(await rowOf(home)).toMatchObject({ wholePutUps: 3 })
+    expect(await rowOf(taken)).toMatchObject({ wholePutUps: 0, partCertainty: 'none', goneAt: expect.any(Date) })
+    expect(await promises()).toEqual([[home, 10 * metre]])
+    expect(await takeThread({ ...take, batchId: taken })).toMatchObject({ ok: false, error: { kind: 'no-such-batch' } })
+  })
+
+  it('passes a batch to another owner, unless it is promised', async () => {
+    const batchId = await receive()
+    granted(await promiseStock({ batchId, projectId: ids.rooks, strandTenths: metre }))
+    expect(await transferBatch({ batchId, toOwnerId: ids.hanne })).toEqual({
+      ok: false,
+      error: { kind: 'promised', batchId, projectIds: [ids.rooks] },
+    })
+    expect(granted(await releasePromises({ projectId: ids.rooks, batchId }))).toEqual({ releasedCount: 1 })
+    granted(await transferBatch({ batchId, toOwnerId: ids.hanne }))
+    expect(await rowOf(batchId)).toMatchObject({ ownerId: ids.hanne })
+    expect((await movementsOf(batchId)).at(-1)).toMatchObject({ kind: 'transfer', fromOwnerId: ids.shop, toOwnerId: ids.hanne })
+  })
+
+  it('reckons what is free for owners, and lists what is out with the longest out first', async () => {
+    const batchId = await receive()
+    await receive({ ownerId: ids.hanne, wholePutUps: 1 })
+    const taken = granted(await takeThread({ batchId, wholePutUps: 1, takesPart: false, toPlaceId: ids.bag })).batchId
+    granted(await promiseStock({ batchId, projectId: ids.lanterns, strandTenths: 4 * metre }))
+    expect(await getFreeStock(threadId, { ownerIds: [ids.shop] })).toMatchObject({
+      ownedStrandTenths: 24 * metre,
+      outStrandTenths: 8 * metre,
+      promisedStrandTenths: 4 * metre,
+      freeStrandTenths: 12 * metre,
+    })
+    const forLanterns = await getFreeStock(threadId, { ownerIds: [ids.shop], forProjectId: ids.lanterns })
+    expect(forLanterns.freeStrandTenths).toBe(16 * metre)
+    const count = await countOut([ids.shop])
+    const out = await listOut([ids.shop], { offset: 0, limit: 500 })
+    expect(out).toHaveLength(count)
+    expect(out.find((item) => item.batch.id === taken)).toMatchObject({
+      home: { label: 'T2.1' },
+      current: { label: 'K-07' },
+      thread: { id: threadId, makerName: 'Larkholm' },
+    })
+    const since = out.map((item) => item.outSince.getTime())
+    expect(since).toEqual([...since].sort((a, b) => a - b))
+    expect(await countOut([ids.hanne])).toBe(0)
+  })
+
+  it('never promises the last skein twice, however many ask from two clients at once', async () => {
+    const batchId = await receive({ wholePutUps: 1 })
+    const projects = Array.from({ length: 60 }, () => ({ id: newId(), designId: ids.design, ownerId: ids.shop }))
+    await open().prisma.project.createMany({ data: projects })
+    const shared = globalThis as { larderDatabase?: unknown }
+    const [one, other] = [open(), openAnother()]
+    try {
+      const asked = projects.map((project, index) => {
+        shared.larderDatabase = index % 2 === 0 ? one : other
+        return promiseStock({ batchId, projectId: project.id, strandTenths: metre })
+      })
+      const results = await Promise.all(asked)
+      expect(results.filter((result) => result.ok)).toHaveLength(8)
+      const kinds = new Set(results.flatMap((result) => (result.ok ? [] : [result.error.kind])))
+      expect([...kinds]).toEqual(['not-enough-free'])
+    } finally {
+      shared.larderDatabase = one
+    }
+    const sum = await open().prisma.stockPromise.aggregate({ where: { batchId }, _sum: { strandTenths: true } })
+    expect(sum._sum.strandTenths).toBe(skein)
+    expect((await rowOf(batchId)).version).toBe(8)
+  })
+
+  it('is always the sum of its movements, whatever is done in whatever order', async () => {
+    const { prisma } = open()
+    const places = [ids.drawer, ids.otherDrawer, ids.bag, ids.otherBag]
+    const place = fc.constantFrom(...places)
+    const step = fc.record({
+      verb: fc.constantFrom('receive', 'use', 'move', 'take', 'return', 'correct', 'transfer', 'promise', 'release'),
+      pick: fc.nat(50),
+      whole: fc.nat(3),
+      length: fc.integer({ min: 1, max: skein }),
+      place,
+      flag: fc.boolean(),
+      projectId: fc.constantFrom(ids.rooks, ids.lanterns),
+    })
+    const steps = fc.sample(step, { seed: 20260907, numRuns: 200 })
+    let received = 0
+    let doneCount = 0
+    for (const { verb, pick, whole, length, place: toPlaceId, flag, projectId } of steps) {
+      const { batches } = await readBatches(prisma, { threadId: { in: [threadId, dyedThreadId] } })
+      const batch = batches[pick % Math.max(1, batches.length)]
+      const known = async () => {
+        const now = (await readBatches(prisma, { threadId: { in: [threadId, dyedThreadId] } })).batches
+        return now.reduce((sum, { wholePutUps, partStrandTenths }) => sum + wholePutUps * skein + partStrandTenths, 0)
+      }
+      const before = await known()
+      let result: { ok: boolean } = { ok: false }
+      let change: number | null = 0
+      if (verb === 'receive' || !batch) {
+        const part = flag ? { partStrandTenths: length, partCertainty: 'guess' as const } : {}
+        result = await receiveThread(
+          goods({ threadId: pick % 2 ? threadId : dyedThreadId, wholePutUps: whole, homePlaceId: toPlaceId, ...part }),
+        )
+        change = whole * skein + (flag ? length : 0)
+        if (result.ok) received++
+      } else {
+        const batchId = batch.id
+        if (verb === 'use') {
+          result = await recordUse({ batchId, strandTenths: length, projectId: flag ? projectId : null })
+          change = -length
+        }
+        if (verb === 'move') result = await moveBatch({ batchId, toPlaceId, becomesHome: flag })
+        if (verb === 'take' && (whole > 0 || flag))
+          result = await takeThread({ batchId, wholePutUps: whole, takesPart: flag, toPlaceId, projectId })
+        if (verb === 'return') result = await returnBatch({ batchId })
+        if (verb === 'transfer') result = await transferBatch({ batchId, toOwnerId: flag ? ids.shop : ids.hanne })
+        if (verb === 'promise') result = await promiseStock({ batchId, projectId, strandTenths: length })
+        if (verb === 'release') result = await releasePromises({ projectId })
+        if (verb === 'correct') {
+          const counted = { wholePutUps: whole, partStrandTenths: length, partCertainty: 'measured' as const, reason: 'counted' }
+          result = await correctBatch({ batchId, ...counted })
+          change = null
+        }
+      }
+      if (result.ok) doneCount++
+      if (change !== null) expect(await known()).toBe(before + (result.ok ? change : 0))
+    }
+    expect(received).toBeGreaterThan(10)
+    expect(doneCount).toBeGreaterThan(80)
+    await expectSumsOfMovements()
+    const outside = await prisma.batch.findMany({
+      where: { goneAt: null },
+      select: { homePlaceId: true, currentPlaceId: true, outSince: true },
+    })
+    for (const batch of outside) {
+      const isOut = batch.homePlaceId !== null && batch.homePlaceId !== batch.currentPlaceId
+      expect(batch.outSince !== null).toBe(isOut)
+    }
+  })
+})
