@@ -189,6 +189,8 @@ describeOnEachEngine('the API on a collection', ({ open }) => {
     expect(now.designs.map(({ title }) => title)).toEqual(['Rook Hill in Snow'])
     const hers = await answer(listDesigns, designs, { path: `designs?stitchableNow=true&owner=${ids.hanne}` })
     expect(hers).toMatchObject({ ownerIds: [ids.hanne], total: 0 })
+    const fromHers = await answer(listDesigns, designs, { path: `designs?chartOwner=any&owner=${ids.hanne}` })
+    expect(fromHers).toMatchObject({ total: 1, designs: [{ cloth: 'none', threads: { status: 'none', shortPutUps: 4 } }] })
   })
 
   it('shows one design with its coverage by thread, its arithmetic, and its cloth', async () => {

@@ -1,0 +1,116 @@
+import { z } from 'zod'
+
+/** Every problem the API answers with. The kind is the last part of the problem's `type`, and its heading on the reference page. */
+export const problemKinds = {
+  'bad-json': {
+    status: 400,
+    title: 'The body is not JSON',
+    meaning: 'The body could not be read as JSON in UTF-8. Nothing was done.',
+  },
+  'bad-parameter': {
+    status: 400,
+    title: 'A parameter is not right',
+    meaning: 'A part of the path, the query or a header is missing, unknown or out of its range; `errors` names it.',
+  },
+  'cross-origin': {
+    status: 403,
+    title: 'Asked for by another site',
+    meaning: 'A page of another site may not change anything here. Programs that send no Origin header are let through.',
+  },
+  'not-found': {
+    status: 404,
+    title: 'Not found',
+    meaning: 'There is no such address, or nothing with that id. What was removed is not found either.',
+  },
+  'wrong-method': {
+    status: 405,
+    title: 'That cannot be done here',
+    meaning: 'The address exists but not for this method; the Allow header names those it takes.',
+  },
+  refused: {
+    status: 409,
+    title: 'Refused',
+    meaning:
+      'The request can be read, but cannot be carried out on the collection as it stands: `detail` says why. Nothing was changed.',
+  },
+  'too-large': {
+    status: 413,
+    title: 'The body is too large',
+    meaning: 'JSON may be up to 1 MB, a posted file up to 60 MB, of which 50 MiB of table can be brought in at once.',
+  },
+  'unsupported-media-type': {
+    status: 415,
+    title: 'The body is of a kind that is not taken',
+    meaning: 'The Content-Type header is missing or is none of those the operation takes.',
+  },
+  invalid: {
+    status: 422,
+    title: 'The request does not hold together',
+    meaning:
+      'The body is JSON but not what the operation takes; `errors` names each field by JSON pointer and what would be accepted.',
+  },
+  'key-reused': {
+    status: 422,
+    title: 'The idempotency key was used for something else',
+    meaning: 'The same Idempotency-Key came with another body before. Use a new key for a new request.',
+  },
+  internal: {
+    status: 500,
+    title: 'Something went wrong here',
+    meaning: 'A fault of the program, not of the request. The log has the details beside the id in `instance`.',
+  },
+} as const satisfies Record<string, { status: number; title: string; meaning: string }>
+
+export type ProblemKind = keyof typeof problemKinds
+
+export const problemErrorSchema = z
+  .strictObject({
+    field: z
+      .string()
+      .optional()
+      .meta({ description: 'JSON pointer into the body: `/lines/0/strands`.', example: '/lines/0/strands' }),
+    parameter: z.string().optional().meta({ description: 'Name of the path part, query parameter or header.' }),
+    row: z.int().optional().meta({ description: 'Row of the file, the header being row 1.' }),
+    column: z.string().optional().meta({ description: 'Head of the column in the file.' }),
+    message: z.string(),
+    accepted: z.string().optional().meta({ description: 'What would be accepted instead.' }),
+  })
+  .meta({ id: 'ProblemError' })
+
+export type ProblemError = z.infer<typeof problemErrorSchema>
+
+/** RFC 9457. `type` is a reference to this server's own page of problems. */
+export const problemSchema = z
+  .strictObject({
+    type: z.string().meta({ example: '/reference#problem-invalid' }),
+    title: z.string(),
+    status: z.int(),
+    detail: z.string(),
+    instance: z.string().optional().meta({ description: 'An id to look for in the log.' }),
+    errors: z.array(problemErrorSchema).optional(),
+  })
+  .meta({ id: 'Problem', description: 'What went wrong, as RFC 9457 has it.' })
+
+/** What a handler returns instead of an answer. */
+export class Problem {
+  constructor(
+    readonly kind: ProblemKind,
+    readonly detail: string,
+    readonly more: { errors?: ProblemError[]; instance?: string; headers?: Record<string, string> } = {},
+  ) {}
+
+  toResponse(): Response {
+    const { status, title } = problemKinds[this.kind]
+    const { errors, instance, headers } = this.more
+    const body: z.input<typeof problemSchema> = { type: `/reference#problem-${this.kind}`, title, status, detail: this.detail }
+    if (instance) body.instance = instance
+    if (errors && errors.length > 0) body.errors = errors
+    return new Response(JSON.stringify(body), {
+      status,
+      headers: { 'content-type': 'application/problem+json', 'cache-control': 'no-store', ...headers },
+    })
+  }
+}
+
+export const notFound = (what: string, id: string): Problem =>
+  new Problem('not-found', `There is no ${what} with the id ${JSON.stringify(id.slice(0, 100))}.`)

@@ -1,0 +1,311 @@
+import { z } from 'zod'
+import { projectStatuses } from '#lib/project/life-cycle'
+import { namedSchema, ownerIdsField, ownerQuery, placeRefSchema } from './collection'
+import { threadRefSchema } from './cover'
+import { operation } from './operation'
+import { nextField, numberedPageQuery } from './paging'
+import { dateText, idText, noteText, orNull, shortText, sideUm } from './quantities'
+import { exampleThread } from './stock'
+
+const projectFields = {
+  projectId: z.string(),
+  status: z.enum(projectStatuses),
+  quantity: z.int(),
+  design: z.strictObject({ designId: z.string(), title: z.string(), chartId: z.string() }),
+  owner: namedSchema,
+  place: orNull(placeRefSchema).meta({ description: 'Where the kit or the finished piece is.' }),
+  forWhom: z.string().nullable(),
+  dueOn: z.string().nullable(),
+  startedOn: z.string().nullable(),
+  finishedOn: z.string().nullable(),
+  hoursTenths: z.int().meta({ description: 'Tenths of an hour.' }),
+  stitchesDone: z.int(),
+  stitchesTotal: z.int().nullable(),
+}
+
+const projectSchema = z.strictObject(projectFields).meta({ id: 'Project' })
+
+const detailSchema = z
+  .strictObject({
+    ...projectFields,
+    version: z.int(),
+    over: z.literal([1, 2]).nullable(),
+    finishing: z.string().nullable(),
+    note: z.string().nullable(),
+    threadList: orNull(namedSchema),
+    clothPiece: orNull(z.strictObject({ clothPieceId: z.string(), label: z.string().nullable(), name: z.string() })),
+  })
+  .meta({ id: 'ProjectDetail' })
+
+const exampleProject = {
+  projectId: 'j1',
+  status: 'planned',
+  quantity: 1,
+  design: { designId: 'd1', title: 'Rook Hill in Snow', chartId: 'h1' },
+  owner: { id: 'o1', name: 'The Oxmarsh Needle Room' },
+  place: { placeId: 'p7', label: 'K-07' },
+  forWhom: null,
+  dueOn: '2026-12-01',
+  startedOn: null,
+  finishedOn: null,
+  hoursTenths: 0,
+  stitchesDone: 0,
+  stitchesTotal: 9_240,
+}
+const exampleDetail = {
+  ...exampleProject,
+  version: 0,
+  over: null,
+  finishing: null,
+  note: null,
+  threadList: { id: 'l1', name: 'Cotton' },
+  clothPiece: null,
+}
+
+export const listProjects = operation({
+  method: 'get',
+  path: '/projects',
+  id: 'listProjects',
+  group: 'Projects',
+  summary: 'Projects under way, or finishes',
+  query: z.strictObject({
+    state: z
+      .enum(['under-way', 'finished'])
+      .default('under-way')
+      .meta({ description: 'Under way: the nearest to the needle first. Finished: the latest first.' }),
+    ...ownerQuery,
+    ...numberedPageQuery,
+  }),
+  answer: z
+    .strictObject({ ownerIds: ownerIdsField, total: z.int(), projects: z.array(projectSchema), next: nextField })
+    .meta({ id: 'ProjectList' }),
+  answerMeans: 'A page of projects. `after` counts entries and must be a whole number of pages of the same `limit`.',
+  example: { answer: { ownerIds: ['o1'], total: 1, projects: [exampleProject], next: null } },
+})
+
+const projectPath = z.strictObject({ projectId: idText })
+
+export const getProject = operation({
+  method: 'get',
+  path: '/projects/{projectId}',
+  id: 'getProject',
+  group: 'Projects',
+  summary: 'One project',
+  pathParameters: projectPath,
+  answer: detailSchema,
+  answerMeans: 'The project.',
+  problems: ['not-found'],
+  example: { answer: exampleDetail },
+})
+
+const who = shortText.nullable().default(null).meta({ description: 'Who did it, for the journal.' })
+const edit = {
+  version: z.int().min(0).optional().meta({ description: 'The version last seen; left out, the project is taken as it stands.' }),
+  who,
+}
+
+export const addProject = operation({
+  method: 'post',
+  path: '/projects',
+  id: 'startProject',
+  group: 'Projects',
+  summary: 'Start a project from a design',
+  description: 'It is planned, and promised exact batches for every thread as far as they are free. A wish is promised nothing.',
+  body: z
+    .strictObject({
+      designId: idText,
+      threadListId: idText
+        .nullable()
+        .default(null)
+        .meta({ description: 'One of the design’s own; without it nothing is promised.' }),
+      ownerId: idText,
+      clothPieceId: idText.nullable().default(null),
+      over: z.literal([1, 2]).nullable().default(null),
+      quantity: z.int().min(1).max(10_000).default(1),
+      bagLabel: shortText.nullable().default(null).meta({ description: 'Where the kit will be; a new label becomes a bag.' }),
+      forWhom: shortText.nullable().default(null),
+      dueOn: dateText.nullable().default(null),
+      note: noteText.nullable().default(null),
+      isWish: z.boolean().default(false),
+      who,
+    })
+    .meta({ id: 'StartProjectRequest' }),
+  answerStatus: 201,
+  answer: z
+    .strictObject({
+      project: detailSchema,
+      promised: z.array(z.strictObject({ thread: threadRefSchema, batchId: z.string(), strandTenths: z.int() })),
+      short: z
+        .array(z.strictObject({ thread: threadRefSchema, shortStrandTenths: z.int() }))
+        .meta({ description: 'What could not be promised.' }),
+    })
+    .meta({ id: 'StartedProject' }),
+  answerMeans: 'Started.',
+  problems: ['refused'],
+  takesIdempotencyKey: true,
+  example: {
+    body: { designId: 'd1', threadListId: 'l1', ownerId: 'o1', bagLabel: 'K-07', dueOn: '2026-12-01' },
+    answer: { project: exampleDetail, promised: [{ thread: exampleThread, batchId: 'b1', strandTenths: 772_645 }], short: [] },
+  },
+})
+
+const step = {
+  method: 'post',
+  group: 'Projects',
+  pathParameters: projectPath,
+  answer: detailSchema,
+  problems: ['not-found', 'refused'],
+  takesIdempotencyKey: true,
+} as const
+
+export const kitProjectOperation = operation({
+  ...step,
+  path: '/projects/{projectId}/kit',
+  id: 'kitProject',
+  summary: 'Carry what it was promised to its bag',
+  body: z
+    .strictObject({ ...edit, bagLabel: shortText, takesChart: z.boolean().default(false) })
+    .meta({ id: 'KitProjectRequest' }),
+  answerMeans: 'Kitted.',
+  example: { body: { bagLabel: 'K-07', takesChart: true }, answer: { ...exampleDetail, status: 'kitted', version: 1 } },
+})
+
+export const moveProjectOperation = operation({
+  ...step,
+  path: '/projects/{projectId}/status',
+  id: 'moveProject',
+  summary: 'Begin or take up the stitching, lay it by, or say that the last stitch is made',
+  body: z
+    .strictObject({ ...edit, to: z.enum(['stitching', 'resting', 'stitched']), on: dateText })
+    .meta({ id: 'MoveProjectRequest' }),
+  answerMeans: 'Moved on.',
+  example: {
+    body: { to: 'stitching', on: '2026-09-08' },
+    answer: { ...exampleDetail, status: 'stitching', startedOn: '2026-09-08', version: 1 },
+  },
+})
+
+export const logWorkOperation = operation({
+  ...step,
+  path: '/projects/{projectId}/work',
+  id: 'logWork',
+  summary: 'Add hours and stitches to what is logged',
+  body: z
+    .strictObject({
+      hoursTenths: z.int().min(0).max(10_000).default(0),
+      stitches: z.int().min(0).max(10_000_000).default(0),
+    })
+    .meta({ id: 'LogWorkRequest' }),
+  answerMeans: 'Logged.',
+  example: {
+    body: { hoursTenths: 25, stitches: 310 },
+    answer: { ...exampleDetail, status: 'stitching', hoursTenths: 25, stitchesDone: 310, version: 2 },
+  },
+})
+
+export const abandonProjectOperation = operation({
+  ...step,
+  path: '/projects/{projectId}/abandon',
+  id: 'abandonProject',
+  summary: 'Give it up: everything goes back where it lives',
+  body: z.strictObject(edit).meta({ id: 'AbandonProjectRequest' }),
+  answerMeans: 'Given up; its record stays.',
+  example: { body: {}, answer: { ...exampleDetail, status: 'abandoned', place: null, version: 3 } },
+})
+
+export const finishProjectOperation = operation({
+  ...step,
+  path: '/projects/{projectId}/finish',
+  id: 'finishProject',
+  summary: 'Finish it: what was used is used up, the rest goes back',
+  description:
+    'In one change: thread used is used up, leftovers go back where they live, promises are freed, the cloth is used and offcuts become pieces of cloth, the chart goes back. Threads left out of `used` were used as the design needs.',
+  body: z
+    .strictObject({
+      ...edit,
+      finishedOn: dateText,
+      hoursTenths: z.int().min(0).max(1_000_000).optional().meta({ description: 'All of it; as logged when left out.' }),
+      stitchesDone: z.int().min(0).max(1_000_000_000).optional(),
+      used: z
+        .array(
+          z.strictObject({
+            threadId: idText,
+            strandTenths: z.union([z.int().min(0).max(1_000_000_000), z.literal('all')]),
+          }),
+        )
+        .max(2_000)
+        .default([]),
+      missingBatchIds: z
+        .array(idText)
+        .max(1_000)
+        .default([])
+        .meta({ description: 'Pulled, and not in the bag when it was unpacked.' }),
+      isClothUsed: z.boolean().default(true),
+      offcuts: z
+        .array(
+          z.strictObject({
+            widthUm: sideUm,
+            heightUm: sideUm,
+            label: shortText.nullable().default(null),
+            placeLabel: shortText.nullable().default(null),
+          }),
+        )
+        .max(20)
+        .default([]),
+      finishing: shortText.nullable().default(null),
+      forWhom: shortText.nullable().default(null),
+      placeLabel: shortText.nullable().default(null).meta({ description: 'Where the finished piece is.' }),
+      note: noteText.nullable().default(null),
+    })
+    .refine((finish) => finish.isClothUsed || finish.offcuts.length === 0, {
+      path: ['offcuts'],
+      message: 'There are no offcuts of cloth that was not used.',
+      params: { accepted: 'an empty list, or isClothUsed' },
+    })
+    .meta({ id: 'FinishProjectRequest' }),
+  answer: z
+    .strictObject({
+      project: detailSchema,
+      putBack: z.array(
+        z.strictObject({
+          thread: threadRefSchema,
+          batchId: z.string(),
+          lot: z.string().nullable(),
+          place: orNull(placeRefSchema),
+          wholePutUps: z.int(),
+          partStrandTenths: z.int(),
+        }),
+      ),
+      usedUp: z.array(z.strictObject({ thread: threadRefSchema, putUps: z.int() })),
+      missing: z.array(z.strictObject({ thread: threadRefSchema, batchId: z.string(), putUps: z.int() })),
+      offcutIds: z.array(z.string()),
+    })
+    .meta({ id: 'FinishedProject' }),
+  answerMeans: 'Finished, with what goes back where, in walking order.',
+  example: {
+    body: { finishedOn: '2026-11-20', hoursTenths: 620, finishing: 'framed' },
+    answer: {
+      project: {
+        ...exampleDetail,
+        status: 'finished',
+        startedOn: '2026-09-08',
+        finishedOn: '2026-11-20',
+        hoursTenths: 620,
+        version: 4,
+      },
+      putBack: [
+        {
+          thread: exampleThread,
+          batchId: 'b1',
+          lot: null,
+          place: { placeId: 'p2', label: 'T2.1-14' },
+          wholePutUps: 0,
+          partStrandTenths: 187_355,
+        },
+      ],
+      usedUp: [{ thread: exampleThread, putUps: 1 }],
+      missing: [],
+      offcutIds: [],
+    },
+  },
+})

@@ -1,0 +1,69 @@
+import { bringIn } from '#lib/db/importing/bring-in'
+import { findImport, listImports } from '#lib/db/importing/imports'
+import { previewImport } from '#lib/db/importing/preview-import'
+import { stageFile } from '#lib/db/importing/stage-file'
+import { type Mapping, mappingSchema } from '#lib/importing/mapping'
+import {
+  describeErrors,
+  describeImport,
+  describeImportProblem,
+  describeMapping,
+  describeWarnings,
+} from '../../../_api/describe-import'
+import { describeIssues } from '../../../_api/describe-issues'
+import { bringFileIn, listImportsOperation } from '../../../_api/imports'
+import { Problem } from '../../../_api/problem'
+import { endpoint, serve } from '../../../_api/serve'
+
+const list = serve(listImportsOperation, async ({ query }) => ({
+  imports: (await listImports(query.limit)).map(describeImport),
+}))
+
+/** The form's part `mapping`, when there is one. */
+function readMapping(text: string | undefined): Mapping | undefined | Problem {
+  if (text === undefined || text.trim() === '') return undefined
+  let value: unknown
+  try {
+    value = JSON.parse(text)
+  } catch {
+    return new Problem('bad-json', 'The part mapping is not JSON.')
+  }
+  const read = mappingSchema.safeParse(value, { reportInput: true })
+  if (read.success) return read.data
+  const errors = describeIssues(read.error.issues, 'body').map((error) => ({ ...error, field: `/mapping${error.field ?? ''}` }))
+  return new Problem('invalid', 'The mapping is not one for this kind of file.', { errors })
+}
+
+const bring = serve(bringFileIn, async ({ query, file }) => {
+  const mapping = readMapping(file.fields.mapping)
+  if (mapping instanceof Problem) return mapping
+  const { 'dry-run': isDryRun, ...chosen } = query
+  const choices = { ...chosen, ...(mapping && { mapping }) }
+  const { stagedId } = await stageFile(file.name, file.bytes)
+  const previewed = await previewImport(stagedId, choices)
+  if (!previewed.ok) return describeImportProblem(previewed.error)
+  const preview = previewed.value
+  const brought = isDryRun ? null : await bringIn(stagedId, { ...choices, mapping: preview.mapping })
+  if (brought && !brought.ok) return describeImportProblem(brought.error)
+  const done = brought && (await findImport(brought.value.importId))
+  return {
+    isDryRun,
+    import: done && describeImport(done),
+    kind: preview.kind,
+    fileName: preview.fileName,
+    encoding: preview.encoding,
+    separator: preview.separator,
+    headers: preview.headers,
+    rowCount: preview.rowCount,
+    mapping: preview.mapping,
+    mappingText: describeMapping(preview.mapping, preview.headers),
+    counts: brought?.value.counts ?? preview.counts,
+    errors: describeErrors(preview),
+    errorCount: preview.errorCount,
+    warnings: describeWarnings(preview),
+    warningCount: preview.warningCount,
+    alsoMade: preview.alsoMade,
+  }
+})
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ GET: list, POST: bring })

@@ -1,0 +1,39 @@
+import { listFinishes, listProjectsUnderWay } from '#lib/db/project/queries'
+import { startProject } from '#lib/db/project/start-project'
+import { describeProject, getWritten } from '../../../_api/describe-project'
+import { chosenOwners } from '../../../_api/owners'
+import { nextAfter } from '../../../_api/paging'
+import { Problem } from '../../../_api/problem'
+import { describeProjectRefusal } from '../../../_api/project-refusal'
+import { addProject, listProjects } from '../../../_api/projects'
+import { readThreadRefs } from '../../../_api/read-thread-refs'
+import { endpoint, serve } from '../../../_api/serve'
+
+const list = serve(listProjects, async ({ query }) => {
+  const ownerIds = await chosenOwners(query.owner)
+  if (ownerIds instanceof Problem) return ownerIds
+  const { state, limit, after = 0 } = query
+  if (after % limit !== 0) {
+    const errors = [
+      { parameter: 'after', message: 'It is not a whole number of pages.', accepted: 'the next of the page before' },
+    ]
+    return new Problem('bad-parameter', 'after: it is not a whole number of pages of this limit.', { errors })
+  }
+  const asked = { ownerIds, page: after / limit + 1, perPage: limit }
+  const { rows, total } = state === 'finished' ? await listFinishes(asked) : await listProjectsUnderWay(asked)
+  return { ownerIds, total, projects: rows.map(describeProject), next: nextAfter(after + rows.length, total) }
+})
+
+const start = serve(addProject, async ({ body }) => {
+  const started = await startProject(body)
+  if (!started.ok) return describeProjectRefusal(started.error)
+  const { projectId, promised, short } = started.value
+  const refOf = await readThreadRefs()
+  return {
+    project: await getWritten(projectId),
+    promised: promised.map(({ threadId, batchId, strandTenths }) => ({ thread: refOf(threadId), batchId, strandTenths })),
+    short: short.map(({ threadId, ...figures }) => ({ thread: refOf(threadId), ...figures })),
+  }
+})
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ GET: list, POST: start })

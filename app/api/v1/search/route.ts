@@ -1,0 +1,44 @@
+import type { Answers } from '#lib/db/answers/answers'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import type { SearchHit } from '#lib/search/search-index'
+import { placeRef } from '../../../_api/collection'
+import { searchEverything } from '../../../_api/designs'
+import { endpoint, serve } from '../../../_api/serve'
+
+/** Where a thing is now. A thread may lie in several places; a project's are told by itself. */
+function placesOf({ world }: Answers, noun: SearchHit['noun'], id: string) {
+  const at = (placeIds: Iterable<string | null | undefined>) =>
+    [...new Set(placeIds)].flatMap((placeId) => placeRef(world.places.get(placeId ?? '')) ?? [])
+  switch (noun) {
+    case 'design': {
+      const facts = world.designs.get(id)
+      return at([facts?.currentPlaceId ?? facts?.homePlaceId])
+    }
+    case 'thread':
+      return at((world.stock.batches.get(id) ?? []).map((batch) => batch.currentPlaceId ?? batch.homePlaceId))
+    case 'cloth': {
+      const piece = world.pieces.find((other) => other.id === id)
+      return at([piece?.currentPlaceId ?? piece?.homePlaceId])
+    }
+    case 'place':
+      return at([world.places.get(id)?.parentId])
+    case 'chart':
+    case 'project':
+      return []
+  }
+}
+
+const search = serve(searchEverything, async ({ query }) => {
+  const answers = await getAnswers()
+  const { found, hasAllWords, hits } = answers.search.search(query.q, { limit: query.limit, noun: query.noun })
+  return {
+    found,
+    hasAllWords,
+    hits: hits.map((hit) => {
+      const id = hit.id.slice(hit.id.indexOf(':') + 1)
+      return { noun: hit.noun, id, title: hit.title, match: hit.match, places: placesOf(answers, hit.noun, id) }
+    }),
+  }
+})
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ GET: search })

@@ -1,0 +1,37 @@
+import { findThread } from '#lib/db/thread/find-thread'
+import { placeRef } from '../../../../_api/collection'
+import { namedThread } from '../../../../_api/describe-stock'
+import { chosenOwners } from '../../../../_api/owners'
+import { notFound, Problem } from '../../../../_api/problem'
+import { endpoint, serve } from '../../../../_api/serve'
+import { getThread } from '../../../../_api/stock'
+
+const get = serve(getThread, async ({ path, query }) => {
+  const ownerIds = await chosenOwners(query.owner)
+  if (ownerIds instanceof Problem) return ownerIds
+  const thread = await findThread(path.threadId, { ownerIds })
+  if (!thread) return notFound('thread', path.threadId)
+  return {
+    ownerIds,
+    thread: namedThread(thread),
+    strands: thread.line.strands,
+    putUpStrandTenths: thread.line.putUpStrandTenths,
+    lotsMatter: thread.line.lotsMatter,
+    batches: thread.batches.map(({ batch, version, home, current, promises }) => ({
+      batchId: batch.id,
+      version,
+      ownerId: batch.ownerId,
+      lot: batch.lot,
+      putUpStrandTenths: batch.putUpStrandTenths,
+      wholePutUps: batch.wholePutUps,
+      partStrandTenths: batch.partStrandTenths,
+      partCertainty: batch.partCertainty,
+      home: placeRef(home),
+      current: placeRef(current ?? home),
+      promises: promises.map(({ projectId, title, strandTenths }) => ({ projectId, title, strandTenths })),
+    })),
+    standIns: thread.standIns.map((standIn) => namedThread(standIn.thread)),
+  }
+})
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ GET: get })

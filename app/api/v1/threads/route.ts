@@ -1,0 +1,44 @@
+import { listThreads } from '#lib/db/thread/list-threads'
+import { placeRef } from '../../../_api/collection'
+import { namedThread } from '../../../_api/describe-stock'
+import { chosenOwners } from '../../../_api/owners'
+import { nextAfter } from '../../../_api/paging'
+import { Problem } from '../../../_api/problem'
+import { endpoint, serve } from '../../../_api/serve'
+import { listThreadsOperation } from '../../../_api/stock'
+
+const refs = (places: { id: string; label: string }[]) => places.flatMap((place) => placeRef(place) ?? [])
+
+const list = serve(listThreadsOperation, async ({ query }) => {
+  const ownerIds = await chosenOwners(query.owner)
+  if (ownerIds instanceof Problem) return ownerIds
+  const { q = '', maker = null, line: lineId = null, place = null, state = null, limit, after: offset = 0 } = query
+  const { rows, total } = await listThreads(
+    { text: q, makerId: maker, lineId, placeId: place, state },
+    { ownerIds, offset, limit },
+  )
+  return {
+    ownerIds,
+    total,
+    threads: rows.map(({ line, stock, homes, away, ...row }) => ({
+      thread: namedThread({ ...row, line }),
+      strands: line.strands,
+      putUpWord: line.putUpWord,
+      putUpStrandTenths: line.putUpStrandTenths,
+      lotsMatter: line.lotsMatter,
+      ownedStrandTenths: stock.ownedStrandTenths,
+      outStrandTenths: stock.outStrandTenths,
+      promisedStrandTenths: stock.promisedStrandTenths,
+      freeStrandTenths: stock.freeStrandTenths,
+      wholePutUps: stock.wholePutUps,
+      freePutUps: stock.freePutUps,
+      minimumPutUps: row.minimumPutUps,
+      isSomeOwned: stock.isSomeOwned,
+      homes: refs(homes),
+      away: refs(away),
+    })),
+    next: nextAfter(offset + rows.length, total),
+  }
+})
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ GET: list })

@@ -1,0 +1,100 @@
+import type { ReactNode } from 'react'
+import { Ledger } from '#ui/ledger'
+import { Unfold } from '#ui/unfold'
+import s from './reference.module.css'
+import type { SchemaRow } from './schema-rows'
+
+export type OperationView = {
+  id: string
+  method: string
+  path: string
+  summary: string
+  description: string | null
+  parameters: SchemaRow[]
+  bodyFields: SchemaRow[]
+  bodyKinds: string[]
+  bodyExample: string | null
+  answerStatus: string
+  answerMeans: string
+  answerFields: SchemaRow[]
+  answerExample: string
+  /** Short enough to be shown without being asked for. */
+  isAnswerShort: boolean
+  problems: { kind: string; status: number; title: string }[]
+}
+
+const base = '/api/v1'
+
+export function OperationEntry({ operation }: { operation: OperationView }) {
+  const { id, method, path, summary } = operation
+  const takesJson = operation.bodyExample !== null
+  return (
+    <article className={s.entry} id={id} aria-labelledby={`${id}-title`}>
+      <h3 id={`${id}-title`} className={s.title}>
+        {summary}
+      </h3>
+      <p className={s.address}>
+        <code>
+          <b>{method}</b> {base}
+          {path}
+        </code>
+      </p>
+      {operation.description && <p className={s.words}>{operation.description}</p>}
+      {operation.parameters.length > 0 && <Fields caption={`Parameters of ${method} ${path}`} rows={operation.parameters} />}
+      {operation.bodyKinds.length > 0 && !takesJson && (
+        <p className={s.words}>Send a file as {operation.bodyKinds.join(' or ')}.</p>
+      )}
+      {takesJson && <Sample title="Example of the body">{operation.bodyExample}</Sample>}
+      <Unfold label={`Answer ${operation.answerStatus}: ${operation.answerMeans}`} isOpenAtFirst={operation.isAnswerShort}>
+        <Sample title="Example of the answer">{operation.answerExample}</Sample>
+      </Unfold>
+      {operation.bodyFields.length > 0 && (
+        <Unfold label="Fields of the body">
+          <Fields caption={`Fields of the body of ${method} ${path}`} rows={operation.bodyFields} />
+        </Unfold>
+      )}
+      {operation.answerFields.length > 0 && (
+        <Unfold label="Fields of the answer">
+          <Fields caption={`Fields of the answer of ${method} ${path}`} rows={operation.answerFields} />
+        </Unfold>
+      )}
+      <p className={s.problems}>
+        Problems:{' '}
+        {operation.problems.map(({ kind, status, title }, index) => (
+          <span key={kind}>
+            {index > 0 && ', '}
+            <a href={`#problem-${kind}`} title={title}>
+              {status} {kind}
+            </a>
+          </span>
+        ))}
+      </p>
+    </article>
+  )
+}
+
+function Sample({ title, children }: { title: string; children: ReactNode }) {
+  return (
+    <figure className={s.sample}>
+      <figcaption>{title}</figcaption>
+      <pre>{children}</pre>
+    </figure>
+  )
+}
+
+function Fields({ caption, rows }: { caption: string; rows: readonly SchemaRow[] }) {
+  return (
+    <Ledger
+      caption={caption}
+      isTight
+      rows={rows}
+      rowKey={(row) => row.name}
+      columns={[
+        { key: 'name', head: 'Name', cell: (row) => <code>{row.name}</code>, phone: 'lead', width: '26%' },
+        { key: 'type', head: 'What it is', cell: (row) => row.type, width: '22%' },
+        { key: 'need', head: 'Needed', cell: (row) => (row.isRequired ? 'always' : 'if wanted'), phone: 'side', width: '9%' },
+        { key: 'words', head: 'Meaning', cell: (row) => row.words },
+      ]}
+    />
+  )
+}

@@ -1,0 +1,78 @@
+import type { Metadata } from 'next'
+import { JumpMarks } from '#ui/jump-marks'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { problemKinds } from '../_api/problem'
+import { OperationEntry } from './operation-entry'
+import s from './reference.module.css'
+import { operationViews } from './views'
+
+export const metadata: Metadata = { title: 'Reference of the API' }
+
+const idOf = (group: string): string => group.toLowerCase().replaceAll(' ', '-')
+
+export default function ReferencePage() {
+  const groups = operationViews()
+  const count = groups.reduce((sum, { operations }) => sum + operations.length, 0)
+  return (
+    <>
+      <PageHead
+        title="Reference of the API"
+        note={`${count} operations`}
+        byline={
+          <>
+            For programs: the same answers as the screens give, as JSON under <code>/api/v1</code>. The same page for machines is{' '}
+            <a href="/api/v1/openapi.json">openapi.json</a>.
+          </>
+        }
+      />
+      <JumpMarks
+        items={[
+          ...groups.map(({ group, operations }) => ({
+            href: `#${idOf(group)}` as const,
+            label: group,
+            note: String(operations.length),
+          })),
+          { href: '#problems', label: 'Problems' },
+        ]}
+      />
+      <Section title="Manners" id="manners">
+        <div className={s.manners}>
+          <p>
+            Amounts are whole numbers in one unit, which their name ends with. Thread is in tenths of a millimetre of one strand (
+            <code>strandTenths</code>: 8 m of six strands is 480,000). Cloth is in micrometres (<code>widthUm</code>: one inch is
+            25,400). Figures worked out along the way need not be whole.
+          </p>
+          <p>
+            Lists come in pages: <code>limit</code> says how many, and the <code>next</code> of one page is the <code>after</code>{' '}
+            of the following one. Owners are never mixed unasked: name them with <code>owner</code>, or the first one is meant.
+          </p>
+          <p>
+            A POST that changes stock takes an <code>Idempotency-Key</code> header: a repeat with the same key is answered as the
+            first was and does nothing again. Keys are kept in memory until the server stops.
+          </p>
+        </div>
+      </Section>
+      {groups.map(({ group, operations }) => (
+        <Section key={group} title={group} id={idOf(group)}>
+          {operations.map((operation) => (
+            <OperationEntry key={operation.id} operation={operation} />
+          ))}
+        </Section>
+      ))}
+      <Section title="Problems" id="problems" note="application/problem+json, RFC 9457">
+        {Object.entries(problemKinds).map(([kind, { status, title, meaning }]) => (
+          <article key={kind} className={s.problem} id={`problem-${kind}`}>
+            <h3>
+              {title}
+              <code>
+                {status} {kind}
+              </code>
+            </h3>
+            <p>{meaning}</p>
+          </article>
+        ))}
+      </Section>
+    </>
+  )
+}

@@ -1,0 +1,57 @@
+import { apiDocument, problemsOf } from '../_api/document'
+import { groups, type OperationGroup } from '../_api/operation'
+import { operations } from '../_api/operations'
+import { problemKinds } from '../_api/problem'
+import type { OperationView } from './operation-entry'
+import { parameterRow, type Schema, type Schemas, schemaRows } from './schema-rows'
+
+type Content = Record<string, { schema?: Schema; example?: unknown }>
+type Described = {
+  parameters?: { name: string; in: string; required?: boolean; schema?: Schema }[]
+  requestBody?: { content: Content }
+  responses: Record<string, { description: string; content?: Content }>
+}
+
+const fewLines = 20
+
+const pretty = (value: unknown): string => JSON.stringify(value, null, 2)
+
+/** The document as the page shows it, by group. */
+export function operationViews(): { group: OperationGroup; operations: OperationView[] }[] {
+  const document = apiDocument()
+  const schemas = (document.components?.schemas ?? {}) as Schemas
+  const paths = document.paths as unknown as Record<string, Record<string, Described>>
+  const views = operations.map((declared): OperationView & { group: OperationGroup } => {
+    const described = paths[declared.path]?.[declared.method] as Described
+    const json = described.requestBody?.content['application/json']
+    const status = String(declared.answerStatus ?? 200)
+    const answerExample = pretty(declared.example.answer)
+    const answer = described.responses[status]?.content?.['application/json']
+    return {
+      group: declared.group,
+      id: declared.id,
+      method: declared.method.toUpperCase(),
+      path: declared.path,
+      summary: declared.summary,
+      description: declared.description ?? null,
+      parameters: (described.parameters ?? []).map((parameter) => parameterRow(parameter, schemas)),
+      bodyFields: json?.schema ? schemaRows(json.schema, schemas) : [],
+      bodyKinds: Object.keys(described.requestBody?.content ?? {}),
+      bodyExample: json ? pretty(json.example) : null,
+      answerStatus: status,
+      answerMeans: declared.answerMeans,
+      answerFields: answer?.schema ? schemaRows(answer.schema, schemas) : [],
+      answerExample,
+      isAnswerShort: answerExample.split('\n').length <= fewLines,
+      problems: problemsOf(declared).map((kind) => ({
+        kind,
+        status: problemKinds[kind].status,
+        title: problemKinds[kind].title,
+      })),
+    }
+  })
+  return groups.flatMap((group) => {
+    const some = views.filter((view) => view.group === group)
+    return some.length > 0 ? [{ group, operations: some }] : []
+  })
+}
