@@ -407,7 +407,7 @@ function addThreadList(
         ...{ id: ids.keyLineThread(), keyLineId, position: turn, threadId: one.id },
         strands: isBlend ? 1 : Math.min(2, one.strands),
         statedHundredths: amounts === 'stated' ? 100 * putUps : null,
-        statedPutUpStrandTenths: amounts === 'stated' ? one.line.putUpStrandTenths : null,
+        statedPutUpTenths: amounts === 'stated' ? one.line.putUpStrandTenths / one.line.strands : null,
       })
     })
   }

@@ -16,8 +16,14 @@ export const postedThreadId = ({ maker, line, code }: PostedThread): string => J
 export const postedLineId = ({ maker, line }: Pick<PostedThread, 'maker' | 'line'>): string => JSON.stringify([maker, line])
 
 const statedSchema = z
-  .strictObject({ hundredths: z.int().min(1).max(100_000), putUpStrandTenths })
-  .meta({ description: 'Put-ups as the chart states them, in hundredths (two skeins: 200), and the put-up it means.' })
+  .strictObject({
+    hundredths: z.int().min(1).max(100_000),
+    putUpTenths: z.int().min(1).max(100_000_000).nullable().default(null),
+  })
+  .meta({
+    description:
+      'Put-ups as the chart states them, in hundredths (two skeins: 200), and the put-up it means: its length as sold, in tenths of a millimetre; left out, the line’s own.',
+  })
 
 export const calculateCoverage = operation({
   method: 'post',

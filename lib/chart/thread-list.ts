@@ -1,7 +1,10 @@
 import type { StitchTally } from '../thread/stitches'
 
-/** Stated put-ups in hundredths (two skeins = 200; 0.6 of a skein = 60), and the strand length of the put-up they were stated in. */
-export type StatedPutUps = { hundredths: number; putUpStrandTenths: number }
+/**
+ * Stated put-ups in hundredths (two skeins = 200; 0.6 of a skein = 60), and the put-up they were stated in: its length
+ * as sold, in tenths of a millimetre, or null when the key does not say which and the line's own is meant.
+ */
+export type StatedPutUps = { hundredths: number; putUpTenths: number | null }
 
 /** One thread in the needle. A blend has several, each with its own strands. */
 export type KeyLineThread = { threadId: string; strands: number; stated: StatedPutUps | null }

@@ -146,7 +146,8 @@ export function needOfList(input: {
       ]
     }
     if (thread.stated) {
-      const { hundredths, putUpStrandTenths } = thread.stated
+      const { hundredths, putUpTenths } = thread.stated
+      const putUpStrandTenths = putUpTenths === null ? line.putUpStrandTenths : putUpTenths * line.strands
       const chartedStrands = thread.strands
       const scale = { hundredths, putUpStrandTenths, chartPitchUm, yourPitchUm }
       const range = rescaleStated({ ...scale, chartStrands: chartedStrands, yourStrands: strands })

@@ -107,12 +107,11 @@ function readKeyLines(desk: PlanningDesk, planned: Row[], all: Row[]): Map<Row, 
         const name = mostSaid(namesOf.get(`${lineKey(thread.maker, thread.line)} ${thread.code}`) ?? [])
         // A key's name for a colour fills a gap; it does not overrule the stash's own.
         if (name !== null && desk.get('thread', threadId).name === null) desk.change('thread', threadId, { name }, row.rowNumber)
-        const line = desk.get('line', desk.get('thread', threadId).lineId)
-        const putUpStrandTenths = row.draft.putUpTenths === null ? line.putUpStrandTenths : row.draft.putUpTenths * line.strands
         return {
           threadId,
           strands: thread.strands,
-          stated: thread.statedHundredths === null ? null : { hundredths: thread.statedHundredths, putUpStrandTenths },
+          stated:
+            thread.statedHundredths === null ? null : { hundredths: thread.statedHundredths, putUpTenths: row.draft.putUpTenths },
         }
       }),
     })

@@ -4,8 +4,8 @@ import type { DraftRow, NamedThread, ThreadDraft } from './drafts'
 import { groupBy, type UnknownRows } from './group-rows'
 import { pairRows } from './pair-rows'
 import type { PlanningDesk } from './planning-desk'
-import type { BatchRow } from './snapshot'
-import { lineKey, ThreadFinder } from './thread-finder'
+import type { BatchRow, LineRow } from './snapshot'
+import { type LineFacts, lineKey, lotsMatterFor, ThreadFinder, workingOf } from './thread-finder'
 
 type Row = DraftRow<'threads'>
 
@@ -37,17 +37,18 @@ export function planThreads(desk: PlanningDesk, { rows, known }: UnknownRows<'th
 
   const threadOf = new Map<Row, string>()
   const changedBy = new Set<Row>()
+  const heldLines = new Set(desk.list('batch').map(({ threadId }) => desk.get('thread', threadId).lineId))
   for (const [, group] of groupBy(told, ({ row, line }) => lineKey(row.draft.maker, line))) {
     const { line } = group[0] as { line: string }
     const first = (group[0] as { row: Row }).row
     const lineId = finder.lineFor(first.draft.maker, line, first.rowNumber)
     if (!desk.isNew('line', lineId)) {
-      const { putUpTenths: _, ...facts } = factsOfLine(
+      const facts = factsOfLine(
         desk,
         group.map(({ row }) => row),
       )
-      const stated = Object.fromEntries(Object.entries(facts).map(([name, value]) => [name, value ?? undefined]))
-      if (desk.change('line', lineId, stated, first.rowNumber)) changedBy.add(first)
+      const said = heldLines.has(lineId) ? lineChange(facts) : firstLineChange(desk.get('line', lineId), facts)
+      if (desk.change('line', lineId, said, first.rowNumber)) changedBy.add(first)
     }
     for (const [, same] of groupBy(group, ({ row }) => row.draft.code)) {
       const threadRows = same.map(({ row }) => row)
@@ -60,7 +61,7 @@ export function planThreads(desk: PlanningDesk, { rows, known }: UnknownRows<'th
 }
 
 /** Warns once of rows that disagree: a line's facts are asked for when it is made or compared, and kept. */
-function factsOfLine(desk: PlanningDesk, rows: Row[]) {
+function factsOfLine(desk: PlanningDesk, rows: Row[]): LineFacts {
   return {
     fibre: agree(desk, rows, 'fibre', (draft) => draft.fibre),
     strands: agree(desk, rows, 'strands', (draft) => draft.strands),
@@ -69,6 +70,30 @@ function factsOfLine(desk: PlanningDesk, rows: Row[]) {
     putUpWord: agree(desk, rows, 'putUpWord', (draft) => draft.putUpWord),
     dyeing: agree(desk, rows, 'dyed', (draft) => draft.dyeing),
     lotsMatter: agree(desk, rows, 'lotsMatter', (draft) => draft.lotsMatter),
+  }
+}
+
+/** What a file changes of a line there is stock of. Its strands stand: the lengths of that stock are counted by them. */
+function lineChange({ fibre, putUpWord, dyeing, lotsMatter }: LineFacts): Partial<LineRow> {
+  return {
+    fibre: fibre ?? undefined,
+    putUpWord: putUpWord ?? undefined,
+    dyeing: dyeing ?? undefined,
+    lotsMatter: lotsMatter ?? undefined,
+  }
+}
+
+/** A line nobody held anything of was guessed at from keys: the first file with stock of it says what it is, as if it were new. */
+function firstLineChange(there: LineRow, facts: LineFacts): Partial<LineRow> {
+  const strands = facts.strands ?? there.strands
+  const putUpTenths = facts.putUpTenths ?? there.putUpStrandTenths / there.strands
+  const dyeing = facts.dyeing ?? there.dyeing
+  return {
+    ...lineChange(facts),
+    strands,
+    putUpStrandTenths: Math.round(putUpTenths * strands),
+    working: workingOf(dyeing),
+    lotsMatter: facts.lotsMatter ?? lotsMatterFor(dyeing, facts.fibre ?? there.fibre ?? there.name),
   }
 }
 

@@ -1,4 +1,5 @@
 import type { ChartKind, CoverKind } from '#lib/chart/design'
+import type { StatedPutUps } from '#lib/chart/thread-list'
 import type { Weave } from '#lib/cloth/cloth-piece'
 import type { Lab } from '#lib/colour/lab'
 import type { PlaceKind } from '#lib/place/place'
@@ -131,7 +132,7 @@ export type DesignRow = {
 export type KeyLineRow = {
   symbol: string | null
   tally: StitchTally | null
-  threads: { threadId: string; strands: number; stated: { hundredths: number; putUpStrandTenths: number } | null }[]
+  threads: { threadId: string; strands: number; stated: StatedPutUps | null }[]
 }
 
 export type ListRow = { id: string; designId: string; name: string; position: number; keyLines: KeyLineRow[] }

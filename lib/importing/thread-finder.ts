@@ -1,5 +1,6 @@
 import { textKey } from '#lib/quantity/text-key'
 import { codeKey } from '#lib/thread/code-order'
+import type { Working } from '#lib/thread/stitches'
 import type { Dyeing } from '#lib/thread/thread'
 import { mostSaid } from './agree'
 import type { NamedThread } from './drafts'
@@ -137,8 +138,8 @@ export class ThreadFinder {
         putUpStrandTenths: (facts.putUpTenths ?? usualPutUpTenths) * strands,
         putUpWord: facts.putUpWord ?? 'skein',
         dyeing,
-        lotsMatter: facts.lotsMatter ?? (dyeing === 'overdyed' || isSilk(facts.fibre ?? name)),
-        working: dyeing === 'solid' ? 'rows' : 'crosses',
+        lotsMatter: facts.lotsMatter ?? lotsMatterFor(dyeing, facts.fibre ?? name),
+        working: workingOf(dyeing),
       },
       rowNumber,
     )
@@ -160,5 +161,11 @@ export class ThreadFinder {
 }
 
 export const lineKey = (maker: string, line: string): string => JSON.stringify([textKey(maker), textKey(line)])
+
+/** Lots matter for hand-dyed and overdyed lines and for silk, unless somebody says otherwise. */
+export const lotsMatterFor = (dyeing: Dyeing, fibreOrName: string): boolean => dyeing === 'overdyed' || isSilk(fibreOrName)
+
+/** Colours that shade or mottle are worked cross by cross, solids in rows. */
+export const workingOf = (dyeing: Dyeing): Working => (dyeing === 'solid' ? 'rows' : 'crosses')
 
 const isSilk = (text: string): boolean => /\b(?:silk|seide|soie)\b/u.test(textKey(text))

@@ -53,7 +53,7 @@ const keyLine = (symbol: string, ...threads: [string, number][]): KeyLine => ({
   threads: threads.map(([threadId, hundredths]) => ({
     threadId,
     strands: threads.length > 1 ? 1 : 2,
-    stated: { hundredths, putUpStrandTenths: (lines.get(threadId) as ThreadLine).putUpStrandTenths },
+    stated: { hundredths, putUpTenths: null },
   })),
 })
 

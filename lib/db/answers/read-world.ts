@@ -328,7 +328,7 @@ export async function readNeeds(
   const found: EngineList[] = []
   const scope = among('l."designId"', designIds)
   const sql = `SELECT l."id", l."designId", k."id", k."hasTally", ${stitches.map((stitch) => `k."${stitch}"`).join(', ')},
-      t."threadId", t."strands", t."statedHundredths", t."statedPutUpStrandTenths"
+      t."threadId", t."strands", t."statedHundredths", t."statedPutUpTenths"
     FROM "ThreadList" l
     LEFT JOIN "KeyLine" k ON k."threadListId" = l."id"
     LEFT JOIN "KeyLineThread" t ON t."keyLineId" = k."id"
@@ -379,7 +379,7 @@ export async function readNeeds(
       stated:
         hundredths === null || hundredths === undefined
           ? null
-          : { hundredths: number(hundredths), putUpStrandTenths: number(row[threadFrom + 3]) },
+          : { hundredths: number(hundredths), putUpTenths: row[threadFrom + 3] === null ? null : number(row[threadFrom + 3]) },
     })
   }
   close(list)

@@ -68,9 +68,9 @@ export const listColumns = {
       symbol: true,
       hasTally: true,
       ...tallyColumns,
+      // Put in order below: an ordered relation is asked for with every key line's id, and SQLite takes no more than 999 of them.
       threads: {
-        orderBy: { position: 'asc' },
-        select: { threadId: true, strands: true, statedHundredths: true, statedPutUpStrandTenths: true },
+        select: { position: true, threadId: true, strands: true, statedHundredths: true, statedPutUpTenths: true },
       },
     },
   },
@@ -86,14 +86,13 @@ export function toThreadList(row: Prisma.ThreadListGetPayload<{ select: typeof l
       id: line.id,
       symbol: line.symbol,
       tally: line.hasTally ? (Object.fromEntries(stitches.map((stitch) => [stitch, line[stitch]])) as StitchTally) : null,
-      threads: line.threads.map(({ threadId, strands, statedHundredths, statedPutUpStrandTenths }) => ({
-        threadId,
-        strands,
-        stated:
-          statedHundredths === null || statedPutUpStrandTenths === null
-            ? null
-            : { hundredths: statedHundredths, putUpStrandTenths: statedPutUpStrandTenths },
-      })),
+      threads: line.threads
+        .toSorted((a, b) => a.position - b.position)
+        .map(({ threadId, strands, statedHundredths, statedPutUpTenths }) => ({
+          threadId,
+          strands,
+          stated: statedHundredths === null ? null : { hundredths: statedHundredths, putUpTenths: statedPutUpTenths },
+        })),
     })),
   }
 }

@@ -56,7 +56,7 @@ export type ChartDetail = {
   movements: ChartMovement[]
 }
 
-export const movementsShown = 200
+const movementsShown = 200
 
 const designOfChart = {
   ...designColumns,
@@ -188,8 +188,8 @@ export type KeyThreadNamed = {
   code: string
   name: string | null
   strands: number
-  /** Put-ups in hundredths and the put-up they were stated in, its length as sold. */
-  stated: { hundredths: number; putUpTenths: number } | null
+  /** Put-ups in hundredths and the put-up they were stated in, its length as sold; null for the line's own. */
+  stated: { hundredths: number; putUpTenths: number | null } | null
 }
 
 export type KeyLineNamed = {
@@ -200,6 +200,8 @@ export type KeyLineNamed = {
 }
 
 export type ThreadListDetail = { id: string; name: string; version: number; keyLines: KeyLineNamed[] }
+
+const byPosition = (a: { position: number }, b: { position: number }): number => a.position - b.position
 
 /** A thread list of a design with its threads named, for the screen that changes it; null when the design has no such list. */
 export async function findThreadList(designId: string, listId: string): Promise<ThreadListDetail | null> {
@@ -217,13 +219,14 @@ export async function findThreadList(designId: string, listId: string): Promise<
           note: true,
           hasTally: true,
           ...counts,
+          // Put in order below: an ordered relation is asked for with every key line's id, and SQLite takes no more than 999 of them.
           threads: {
-            orderBy: { position: 'asc' },
             select: {
+              position: true,
               threadId: true,
               strands: true,
               statedHundredths: true,
-              statedPutUpStrandTenths: true,
+              statedPutUpTenths: true,
               thread: {
                 select: {
                   code: true,
@@ -246,7 +249,7 @@ export async function findThreadList(designId: string, listId: string): Promise<
       tally: hasTally
         ? Object.fromEntries(stitches.flatMap((stitch) => (line[stitch] > 0 ? [[stitch, line[stitch]]] : [])))
         : null,
-      threads: threads.map(({ threadId, strands, statedHundredths, statedPutUpStrandTenths, thread }) => ({
+      threads: threads.toSorted(byPosition).map(({ threadId, strands, statedHundredths, statedPutUpTenths, thread }) => ({
         threadId,
         makerName: thread.line.maker.name,
         lineName: thread.line.name,
@@ -254,9 +257,12 @@ export async function findThreadList(designId: string, listId: string): Promise<
         name: thread.name,
         strands,
         stated:
-          statedHundredths === null || statedPutUpStrandTenths === null
+          statedHundredths === null
             ? null
-            : { hundredths: statedHundredths, putUpTenths: statedPutUpStrandTenths / thread.line.strands },
+            : {
+                hundredths: statedHundredths,
+                putUpTenths: statedPutUpTenths,
+              },
       })),
     })),
   }

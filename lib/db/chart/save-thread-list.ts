@@ -5,8 +5,8 @@ import { type StitchTally, stitches } from '#lib/thread/stitches'
 import { bulkInsert } from '../bulk-insert'
 import { newId } from '../new-id'
 import { write } from '../write'
-import type { ChartRefusal } from './chart-refusal'
-import { ensureThreads, type FoundThread, type NewThread } from './ensure-threads'
+import type { ChartRefusal, NewThread } from './chart-refusal'
+import { ensureThreads } from './ensure-threads'
 
 /** One thread of a key line as a person names it. */
 export type KeyThreadInput = {
@@ -79,7 +79,7 @@ export function saveThreadList(
     const named = keyLines.flatMap(({ threads }, index) => threads.map((thread) => ({ ...thread, lineNumber: index + 1 })))
     const found = await ensureThreads(open, named, mayAdd)
     if (!found.ok) return found
-    const rows = keyRows(listId, keyLines, found.value.threads)
+    const rows = keyRows(listId, keyLines, found.value.threadIds)
     await bulkInsert(tx, engine, 'KeyLine', rows.keyLines)
     await bulkInsert(tx, engine, 'KeyLineThread', rows.threads)
     touch('list', listId)
@@ -88,8 +88,8 @@ export function saveThreadList(
   })
 }
 
-/** @param found  the threads of all lines one after another */
-function keyRows(listId: string, keyLines: readonly KeyLineInput[], found: readonly FoundThread[]) {
+/** @param threadIds  the threads of all lines one after another */
+function keyRows(listId: string, keyLines: readonly KeyLineInput[], threadIds: readonly string[]) {
   const rows: { keyLines: Parameters<typeof bulkInsert>[3]; threads: Parameters<typeof bulkInsert>[3] } = {
     keyLines: [],
     threads: [],
@@ -100,16 +100,14 @@ function keyRows(listId: string, keyLines: readonly KeyLineInput[], found: reado
     const counts = Object.fromEntries(stitches.map((stitch) => [stitch, tally?.[stitch] ?? 0]))
     rows.keyLines.push({ id, threadListId: listId, position, symbol, note, hasTally: tally !== null, ...counts })
     threads.forEach(({ strands, statedHundredths, putUpTenths }, index) => {
-      const thread = found[next++] as FoundThread
-      const putUp = putUpTenths === null ? thread.linePutUpStrandTenths : putUpTenths * thread.lineStrands
       rows.threads.push({
         id: newId(),
         keyLineId: id,
         position: index,
-        threadId: thread.id,
+        threadId: threadIds[next++] as string,
         strands,
         statedHundredths,
-        statedPutUpStrandTenths: statedHundredths === null ? null : putUp,
+        statedPutUpTenths: statedHundredths === null ? null : putUpTenths,
       })
     })
   })

@@ -266,7 +266,7 @@ async function readThemes(rows: ReadRows, designs: RowOf['design'][]): Promise<v
 async function readKeyLines(rows: ReadRows, lists: RowOf['list'][]): Promise<void> {
   const byId = new Map(lists.map((list) => [list.id, list]))
   const sql = `SELECT k."threadListId", k."id", k."symbol", k."hasTally", ${stitches.map((stitch) => `k."${stitch}"`).join(', ')},
-      t."threadId", t."strands", t."statedHundredths", t."statedPutUpStrandTenths"
+      t."threadId", t."strands", t."statedHundredths", t."statedPutUpTenths"
     FROM "KeyLine" k LEFT JOIN "KeyLineThread" t ON t."keyLineId" = k."id"
     ORDER BY k."threadListId", k."position", t."position"`
   const threadFrom = 4 + stitches.length
@@ -290,7 +290,7 @@ async function readKeyLines(rows: ReadRows, lists: RowOf['list'][]): Promise<voi
       line.threads.push({
         threadId: text(cells[threadFrom]),
         strands: number(cells[threadFrom + 1]),
-        stated: hundredths === null ? null : { hundredths, putUpStrandTenths: number(cells[threadFrom + 3]) },
+        stated: hundredths === null ? null : { hundredths, putUpTenths: numberOrNull(cells[threadFrom + 3]) },
       })
     }
   }

@@ -244,7 +244,7 @@ async function addKeyLines({ tx, engine }: Pick<Write, 'tx' | 'engine'>, lists: 
           threadId,
           strands,
           statedHundredths: stated?.hundredths ?? null,
-          statedPutUpStrandTenths: stated?.putUpStrandTenths ?? null,
+          statedPutUpTenths: stated?.putUpTenths ?? null,
         })
       })
     })

@@ -123,7 +123,7 @@ describe('POST calculate/coverage', () => {
   const crosses = (code: string) => ({ symbol: code, threads: [{ ...cotton, code, strands: 2 }], tally: { full: 2_940 } })
   const onOddny = (cloth: string) => ({
     threadLines: [{ maker: 'Oddny Loft', line: 'Hand-dyed cotton', putUpStrandTenths: 480_000 }],
-    keyLines: [{ threads: [{ ...handDyed, strands: 2, stated: { hundredths: 200, putUpStrandTenths: 274_320 } }] }],
+    keyLines: [{ threads: [{ ...handDyed, strands: 2, stated: { hundredths: 200, putUpTenths: 45_720 } }] }],
     stash: [],
     advised: { count: '28', over: 2 },
     cloth: { count: cloth, over: 2 },

@@ -32,7 +32,7 @@ const stated = (hundredths: number, threadId = '0311'): KeyLine => ({
   id: 'stated',
   symbol: 'x',
   tally: null,
-  threads: [{ threadId, strands: 2, stated: { hundredths, putUpStrandTenths: skein } }],
+  threads: [{ threadId, strands: 2, stated: { hundredths, putUpTenths: null } }],
 })
 const aList = (...keyLines: KeyLine[]): ThreadList => ({ id: 'list', designId: 'design', name: 'As charted', keyLines })
 const advised = { count: { threads: 28, perUm: 25_400 }, over: 2 as const, weave: null, insists: false, name: null }

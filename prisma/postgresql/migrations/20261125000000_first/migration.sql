@@ -291,7 +291,7 @@ CREATE TABLE "KeyLineThread" (
     "threadId" TEXT NOT NULL,
     "strands" INTEGER NOT NULL,
     "statedHundredths" INTEGER,
-    "statedPutUpStrandTenths" INTEGER,
+    "statedPutUpTenths" INTEGER,
 
     CONSTRAINT "KeyLineThread_pkey" PRIMARY KEY ("id")
 );
@@ -719,7 +719,7 @@ ALTER TABLE "Theme" ADD CONSTRAINT "Theme_axis_check" CHECK ("axis" IN ('season'
 ALTER TABLE "KeyLine" ADD CONSTRAINT "KeyLine_tally_check" CHECK ("full" >= 0 AND "half" >= 0 AND "quarter" >= 0 AND "threeQuarter" >= 0 AND "tent" >= 0 AND "backstitch" >= 0 AND "backstitchDiagonal" >= 0 AND "doubleRunning" >= 0 AND "knotOneWrap" >= 0 AND "knotTwoWrap" >= 0 AND "bead" >= 0);
 ALTER TABLE "KeyLine" ADD CONSTRAINT "KeyLine_noTally_check" CHECK ("hasTally" OR "full" + "half" + "quarter" + "threeQuarter" + "tent" + "backstitch" + "backstitchDiagonal" + "doubleRunning" + "knotOneWrap" + "knotTwoWrap" + "bead" = 0);
 ALTER TABLE "KeyLineThread" ADD CONSTRAINT "KeyLineThread_strands_check" CHECK ("strands" BETWEEN 1 AND 100);
-ALTER TABLE "KeyLineThread" ADD CONSTRAINT "KeyLineThread_stated_check" CHECK (("statedHundredths" IS NULL) = ("statedPutUpStrandTenths" IS NULL) AND ("statedHundredths" IS NULL OR ("statedHundredths" > 0 AND "statedPutUpStrandTenths" > 0)));
+ALTER TABLE "KeyLineThread" ADD CONSTRAINT "KeyLineThread_stated_check" CHECK (("statedHundredths" IS NULL OR "statedHundredths" > 0) AND ("statedPutUpTenths" IS NULL OR ("statedPutUpTenths" > 0 AND "statedHundredths" IS NOT NULL)));
 ALTER TABLE "Project" ADD CONSTRAINT "Project_status_check" CHECK ("status" IN ('wanted', 'planned', 'kitted', 'stitching', 'resting', 'stitched', 'finished', 'abandoned'));
 ALTER TABLE "Project" ADD CONSTRAINT "Project_quantity_check" CHECK ("quantity" >= 1);
 ALTER TABLE "Project" ADD CONSTRAINT "Project_over_check" CHECK ("over" IS NULL OR "over" IN (1, 2));

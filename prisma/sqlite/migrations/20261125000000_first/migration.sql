@@ -320,11 +320,11 @@ CREATE TABLE "KeyLineThread" (
     "threadId" TEXT NOT NULL,
     "strands" INTEGER NOT NULL,
     "statedHundredths" INTEGER,
-    "statedPutUpStrandTenths" INTEGER,
+    "statedPutUpTenths" INTEGER,
     CONSTRAINT "KeyLineThread_keyLineId_fkey" FOREIGN KEY ("keyLineId") REFERENCES "KeyLine" ("id") ON DELETE CASCADE ON UPDATE CASCADE,
     CONSTRAINT "KeyLineThread_threadId_fkey" FOREIGN KEY ("threadId") REFERENCES "Thread" ("id") ON DELETE RESTRICT ON UPDATE CASCADE,
     CONSTRAINT "KeyLineThread_strands_check" CHECK ("strands" BETWEEN 1 AND 100),
-    CONSTRAINT "KeyLineThread_stated_check" CHECK (("statedHundredths" IS NULL) = ("statedPutUpStrandTenths" IS NULL) AND ("statedHundredths" IS NULL OR ("statedHundredths" > 0 AND "statedPutUpStrandTenths" > 0)))
+    CONSTRAINT "KeyLineThread_stated_check" CHECK (("statedHundredths" IS NULL OR "statedHundredths" > 0) AND ("statedPutUpTenths" IS NULL OR ("statedPutUpTenths" > 0 AND "statedHundredths" IS NOT NULL)))
 );
 
 -- CreateTable
