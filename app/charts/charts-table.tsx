@@ -182,6 +182,7 @@ function grouped(rows: readonly Row[]): Group<Row>[] {
 
 function groupOf(answer: EngineListAnswer | null): string {
   if (!answer || answer.threadCount === 0) return 'Thread list not in yet'
+  if (answer.isIncomplete) return 'Thread list not all in'
   if (answer.isStitchable) return 'Stitchable now'
   if (answer.isStitchableWithSwaps) return 'Stitchable with swaps'
   const putUps = answer.shortPutUps + answer.lotPutUps

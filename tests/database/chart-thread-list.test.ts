@@ -178,6 +178,17 @@ describeOnEachEngine('thread lists by hand', ({ open }) => {
     expect(await open().prisma.change.count({ where: { noun: 'design', nounId: designId } })).toBeGreaterThan(2)
   })
 
+  it('takes a key of two thousand lines, blends in their order', async () => {
+    const blends = Array.from({ length: 2_000 }, (_, index) =>
+      aLine([aThread('0017', { strands: 1 }), aThread('17', { strands: 3 })], { tally: { full: index + 1 } }),
+    )
+    const { listId } = await saved(blends)
+    const list = await findThreadList(designId, listId)
+    expect(
+      list?.keyLines.map(({ tally, threads }) => [tally?.full, ...threads.map(({ code, strands }) => `${code}/${strands}`)]),
+    ).toEqual(blends.map((_, index) => [index + 1, '0017/1', '17/3']))
+  }, 30_000)
+
   it('a name from the key fills a gap and overrules nothing', async () => {
     await saved([aLine([aThread('0742')])])
     await saved([aLine([aThread('0742', { name: 'Harbour Blue' })])])

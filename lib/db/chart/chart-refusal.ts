@@ -1,12 +1,22 @@
 import 'server-only'
 import type { ProjectStatus } from '#lib/project/life-cycle'
-import type { NewThread } from './ensure-threads'
 
 /** A project that stands in the way, by what it is worked from. */
 export type WorkingProject = { id: string; title: string; status: ProjectStatus }
 
 /** A chart of the same title that is held already. */
 export type HeldNamesake = { id: string; title: string; ownerName: string; copies: number; placeLabel: string | null }
+
+/** A thread that is not on record yet, and what else would be new with it. */
+export type NewThread = {
+  makerName: string
+  lineName: string
+  code: string
+  isNewMaker: boolean
+  isNewLine: boolean
+  /** Codes of the line that could be mistaken for it. */
+  closeCodes: string[]
+}
 
 /** Why a chart, one of its designs or a thread list was not written. */
 export type ChartRefusal =

@@ -60,6 +60,7 @@ export const listColumns = {
   id: true,
   designId: true,
   name: true,
+  isIncomplete: true,
   version: true,
   keyLines: {
     orderBy: { position: 'asc' },
@@ -81,6 +82,7 @@ export function toThreadList(row: Prisma.ThreadListGetPayload<{ select: typeof l
     id: row.id,
     designId: row.designId,
     name: row.name,
+    isIncomplete: row.isIncomplete,
     version: row.version,
     keyLines: row.keyLines.map((line) => ({
       id: line.id,

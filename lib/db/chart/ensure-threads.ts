@@ -5,7 +5,7 @@ import { isCloseCode } from '#lib/thread/code-order'
 import { newId } from '../new-id'
 import { ensureMaker } from '../thread/ensure-maker'
 import type { Write } from '../write-gate'
-import type { ChartRefusal } from './chart-refusal'
+import type { ChartRefusal, NewThread } from './chart-refusal'
 
 /** A thread as a key names it. */
 export type NamedThread = {
@@ -21,19 +21,6 @@ export type NamedThread = {
   putUpTenths: number | null
 }
 
-/** A thread that is not on record yet, and what else would be new with it. */
-export type NewThread = {
-  makerName: string
-  lineName: string
-  code: string
-  isNewMaker: boolean
-  isNewLine: boolean
-  /** Codes of the line that could be mistaken for it. */
-  closeCodes: string[]
-}
-
-export type FoundThread = { id: string; lineStrands: number; linePutUpStrandTenths: number }
-
 /** Names a thread apart from how its maker and line are spelt. */
 export const newThreadKey = ({ makerName, lineName, code }: Pick<NewThread, 'makerName' | 'lineName' | 'code'>): string =>
   JSON.stringify([textKey(makerName), textKey(lineName), code])
@@ -44,7 +31,7 @@ const usualPutUpTenths = 80_000
 /** The name of the line of a maker none of whose lines was ever named. */
 const unnamedLine = 'Thread'
 
-type Line = { id: string | null; name: string; strands: number; putUpStrandTenths: number; codes: Map<string, HeldThread> }
+type Line = { id: string | null; name: string; putUpStrandTenths: number; codes: Map<string, HeldThread> }
 type HeldThread = { id: string; name: string | null; isGone: boolean }
 type Maker = { id: string | null; name: string; lines: Map<string, Line> }
 
@@ -59,9 +46,7 @@ export async function ensureThreads(
   open: Write,
   named: readonly NamedThread[],
   mayAdd: ReadonlySet<string> | 'all',
-): Promise<
-  Result<{ threads: FoundThread[]; added: NewThread[] }, Extract<ChartRefusal, { kind: 'which-line' | 'new-threads' }>>
-> {
+): Promise<Result<{ threadIds: string[]; added: NewThread[] }, Extract<ChartRefusal, { kind: 'which-line' | 'new-threads' }>>> {
   const makers = await readMakers(open, named)
   const added = new Map<string, NewThread>()
   const placed: { maker: Maker; line: Line; thread: NamedThread }[] = []
@@ -93,7 +78,7 @@ export async function ensureThreads(
   const unasked = [...added].filter(([key]) => mayAdd !== 'all' && !mayAdd.has(key))
   if (unasked.length > 0) return refused({ kind: 'new-threads', threads: [...added.values()] })
 
-  const threads: FoundThread[] = []
+  const threadIds: string[] = []
   const made = new Map<string, { id: string; lineId: string; code: string; name: string | null }>()
   for (const { maker, line, thread } of placed) {
     const { code, name } = thread
@@ -104,11 +89,11 @@ export async function ensureThreads(
     if (!held || made.has(id)) made.set(id, { id, lineId: line.id, code, name: held?.name ?? name })
     else await mend(open, held, name)
     line.codes.set(code, { id, name: held?.name ?? name, isGone: false })
-    threads.push({ id, lineStrands: line.strands, linePutUpStrandTenths: line.putUpStrandTenths })
+    threadIds.push(id)
   }
   await open.tx.thread.createMany({ data: [...made.values()] })
   for (const id of made.keys()) open.touch('thread', id)
-  return ok({ threads, added: [...added.values()] })
+  return ok({ threadIds, added: [...added.values()] })
 }
 
 /** The makers named, with all their lines and of each the codes that are like one of those asked for, by folded name. */
@@ -119,7 +104,7 @@ async function readMakers({ tx }: Write, named: readonly NamedThread[]): Promise
       id: true,
       name: true,
       nameKey: true,
-      lines: { select: { id: true, name: true, nameKey: true, strands: true, putUpStrandTenths: true } },
+      lines: { select: { id: true, name: true, nameKey: true, putUpStrandTenths: true } },
     },
   })
   const lineIds = rows.flatMap(({ lines }) => lines.map(({ id }) => id))
@@ -154,7 +139,7 @@ function lineOf(maker: Maker, { lineName, code, putUpTenths }: NamedThread): Lin
   const known = maker.lines.get(textKey(name))
   if (known) return known
   const putUpStrandTenths = (putUpTenths ?? usualPutUpTenths) * usualLine.strands
-  const made: Line = { id: null, name, strands: usualLine.strands, putUpStrandTenths, codes: new Map() }
+  const made: Line = { id: null, name, putUpStrandTenths, codes: new Map() }
   maker.lines.set(textKey(name), made)
   return made
 }

@@ -67,7 +67,8 @@ export function saveThreadList(
     if (list) {
       const claimed = await tx.threadList.updateMany({
         where: { id: list.id, version: list.version, designId },
-        data: { name, nameKey, version: { increment: 1 } },
+        // Whoever saves it has looked it over.
+        data: { name, nameKey, isIncomplete: false, version: { increment: 1 } },
       })
       if (claimed.count === 0) return refused({ kind: 'changed-meanwhile' })
       await tx.keyLine.deleteMany({ where: { threadListId: list.id } })

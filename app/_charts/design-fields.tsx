@@ -1,0 +1,113 @@
+import { coverKinds } from '#lib/chart/design'
+import { weaves } from '#lib/cloth/cloth-piece'
+import type { DesignInput } from '#lib/db/chart/add-design'
+import type { ChartOptions } from '#lib/db/chart/queries'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
+import { CheckField, FieldRow, SelectField, TextArea, TextField } from '#ui/field'
+import { Unfold } from '#ui/unfold'
+import { adviceText, designSizeText } from './design-text'
+import s from './fields.module.css'
+import { coverWords, weaveWords } from './words'
+
+type DesignFieldsProps = {
+  held?: DesignInput
+  options: ChartOptions
+  unit: LengthUnit
+  /** The first design of a new chart: it may go by the chart's title. */
+  isFirst?: boolean
+}
+
+/** What a design is, apart from its thread lists. */
+export function DesignFields({ held, options, unit, isFirst = false }: DesignFieldsProps) {
+  const rest = <RestFields held={held} options={options} />
+  return (
+    <>
+      <TextField
+        name="designTitle"
+        label="Title of the design"
+        hint={isFirst ? 'If it is not that of the chart' : undefined}
+        defaultValue={held?.title}
+        maxLength={200}
+        isRequired={!isFirst}
+        autoFocus={!held && !isFirst}
+      />
+      <FieldRow>
+        <TextField
+          name="size"
+          label="Size"
+          hint={`140 x 98 in stitches, or ${unit === 'in' ? '8 x 6 in' : '20 x 15 cm'} as ruled`}
+          defaultValue={held && designSizeText(held.size, unit)}
+        />
+        <TextField
+          name="count"
+          label="Count it advises"
+          hint="28 over 2, 14, or 110/10cm over 2"
+          defaultValue={held?.advised ? adviceText(held.advised) : ''}
+        />
+      </FieldRow>
+      <FieldRow>
+        <TextField
+          name="season"
+          label="Season or occasion"
+          hint="Several are parted by commas"
+          defaultValue={held?.themes.season.join(', ')}
+          suggestions={options.themes.season}
+        />
+        <TextField
+          name="subject"
+          label="Subject"
+          hint="Birds, houses"
+          defaultValue={held?.themes.subject.join(', ')}
+          suggestions={options.themes.subject}
+        />
+        <TextField
+          name="form"
+          label="Form"
+          hint="Ornament, band sampler"
+          defaultValue={held?.themes.form.join(', ')}
+          suggestions={options.themes.form}
+        />
+      </FieldRow>
+      {isFirst ? <Unfold label="Cloth, cover and note">{rest}</Unfold> : rest}
+    </>
+  )
+}
+
+function RestFields({ held, options }: Pick<DesignFieldsProps, 'held' | 'options'>) {
+  return (
+    <div className={s.stack}>
+      <FieldRow>
+        <SelectField
+          name="weave"
+          label="Weave it advises"
+          options={weaves.map((value) => ({ value, label: weaveWords[value] }))}
+          none="not said"
+          defaultValue={held?.weave ?? ''}
+        />
+        <TextField
+          name="clothName"
+          label="Cloth it names"
+          defaultValue={held?.clothName ?? ''}
+          suggestions={options.clothNames}
+          maxLength={120}
+        />
+      </FieldRow>
+      <CheckField
+        name="insistsOnWeave"
+        label="No other weave will do"
+        hint="It has stitches that need single threads, or blocks"
+        defaultChecked={held?.insistsOnWeave ?? false}
+      />
+      <SelectField
+        name="coverKind"
+        label="How much of it is stitched"
+        hint="Shares out the thread when the key gives no amounts"
+        options={coverKinds.map((value) => ({ value, label: coverWords[value] }))}
+        none="not said"
+        defaultValue={held?.coverKind ?? ''}
+        width="half"
+      />
+      <TextArea name="designNote" label="Note on the design" defaultValue={held?.note ?? ''} rows={2} />
+    </div>
+  )
+}

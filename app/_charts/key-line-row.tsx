@@ -1,0 +1,184 @@
+'use client'
+
+import { type KeyboardEvent, useContext, useId, useState } from 'react'
+import { Button, ButtonRow } from '#ui/button'
+import { NumberField, TextField } from '#ui/field'
+import { FormContext } from '../_ui/form-context'
+import s from './key-editor.module.css'
+import { commonStitches, type KeyLayout, lineField, otherStitches, stitchWords, threadField } from './key-texts'
+
+type KeyLineRowProps = {
+  line: KeyLayout[number]
+  number: number
+  isLast: boolean
+  texts: Readonly<Record<string, string>>
+  makerNames: readonly string[]
+  lineNames: readonly string[]
+  onAddBelow: () => void
+  onRemove: () => void
+  onMove: (by: -1 | 1) => void
+  onAddThread: () => void
+  onRemoveThread: (threadKey: string) => void
+}
+
+/** One line of a key: its thread or blend and what is in sight of its amounts; the rest unfolds. */
+export function KeyLineRow(props: KeyLineRowProps) {
+  const { line, number, isLast, texts, onAddBelow, onRemove, onMove, onAddThread, onRemoveThread } = props
+  const form = useContext(FormContext)
+  const foldedFields = [...otherStitches, 'note' as const].map((part) => lineField(line.key, part))
+  const [isOpen, setIsOpen] = useState(foldedFields.some((name) => texts[name]))
+  const hasErrorInside = foldedFields.some((name) => form?.errors[name])
+  const isUnfolded = isOpen || hasErrorInside
+  const moreId = useId()
+  const [first = '0', ...others] = line.threadKeys
+
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (!(event.target instanceof HTMLInputElement) || event.nativeEvent.isComposing) return
+    if (event.key === 'Enter' && !event.ctrlKey && !event.metaKey) {
+      event.preventDefault()
+      onAddBelow()
+    }
+    if (event.altKey && (event.key === 'ArrowUp' || event.key === 'ArrowDown')) {
+      event.preventDefault()
+      onMove(event.key === 'ArrowUp' ? -1 : 1)
+    }
+  }
+
+  return (
+    <fieldset className={s.line} onKeyDown={onKeyDown}>
+      <legend className="vh">Line {number}</legend>
+      <input type="hidden" name={lineField(line.key, 'threads')} value={line.threadKeys.join(',')} />
+      <div className={s.row}>
+        <span className={s.number} aria-hidden="true">
+          {number}
+        </span>
+        <div className={s.cell} data-part="symbol">
+          <TextField
+            name={lineField(line.key, 'symbol')}
+            label="Symbol"
+            defaultValue={texts[lineField(line.key, 'symbol')]}
+            maxLength={20}
+          />
+        </div>
+        <ThreadFields {...props} threadKey={first} isFirstOfAll={number === 1}>
+          {commonStitches.map((stitch) => (
+            <div className={s.cell} data-part={stitch} key={stitch}>
+              <NumberField
+                name={lineField(line.key, stitch)}
+                label={stitchWords[stitch]}
+                defaultValue={texts[lineField(line.key, stitch)]}
+                width="full"
+                isWhole
+              />
+            </div>
+          ))}
+        </ThreadFields>
+        <button
+          type="button"
+          className={s.more}
+          aria-expanded={isUnfolded}
+          aria-controls={moreId}
+          aria-label={`Line ${number}: more`}
+          onClick={() => setIsOpen(!isOpen)}
+        >
+          {isUnfolded ? 'Less' : 'More'}
+        </button>
+      </div>
+      {others.map((threadKey, index) => (
+        <fieldset className={s.row} key={threadKey}>
+          <legend className="vh">
+            Line {number}, thread {index + 2} of the blend
+          </legend>
+          <span className={s.with}>with</span>
+          <ThreadFields {...props} threadKey={threadKey} isFirstOfAll={false} />
+          <button
+            type="button"
+            className={s.more}
+            aria-label={`Line ${number}: take thread ${index + 2} out of the blend`}
+            onClick={() => onRemoveThread(threadKey)}
+          >
+            Take out
+          </button>
+        </fieldset>
+      ))}
+      <div className={s.unfolded} id={moreId} data-unfolded={isUnfolded}>
+        <div className={s.amounts}>
+          {otherStitches.map((stitch) => (
+            <NumberField
+              key={stitch}
+              name={lineField(line.key, stitch)}
+              label={stitchWords[stitch]}
+              defaultValue={texts[lineField(line.key, stitch)]}
+              width="full"
+              isWhole
+            />
+          ))}
+        </div>
+        <TextField
+          name={lineField(line.key, 'note')}
+          label="Note"
+          defaultValue={texts[lineField(line.key, 'note')]}
+          maxLength={500}
+        />
+        <ButtonRow>
+          <Button onClick={onAddThread} aria-label={`Line ${number}: add a thread, for a blend`}>
+            Blend: add a thread
+          </Button>
+          <Button onClick={() => onMove(-1)} disabled={number === 1} aria-label={`Line ${number}: move up`}>
+            Move up
+          </Button>
+          <Button onClick={() => onMove(1)} disabled={isLast} aria-label={`Line ${number}: move down`}>
+            Move down
+          </Button>
+          <Button onClick={onAddBelow} aria-label={`Line ${number}: add a line below`}>
+            Add a line below
+          </Button>
+          <Button onClick={onRemove} aria-label={`Line ${number}: remove`}>
+            Remove the line
+          </Button>
+        </ButtonRow>
+      </div>
+    </fieldset>
+  )
+}
+
+type ThreadFieldsProps = Pick<KeyLineRowProps, 'line' | 'texts' | 'makerNames' | 'lineNames'> & {
+  threadKey: string
+  isFirstOfAll: boolean
+  /** Between the thread and what is stated of it: the counts of the whole line. */
+  children?: React.ReactNode
+}
+
+function ThreadFields({ line, threadKey, texts, makerNames, lineNames, isFirstOfAll, children }: ThreadFieldsProps) {
+  const field = (part: Parameters<typeof threadField>[2]) => {
+    const name = threadField(line.key, threadKey, part)
+    return { name, defaultValue: texts[name] }
+  }
+  const above = isFirstOfAll ? undefined : 'as above'
+  return (
+    <>
+      <div className={s.cell} data-part="maker">
+        <TextField {...field('maker')} label="Maker" placeholder={above} suggestions={makerNames} maxLength={200} />
+      </div>
+      <div className={s.cell} data-part="line">
+        <TextField {...field('line')} label="Line" placeholder={above} suggestions={lineNames} maxLength={200} />
+      </div>
+      <div className={s.cell} data-part="code">
+        <TextField {...field('code')} label="Code" maxLength={200} />
+      </div>
+      <div className={s.cell} data-part="name">
+        <TextField {...field('name')} label="Name" maxLength={200} />
+      </div>
+      <div className={s.cell} data-part="strands">
+        <NumberField {...field('strands')} label="Strands" width="full" isWhole />
+      </div>
+      {children}
+      <div className={s.cell} data-part="skeins">
+        <NumberField {...field('skeins')} label="Skeins" width="full" />
+      </div>
+      <div className={s.cell} data-part="putUp">
+        <TextField {...field('putUp')} label="Skein length" placeholder="8 m" />
+      </div>
+    </>
+  )
+}

@@ -1,0 +1,215 @@
+import { z } from 'zod'
+import { chartKinds, coverKinds } from '#lib/chart/design'
+import { type Weave, weaves } from '#lib/cloth/cloth-piece'
+import type { ChartInput } from '#lib/db/chart/add-chart'
+import type { DesignInput } from '#lib/db/chart/add-design'
+import { chartMoves } from '#lib/db/chart/move-chart'
+import { chartEndings } from '#lib/db/chart/remove-chart'
+import { weaveOfCount } from '#lib/importing/check-cloth'
+import { isSquareCount, parseCount } from '#lib/quantity/count'
+import { parseDate } from '#lib/quantity/date'
+import { parsePrice } from '#lib/quantity/money'
+import { parseWholeNumber } from '#lib/quantity/number'
+import { parseDesignSize } from './design-text'
+
+const id = z.string().min(1).max(64)
+const version = z.coerce.number().int().min(0)
+
+const optionalText = (most: number) =>
+  z
+    .string()
+    .trim()
+    .max(most, `Keep it to ${most} characters.`)
+    .default('')
+    .transform((text) => (text === '' ? null : text))
+
+/** A tick box sends its value or nothing. */
+const tick = z
+  .string()
+  .optional()
+  .transform((value) => value !== undefined)
+
+const whole = ({ least, most, empty, message }: { least: number; most: number; empty: number; message: string }) =>
+  z
+    .string()
+    .trim()
+    .default('')
+    .transform((text, context) => {
+      const value = text === '' ? empty : parseWholeNumber(text)
+      if (value !== null && value >= least && value <= most) return value
+      context.addIssue({ code: 'custom', message })
+      return z.NEVER
+    })
+
+/** Names parted by semicolons, and by commas too where no name has one. */
+const names = (parting: RegExp) =>
+  z
+    .string()
+    .max(1_000, 'Keep it to 1000 characters.')
+    .default('')
+    .transform((text) =>
+      text
+        .split(parting)
+        .map((name) => name.replace(/\s+/gu, ' ').trim())
+        .filter((name) => name !== ''),
+    )
+    .refine((all) => all.every((name) => name.length <= 120), 'Each name may have up to 120 characters.')
+
+const priceText = z
+  .string()
+  .trim()
+  .default('')
+  .transform((text, context) => {
+    if (text === '') return null
+    const read = parsePrice(text)
+    if (read) return read.minor
+    context.addIssue({ code: 'custom', message: 'Give the price as 14.50, or leave it out.' })
+    return z.NEVER
+  })
+
+const day = z
+  .string()
+  .trim()
+  .default('')
+  .transform((text, context) => {
+    if (text === '') return null
+    const read = parseDate(text, { monthFirst: false })
+    if (read) return read.iso
+    context.addIssue({ code: 'custom', message: 'Give the day as 2026-09-07, or leave it out.' })
+    return z.NEVER
+  })
+
+const parts = (empty: number, least: number) =>
+  whole({ least, most: 1_000, empty, message: `Parts are a whole number from ${least}.` })
+
+const chartFields = {
+  title: z.string().trim().min(1, 'Give the title printed on the chart.').max(200, 'Keep it to 200 characters.'),
+  designers: names(/[;\n]/u),
+  kind: z.enum(chartKinds, 'Choose what it is.'),
+  ownerId: z.string().min(1, 'Choose whose it is.').max(64),
+  copies: whole({ least: 1, most: 10_000, empty: 1, message: 'Copies are a whole number from 1.' }),
+  edition: optionalText(120),
+  partsNeeded: parts(1, 1),
+  partsHeld: parts(1, 0),
+  boughtOn: day,
+  price: priceText,
+  note: optionalText(2_000),
+}
+
+/** What is said of a chart, as the larder takes it. */
+export function chartInputOf(fields: z.infer<z.ZodObject<typeof chartFields>>): ChartInput {
+  const { title, designers, kind, ownerId, copies, edition, partsNeeded, partsHeld, boughtOn, price, note } = fields
+  return { title, designers, kind, ownerId, copies, edition, partsNeeded, partsHeld, boughtOn, priceMinor: price, note }
+}
+
+type Parts = { partsNeeded: number; partsHeld: number }
+const checkParts = ({ partsNeeded, partsHeld }: Parts, context: z.RefinementCtx): void => {
+  if (partsHeld > partsNeeded)
+    context.addIssue({ code: 'custom', path: ['partsHeld'], message: 'There cannot be more parts here than there are.' })
+}
+
+const designFields = {
+  designTitle: z.string().trim().max(200, 'Keep it to 200 characters.').default(''),
+  size: z
+    .string()
+    .default('')
+    .transform((text, context) => {
+      const size = parseDesignSize(text)
+      if (size) return size
+      context.addIssue({
+        code: 'custom',
+        message: 'Give both sides, width first: 140 x 98 in stitches, or with its unit as ruled, 8 x 6 in.',
+      })
+      return z.NEVER
+    }),
+  count: z
+    .string()
+    .trim()
+    .default('')
+    .transform((text, context) => {
+      if (text === '') return null
+      const read = parseCount(text)
+      if (read && isSquareCount(read.ends, read.picks)) return { count: read.ends, over: read.over }
+      context.addIssue({ code: 'custom', message: 'Give the count as 28 over 2, 14, or 110/10cm over 2.' })
+      return z.NEVER
+    }),
+  weave: z
+    .union([z.enum(weaves), z.literal('')])
+    .default('')
+    .transform((weave) => weave || null),
+  insistsOnWeave: tick,
+  clothName: optionalText(120),
+  coverKind: z
+    .union([z.enum(coverKinds), z.literal('')])
+    .default('')
+    .transform((kind) => kind || null),
+  season: names(/[;,\n]/u),
+  subject: names(/[;,\n]/u),
+  form: names(/[;,\n]/u),
+  designNote: optionalText(2_000),
+}
+
+type DesignFields = z.infer<z.ZodObject<typeof designFields>>
+
+function checkInsists(
+  { insistsOnWeave, weave }: { insistsOnWeave: boolean; weave: Weave | null },
+  context: z.RefinementCtx,
+): void {
+  if (insistsOnWeave && weave === null)
+    context.addIssue({ code: 'custom', path: ['weave'], message: 'Choose the weave it insists on.' })
+}
+
+/** What is said of a design, as the larder takes it. Without "over", blocks are worked over one, single threads over two. */
+export function designInputOf(fields: DesignFields, titleWhenEmpty: string): DesignInput {
+  const { designTitle, size, count, weave, insistsOnWeave, clothName, coverKind, season, subject, form, designNote } = fields
+  const usualOver = count && (weave ?? weaveOfCount(count.count)) === 'block' ? 1 : 2
+  return {
+    title: designTitle || titleWhenEmpty,
+    size,
+    advised: count && { count: count.count, over: count.over ?? usualOver },
+    weave,
+    insistsOnWeave,
+    clothName,
+    coverKind,
+    note: designNote,
+    themes: { season, subject, form },
+  }
+}
+
+const chart = { id, version }
+
+export const addChartSchema = z
+  .object({ ...chartFields, ...designFields, placeLabel: optionalText(100), isAnother: tick })
+  .superRefine(checkParts)
+  .superRefine(checkInsists)
+export const editChartSchema = z.object({ ...chartFields, ...chart }).superRefine(checkParts)
+export const moveChartSchema = z.object({
+  ...chart,
+  how: z.enum(chartMoves, 'Choose how it goes there.'),
+  placeLabel: z.string().trim().min(1, 'Say where it goes: the label of a place, or a name.').max(100),
+  reason: optionalText(300),
+})
+export const chartVersionSchema = z.object(chart)
+export const removeChartSchema = z.object({
+  ...chart,
+  ending: z.enum(chartEndings, 'Choose why it goes.'),
+  note: optionalText(300),
+})
+
+export const addDesignSchema = z
+  .object({ ...designFields, chartId: id })
+  .superRefine(checkInsists)
+  .refine(({ designTitle }) => designTitle !== '', { path: ['designTitle'], message: 'Give the title of the design.' })
+export const editDesignSchema = z
+  .object({ ...designFields, ...chart })
+  .superRefine(checkInsists)
+  .refine(({ designTitle }) => designTitle !== '', { path: ['designTitle'], message: 'Give the title of the design.' })
+export const designVersionSchema = z.object(chart)
+
+/** What a list of keys is sent with, beside its lines. */
+export const listHeadSchema = z.object({
+  designId: id,
+  listId: optionalText(64),
+  version,
+  name: z.string().trim().min(1, 'Give the list a name, such as Cotton or Printed list.').max(120, 'Keep it to 120 characters.'),
+})

@@ -1,0 +1,34 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { findChart, listChartOptions } from '#lib/db/chart/queries'
+import { LinkButton } from '#ui/button'
+import { Form } from '#ui/form'
+import { PageHead } from '#ui/page-head'
+import { editChartAction } from '../../../_charts/actions'
+import { ChartFields } from '../../../_charts/chart-fields'
+import { getViewer } from '../../../_viewer/viewer'
+
+export const metadata: Metadata = { title: 'Change a chart' }
+
+export default async function EditChartPage({ params }: { params: Promise<{ chartId: string }> }) {
+  const { chartId } = await params
+  const [chart, options, { settings, owners }] = await Promise.all([findChart(chartId), listChartOptions(), getViewer()])
+  if (!chart || chart.isGone) notFound()
+  return (
+    <>
+      <PageHead
+        title={`Change ${chart.title}`}
+        crumbs={[{ label: 'Charts', href: '/charts' }, { label: chart.title, href: `/charts/${chart.id}` }, { label: 'Change' }]}
+      />
+      <Form
+        action={editChartAction}
+        hidden={{ id: chart.id, version: String(chart.version) }}
+        submit="Save"
+        actions={<LinkButton href={`/charts/${chart.id}`}>Leave it</LinkButton>}
+        label="The chart"
+      >
+        <ChartFields held={chart} owners={owners} designerNames={options.designers} currency={settings.currency} />
+      </Form>
+    </>
+  )
+}

@@ -1,0 +1,185 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import { stitchSize } from '#lib/chart/design-size'
+import { type ChartDesign, type ChartDetail, findChart } from '#lib/db/chart/queries'
+import { listPlaceOptions } from '#lib/db/place/queries'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
+import { formatDate } from '#lib/quantity/date'
+import { formatPrice } from '#lib/quantity/money'
+import { ButtonRow, LinkButton } from '#ui/button'
+import { type Fact, Facts } from '#ui/facts'
+import { Ledger } from '#ui/ledger'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { PrintLine } from '#ui/print-line'
+import { Section } from '#ui/section'
+import { Unfold } from '#ui/unfold'
+import { isChartOut, MoveChartForm, RemoveChartDialog, RestoreChartForm, ReturnChartForm } from '../../_charts/chart-forms'
+import { dayOf, describeChartMovement, kindWords, partsSentence, sizeWords } from '../../_charts/words'
+import { OutlineToScale } from '../../_trade/outline-to-scale'
+import { PlaceLabel } from '../../_trade/place-label'
+import { getViewer } from '../../_viewer/viewer'
+import { counted } from '../../_words/amounts'
+import s from './chart.module.css'
+
+type PageProps = { params: Promise<{ chartId: string }> }
+
+export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
+  const chart = await findChart((await params).chartId)
+  return { title: chart?.title ?? 'Chart' }
+}
+
+export default async function ChartPage({ params }: PageProps) {
+  const chart = await findChart((await params).chartId)
+  if (!chart) notFound()
+  const [{ settings }, places] = await Promise.all([getViewer(), listPlaceOptions()])
+  const parts = partsSentence(chart)
+  return (
+    <>
+      <PageHead
+        title={chart.title}
+        isWork
+        crumbs={[{ label: 'Charts', href: '/charts' }, { label: chart.title }]}
+        note={kindWords[chart.kind].toLowerCase()}
+        byline={<Designers chart={chart} />}
+        actions={!chart.isGone && <LinkButton href={`/charts/${chart.id}/edit`}>Change it</LinkButton>}
+      >
+        {parts && !chart.isGone && <p>{parts}</p>}
+      </PageHead>
+      <PrintLine>Chart of {chart.owner.name}</PrintLine>
+      {chart.isGone && (
+        <Notice kind="done" title="It is taken out of the larder" actions={<RestoreChartForm chart={chart} />}>
+          Its designs are shown nowhere any more; its history stays.
+        </Notice>
+      )}
+      <Facts items={factsOf(chart, settings.currency)} />
+
+      <Section
+        title={chart.designs.length === 1 ? 'Its design' : `Its ${chart.designs.length} designs`}
+        id="designs"
+        actions={!chart.isGone && <LinkButton href={`/charts/${chart.id}/designs/new`}>Add a design</LinkButton>}
+      >
+        <Designs chart={chart} unit={settings.lengthUnit} />
+      </Section>
+
+      {!chart.isGone && (
+        <Section title="Lending and moving" id="move">
+          <div className={s.forms}>
+            <ReturnChartForm chart={chart} />
+            <Unfold label={chart.kind === 'file' ? 'Move it' : 'Lend it, take it out or give it another home'}>
+              <MoveChartForm chart={chart} placeLabels={places.map(({ label }) => label)} />
+            </Unfold>
+            <p className={s.copyright}>
+              One bought chart is for one stitcher: a kit or a class needs a copy each, and files are not lent. What the law
+              allows beyond that varies from country to country.
+            </p>
+            <ButtonRow>
+              <RemoveChartDialog chart={chart} />
+            </ButtonRow>
+          </div>
+        </Section>
+      )}
+
+      <Section title="History" id="history">
+        <Ledger
+          caption="What happened to this chart, newest first"
+          rows={chart.movements}
+          rowKey={({ id }) => id}
+          isTight
+          columns={[
+            {
+              key: 'when',
+              head: 'When',
+              cell: ({ at }) => <span className="nb">{dayOf(at)}</span>,
+              phone: 'side',
+              width: '10rem',
+            },
+            { key: 'what', head: 'What', cell: describeChartMovement, phone: 'lead', width: '26rem' },
+            {
+              key: 'why',
+              head: 'Why',
+              cell: ({ reason, importFile, who }) =>
+                [reason, importFile && `brought in from ${importFile}`, who && `by ${who}`].filter(Boolean).join(', '),
+            },
+          ]}
+        />
+      </Section>
+    </>
+  )
+}
+
+function Designers({ chart }: { chart: ChartDetail }) {
+  if (chart.designers.length === 0) return null
+  return chart.designers.map(({ id, name }, index) => (
+    <span key={id}>
+      {index > 0 && ', '}
+      <Link href={`/charts?designer=${id}`}>{name}</Link>
+    </span>
+  ))
+}
+
+function factsOf(chart: ChartDetail, currency: string): Fact[] {
+  const { current, home, outSince, copies, priceMinor } = chart
+  const bought = [
+    chart.boughtOn && formatDate(chart.boughtOn),
+    priceMinor !== null && `${currency}${formatPrice(priceMinor, null)}`,
+  ]
+  return [
+    {
+      label: 'Place',
+      value: current ? (
+        <PlaceLabel
+          label={current.label}
+          href={`/places/${current.id}`}
+          livesIn={isChartOut(chart) ? home?.label : undefined}
+          note={outSince && `${current.kind === 'person' ? 'lent' : 'out'} since ${dayOf(outSince)}`}
+        />
+      ) : (
+        'no place yet'
+      ),
+    },
+    { label: 'Copies', value: counted(copies, 'copy') },
+    { label: 'Whose', value: chart.owner.name },
+    ...(bought.some(Boolean) ? [{ label: 'Bought', value: bought.filter(Boolean).join(', ') }] : []),
+    ...(chart.edition ? [{ label: 'Edition', value: chart.edition }] : []),
+    ...(chart.note ? [{ label: 'Note', value: chart.note }] : []),
+  ]
+}
+
+function Designs({ chart, unit }: { chart: ChartDetail; unit: LengthUnit }) {
+  const sizes = new Map(chart.designs.map(({ design }) => [design.id, stitchSize(design)]))
+  const longest = Math.max(1, ...[...sizes.values()].flatMap((size) => (size ? [size.width, size.height] : [])))
+  const outline = ({ design }: ChartDesign) => {
+    const size = sizes.get(design.id)
+    return size && <OutlineToScale widthStitches={size.width} heightStitches={size.height} longestStitches={longest} />
+  }
+  return (
+    <Ledger
+      caption="Designs of this chart"
+      rows={chart.designs}
+      rowKey={({ design }) => design.id}
+      rowHref={({ design }) => (chart.isGone ? undefined : `/designs/${design.id}`)}
+      columns={[
+        { key: 'outline', head: 'Outline to scale', headIsHidden: true, cell: outline, phone: 'mark', width: '5rem' },
+        { key: 'title', head: 'Design', phone: 'lead', cell: ({ design }) => <span className="title">{design.title}</span> },
+        { key: 'size', head: 'Size', cell: ({ design }) => sizeWords(design, unit) },
+        {
+          key: 'lists',
+          head: 'Thread lists',
+          cell: ({ lists }) =>
+            lists.length === 0
+              ? 'no thread list yet'
+              : lists.map(({ name, lineCount }) => `${name}, ${counted(lineCount, 'line')}`).join('; '),
+        },
+        {
+          key: 'projects',
+          head: 'Projects',
+          phone: 'side',
+          isAtEnd: true,
+          cell: ({ projectCount }) => (projectCount > 0 ? counted(projectCount, 'project') : ''),
+        },
+      ]}
+    />
+  )
+}

@@ -1,0 +1,58 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { findDesignCard, listChartOptions } from '#lib/db/chart/queries'
+import { ButtonRow, LinkButton } from '#ui/button'
+import { ConfirmDialog } from '#ui/confirm-dialog'
+import { Form } from '#ui/form'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { editDesignAction, removeDesignAction } from '../../../_charts/actions'
+import { DesignFields } from '../../../_charts/design-fields'
+import { getViewer } from '../../../_viewer/viewer'
+
+export const metadata: Metadata = { title: 'Change a design' }
+
+export default async function EditDesignPage({ params }: { params: Promise<{ designId: string }> }) {
+  const { designId } = await params
+  const [card, options, { settings }] = await Promise.all([findDesignCard(designId), listChartOptions(), getViewer()])
+  if (!card) notFound()
+  const { input, chart } = card
+  const hidden = { id: card.id, version: String(card.version) }
+  return (
+    <>
+      <PageHead
+        title={`Change ${input.title}`}
+        crumbs={[
+          { label: 'Charts', href: '/charts' },
+          { label: chart.title, href: `/charts/${chart.id}` },
+          { label: input.title, href: `/designs/${card.id}` },
+          { label: 'Change' },
+        ]}
+      />
+      <Form
+        action={editDesignAction}
+        hidden={hidden}
+        submit="Save"
+        actions={<LinkButton href={`/designs/${card.id}`}>Leave it</LinkButton>}
+        label="The design"
+      >
+        <DesignFields held={input} options={options} unit={settings.lengthUnit} />
+      </Form>
+      {chart.designCount > 1 && (
+        <Section title="Take it out of its chart">
+          <ButtonRow>
+            <ConfirmDialog
+              opener="Take the design out"
+              title={`Take ${input.title} out of ${chart.title}?`}
+              confirm="Take it out"
+              action={removeDesignAction}
+              hidden={hidden}
+            >
+              <p>Its thread lists go with it. This cannot be undone.</p>
+            </ConfirmDialog>
+          </ButtonRow>
+        </Section>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,28 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { findDesign } from '#lib/db/chart/find-design'
+import { PageHead } from '#ui/page-head'
+import { ListForm } from '../../../../_charts/list-form'
+
+export const metadata: Metadata = { title: 'Add a thread list' }
+
+export default async function NewListPage({ params }: { params: Promise<{ designId: string }> }) {
+  const detail = await findDesign((await params).designId)
+  if (!detail) notFound()
+  const { design, chart, lists } = detail
+  return (
+    <>
+      <PageHead
+        title={`Add a thread list of ${design.title}`}
+        crumbs={[
+          { label: 'Charts', href: '/charts' },
+          { label: chart.title, href: `/charts/${chart.id}` },
+          { label: design.title, href: `/designs/${design.id}` },
+          { label: 'Add a thread list' },
+        ]}
+        byline="The key as the chart prints it: counts where it gives them, or skeins, or neither."
+      />
+      <ListForm designId={design.id} list={null} isFirst={lists.length === 0} />
+    </>
+  )
+}
