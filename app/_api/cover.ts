@@ -32,6 +32,7 @@ export const listAnswerFields = {
   shortCount: z.int(),
   shortPutUps: z.int().meta({ description: 'Whole put-ups to buy for the short ones.' }),
   lotPutUps: z.int().meta({ description: 'The same for threads whose lots do not match.' }),
+  isIncomplete: z.boolean(),
   isStitchable: z.boolean(),
   isStitchableWithSwaps: z.boolean(),
 }
@@ -94,6 +95,7 @@ export const listAnswer = (cover: Pick<DesignCover, keyof typeof listAnswerField
   shortCount: cover.shortCount,
   shortPutUps: cover.shortPutUps,
   lotPutUps: cover.lotPutUps,
+  isIncomplete: cover.isIncomplete,
   isStitchable: cover.isStitchable,
   isStitchableWithSwaps: cover.isStitchableWithSwaps,
 })

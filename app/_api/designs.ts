@@ -69,6 +69,7 @@ const exampleDesign = {
     shortCount: 0,
     shortPutUps: 0,
     lotPutUps: 0,
+    isIncomplete: false,
     isStitchable: true,
     isStitchableWithSwaps: true,
   },

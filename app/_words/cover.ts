@@ -6,6 +6,8 @@ import { counted } from './amounts'
 export function listStateWords(answer: ListAnswer): { state: LineStatus; word: string; note: string | null } {
   const { threadCount, readyCount, swapCount, elsewhereCount, unknownCount, lotsCount, shortPutUps } = answer
   if (threadCount === 0) return { state: 'unknown', word: 'No thread list', note: 'its key is not in yet' }
+  if (answer.isIncomplete)
+    return { state: 'unknown', word: 'List incomplete', note: `${readyCount} of the ${threadCount} that are in ready` }
   if (answer.isStitchable) {
     return {
       state: answer.status,
@@ -30,6 +32,7 @@ export function countPhrases(answer: ListAnswer): string[] {
     ...(swapCount > 0 ? [`${counted(swapCount, 'swap')} held`] : []),
     ...(unknownCount > 0 ? [`${unknownCount} of unknown amount`] : []),
     ...(elsewhereCount > 0 ? [`${elsewhereCount} out or promised`] : []),
+    ...(answer.isIncomplete ? ['some of its key not in'] : []),
     ...(lotsCount > 0 ? [lotsCount === 1 ? "1 whose lots don't match" : `${lotsCount} whose lots don't match`] : []),
   ]
 }

@@ -17,5 +17,5 @@ export type KeyLine = {
   tally: StitchTally | null
 }
 
-/** One palette of a design. */
-export type ThreadList = { id: string; designId: string; name: string; keyLines: KeyLine[] }
+/** One palette of a design. `isIncomplete`: lines of its key are known to be wanting, so that it is never all ready. */
+export type ThreadList = { id: string; designId: string; name: string; isIncomplete?: boolean; keyLines: KeyLine[] }

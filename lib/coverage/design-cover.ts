@@ -17,7 +17,7 @@ import type { ThreadNeed } from './need'
 
 /** A list's answer in figures; the same from `coverDesign` and from the engine. */
 export type ListAnswer = {
-  /** The worst of its threads; `unknown` for a list without threads. */
+  /** The worst of its threads; at best `unknown` for a list without threads or known to lack some. */
   status: LineStatus
   threadCount: number
   /** `enough` and `mixed`. */
@@ -31,6 +31,7 @@ export type ListAnswer = {
   /** Whole put-ups to buy for the short ones; and for those whose lots do not match, all of their need in one lot. */
   shortPutUps: number
   lotPutUps: number
+  isIncomplete: boolean
   isStitchable: boolean
   isStitchableWithSwaps: boolean
 }
@@ -56,8 +57,9 @@ export function coverDesign(input: {
   free: ReadonlyMap<string, FreeStock>
   lines: ReadonlyMap<string, Pick<ThreadLine, 'lotsMatter' | 'putUpStrandTenths'>>
   standIns: ReadonlyMap<string, readonly string[]>
+  isIncomplete?: boolean
 }): DesignCover {
-  const { needs, free } = input
+  const { needs, free, isIncomplete = false } = input
   const lineOf = (threadId: string) => {
     const line = input.lines.get(threadId)
     if (!line) throw new RangeError(`coverDesign: no line for thread ${threadId}`)
@@ -85,9 +87,10 @@ export function coverDesign(input: {
   const short = tally('none', 'short')
   const readyCount = tally('enough', 'mixed').length
   const swapCount = tally('swap').length
-  const worst = threads.reduce((rank, thread) => Math.min(rank, statusRanks[thread.status]), lineStatuses.length - 1)
+  const best = threads.length === 0 || isIncomplete ? statusRanks.unknown : lineStatuses.length - 1
+  const worst = threads.reduce((rank, thread) => Math.min(rank, statusRanks[thread.status]), best)
   return {
-    status: threads.length === 0 ? 'unknown' : (lineStatuses[worst] as LineStatus),
+    status: lineStatuses[worst] as LineStatus,
     threadCount: threads.length,
     readyCount,
     swapCount,
@@ -97,8 +100,9 @@ export function coverDesign(input: {
     shortCount: short.length,
     shortPutUps: putUpsOf(short),
     lotPutUps: putUpsOf(tally('lots')),
-    isStitchable: threads.length > 0 && readyCount === threads.length,
-    isStitchableWithSwaps: threads.length > 0 && readyCount + swapCount === threads.length,
+    isIncomplete,
+    isStitchable: !isIncomplete && threads.length > 0 && readyCount === threads.length,
+    isStitchableWithSwaps: !isIncomplete && threads.length > 0 && readyCount + swapCount === threads.length,
     threads,
     toBuy: short.map(({ threadId, shortPutUps }) => ({ threadId, putUps: shortPutUps })),
   }

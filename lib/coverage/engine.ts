@@ -15,7 +15,12 @@ import {
 } from './line-status'
 
 /** A thread list and what it needs of each thread, in strand tenths; a thread named twice counts as the sum. */
-export type EngineList = { listId: string; designId: string; needs: readonly { threadId: string; strandTenths: number }[] }
+export type EngineList = {
+  listId: string
+  designId: string
+  isIncomplete?: boolean
+  needs: readonly { threadId: string; strandTenths: number }[]
+}
 
 /** A thread, what its line says of it, and its accepted stand-ins (which need be known only when they are judged). */
 export type EngineThread = {
@@ -66,6 +71,7 @@ export class CoverageEngine {
   #listIndex = new Map<string, number>()
   #designOfRow = new Uint32Array(64)
   #isAlive = new Uint8Array(64)
+  #isIncomplete = new Uint8Array(64)
   #offsets = new Uint32Array(64)
   #needThread = new Uint32Array(64)
   #need = new Float64Array(64)
@@ -243,7 +249,7 @@ export class CoverageEngine {
     return this.#offsets[row + 1] as number
   }
 
-  #append({ listId, designId, needs }: EngineList): number {
+  #append({ listId, designId, needs, isIncomplete }: EngineList): number {
     const row = this.#listIds.length
     this.#growLists(row + 1)
     let at = this.#start(row)
@@ -268,6 +274,7 @@ export class CoverageEngine {
     this.#listIds.push(listId)
     this.#listIndex.set(listId, row)
     this.#isAlive[row] = 1
+    this.#isIncomplete[row] = Number(isIncomplete ?? false)
     const design = this.#putDesign(designId)
     this.#designOfRow[row] = design
     ;(this.#listsOfDesign[design] as number[]).push(row)
@@ -277,6 +284,7 @@ export class CoverageEngine {
   #growLists(length: number): void {
     this.#designOfRow = withRoom(this.#designOfRow, length)
     this.#isAlive = withRoom(this.#isAlive, length)
+    this.#isIncomplete = withRoom(this.#isIncomplete, length)
     this.#offsets = withRoom(this.#offsets, length + 1)
     this.#status = withRoom(this.#status, length)
     this.#shortPutUps = withRoom(this.#shortPutUps, length)
@@ -371,7 +379,13 @@ export class CoverageEngine {
       this.#designOfRow[row] = design
       const rows = this.#listsOfDesign[design] as number[]
       rows[rows.indexOf(old)] = row
-      for (const column of [this.#status, this.#shortPutUps, this.#lotPutUps, ...countNames.map((name) => this.#counts[name])]) {
+      for (const column of [
+        this.#isIncomplete,
+        this.#status,
+        this.#shortPutUps,
+        this.#lotPutUps,
+        ...countNames.map((name) => this.#counts[name]),
+      ]) {
         column[row] = column[old] as number
       }
       row++
@@ -429,7 +443,7 @@ export class CoverageEngine {
   #answer(row: number): void {
     const [start, end] = [this.#start(row), this.#end(row)]
     for (const name of countNames) this.#counts[name][row] = 0
-    let worst = end === start ? statusRanks.unknown : statusRanks.enough
+    let worst = end === start || this.#isIncomplete[row] === 1 ? statusRanks.unknown : statusRanks.enough
     let shortPutUps = 0
     let lotPutUps = 0
     const swaps = this.#standIns.size === 0 ? null : this.#findSwaps(start, end)
@@ -489,8 +503,19 @@ export class CoverageEngine {
       shortCount: count('short'),
       shortPutUps: this.#shortPutUps[row] as number,
       lotPutUps: this.#lotPutUps[row] as number,
-      isStitchable: threadCount > 0 && count('ready') === threadCount,
-      isStitchableWithSwaps: threadCount > 0 && count('ready') + count('swap') === threadCount,
+      isIncomplete: this.#isIncomplete[row] === 1,
+      ...this.#readinessOf(row),
+    }
+  }
+
+  #readinessOf(row: number): { isStitchable: boolean; isStitchableWithSwaps: boolean } {
+    const threadCount = this.#end(row) - this.#start(row)
+    const isWhole = threadCount > 0 && this.#isIncomplete[row] === 0
+    const readyCount = this.#counts.ready[row] as number
+    const swapCount = this.#counts.swap[row] as number
+    return {
+      isStitchable: isWhole && readyCount === threadCount,
+      isStitchableWithSwaps: isWhole && readyCount + swapCount === threadCount,
     }
   }
 
@@ -505,12 +530,9 @@ export class CoverageEngine {
       }
     }
     if (best === -1) return
-    const threadCount = this.#end(best) - this.#start(best)
-    const readyCount = this.#counts.ready[best] as number
-    const isNow = threadCount > 0 && readyCount === threadCount
-    const isWithSwaps = threadCount > 0 && readyCount + (this.#counts.swap[best] as number) === threadCount
+    const { isStitchable, isStitchableWithSwaps } = this.#readinessOf(best)
     this.#designStatus[design] = this.#status[best] as number
-    this.#designReadiness[design] = isNow ? readiness.now : isWithSwaps ? readiness.withSwaps : readiness.no
+    this.#designReadiness[design] = isStitchable ? readiness.now : isStitchableWithSwaps ? readiness.withSwaps : readiness.no
     this.#designBuyPutUps[design] = (this.#shortPutUps[best] as number) + (this.#lotPutUps[best] as number)
   }
 }

@@ -66,7 +66,7 @@ export function planLists(
     const plannedLists = designs.map((design) => {
       const ofDesign = listsOf.get(design.id) ?? []
       listsOf.set(design.id, ofDesign)
-      return planList(desk, { design, ofDesign, first: inOrder[0] as Row, keyLines })
+      return planList(desk, { design, ofDesign, first: inOrder[0] as Row, keyLines, isIncomplete: missing.length > 0 })
     })
     finishRows(desk, { inOrder, keyLineOf, plannedLists })
   }
@@ -121,18 +121,22 @@ function readKeyLines(desk: PlanningDesk, planned: Row[], all: Row[]): Map<Row, 
 
 type PlannedList = { id: string; outcome: 'added' | 'changed' | 'same'; linesBefore: Set<string> }
 
-type ListToPlan = { design: DesignRow; ofDesign: ListRow[]; first: Row; keyLines: KeyLineRow[] }
+type ListToPlan = { design: DesignRow; ofDesign: ListRow[]; first: Row; keyLines: KeyLineRow[]; isIncomplete: boolean }
 
 /** Adds a new list to `ofDesign`, so that the next one of the design stands after it. */
-function planList(desk: PlanningDesk, { design, ofDesign, first, keyLines }: ListToPlan): PlannedList {
+function planList(desk: PlanningDesk, { design, ofDesign, first, keyLines, isIncomplete }: ListToPlan): PlannedList {
   const { draft, rowNumber } = first
   const there = ofDesign.find((list) => textKey(list.name) === textKey(draft.list))
   if (there) {
     const linesBefore = new Set(there.keyLines.map(canonicalJson))
-    return { id: there.id, outcome: desk.change('list', there.id, { keyLines }, rowNumber) ? 'changed' : 'same', linesBefore }
+    return {
+      id: there.id,
+      outcome: desk.change('list', there.id, { keyLines, isIncomplete }, rowNumber) ? 'changed' : 'same',
+      linesBefore,
+    }
   }
   const position = Math.max(-1, ...ofDesign.map((list) => list.position)) + 1
-  const id = desk.add('list', { designId: design.id, name: draft.list, position, keyLines }, rowNumber)
+  const id = desk.add('list', { designId: design.id, name: draft.list, position, isIncomplete, keyLines }, rowNumber)
   ofDesign.push(desk.get('list', id))
   return { id, outcome: 'added', linesBefore: new Set() }
 }

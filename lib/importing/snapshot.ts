@@ -135,7 +135,15 @@ export type KeyLineRow = {
   threads: { threadId: string; strands: number; stated: StatedPutUps | null }[]
 }
 
-export type ListRow = { id: string; designId: string; name: string; position: number; keyLines: KeyLineRow[] }
+export type ListRow = {
+  id: string
+  designId: string
+  name: string
+  position: number
+  /** Some of its lines were refused. */
+  isIncomplete: boolean
+  keyLines: KeyLineRow[]
+}
 
 export type ProjectRow = {
   id: string

@@ -58,6 +58,7 @@ const aList = (listId: fc.Arbitrary<string>): fc.Arbitrary<EngineList> =>
   fc.record({
     listId,
     designId: fc.constantFrom('d0', 'd1', 'd2'),
+    isIncomplete: fc.boolean(),
     needs: fc.uniqueArray(fc.record({ threadId, strandTenths: fc.integer({ min: 1, max: 35 }) }), {
       selector: (need) => need.threadId,
       maxLength: 6,
@@ -94,6 +95,7 @@ function askEach({ threads, stock, lists }: World) {
       free: new Map(stock.map((free) => [free.threadId, free])),
       lines: new Map(threads.map((thread) => [thread.threadId, thread])),
       standIns: new Map(threads.map((thread) => [thread.threadId, thread.standInThreadIds])),
+      isIncomplete: list.isIncomplete,
     })
     return { ...answer, listId: list.listId, designId: list.designId }
   })

@@ -327,7 +327,7 @@ export async function readNeeds(
   } as ReadonlyMap<string, ThreadLine>
   const found: EngineList[] = []
   const scope = among('l."designId"', designIds)
-  const sql = `SELECT l."id", l."designId", k."id", k."hasTally", ${stitches.map((stitch) => `k."${stitch}"`).join(', ')},
+  const sql = `SELECT l."id", l."designId", l."isIncomplete", k."id", k."hasTally", ${stitches.map((stitch) => `k."${stitch}"`).join(', ')},
       t."threadId", t."strands", t."statedHundredths", t."statedPutUpTenths"
     FROM "ThreadList" l
     LEFT JOIN "KeyLine" k ON k."threadListId" = l."id"
@@ -349,26 +349,27 @@ export async function readNeeds(
     found.push({
       listId: ended.id,
       designId: ended.designId,
+      isIncomplete: ended.isIncomplete,
       needs: needs.map(({ threadId, strandTenths }) => ({ threadId, strandTenths })),
     })
   }
-  const tallyFrom = 4
+  const tallyFrom = 5
   const threadFrom = tallyFrom + stitches.length
   for await (const row of each(rows, sql, scope.values)) {
     if (list?.id !== row[0]) {
       close(list)
-      list = { id: text(row[0]), designId: text(row[1]), name: '', keyLines: [] }
+      list = { id: text(row[0]), designId: text(row[1]), name: '', isIncomplete: number(row[2]) === 1, keyLines: [] }
     }
-    if (!list || row[2] === null) continue
+    if (!list || row[3] === null) continue
     let keyLine = list.keyLines.at(-1)
-    if (keyLine?.id !== row[2]) {
-      const tally: StitchTally | null = number(row[3]) === 1 ? {} : null
+    if (keyLine?.id !== row[3]) {
+      const tally: StitchTally | null = number(row[4]) === 1 ? {} : null
       if (tally) {
         stitches.forEach((stitch, at) => {
           tally[stitch] = number(row[tallyFrom + at])
         })
       }
-      keyLine = { id: text(row[2]), symbol: null, threads: [], tally }
+      keyLine = { id: text(row[3]), symbol: null, threads: [], tally }
       list.keyLines.push(keyLine)
     }
     if (!keyLine || row[threadFrom] === null) continue

@@ -69,7 +69,7 @@ export function coverageOfDesign(
       settings: world.settings,
       cloth: workedOn,
     })
-    return { list, needs, cover: coverDesign({ needs, free, lines, standIns: world.standIns }) }
+    return { list, needs, cover: coverDesign({ needs, free, lines, standIns: world.standIns, isIncomplete: list.isIncomplete }) }
   })
   return {
     lists: covered,

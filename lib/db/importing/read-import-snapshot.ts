@@ -150,13 +150,14 @@ const readers: { [N in ImportedNoun]: Reader<N> } = {
     }),
   },
   list: {
-    sql: `SELECT l."id", l."designId", l."name", l."position" FROM "ThreadList" l JOIN "Design" d ON d."id" = l."designId"
+    sql: `SELECT l."id", l."designId", l."name", l."position", l."isIncomplete" FROM "ThreadList" l JOIN "Design" d ON d."id" = l."designId"
       JOIN "Chart" c ON c."id" = d."chartId" WHERE c."goneAt" IS NULL`,
-    row: ([id, designId, name, position]) => ({
+    row: ([id, designId, name, position, isIncomplete]) => ({
       id: text(id),
       designId: text(designId),
       name: text(name),
       position: number(position),
+      isIncomplete: number(isIncomplete) === 1,
       keyLines: [],
     }),
   },

@@ -133,6 +133,11 @@ describe('stand-ins', () => {
     expect(ask([...wanted].reverse())).toEqual(new Map([['0742', '0311']]))
   })
 
+  it('does not call a list stitchable that is known to lack some of its key', () => {
+    const whole = coverDesign({ needs: [], free: new Map(), lines, standIns, isIncomplete: true })
+    expect(whole).toMatchObject({ status: 'unknown', isIncomplete: true, isStitchable: false, isStitchableWithSwaps: false })
+  })
+
   it('does not call a list without threads stitchable', () => {
     const cover = coverDesign({ needs: [], free: new Map(), lines, standIns })
     expect(cover).toMatchObject({ status: 'unknown', isStitchable: false, isStitchableWithSwaps: false })

@@ -280,6 +280,7 @@ CREATE TABLE "DesignTheme" (
 -- CreateTable
 CREATE TABLE "ThreadList" (
     "id" TEXT NOT NULL PRIMARY KEY,
+    "isIncomplete" BOOLEAN NOT NULL DEFAULT false,
     "designId" TEXT NOT NULL,
     "name" TEXT NOT NULL,
     "nameKey" TEXT NOT NULL,
