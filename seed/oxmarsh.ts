@@ -1,10 +1,11 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import { listSampleCharts, type SampleChart } from './sample/charts'
+import { listSampleCharts } from './sample/charts'
 import { clothColumns, listClothRows } from './sample/cloth'
 import { csvText, type SampleRow } from './sample/csv'
 import { listPlaceRows, placeColumns, shop } from './sample/places'
 import { listGathered, listKits, listProjectRows, projectColumns } from './sample/projects'
+import type { SampleChart } from './sample/sample-chart'
 import { gather, listSampleBatches, type SampleBatch, takeOut } from './sample/stock'
 import { listSampleThreads, type SampleThread } from './sample/threads'
 

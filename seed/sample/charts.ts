@@ -1,56 +1,10 @@
 import { type Random, seededRandom } from '../random'
 import { type SampleTally, sampleNeedM } from './need'
 import { hanne, shop } from './places'
+import { type SampleChart, type SampleDesign, type SampleKeyLine, type SampleList, threadFinder } from './sample-chart'
 import { lines, type SampleThread } from './threads'
 import { bookletTitles, designerPalettes, singleTitles, titleRows, twoListTitles, unlistedTitles } from './titles'
 import { workedDesigns } from './worked'
-
-export type SampleKeyLine = {
-  symbol: string
-  threads: { thread: SampleThread; strands: number }[]
-  tally?: SampleTally
-  /** Stated put-ups as printed, one for each thread; the put-up they are of is the line's own unless `putUp` says. */
-  skeins?: string
-  putUp?: string
-}
-
-export type SampleList = { name: string; keyLines: SampleKeyLine[] }
-
-export type SampleDesign = {
-  title: string
-  season: string
-  subject: string
-  form: string
-  cover: string
-  /** Cells as printed: stitches, or a length with its unit. */
-  width: string
-  height: string
-  widthStitches: number
-  heightStitches: number
-  count: string
-  stitchesPerInch: number
-  cloth: string
-  weave: string
-  insists: boolean
-  lists: SampleList[]
-}
-
-export type SampleChart = {
-  title: string
-  designer: string
-  kind: string
-  owner: string
-  place: string
-  nowAt?: string
-  copies: number
-  edition?: string
-  partsHeld?: number
-  partsNeeded?: number
-  bought: string
-  price: string
-  note?: string
-  designs: SampleDesign[]
-}
 
 /** Smallest and largest width, height and number of colours of a form, and how much of its outline is stitched. */
 const forms: Record<
@@ -88,17 +42,6 @@ const grounds: (readonly [Ground, number])[] = [
 const symbols = [...'●■▲◆★▼×○□△◇☆/\\◐#%&◑ABCDEFGHKLMNPRSTUVWXYZ23456789'] as const
 
 type Amounts = 'counts' | 'skeins' | 'none'
-
-/** Finds a thread of a line by its code or, in a numbered line, its name. */
-export const threadFinder =
-  (threads: SampleThread[]) =>
-  (line: { line: string }, codeOrName: string): SampleThread => {
-    const found = threads.find(
-      (thread) => thread.line.line === line.line && (thread.code === codeOrName || thread.name === codeOrName),
-    )
-    if (!found) throw new RangeError(`threadFinder: no thread ${line.line} ${codeOrName}`)
-    return found
-  }
 
 /** The threads a palette is drawn from: whole neighbourhoods of a line, so that colours go together. */
 function drawPalette(

@@ -1,7 +1,8 @@
 import { seededRandom } from '../random'
-import { coverShares, type SampleChart } from './charts'
+import { coverShares } from './charts'
 import type { SampleRow } from './csv'
 import { hanne, shop } from './places'
+import type { SampleChart } from './sample-chart'
 import type { SampleThread } from './threads'
 
 export const projectColumns = [

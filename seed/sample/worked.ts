@@ -1,5 +1,5 @@
-import type { SampleChart, SampleDesign, SampleKeyLine, SampleList, threadFinder } from './charts'
 import { hanne, shop } from './places'
+import type { SampleChart, SampleDesign, SampleKeyLine, SampleList, threadFinder } from './sample-chart'
 import { lines } from './threads'
 
 type Find = ReturnType<typeof threadFinder>

@@ -136,6 +136,22 @@ describeOnEachEngine('bringing in', ({ open }) => {
     await stockEqualsMovements()
   })
 
+  it('never calls a design stitchable whose list came in with rows refused, until they are mended', async () => {
+    await bring('Chart,Width,Height\nLamp by the Door,40,40\n', { ownerName: 'Ines Coldwell' })
+    const key = 'Chart,Maker,Line,Code,Strands,Skeins\nLamp by the Door,Larkholm,Sticktwist,0017,2,1\n'
+    const broken = await bring(`${key}Lamp by the Door,Larkholm,Sticktwist,17,2,lots\n`)
+    expect(broken.counts).toMatchObject({ added: 1, refused: 1 })
+    const answerOf = async () => {
+      const answers = await getAnswers()
+      const ines = [...answers.world.owners].find(([, name]) => name === 'Ines Coldwell')?.[0] ?? ''
+      const lamp = [...answers.world.designs.values()].find(({ design }) => design.title === 'Lamp by the Door')
+      return answers.coverage([ines]).answerFor(lamp?.design.id ?? '')?.best
+    }
+    expect(await answerOf()).toMatchObject({ threadCount: 1, readyCount: 1, isIncomplete: true, isStitchable: false })
+    await bring(`${key}Lamp by the Door,Larkholm,Sticktwist,17,2,1\n`)
+    expect(await answerOf()).toMatchObject({ threadCount: 2, readyCount: 2, isIncomplete: false, isStitchable: true })
+  })
+
   it('refuses a file that is none of ours and changes nothing', async () => {
     const count = (await listImports(1_000)).length
     expect(await bringIn(await stage('PK\u0003\u0004'), {})).toMatchObject({ ok: false })

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
-import { ClothAnswers, clothAnswer, overOn } from '#lib/coverage/cloth-answer'
+import { clothAnswer, overOn } from '#lib/coverage/cloth-answer'
 
 const inch = 25_400
 const settings = {
