@@ -1,5 +1,6 @@
 'use server'
 
+import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
 import { addOwner, ownerKinds } from '#lib/db/owner/owners'
@@ -18,5 +19,7 @@ export async function startEmptyAction(_previous: FormState, form: FormData): Pr
 
   const result = await addOwner(input.data)
   if (!result.ok) return { status: 'refused', message: `There is an owner named ${input.data.name} already.`, values }
+  // The frame around the page says whose stock is shown.
+  revalidatePath('/', 'layout')
   redirect('/charts')
 }

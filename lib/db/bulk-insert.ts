@@ -4,7 +4,7 @@ import type { Database, Transaction } from './client'
 export type BulkRow = Record<string, string | number | boolean | null>
 
 /** Rows sent in one statement: enough to be quick, few enough that the JSON stays small. */
-const chunkSize = 5_000
+const chunkSize = 2_000
 
 const nameShape = /^[A-Za-z_]+$/
 

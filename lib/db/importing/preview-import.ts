@@ -46,7 +46,7 @@ export async function previewImport(stagedId: string, choices: ImportChoices): P
   }
 }
 
-/** The rows that would be refused, with what is wrong with each, as a file to mend and bring in again. */
+/** The rows that would be refused, and with a list all of its rows, as a file to mend and bring in again; lines that could not be parted into cells are not in it. */
 export async function refusedRowsCsv(stagedId: string, choices: ImportChoices): Promise<Result<string, ImportRefused>> {
   const file = await readFileToBringIn(stagedId, choices)
   if (!file.ok) return file

@@ -38,10 +38,13 @@ export function undoImport(importId: string): Promise<Result<UndoDone, ImportRef
     })) as Step[]
     const undone: UndoDone = { takenBack: 0, left: [] }
     const movements: BulkRow[] = []
-    for (const step of steps) {
-      const why = step.did === 'added' ? await takeAway(writing, step, movements) : await putBack(writing, step, movements)
-      if (why === null) undone.takenBack++
-      else undone.left.push({ noun: step.noun, nounId: step.nounId, why })
+    for (const run of runsOf(steps)) {
+      const [first] = run as [Step]
+      const stays = first.did === 'added' ? await takeAway(writing, run, movements) : await putBackAll(writing, run, movements)
+      undone.takenBack += run.length - stays.size
+      for (const [nounId, why] of stays) undone.left.push({ noun: first.noun, nounId, why })
+      // The SQLite driver holds the event loop while it works; let others in between.
+      await new Promise((resolve) => setImmediate(resolve))
     }
     if (steps.some(({ noun }) => noun === 'place')) await setPlacePaths(writing)
     await bulkInsert(
@@ -55,8 +58,20 @@ export function undoImport(importId: string): Promise<Result<UndoDone, ImportRef
   }, undoTimeoutMs)
 }
 
-async function isChangedSince(writing: Write, { noun, nounId, versionAfter }: Step): Promise<boolean> {
-  return versioned.has(noun) && (await versionOf(writing, noun, nounId)) !== versionAfter
+/** As many ids as a statement may name; SQLite takes no more than 999. */
+const idsAtOnce = 500
+
+/** Neighbouring steps of the same sort and noun, so that they are undone together; places one by one, each after what is in it. */
+function runsOf(steps: readonly Step[]): Step[][] {
+  const runs: Step[][] = []
+  for (const step of steps) {
+    const run = runs.at(-1)
+    const last = run?.[0]
+    const goesAlong = last?.did === step.did && last.noun === step.noun && step.noun !== 'place'
+    if (run && goesAlong && run.length < idsAtOnce) run.push(step)
+    else runs.push([step])
+  }
+  return runs
 }
 
 const movement = (writing: Write, change: BulkRow): BulkRow => ({
@@ -74,99 +89,146 @@ const movement = (writing: Write, change: BulkRow): BulkRow => ({
   ...change,
 })
 
-/** @returns why it stays; null when it is gone. */
-async function takeAway(writing: Write, step: Step, movements: BulkRow[]): Promise<Left | null> {
+/** What stays of a run of steps, by id, and why. */
+type Stays = Map<string, Left>
+
+/** Sort a run into those whose row is still as the import left it, and the others, which stay. */
+function unchanged<Row extends { id: string; version: number }>(run: readonly Step[], rows: readonly Row[], stays: Stays): Row[] {
+  const versionAfter = new Map(run.map((step) => [step.nounId, step.versionAfter]))
+  return rows.filter((row) => {
+    if (row.version === versionAfter.get(row.id)) return true
+    stays.set(row.id, 'changed-since')
+    return false
+  })
+}
+
+/** Those of `rows` that nothing in `usedIds` points at; the others stay. */
+function unused<Row extends { id: string }>(rows: readonly Row[], usedIds: Iterable<string | null>, stays: Stays): Row[] {
+  const used = new Set(usedIds)
+  return rows.filter(({ id }) => {
+    if (used.has(id)) stays.set(id, 'in-use')
+    return !used.has(id)
+  })
+}
+
+const idsOf = (rows: readonly { id: string }[]) => ({ in: rows.map(({ id }) => id) })
+
+/** Take away what a run of steps added. @returns what stays, and why */
+async function takeAway(writing: Write, run: readonly Step[], movements: BulkRow[]): Promise<Stays> {
   const { tx, at } = writing
-  const { noun, nounId: id } = step
+  const stays: Stays = new Map()
+  const id = { in: run.map(({ nounId }) => nounId) }
   const gone = { goneAt: at, version: { increment: 1 } } as const
-  switch (noun) {
+  switch ((run[0] as Step).noun) {
     case 'batch': {
-      if (await isChangedSince(writing, step)) return 'changed-since'
-      if ((await tx.stockPromise.count({ where: { batchId: id } })) > 0) return 'in-use'
-      const batch = await tx.batch.findUniqueOrThrow({ where: { id } })
-      movements.push(
-        movement(writing, {
-          batchId: id,
-          wholeDelta: -batch.wholePutUps,
-          partDeltaStrandTenths: -batch.partStrandTenths,
-          fromPlaceId: batch.currentPlaceId,
-        }),
+      const rows = unchanged(run, await tx.batch.findMany({ where: { id } }), stays)
+      const promised = await tx.stockPromise.findMany({ where: { batchId: id }, select: { batchId: true } })
+      const going = unused(
+        rows,
+        promised.map(({ batchId }) => batchId),
+        stays,
       )
-      await tx.batch.update({ where: { id }, data: { ...gone, wholePutUps: 0, partStrandTenths: 0, partCertainty: 'none' } })
-      return null
+      for (const batch of going) {
+        movements.push(
+          movement(writing, {
+            batchId: batch.id,
+            wholeDelta: -batch.wholePutUps,
+            partDeltaStrandTenths: -batch.partStrandTenths,
+            fromPlaceId: batch.currentPlaceId,
+          }),
+        )
+      }
+      const nothing = { wholePutUps: 0, partStrandTenths: 0, partCertainty: 'none' }
+      await tx.batch.updateMany({ where: { id: idsOf(going) }, data: { ...gone, ...nothing } })
+      return stays
     }
     case 'cloth': {
-      if (await isChangedSince(writing, step)) return 'changed-since'
-      if ((await tx.project.count({ where: { clothPieceId: id, goneAt: null } })) > 0) return 'in-use'
-      const piece = await tx.clothPiece.update({ where: { id }, data: { ...gone, labelKey: null } })
-      movements.push(movement(writing, { clothPieceId: id, wholeDelta: -1, fromPlaceId: piece.currentPlaceId }))
-      return null
+      const rows = unchanged(run, await tx.clothPiece.findMany({ where: { id } }), stays)
+      const projects = await tx.project.findMany({ where: { clothPieceId: id, goneAt: null }, select: { clothPieceId: true } })
+      const going = unused(
+        rows,
+        projects.map(({ clothPieceId }) => clothPieceId),
+        stays,
+      )
+      for (const piece of going) {
+        movements.push(movement(writing, { clothPieceId: piece.id, wholeDelta: -1, fromPlaceId: piece.currentPlaceId }))
+      }
+      await tx.clothPiece.updateMany({ where: { id: idsOf(going) }, data: { ...gone, labelKey: null } })
+      return stays
     }
     case 'chart': {
-      if (await isChangedSince(writing, step)) return 'changed-since'
-      if ((await tx.project.count({ where: { design: { chartId: id }, goneAt: null } })) > 0) return 'in-use'
-      const chart = await tx.chart.update({ where: { id }, data: gone })
-      movements.push(movement(writing, { chartId: id, wholeDelta: -chart.copies, fromPlaceId: chart.currentPlaceId }))
-      return null
+      const rows = unchanged(run, await tx.chart.findMany({ where: { id } }), stays)
+      const worked = await tx.design.findMany({
+        where: { chartId: id, projects: { some: { goneAt: null } } },
+        select: { chartId: true },
+      })
+      const going = unused(
+        rows,
+        worked.map(({ chartId }) => chartId),
+        stays,
+      )
+      for (const chart of going) {
+        movements.push(movement(writing, { chartId: chart.id, wholeDelta: -chart.copies, fromPlaceId: chart.currentPlaceId }))
+      }
+      await tx.chart.updateMany({ where: { id: idsOf(going) }, data: gone })
+      return stays
     }
     case 'design': {
-      if (await isChangedSince(writing, step)) return 'changed-since'
-      const design = await tx.design.findUnique({ where: { id }, select: { _count: { select: { projects: true } } } })
-      if (design === null) return null
-      if (design._count.projects > 0) return 'in-use'
-      await tx.design.delete({ where: { id } })
-      return null
+      const rows = unchanged(run, await tx.design.findMany({ where: { id }, select: { id: true, version: true } }), stays)
+      const projects = await tx.project.findMany({ where: { designId: id }, select: { designId: true } })
+      const going = unused(
+        rows,
+        projects.map(({ designId }) => designId),
+        stays,
+      )
+      await tx.design.deleteMany({ where: { id: idsOf(going) } })
+      return stays
     }
     case 'list': {
-      if (await isChangedSince(writing, step)) return 'changed-since'
-      if ((await tx.project.count({ where: { threadListId: id } })) > 0) return 'in-use'
-      await tx.threadList.deleteMany({ where: { id } })
-      return null
+      const rows = unchanged(run, await tx.threadList.findMany({ where: { id }, select: { id: true, version: true } }), stays)
+      const projects = await tx.project.findMany({ where: { threadListId: id }, select: { threadListId: true } })
+      const going = unused(
+        rows,
+        projects.map(({ threadListId }) => threadListId),
+        stays,
+      )
+      await tx.threadList.deleteMany({ where: { id: idsOf(going) } })
+      return stays
     }
     case 'project': {
-      if (await isChangedSince(writing, step)) return 'changed-since'
-      const counts = await tx.project.findUniqueOrThrow({
-        where: { id },
-        select: { _count: { select: { promises: true, movements: true } } },
-      })
-      if (counts._count.promises + counts._count.movements > 0) return 'in-use'
-      await tx.project.update({ where: { id }, data: gone })
-      return null
+      const rows = unchanged(run, await tx.project.findMany({ where: { id }, select: { id: true, version: true } }), stays)
+      const promises = await tx.stockPromise.findMany({ where: { projectId: id }, select: { projectId: true } })
+      const moved = await tx.movement.findMany({ where: { projectId: id }, select: { projectId: true }, distinct: ['projectId'] })
+      const going = unused(
+        rows,
+        [...promises, ...moved].map(({ projectId }) => projectId),
+        stays,
+      )
+      await tx.project.updateMany({ where: { id: idsOf(going) }, data: gone })
+      return stays
     }
     case 'standIn':
       await tx.standIn.deleteMany({ where: { id } })
-      return null
+      return stays
     case 'thread': {
-      const used = await tx.thread.findUniqueOrThrow({
-        where: { id },
-        select: { _count: { select: { keyLines: true, batches: { where: { goneAt: null } } } } },
+      const rows = await tx.thread.findMany({ where: { id }, select: { id: true } })
+      const lines = await tx.keyLineThread.findMany({
+        where: { threadId: id },
+        select: { threadId: true },
+        distinct: ['threadId'],
       })
-      if (used._count.keyLines + used._count.batches > 0) return 'in-use'
-      await tx.thread.update({ where: { id }, data: gone })
-      return null
+      const held = await tx.batch.findMany({ where: { threadId: id, goneAt: null }, select: { threadId: true } })
+      const going = unused(
+        rows,
+        [...lines, ...held].map(({ threadId }) => threadId),
+        stays,
+      )
+      await tx.thread.updateMany({ where: { id: idsOf(going) }, data: gone })
+      return stays
     }
     case 'place': {
-      const held = { where: { goneAt: null } }
-      const used = await tx.place.findUniqueOrThrow({
-        where: { id },
-        select: {
-          _count: {
-            select: {
-              children: held,
-              batchesHome: held,
-              batchesHere: held,
-              clothHome: held,
-              clothHere: held,
-              chartsHome: held,
-              chartsHere: held,
-              projects: { where: { goneAt: null, status: { in: [...openStatuses] } } },
-            },
-          },
-        },
-      })
-      if (Object.values(used._count).some((count) => count > 0)) return 'in-use'
-      await tx.place.update({ where: { id }, data: gone })
-      return null
+      for (const { nounId } of run) if (!(await takePlaceAway(writing, nounId))) stays.set(nounId, 'in-use')
+      return stays
     }
     // Owners, makers, lines, designers and themes without anything of theirs are shown nowhere and harm nobody.
     case 'owner':
@@ -174,15 +236,49 @@ async function takeAway(writing: Write, step: Step, movements: BulkRow[]): Promi
     case 'line':
     case 'designer':
     case 'theme':
-      return null
+      return stays
   }
+}
+
+/** @returns whether nothing is in it any more, so that it could go */
+async function takePlaceAway({ tx, at }: Write, id: string): Promise<boolean> {
+  const held = { where: { goneAt: null } }
+  const used = await tx.place.findUniqueOrThrow({
+    where: { id },
+    select: {
+      _count: {
+        select: {
+          children: held,
+          batchesHome: held,
+          batchesHere: held,
+          clothHome: held,
+          clothHere: held,
+          chartsHome: held,
+          chartsHere: held,
+          projects: { where: { goneAt: null, status: { in: [...openStatuses] } } },
+        },
+      },
+    },
+  })
+  if (Object.values(used._count).some((count) => count > 0)) return false
+  await tx.place.update({ where: { id }, data: { goneAt: at, version: { increment: 1 } } })
+  return true
+}
+
+async function putBackAll(writing: Write, run: readonly Step[], movements: BulkRow[]): Promise<Stays> {
+  const stays: Stays = new Map()
+  for (const step of run) {
+    const why = await putBack(writing, step, movements)
+    if (why !== null) stays.set(step.nounId, why)
+  }
+  return stays
 }
 
 /** @returns why the change stays; null when the values are as they were. */
 async function putBack(writing: Write, step: Step, movements: BulkRow[]): Promise<Left | null> {
   const { tx } = writing
   const { noun, nounId: id } = step
-  if (await isChangedSince(writing, step)) return 'changed-since'
+  if (versioned.has(noun) && (await versionOf(writing, noun, id)) !== step.versionAfter) return 'changed-since'
   const before = JSON.parse(step.beforeJson ?? '{}') as Partial<RowOf[ImportedNoun]>
   if (noun === 'batch') {
     const now = await tx.batch.findUniqueOrThrow({ where: { id } })

@@ -68,6 +68,8 @@ export async function writePlan(
     }
     done += run.length
     onWritten(done, plan.operations.length)
+    // Time for a request in between, such as one to stop.
+    await new Promise((resolve) => setImmediate(resolve))
   }
   if (plan.operations.some(({ noun }) => noun === 'place')) await setPlacePaths(write)
 
@@ -123,7 +125,7 @@ function runsOf(operations: readonly ImportOperation[]): ImportOperation[][] {
   for (const operation of operations) {
     const run = runs.at(-1)
     const last = run?.[0]
-    if (run && last?.do === operation.do && last.noun === operation.noun && run.length < 2_000) run.push(operation)
+    if (run && last?.do === operation.do && last.noun === operation.noun && run.length < 1_000) run.push(operation)
     else runs.push([operation])
   }
   return runs

@@ -1,0 +1,142 @@
+'use client'
+
+import { useState } from 'react'
+import { type ColumnUnit, type Field, listFields } from '#lib/importing/fields'
+import type { Mapping } from '#lib/importing/mapping'
+import type { Separator } from '#lib/importing/sniff-separator'
+import { FieldRow, SelectField, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Unfold } from '#ui/unfold'
+import { counted } from '../../_words/amounts'
+import { readThisWayAction } from '../actions'
+import { columnBox, fillableFields, fillBox, unitBox } from '../schema'
+import s from './preview.module.css'
+
+type MappingFormProps = {
+  mapping: Mapping
+  separator: Separator
+  headers: string[]
+  /** Some values of each column, by its place among the headers. */
+  samples: string[]
+  owners: string[]
+  /** Sent along unseen. */
+  hidden: Record<string, string>
+}
+
+type NamedField = Field & { name: string }
+
+/** Each field with the column it is read from; the fields the file has nothing for are folded away. */
+export function MappingForm({ mapping, separator, headers, samples, owners, hidden }: MappingFormProps) {
+  const fields: NamedField[] = listFields(mapping.kind)
+  const isFirst = ({ name, isRequired }: NamedField) =>
+    isRequired || name === 'owner' || (mapping.columns[name] ?? null) !== null || mapping.defaults[name] !== undefined
+  const [first, rest] = [fields.filter(isFirst), fields.filter((field) => !isFirst(field))]
+  const hasDates = fields.some(({ name }) => ['bought', 'started', 'finished', 'due'].includes(name))
+  const rowsOf = (some: NamedField[]) => (
+    <table className={s.mapping}>
+      <caption className="vh">Which column each field is read from</caption>
+      <thead className="vh">
+        <tr>
+          <th scope="col">Field</th>
+          <th scope="col">Column of the file</th>
+        </tr>
+      </thead>
+      <tbody>
+        {some.map((field) => (
+          <FieldRowOf key={field.name} field={field} mapping={mapping} headers={headers} samples={samples} owners={owners} />
+        ))}
+      </tbody>
+    </table>
+  )
+  return (
+    <Form
+      action={readThisWayAction}
+      submit="Read it this way"
+      pending="Reading"
+      submitKind="plain"
+      label="Which column is which"
+      hidden={{ ...hidden, kind: mapping.kind, separator }}
+    >
+      {rowsOf(first)}
+      {rest.length > 0 && (
+        <Unfold label={`${counted(rest.length, 'more field')} the file seems to have no column for`}>{rowsOf(rest)}</Unfold>
+      )}
+      <FieldRow>
+        <SelectField
+          name="decimalComma"
+          label="1,240 means"
+          defaultValue={mapping.decimalComma ? 'yes' : 'no'}
+          options={[
+            { value: 'no', label: 'one thousand two hundred and forty' },
+            { value: 'yes', label: 'one and a bit: the comma is decimal' },
+          ]}
+        />
+        {hasDates && (
+          <SelectField
+            name="monthFirst"
+            label="1/3/2026 means"
+            defaultValue={mapping.monthFirst ? 'yes' : 'no'}
+            options={[
+              { value: 'no', label: '1 March: the day first' },
+              { value: 'yes', label: '3 January: the month first' },
+            ]}
+          />
+        )}
+      </FieldRow>
+    </Form>
+  )
+}
+
+type FieldRowOfProps = Pick<MappingFormProps, 'mapping' | 'headers' | 'samples' | 'owners'> & { field: NamedField }
+
+function FieldRowOf({ field, mapping, headers, samples, owners }: FieldRowOfProps) {
+  const { name, label, help, isRequired, units } = field
+  const [column, setColumn] = useState(String(mapping.columns[name] ?? ''))
+  const isFillable = (fillableFields as readonly string[]).includes(name)
+  const fill = mapping.defaults[name] ?? ''
+  const values = column === '' ? '' : (samples[Number(column)] ?? '')
+  return (
+    <tr>
+      <th scope="row">
+        {label}
+        {(isRequired || name === 'owner') && <span className={s.needed}> needed</span>}
+        <p>{help}</p>
+      </th>
+      <td>
+        <div
+          className={s.pick}
+          onChange={(event) => {
+            const { target } = event
+            if (target instanceof HTMLSelectElement && target.name === columnBox(name)) setColumn(target.value)
+          }}
+        >
+          <SelectField
+            name={columnBox(name)}
+            label={<span className="vh">{label}: column of the file</span>}
+            none="no column"
+            defaultValue={column}
+            options={headers.map((header, index) => ({ value: String(index), label: header }))}
+          />
+          {units.length > 0 && (
+            <SelectField
+              name={unitBox(name)}
+              label={<span className="vh">{label}: what a bare figure is counted in</span>}
+              defaultValue={mapping.units[name] ?? units[0]}
+              options={units.map((unit: ColumnUnit) => ({ value: unit, label: unit }))}
+            />
+          )}
+        </div>
+        {values !== '' && <p className={s.values}>{values}</p>}
+        {isFillable && (column === '' || fill !== '') && (
+          <TextField
+            name={fillBox(name)}
+            label={column === '' ? 'For every row' : 'For rows where it is blank'}
+            defaultValue={fill}
+            suggestions={name === 'owner' ? owners : undefined}
+            maxLength={100}
+          />
+        )}
+      </td>
+    </tr>
+  )
+}

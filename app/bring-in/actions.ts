@@ -1,0 +1,94 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { redirect } from 'next/navigation'
+import { z } from 'zod'
+import { startBringIn, stopBringIn } from '#lib/db/importing/bring-in'
+import { startSample } from '#lib/db/importing/sample'
+import { stageFile } from '#lib/db/importing/stage-file'
+import { undoImport } from '#lib/db/importing/undo-import'
+import { importKinds } from '#lib/importing/fields'
+import type { FormState } from '#ui/form'
+import { errandQuery, parseErrand, previewHref } from './choices'
+import { lookAtFile } from './look-at-file'
+import { jobIdSchema, parseMappingForm, readAsSchema, stagedIdSchema, undoSchema } from './schema'
+import { describeImportRefusal, gatherLeft } from './words'
+
+const textFields = (form: FormData): Record<string, string> =>
+  Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === 'string' ? [[name, value]] : [])))
+
+const mostFiles = 20
+
+/** Keeps the files and opens the first; when one of them is no table, none is kept. */
+export async function uploadAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const files = form.getAll('files').filter((file): file is File => file instanceof File && file.name !== '')
+  if (files.length === 0) return invalid('files', 'Choose a file first.')
+  if (files.length > mostFiles) return invalid('files', `Choose up to ${mostFiles} files at once.`)
+
+  const looked = await Promise.all(
+    files.map(async (file) => {
+      const bytes = new Uint8Array(await file.arrayBuffer())
+      return { name: file.name, bytes, look: lookAtFile(bytes) }
+    }),
+  )
+  const wrong = looked.flatMap(({ name, look }) => (look.ok ? [] : [`${name}: ${describeImportRefusal(look.error)}`]))
+  if (wrong.length > 0) return { status: 'refused', message: `${wrong.join(' ')} Nothing was changed.` }
+
+  const turn = ({ look }: (typeof looked)[number]) =>
+    look.ok && look.value ? importKinds.indexOf(look.value) : importKinds.length
+  const inOrder = looked.sort((left, right) => turn(left) - turn(right) || (left.name < right.name ? -1 : 1))
+  const staged = []
+  for (const { name, bytes } of inOrder) staged.push({ ...(await stageFile(name, bytes)), fileName: name.slice(0, 200) })
+  const [first, ...waiting] = staged
+  redirect(previewHref(first?.stagedId ?? '', {}, waiting))
+}
+
+/** Look at the file again as another kind, or parted otherwise; its columns are then told anew. */
+export async function readAsAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = readAsSchema.safeParse(values)
+  if (!input.success) return { status: 'invalid', fieldErrors: z.flattenError(input.error).fieldErrors, values }
+  const { stagedId, ...choices } = input.data
+  redirect(previewHref(stagedId, choices, parseErrand(values).waiting))
+}
+
+export async function readThisWayAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const stagedId = stagedIdSchema.parse(values.stagedId)
+  const read = parseMappingForm(values)
+  if (!read.ok) return { status: 'invalid', message: 'Not read yet: something is still needed.', ...read, values }
+  redirect(previewHref(stagedId, read.choices, parseErrand(values).waiting))
+}
+
+export async function bringInAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const stagedId = stagedIdSchema.parse(values.stagedId)
+  const { choices, waiting } = parseErrand(values)
+  const { jobId } = await startBringIn(stagedId, choices)
+  redirect(`/bring-in/jobs/${jobId}${errandQuery({ stagedId, choices, waiting })}`)
+}
+
+export async function stopAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const { jobId } = jobIdSchema.parse(textFields(form))
+  stopBringIn(jobId)
+  revalidatePath(`/bring-in/jobs/${jobId}`)
+  return { status: 'done' }
+}
+
+export async function undoAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const { importId } = undoSchema.parse(textFields(form))
+  const result = await undoImport(importId)
+  if (!result.ok) return { status: 'refused', message: describeImportRefusal(result.error) }
+  revalidatePath('/', 'layout')
+  const { takenBack, left } = result.value
+  redirect(
+    `/bring-in/results/${importId}?${new URLSearchParams({ undone: JSON.stringify({ takenBack, left: gatherLeft(left) }) })}`,
+  )
+}
+
+export async function startSampleAction(_previous: FormState, _form: FormData): Promise<FormState> {
+  const { jobId } = await startSample()
+  redirect(`/bring-in/jobs/${jobId}?sample=1`)
+}
+
+const invalid = (field: string, problem: string): FormState => ({ status: 'invalid', fieldErrors: { [field]: [problem] } })
