@@ -48,7 +48,9 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
         <Shell
           mark="Chart Larder"
           items={screens}
-          aside={<OwnerSwitch owners={viewer.owners} chosen={viewer.ownerIds} action={chooseOwnerAction} />}
+          aside={
+            viewer.owners.length > 0 && <OwnerSwitch owners={viewer.owners} chosen={viewer.ownerIds} action={chooseOwnerAction} />
+          }
         >
           {children}
         </Shell>

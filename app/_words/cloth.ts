@@ -8,6 +8,10 @@ import { formatCount } from '#lib/quantity/count'
 export const pieceName = (piece: Pick<ClothPiece, 'label' | 'name' | 'colourName'>): string =>
   piece.label ?? (piece.colourName ? `${piece.name}, ${piece.colourName}` : piece.name)
 
+/** A piece as its page is headed: "L-12 · Linen, Flax". */
+export const pieceTitle = ({ label, name, colourName }: Pick<ClothPiece, 'label' | 'name' | 'colourName'>): string =>
+  [label, [name, colourName].filter(Boolean).join(', ')].filter(Boolean).join(' · ')
+
 /** What a piece is: "Ostravane evenweave, Oat, 28 count". */
 export const pieceDescription = (piece: Pick<ClothPiece, 'name' | 'colourName' | 'ends' | 'picks'>): string =>
   [piece.name, piece.colourName, formatCount(piece.ends, piece.picks)].filter(Boolean).join(', ')

@@ -2,7 +2,6 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
-import { z } from 'zod'
 import { addCloth } from '#lib/db/cloth/add-cloth'
 import type { ClothRefusal } from '#lib/db/cloth/cloth-refusal'
 import { cutCloth } from '#lib/db/cloth/cut-cloth'
@@ -10,9 +9,12 @@ import { editCloth, measureCloth } from '#lib/db/cloth/edit-cloth'
 import { moveCloth, returnCloth } from '#lib/db/cloth/move-cloth'
 import { findClothCard } from '#lib/db/cloth/queries'
 import { removeCloth } from '#lib/db/cloth/remove-cloth'
+import { restoreCloth } from '#lib/db/cloth/restore-cloth'
 import { transferCloth } from '#lib/db/cloth/transfer-cloth'
 import type { Result } from '#lib/result'
 import type { FormState } from '#ui/form'
+import { invalid } from '../_forms/invalid'
+import { textFields } from '../_forms/text-fields'
 import { getViewer } from '../_viewer/viewer'
 import {
   addClothSchema,
@@ -23,12 +25,11 @@ import {
   moveSchema,
   pieceIdSchema,
   removeSchema,
+  restoreSchema,
   returnSchema,
   transferSchema,
 } from './schema'
 import { describeClothRefusal } from './words'
-
-const textFields = (form: FormData) => Object.fromEntries(form) as Record<string, string>
 
 /** The answer to a write of cloth, for the form it came from. */
 async function answer(result: Result<unknown, ClothRefusal>, values: Record<string, string>, done: string): Promise<FormState> {
@@ -37,12 +38,6 @@ async function answer(result: Result<unknown, ClothRefusal>, values: Record<stri
   revalidatePath('/', 'layout')
   return { status: 'done', message: done }
 }
-
-const invalid = (error: z.ZodError, values: Record<string, string>): FormState => ({
-  status: 'invalid',
-  fieldErrors: z.flattenError(error).fieldErrors,
-  values,
-})
 
 export async function addClothAction(_previous: FormState, form: FormData): Promise<FormState> {
   const { settings } = await getViewer()
@@ -116,5 +111,12 @@ export async function removeClothAction(_previous: FormState, form: FormData): P
   const result = await removeCloth(input.data)
   if (!result.ok) return answer(result, values, '')
   revalidatePath('/', 'layout')
-  redirect('/cloth')
+  redirect(`/cloth/${input.data.id}`)
+}
+
+export async function restoreClothAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = restoreSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  return answer(await restoreCloth(input.data), values, 'It is back on the list.')
 }

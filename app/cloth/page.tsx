@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { weaves } from '#lib/cloth/cloth-piece'
+import { filterCloth } from '#lib/cloth/filter-cloth'
 import { clothKindKey } from '#lib/cloth/match-cloth'
-import { filterCloth } from '#lib/db/cloth/filter-cloth'
 import { type ClothListed, listCloth } from '#lib/db/cloth/queries'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
@@ -14,11 +14,13 @@ import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
 import { PlaceLabel } from '../_trade/place-label'
 import { getViewer } from '../_viewer/viewer'
+import { counted } from '../_words/amounts'
+import { pieceTitle } from '../_words/cloth'
 import s from './cloth.module.css'
 import { ClothScale } from './cloth-scale'
 import { PieceWords } from './piece-words'
 import { clothListSchema } from './schema'
-import { kindTitle, otherUnit, pieceTitle, weaveWords } from './words'
+import { kindTitle, otherUnit, weaveWords } from './words'
 
 export const metadata: Metadata = { title: 'Cloth' }
 
@@ -226,7 +228,7 @@ function groupByKind(pieces: readonly ClothListed[]): Group<ClothListed>[] {
   return [...groups].map(([key, { title, rows }]) => ({
     key,
     title,
-    note: rows.length === 1 ? '1 piece' : `${rows.length} pieces`,
+    note: counted(rows.length, 'piece'),
     rows,
   }))
 }

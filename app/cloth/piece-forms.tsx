@@ -10,6 +10,7 @@ import {
   measureClothAction,
   moveClothAction,
   removeClothAction,
+  restoreClothAction,
   returnClothAction,
   transferClothAction,
 } from './actions'
@@ -133,6 +134,11 @@ export function MoveForm({ piece, placeLabels }: { piece: ClothDetail; placeLabe
     </div>
   )
 }
+
+/** For a piece that was taken out of the larder: the way back. */
+export const RestoreForm = ({ piece }: { piece: ClothDetail }) => (
+  <Form action={restoreClothAction} hidden={hiddenOf(piece)} submit="Put it back" submitKind="plain" isInline />
+)
 
 type LeaveProps = { piece: ClothDetail; owners: readonly Owner[] }
 

@@ -5,22 +5,8 @@ import { type ClothInput, sizeCertainties } from '#lib/db/cloth/add-cloth'
 import { clothEndings } from '#lib/db/cloth/remove-cloth'
 import { formatClothSize, type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 import { formatCount, parseCount } from '#lib/quantity/count'
+import { idText, isTicked, optionalText, versionText } from '../_forms/fields'
 
-const optionalText = (most: number) =>
-  z
-    .string()
-    .trim()
-    .max(most, `Keep it to ${most} characters.`)
-    .transform((text) => (text === '' ? null : text))
-
-/** A tick box sends its value or nothing. */
-const tick = z
-  .string()
-  .optional()
-  .transform((value) => value !== undefined)
-
-const idText = z.string().min(1).max(64)
-const versionText = z.coerce.number().int().min(0)
 const piece = { id: idText, version: versionText }
 
 /** No piece is longer: a bolt is some fifty metres. */
@@ -83,9 +69,9 @@ export function clothCardSchema(unit: LengthUnit, held: ClothInput | null) {
     weave: z.enum(weaves, 'Choose how it is woven: it decides which designs can go on it.'),
     count: counts,
     size,
-    isSquared: tick,
+    isSquared: isTicked,
     sizeCertainty: z.enum(sizeCertainties, 'Choose how its size is known.'),
-    isTurnable: tick,
+    isTurnable: isTicked,
     note: optionalText(1000),
   })
 }
@@ -103,14 +89,15 @@ export const addClothSchema = (unit: LengthUnit) =>
 export const editClothSchema = (unit: LengthUnit, held: ClothInput | null) => clothCardSchema(unit, held).extend(piece)
 export const pieceIdSchema = z.object({ id: idText })
 export const returnSchema = z.object(piece)
+export const restoreSchema = z.object(piece)
 
 export const measureSchema = (unit: LengthUnit) =>
-  z.object({ ...piece, size: sizeText(unit), isSquared: tick, note: optionalText(300) })
+  z.object({ ...piece, size: sizeText(unit), isSquared: isTicked, note: optionalText(300) })
 
 export const moveSchema = z.object({
   ...piece,
   placeLabel: z.string().trim().min(1, 'Say where it goes: the label of a place.').max(60),
-  becomesHome: tick,
+  becomesHome: isTicked,
 })
 
 export const removeSchema = z.object({
@@ -132,8 +119,8 @@ type OffcutRow = (typeof offcutRows)[number]
 const offcutFields = Object.fromEntries(
   offcutRows.flatMap((row) => [
     [`size${row}`, z.string().trim().default('')],
-    [`label${row}`, optionalText(60).prefault('')],
-    [`place${row}`, optionalText(60).prefault('')],
+    [`label${row}`, optionalText(60)],
+    [`place${row}`, optionalText(60)],
   ]),
 ) as Record<`size${OffcutRow}`, z.ZodDefault<z.ZodString>> &
   Record<`label${OffcutRow}` | `place${OffcutRow}`, ReturnType<typeof optionalText>>
@@ -145,7 +132,7 @@ export const cutSchema = (unit: LengthUnit) =>
       ...piece,
       becomes: z.enum(['smaller', 'gone'], 'Choose what has become of the piece.'),
       remaining: z.string().trim().default(''),
-      projectId: optionalText(64).prefault(''),
+      projectId: optionalText(64),
       note: optionalText(300),
       ...offcutFields,
     })

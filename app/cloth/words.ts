@@ -6,7 +6,7 @@ import type { ClothEnding } from '#lib/db/cloth/remove-cloth'
 import type { Certainty } from '#lib/quantity/certainty'
 import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
 import { type Count, isSquareCount, perInch } from '#lib/quantity/count'
-import { formatDate } from '#lib/quantity/date'
+import { listed } from '../_words/amounts'
 
 export const otherUnit = (unit: LengthUnit): LengthUnit => (unit === 'in' ? 'cm' : 'in')
 
@@ -15,10 +15,6 @@ export const weaveWords: Record<Weave, string> = { single: 'Evenweave and linen'
 /** What a group of the list is headed: Evenweave and linen, 28 count. */
 export const kindTitle = ({ weave, ends, picks }: Pick<ClothPiece, 'weave' | 'ends' | 'picks'>): string =>
   `${weaveWords[weave]}, ${nominalCountLabel(ends, picks)} count`
-
-/** L-12 · Linen, Flax: a piece as its page is headed. */
-export const pieceTitle = ({ label, name, colourName }: Pick<ClothPiece, 'label' | 'name' | 'colourName'>): string =>
-  [label, [name, colourName].filter(Boolean).join(', ')].filter(Boolean).join(' · ')
 
 const figure = (value: number): string => String(Number(value.toFixed(1)))
 
@@ -71,13 +67,15 @@ export function describeClothRefusal(refusal: ClothRefusal, unit: LengthUnit): s
     case 'no-such-owner':
       return 'That owner is not there any more. Choose another.'
     case 'reserved':
-      return `It is kept for ${refusal.titles.join(' and ')}. Give that project another piece first, or cut it for that project.`
+      return `It is kept for ${listed(refusal.titles)}. Give that project another piece first, or cut it for that project.`
     case 'already-there':
       return 'It lies there already.'
     case 'already-theirs':
       return 'It is theirs already.'
     case 'no-home':
       return 'It has no place of its own yet. Say where it lives first.'
+    case 'worked-up':
+      return 'It was cut up or used for a project, so it cannot come back whole. Write down what is left of it as a new piece.'
     case 'changed-meanwhile':
       return 'Somebody changed or moved this piece meanwhile. Look at it again, then make your change.'
   }
@@ -108,10 +106,8 @@ export function describeMovement(movement: ClothMovement): string {
     case 'transfer':
       return movement.toOwnerName ? `passed to ${movement.toOwnerName}` : 'passed on'
     case 'undo':
-      return 'taken back'
+      return movement.wholeDelta > 0 ? `put back on the list${where}` : 'taken back'
     default:
       return movement.kind
   }
 }
-
-export const dayOf = (at: Date): string => formatDate(at.toISOString().slice(0, 10))

@@ -10,8 +10,10 @@ import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
 import { OutlineToScale } from '../_trade/outline-to-scale'
 import { PlaceLabel } from '../_trade/place-label'
+import { WorkName } from '../_trade/work-name'
 import { getViewer } from '../_viewer/viewer'
 import { counted, listed } from '../_words/amounts'
+import { hoursFigure } from '../_words/hours'
 import s from './finishes.module.css'
 import { finishesPageSchema } from './schema'
 
@@ -60,7 +62,12 @@ export default async function FinishesPage({ searchParams }: FinishesPageProps) 
                 cell: (row) => <Picture row={row} longest={longest} />,
                 phone: 'mark',
               },
-              { key: 'what', head: 'What', cell: (row) => <What row={row} />, phone: 'lead' },
+              {
+                key: 'what',
+                head: 'What',
+                cell: (row) => <WorkName title={row.design.title} quantity={row.quantity} note={listed(row.designers)} />,
+                phone: 'lead',
+              },
               {
                 key: 'date',
                 head: 'Finished',
@@ -118,21 +125,6 @@ function Picture({ row, longest }: { row: Finish; longest: number }) {
   if (row.widthStitches === null || row.heightStitches === null) return null
   return <OutlineToScale widthStitches={row.widthStitches} heightStitches={row.heightStitches} longestStitches={longest} />
 }
-
-const What = ({ row }: { row: Finish }) => (
-  <>
-    <span className="title">{row.design.title}</span>
-    {row.quantity > 1 && <> × {row.quantity}</>}
-    {row.designers.length > 0 && (
-      <>
-        <br />
-        <small className="quiet">{row.designers.join(', ')}</small>
-      </>
-    )}
-  </>
-)
-
-const hoursFigure = (hoursTenths: number) => Number((hoursTenths / 10).toFixed(1)).toLocaleString('en-GB')
 
 /** "7 pieces, 61,240 stitches and 312.5 hours". */
 const yearSentence = ({ pieces, stitches, hoursTenths }: YearOfFinishes) =>

@@ -2,24 +2,24 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
-import { z } from 'zod'
 import { returnCloth } from '#lib/db/cloth/move-cloth'
 import { addPlace } from '#lib/db/place/add-place'
 import { editPlace } from '#lib/db/place/edit-place'
 import { movePlace } from '#lib/db/place/move-place'
 import { removePlace } from '#lib/db/place/remove-place'
+import { restorePlace } from '#lib/db/place/restore-place'
 import { returnChart } from '#lib/db/place/return-chart'
 import { returnBatch } from '#lib/db/stock/return-batch'
 import type { FormState } from '#ui/form'
-import { addPlaceSchema, editPlaceSchema, movePlaceSchema, putBackSchema, removePlaceSchema } from './schema'
+import { invalid } from '../_forms/invalid'
+import { textFields } from '../_forms/text-fields'
+import { addPlaceSchema, editPlaceSchema, movePlaceSchema, putBackSchema, removePlaceSchema, restorePlaceSchema } from './schema'
 import { describePlaceRefusal, describePutBackRefusal } from './words'
-
-const textFields = (form: FormData) => Object.fromEntries(form) as Record<string, string>
 
 export async function addPlaceAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = addPlaceSchema.safeParse(values)
-  if (!input.success) return { status: 'invalid', fieldErrors: z.flattenError(input.error).fieldErrors, values }
+  if (!input.success) return invalid(input.error, values)
   const result = await addPlace(input.data)
   if (!result.ok) return { status: 'refused', message: describePlaceRefusal(result.error), values }
   revalidatePath('/places', 'layout')
@@ -29,7 +29,7 @@ export async function addPlaceAction(_previous: FormState, form: FormData): Prom
 export async function editPlaceAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = editPlaceSchema.safeParse(values)
-  if (!input.success) return { status: 'invalid', fieldErrors: z.flattenError(input.error).fieldErrors, values }
+  if (!input.success) return invalid(input.error, values)
   const result = await editPlace(input.data)
   if (!result.ok) return { status: 'refused', message: describePlaceRefusal(result.error), values }
   revalidatePath('/', 'layout')
@@ -39,7 +39,7 @@ export async function editPlaceAction(_previous: FormState, form: FormData): Pro
 export async function movePlaceAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = movePlaceSchema.safeParse(values)
-  if (!input.success) return { status: 'invalid', fieldErrors: z.flattenError(input.error).fieldErrors, values }
+  if (!input.success) return invalid(input.error, values)
   const result = await movePlace(input.data)
   if (!result.ok) return { status: 'refused', message: describePlaceRefusal(result.error), values }
   revalidatePath('/', 'layout')
@@ -49,17 +49,27 @@ export async function movePlaceAction(_previous: FormState, form: FormData): Pro
 export async function removePlaceAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = removePlaceSchema.safeParse(values)
-  if (!input.success) return { status: 'invalid', fieldErrors: z.flattenError(input.error).fieldErrors, values }
+  if (!input.success) return invalid(input.error, values)
   const result = await removePlace(input.data)
   if (!result.ok) return { status: 'refused', message: describePlaceRefusal(result.error), values }
   revalidatePath('/places', 'layout')
-  redirect(input.data.parentId === null ? '/places' : `/places/${input.data.parentId}`)
+  redirect(`/places${input.data.parentId === null ? '' : `/${input.data.parentId}`}?removed=${input.data.id}`)
+}
+
+export async function restorePlaceAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = restorePlaceSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await restorePlace(input.data)
+  if (!result.ok) return { status: 'refused', message: describePlaceRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  redirect(`/places/${input.data.id}`)
 }
 
 export async function putBackAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = putBackSchema.safeParse(values)
-  if (!input.success) return { status: 'invalid', fieldErrors: z.flattenError(input.error).fieldErrors, values }
+  if (!input.success) return invalid(input.error, values)
   const { noun, id, version } = input.data
   const result =
     noun === 'thread'

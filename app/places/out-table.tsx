@@ -1,13 +1,15 @@
 import Link from 'next/link'
-import type { OutThing, ThingHere } from '#lib/db/place/contents'
+import type { ThingHere } from '#lib/db/place/contents'
+import type { OutThing } from '#lib/db/place/list-out'
 import type { Settings } from '#lib/settings/settings'
 import { Form } from '#ui/form'
 import { type Column, Ledger } from '#ui/ledger'
 import { PlaceLabel } from '../_trade/place-label'
+import { dayOf } from '../_words/date'
 import { putBackAction } from './actions'
 import s from './out-table.module.css'
 import { ThingName, thingWords } from './thing-name'
-import { dayOf, describeDays } from './words'
+import { describeDays } from './words'
 
 type OutTableProps = { things: readonly OutThing[]; caption: string; now: Date; settings: Settings }
 

@@ -1,25 +1,35 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { listOut, outShown } from '#lib/db/place/contents'
+import { listOut } from '#lib/db/place/list-out'
 import { countInPlaces } from '#lib/db/place/place-counts'
 import { listPlaces } from '#lib/db/place/queries'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { PageHead } from '#ui/page-head'
+import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { getViewer } from '../_viewer/viewer'
 import { counted } from '../_words/amounts'
 import { type Furnishing, Furniture } from './furniture'
 import { OutTable } from './out-table'
+import { RemovedNotice } from './removed-notice'
+import { placePageSchema } from './schema'
 import { describeHolding, placeTitle } from './words'
 
 export const metadata: Metadata = { title: 'Places' }
 
-export default async function PlacesPage() {
+const outPerPage = 100
+
+export default async function PlacesPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
+  const { page, removed } = placePageSchema.parse(await searchParams)
   const { settings, ownerIds, ownerName } = await getViewer()
   const places = await listPlaces()
-  const [{ byPlace, nowhere, everywhere }, out] = await Promise.all([countInPlaces(ownerIds, places), listOut(ownerIds, null)])
+  const offset = (page - 1) * outPerPage
+  const [{ byPlace, nowhere, everywhere }, { things: out, total: outCount }] = await Promise.all([
+    countInPlaces(ownerIds, places),
+    listOut({ ownerIds, insidePath: null }, { offset, limit: outPerPage }),
+  ])
   const countsOf = (id: string) => byPlace.get(id) ?? everywhere
   const furnish = (parentId: string | null): Furnishing[] =>
     places
@@ -48,17 +58,14 @@ export default async function PlacesPage() {
           `What ${ownerName} keeps, and where. Places are everybody’s; what is counted in them is ${ownerName === 'everyone' ? 'everybody’s' : 'theirs'}.`
         }
       >
-        {out.length > 0 && (
+        {outCount > 0 && (
           <a href="#out">
-            {out.length === outShown
-              ? `${outShown} things or more are out`
-              : out.length === 1
-                ? '1 thing is out'
-                : `${out.length} things are out`}
+            {counted(outCount, 'thing')} {outCount === 1 ? 'is' : 'are'} out
           </a>
         )}
       </PageHead>
       <PrintLine>Places of {ownerName}</PrintLine>
+      <RemovedNotice placeId={removed} />
 
       {places.length === 0 && (
         <Empty
@@ -101,14 +108,16 @@ export default async function PlacesPage() {
       )}
 
       {out.length > 0 && (
-        <Section
-          id="out"
-          title="Out"
-          note={
-            out.length === outShown ? `The ${outShown} that have been out longest.` : 'Not where they live; out longest first.'
-          }
-        >
+        <Section id="out" title="Out" note="Not where they live; out longest first.">
           <OutTable things={out} caption="What is out" now={now} settings={settings} />
+          {outCount > outPerPage && (
+            <Pager
+              page={page}
+              pages={Math.ceil(outCount / outPerPage)}
+              hrefForPage={(to) => `/places?page=${to}#out`}
+              shown={`${offset + 1} to ${offset + out.length} of ${outCount}`}
+            />
+          )}
         </Section>
       )}
     </>

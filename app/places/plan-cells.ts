@@ -1,9 +1,11 @@
-import type { OutThing, ThreadHere } from '#lib/db/place/contents'
+import type { ThreadHere } from '#lib/db/place/contents'
+import type { OutThing } from '#lib/db/place/list-out'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
 import type { PlanCell } from '../_trade/plan-from-above'
 import { counted } from '../_words/amounts'
-import { hexesOf } from './thing-name'
-import { dayOf, describeAmountBriefly } from './words'
+import { hexesOf } from '../_words/colour'
+import { dayOf } from '../_words/date'
+import { describeAmountBriefly } from './words'
 
 /** What a compartment holds, or keeps a gap for: the batches of one or more threads. */
 type Cellful = { key: string; position: string; threads: readonly ThreadHere[]; href?: string }
@@ -66,7 +68,7 @@ function planCell({ key, position, threads, href }: Cellful, out: readonly OutTh
       note: different > 1 ? `and ${counted(different - 1, 'other')}` : (first.name ?? first.makerName),
       quantity: gone ? undefined : describeAmountBriefly(threads.filter(({ isOut }) => !isOut)),
       href,
-      hexes: hexesOf(first),
+      hexes: hexesOf(first.lab),
       out: gone
         ? {
             where: [first.current?.label, first.outSince && dayOf(first.outSince)].filter(Boolean).join(', '),

@@ -1,13 +1,7 @@
 import { z } from 'zod'
 import { placeKinds } from '#lib/place/place'
 import { parseWholeNumber } from '#lib/quantity/number'
-
-const optionalText = (most: number) =>
-  z
-    .string()
-    .trim()
-    .max(most, `Keep it to ${most} characters.`)
-    .transform((text) => (text === '' ? null : text))
+import { idText, optionalText, versionText } from '../_forms/fields'
 
 const optionalWhole = (problem: string) =>
   z
@@ -29,8 +23,6 @@ const card = {
   walkOrder: optionalWhole('Its turn in the walk is a whole number: 3.'),
   note: optionalText(1000),
 }
-const idText = z.string().min(1).max(64)
-const versionText = z.coerce.number().int().min(0)
 /** A place to be inside of; blank is the top. */
 const parentText = z
   .string()
@@ -44,4 +36,10 @@ export const movePlaceSchema = z.object({ id: idText, version: versionText, toPa
 export const removePlaceSchema = z.object({ id: idText, version: versionText, parentId: parentText })
 export const putBackSchema = z.object({ noun: z.enum(['thread', 'cloth', 'chart']), id: idText, version: versionText })
 
-export const placePageSchema = z.object({ page: z.coerce.number().int().min(1).max(10_000).catch(1) })
+export const restorePlaceSchema = z.object({ id: idText, version: versionText })
+
+export const placePageSchema = z.object({
+  page: z.coerce.number().int().min(1).max(10_000).catch(1),
+  /** The place that was just removed. */
+  removed: idText.optional().catch(undefined),
+})

@@ -1,15 +1,13 @@
 import Link from 'next/link'
-import { labToHex } from '#lib/colour/convert'
-import type { ThingHere, ThreadHere } from '#lib/db/place/contents'
+import type { ThingHere } from '#lib/db/place/contents'
 import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { ThreadName } from '../_trade/thread-bar'
-import type { Hex } from '../_trade/winding'
 import { counted, listed } from '../_words/amounts'
-import { describeAmount } from './words'
-
-export const hexesOf = ({ lab }: Pick<ThreadHere, 'lab'>): Hex[] => (lab ? [labToHex(lab) as Hex] : [])
+import { pieceTitle } from '../_words/cloth'
+import { hexesOf } from '../_words/colour'
+import { heldWords } from '../_words/stock'
 
 type ThingNameProps = { thing: ThingHere; threadUnit: ThreadLengthUnit; lengthUnit: LengthUnit }
 
@@ -22,15 +20,15 @@ export function ThingName({ thing, threadUnit, lengthUnit }: ThingNameProps) {
           maker={thing.makerName}
           code={thing.code}
           name={thing.name}
-          hexes={hexesOf(thing)}
+          hexes={hexesOf(thing.lab)}
           href={`/threads/${thing.threadId}`}
-          note={[describeAmount(thing, threadUnit), thing.lot !== null && `lot ${thing.lot}`].filter(Boolean).join(', ')}
+          note={[heldWords(thing, thing, threadUnit), thing.lot !== null && `lot ${thing.lot}`].filter(Boolean).join(', ')}
         />
       )
     case 'cloth':
       return (
         <>
-          <Link href={`/cloth/${thing.id}`}>{[thing.label, thing.name, thing.colourName].filter(Boolean).join(' · ')}</Link>
+          <Link href={`/cloth/${thing.id}`}>{pieceTitle(thing)}</Link>
           <br />
           <small className="quiet">
             {formatClothSize(thing, lengthUnit)}, {formatCount(thing.ends, thing.picks)}

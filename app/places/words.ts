@@ -5,9 +5,7 @@ import type { PlaceRefusal } from '#lib/db/place/place-refusal'
 import type { ReturnChartRefusal } from '#lib/db/place/return-chart'
 import type { ReturnRefused } from '#lib/db/stock/return-batch'
 import type { PlaceKind } from '#lib/place/place'
-import { formatDate } from '#lib/quantity/date'
-import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
-import { counted, listed, threadLength } from '../_words/amounts'
+import { counted, listed } from '../_words/amounts'
 
 /** What there is, in words; empty when there is nothing. */
 const present = (words: readonly (string | false)[]): string[] => words.filter((word) => word !== false)
@@ -97,20 +95,7 @@ export function describeFront(counts: PlaceCounts): string {
   return counts.out > 0 ? `${held}, ${counts.out} out` : held
 }
 
-type Amount = Pick<ThreadHere, 'wholePutUps' | 'partStrandTenths' | 'partCertainty' | 'strands' | 'putUpWord'>
-
-/** `6 skeins`, `2 skeins and 3.5 m by guess`, `some`. */
-export function describeAmount(batch: Amount, unit: ThreadLengthUnit): string {
-  const part =
-    batch.partCertainty === 'none'
-      ? false
-      : batch.partCertainty === 'some'
-        ? 'some more'
-        : `${threadLength(batch.partStrandTenths, batch.strands, unit)}${batch.partCertainty === 'guess' ? ' by guess' : ''}`
-  const whole = batch.wholePutUps > 0 && counted(batch.wholePutUps, batch.putUpWord)
-  if (!whole && part === 'some more') return 'some'
-  return listed(present([whole, part])) || 'none'
-}
+type Amount = Pick<ThreadHere, 'wholePutUps' | 'partCertainty'>
 
 /** On the plan of a drawer: × 6, 2 + part. */
 export function describeAmountBriefly(batches: readonly Amount[]): string {
@@ -119,9 +104,6 @@ export function describeAmountBriefly(batches: readonly Amount[]): string {
   if (!hasPart) return `× ${whole}`
   return whole === 0 ? 'part' : `${whole} + part`
 }
-
-/** A moment as a day in words. */
-export const dayOf = (at: Date): string => formatDate(at.toISOString().slice(0, 10))
 
 /** How long ago, in whole days: today, 1 day, 12 days. */
 export function describeDays(from: Date, to: Date): string {

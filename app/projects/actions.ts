@@ -17,7 +17,11 @@ import { setPhoto } from '#lib/db/project/set-photo'
 import { startProject } from '#lib/db/project/start-project'
 import { getSettings } from '#lib/db/settings/settings'
 import type { FormState } from '#ui/form'
+import { invalid } from '../_forms/invalid'
+import { textFields } from '../_forms/text-fields'
 import { counted } from '../_words/amounts'
+import { calendarDay } from '../_words/date'
+import { threadName } from '../_words/thread'
 import { parseUsed } from './parse-used'
 import {
   changeBagSchema,
@@ -29,17 +33,7 @@ import {
   projectSchema,
   startProjectSchema,
 } from './schema'
-import { today } from './today'
-import { describeProjectRefusal, threadTitle } from './words'
-
-const textFields = (form: FormData): Record<string, string> =>
-  Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === 'string' ? [[name, value]] : [])))
-
-const invalid = (error: z.ZodError, values: Record<string, string>): FormState => ({
-  status: 'invalid',
-  fieldErrors: z.flattenError(error).fieldErrors,
-  values,
-})
+import { describeProjectRefusal } from './words'
 
 export async function startProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
@@ -75,7 +69,7 @@ export async function kitProjectAction(_previous: FormState, form: FormData): Pr
   const { takenCount, leftThere } = result.value
   if (leftThere.length === 0) return { status: 'done', message: `In the bag: ${counted(takenCount, 'batch')} of thread.` }
   const tags = await readThreadTags(leftThere.map(({ threadId }) => threadId))
-  const names = [...tags.values()].map(threadTitle).join('; ')
+  const names = [...tags.values()].map(threadName).join('; ')
   return {
     status: 'done',
     message: `${counted(takenCount, 'batch')} in the bag. Left there, because it is gone or promised to others too: ${names}.`,
@@ -96,7 +90,7 @@ export async function moveProjectAction(_previous: FormState, form: FormData): P
   const values = textFields(form)
   const input = moveProjectSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  const result = await moveProject({ ...input.data, today: today() })
+  const result = await moveProject({ ...input.data, today: calendarDay(new Date()) })
   if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
   revalidatePath('/', 'layout')
   return { status: 'done' }

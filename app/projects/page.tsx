@@ -10,12 +10,14 @@ import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
 import { HoopWord } from '../_trade/hoop'
 import { PlaceLabel } from '../_trade/place-label'
+import { WorkName } from '../_trade/work-name'
 import { getViewer } from '../_viewer/viewer'
-import { counted } from '../_words/amounts'
+import { counted, listed } from '../_words/amounts'
+import { calendarDay } from '../_words/date'
+import { hoursWords } from '../_words/hours'
 import s from './projects.module.css'
 import { pageSchema } from './schema'
-import { today } from './today'
-import { fractionDone, hoursWords, statusHeads, stitchWords } from './words'
+import { fractionDone, statusHeads, stitchWords } from './words'
 
 export const metadata: Metadata = { title: 'Projects' }
 
@@ -29,7 +31,7 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
     searchParams.then((params) => pageSchema.parse(params)),
   ])
   const { rows, total, byStatus } = await listProjectsUnderWay({ ownerIds, page, perPage })
-  const now = today()
+  const now = calendarDay(new Date())
   const groups = underWayStatuses.flatMap((status) => {
     const members = rows.filter((row) => row.status === status)
     return members.length > 0
@@ -48,7 +50,10 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
         Projects of {ownerName}, {formatDate(now)}
       </PrintLine>
       {total === 0 ? (
-        <Empty title="Nothing under way" actions={<LinkButton href="/charts?cover=now">What can be stitched now</LinkButton>}>
+        <Empty
+          title="Nothing under way"
+          actions={<LinkButton href="/charts?stitchableNow=1">What can be stitched now</LinkButton>}
+        >
           A project is one working of a design, from these threads, on this cloth. Open a design and press “Start a project”: its
           threads are then promised to it, pulled in walking order, and put back when it is done.
         </Empty>
@@ -66,7 +71,18 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
                 cell: (row) => <HoopWord status={row.status} fraction={fractionDone(row)} />,
                 phone: 'side',
               },
-              { key: 'what', head: 'What', cell: (row) => <What row={row} />, phone: 'lead' },
+              {
+                key: 'what',
+                head: 'What',
+                cell: (row) => (
+                  <WorkName
+                    title={row.design.title}
+                    quantity={row.quantity}
+                    note={[listed(row.designers), row.forWhom && `for ${row.forWhom}`].filter(Boolean).join(' · ')}
+                  />
+                ),
+                phone: 'lead',
+              },
               { key: 'done', head: 'Done', cell: (row) => <Done row={row} />, isNumeric: true, phone: 'line' },
               { key: 'due', head: 'Due', cell: (row) => <Due row={row} today={now} />, phone: 'line' },
               {
@@ -91,15 +107,6 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
     </>
   )
 }
-
-const What = ({ row }: { row: ProjectRow }) => (
-  <>
-    <span className="title">{row.design.title}</span>
-    {row.quantity > 1 && <> × {row.quantity}</>}
-    <br />
-    <small className="quiet">{[row.designers.join(', '), row.forWhom && `for ${row.forWhom}`].filter(Boolean).join(' · ')}</small>
-  </>
-)
 
 const Done = ({ row }: { row: ProjectRow }) => (
   <>

@@ -1,7 +1,7 @@
 import type { FinishThread } from '#lib/db/project/finish-sheet'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { threadLength } from '../_words/amounts'
-import { threadTitle } from './words'
+import { threadName } from '../_words/thread'
 
 export const usedField = (threadId: string) => `used.${threadId}`
 export const allField = (threadId: string) => `all.${threadId}`
@@ -34,7 +34,7 @@ export function parseUsed(values: Record<string, string>, threads: readonly Fini
     if (text === undefined || text === usedAtFirst(row, unit)) continue
     const length = text === '' ? 0 : parseThreadLength(text, unit)
     if (length === null)
-      parsed.fieldErrors[usedField(threadId)] = [`${threadTitle(row.thread)}: give a length such as 1.5 m or 2 yd, or 0.`]
+      parsed.fieldErrors[usedField(threadId)] = [`${threadName(row.thread)}: give a length such as 1.5 m or 2 yd, or 0.`]
     else parsed.used.push({ threadId, strandTenths: length * strands })
   }
   return parsed

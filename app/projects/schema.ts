@@ -1,22 +1,13 @@
 import { z } from 'zod'
 import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
+import { idText, isTicked, optionalText, versionText } from '../_forms/fields'
 
-const idText = z.string().min(1).max(64)
 const optionalId = z
   .string()
   .max(64)
   .default('')
   .transform((id) => (id === '' ? null : id))
-const versionText = z.coerce.number().int().min(0)
-
-const optionalText = (most: number) =>
-  z
-    .string()
-    .trim()
-    .max(most, `Keep it to ${most} characters.`)
-    .default('')
-    .transform((text) => (text === '' ? null : text))
 
 /** A day as the browser's date box sends it. */
 const dayText = z.iso.date('Give a day as 2026-12-01.')
@@ -24,11 +15,6 @@ const optionalDay = z
   .union([z.literal(''), dayText], { error: 'Give a day as 2026-12-01, or leave it blank.' })
   .default('')
   .transform((day) => (day === '' ? null : day))
-
-const isTicked = z
-  .string()
-  .optional()
-  .transform((value) => value !== undefined)
 
 const over = z
   .enum(['', '1', '2'])

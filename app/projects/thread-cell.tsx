@@ -1,7 +1,6 @@
-import { labToHex } from '#lib/colour/convert'
 import type { ThreadTag } from '#lib/db/project/queries'
 import { ThreadName } from '../_trade/thread-bar'
-import type { Hex } from '../_trade/winding'
+import { hexesOf } from '../_words/colour'
 
 /** A thread in a list of this feature: bar, maker, code, name; the lot under it. */
 export function ThreadCell({ thread, note }: { thread: ThreadTag; note?: string | null }) {
@@ -12,7 +11,7 @@ export function ThreadCell({ thread, note }: { thread: ThreadTag; note?: string 
       name={thread.name ?? undefined}
       note={note ?? undefined}
       href={`/threads/${thread.id}`}
-      hexes={thread.lab ? [labToHex(thread.lab) as Hex] : []}
+      hexes={hexesOf(thread.lab)}
     />
   )
 }

@@ -13,6 +13,7 @@ import { formatDate } from '#lib/quantity/date'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Settings } from '#lib/settings/settings'
 import { counted, listed, threadLength } from '../_words/amounts'
+import { threadName } from '../_words/thread'
 
 /** A status as a heading over the projects that have it. */
 export const statusHeads: Record<ProjectStatus, string> = {
@@ -38,13 +39,6 @@ const statusWords: Record<ProjectStatus, string> = {
   abandoned: 'given up',
 }
 
-/** "Larkholm 0311 Barn Red". */
-export const threadTitle = (thread: Pick<ThreadTag, 'makerName' | 'code' | 'name'>): string =>
-  [thread.makerName, thread.code, thread.name].filter(Boolean).join(' ')
-
-/** "12.5 h", or nothing logged. */
-export const hoursWords = (hoursTenths: number): string => `${Number((hoursTenths / 10).toFixed(1)).toLocaleString('en-GB')} h`
-
 /** "3,000 of 8,240 stitches", as far as each is known. */
 export function stitchWords({ stitchesDone, stitchesTotal }: Pick<ProjectRow, 'stitchesDone' | 'stitchesTotal'>): string | null {
   if (stitchesTotal !== null) return `${stitchesDone.toLocaleString('en-GB')} of ${counted(stitchesTotal, 'stitch')}`
@@ -63,22 +57,6 @@ export function pullWords({ pull, batch, thread }: PullLine, unit: ThreadLengthU
     : null
   const whole = pull.wholePutUps > 0 ? counted(pull.wholePutUps, thread.putUpWord) : null
   return listed([part, whole].flatMap((words) => words ?? []))
-}
-
-/** What there is of a batch: "1 skein and a part of 4.2 m". */
-export function amountWords(
-  amount: { wholePutUps: number; partStrandTenths: number; partCertainty?: string },
-  thread: Pick<ThreadTag, 'strands' | 'putUpWord'>,
-  unit: ThreadLengthUnit,
-): string {
-  const whole = amount.wholePutUps > 0 ? [counted(amount.wholePutUps, thread.putUpWord)] : []
-  const part =
-    amount.partStrandTenths > 0
-      ? [`a part of ${threadLength(amount.partStrandTenths, thread.strands, unit)}`]
-      : amount.partCertainty === 'some'
-        ? ['some, not measured']
-        : []
-  return listed([...whole, ...part]) || 'nothing'
 }
 
 type ProjectRefusal =
@@ -125,7 +103,7 @@ export function describeProjectRefusal(
     case 'not-enough': {
       const thread = findThread(refusal.threadId)
       const length = (tenths: number) => threadLength(tenths, thread?.strands ?? 1, settings.threadUnit)
-      return `${thread ? threadTitle(thread) : 'A thread'}: ${length(refusal.requestedStrandTenths)} cannot have been used, there was ${length(refusal.heldStrandTenths)}. Nothing was written.`
+      return `${thread ? threadName(thread) : 'A thread'}: ${length(refusal.requestedStrandTenths)} cannot have been used, there was ${length(refusal.heldStrandTenths)}. Nothing was written.`
     }
     case 'finished-before-started':
       return `It was started on ${formatDate(refusal.startedOn)}, so it cannot have been finished before.`

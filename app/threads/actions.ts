@@ -2,7 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
-import { z } from 'zod'
+import type { z } from 'zod'
 import { addStandIn } from '#lib/db/thread/add-stand-in'
 import { addThread, type LineFacts } from '#lib/db/thread/add-thread'
 import { editLine } from '#lib/db/thread/edit-line'
@@ -11,9 +11,10 @@ import { listThreadsCalled } from '#lib/db/thread/find-thread'
 import { removeStandIn } from '#lib/db/thread/remove-stand-in'
 import { removeThread } from '#lib/db/thread/remove-thread'
 import type { FormState } from '#ui/form'
+import { invalid } from '../_forms/invalid'
+import { textFields } from '../_forms/text-fields'
 import { getViewer } from '../_viewer/viewer'
-import { textFields } from './form-values'
-import { threadTitle } from './line-title'
+import { threadTitle } from '../_words/thread'
 import {
   addStandInSchema,
   addThreadAndLineSchema,
@@ -25,14 +26,7 @@ import {
 } from './schema'
 import { describeThreadRefusal } from './words'
 
-type Values = Record<string, string>
 type LineInput = Omit<z.infer<ReturnType<typeof addThreadAndLineSchema>>, 'code' | 'name' | 'lab' | 'minimumPutUps' | 'note'>
-
-const invalid = (error: z.ZodError, values: Values): FormState => ({
-  status: 'invalid',
-  fieldErrors: z.flattenError(error).fieldErrors,
-  values,
-})
 
 const lineFacts = ({ lineName, putUpTenths, ...line }: LineInput): LineFacts => ({
   ...line,

@@ -2,7 +2,6 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
-import { z } from 'zod'
 import { findPlaceByLabel } from '#lib/db/place/queries'
 import type { StockChanged } from '#lib/db/stock/change-batch'
 import { correctBatch } from '#lib/db/stock/correct-batch'
@@ -10,6 +9,7 @@ import { moveBatch } from '#lib/db/stock/move-batch'
 import { findBatchThread } from '#lib/db/stock/queries'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { recordUse } from '#lib/db/stock/record-use'
+import { relabelBatch } from '#lib/db/stock/relabel-batch'
 import { releasePromises } from '#lib/db/stock/release-promises'
 import { returnBatch } from '#lib/db/stock/return-batch'
 import { takeThread } from '#lib/db/stock/take-thread'
@@ -18,8 +18,9 @@ import { findThreadNamed } from '#lib/db/thread/find-thread'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { type Result, refused } from '#lib/result'
 import type { FormState } from '#ui/form'
+import { invalid } from '../_forms/invalid'
+import { textFields } from '../_forms/text-fields'
 import { getViewer } from '../_viewer/viewer'
-import { textFields } from './form-values'
 import {
   batchIdSchema,
   correctSchema,
@@ -27,6 +28,7 @@ import {
   passOnSchema,
   receiveSchema,
   recordUseSchema,
+  relabelSchema,
   releaseSchema,
   returnSchema,
   takeSchema,
@@ -36,12 +38,6 @@ import { describeStockRefusal, type StockRefusal } from './words'
 type Values = Record<string, string>
 type Subject = { threadId: string; strands: number; unit: ThreadLengthUnit }
 type Changed = Result<StockChanged, StockRefusal>
-
-const invalid = (error: z.ZodError, values: Values): FormState => ({
-  status: 'invalid',
-  fieldErrors: z.flattenError(error).fieldErrors,
-  values,
-})
 
 const noSuchPlace = (label: string, values: Values): FormState => ({
   status: 'invalid',
@@ -118,6 +114,15 @@ export async function correctAction(_previous: FormState, form: FormData): Promi
   const input = correctSchema(subject).safeParse(values)
   if (!input.success) return invalid(input.error, values)
   return answer(await correctBatch(input.data), subject, values)
+}
+
+export async function relabelAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const subject = await findSubject(values)
+  if (!subject) return goneBatch(values)
+  const input = relabelSchema(subject).safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  return answer(await relabelBatch(input.data), subject, values)
 }
 
 export async function passOnAction(_previous: FormState, form: FormData): Promise<FormState> {

@@ -14,9 +14,9 @@ import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
 import { getViewer } from '../_viewer/viewer'
-import { countPutUps, formatStrand } from './amounts'
+import { counted, threadLength } from '../_words/amounts'
+import { lineTitle } from '../_words/thread'
 import { hrefOf, readChoices, type ThreadChoices } from './filter'
-import { lineTitle } from './line-title'
 import { PlaceCell } from './place-cell'
 import { ThreadMark } from './thread-mark'
 import s from './threads.module.css'
@@ -26,11 +26,9 @@ export const metadata: Metadata = { title: 'Threads' }
 
 const perPage = 100
 
-const countOf = (count: number, word: string) => `${count.toLocaleString('en-GB')} ${word}${count === 1 ? '' : 's'}`
-
 function columnsFor(unit: ThreadLengthUnit): Column<ThreadRow>[] {
   const length = (row: ThreadRow, strandTenths: number) =>
-    strandTenths === 0 ? '' : formatStrand(strandTenths, row.line.strands, unit)
+    strandTenths === 0 ? '' : threadLength(strandTenths, row.line.strands, unit)
   return [
     {
       key: 'bar',
@@ -57,9 +55,9 @@ function columnsFor(unit: ThreadLengthUnit): Column<ThreadRow>[] {
       head: 'Free',
       cell: ({ line, stock, minimumPutUps }) => (
         <>
-          {stock.freeStrandTenths > 0 ? formatStrand(stock.freeStrandTenths, line.strands, unit) : 'none'}
+          {stock.freeStrandTenths > 0 ? threadLength(stock.freeStrandTenths, line.strands, unit) : 'none'}
           {stock.isSomeHeld && ' + some'}
-          {stock.freePutUps > 0 && <span className={s.under}>{countPutUps(stock.freePutUps, line.putUpWord)}</span>}
+          {stock.freePutUps > 0 && <span className={s.under}>{counted(stock.freePutUps, line.putUpWord)}</span>}
           {stock.states.includes('low') && <span className={`${s.under} ${s.do}`}>low, keep {minimumPutUps}</span>}
         </>
       ),
@@ -72,7 +70,7 @@ function columnsFor(unit: ThreadLengthUnit): Column<ThreadRow>[] {
       cell: (row) => (
         <>
           {row.stock.ownedStrandTenths > 0 ? length(row, row.stock.ownedStrandTenths) : row.stock.isSomeOwned ? 'some' : ''}
-          {row.stock.wholePutUps > 0 && <span className={s.under}>{countPutUps(row.stock.wholePutUps, row.line.putUpWord)}</span>}
+          {row.stock.wholePutUps > 0 && <span className={s.under}>{counted(row.stock.wholePutUps, row.line.putUpWord)}</span>}
         </>
       ),
       isNumeric: true,
@@ -166,7 +164,7 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
     <>
       <PageHead
         title="Threads"
-        note={isNarrowed ? countOf(total, 'thread') : `${countOf(total, 'thread')} of ${countOf(lines.length, 'line')}`}
+        note={isNarrowed ? counted(total, 'thread') : `${counted(total, 'thread')} of ${counted(lines.length, 'line')}`}
         byline={`Stock of ${ownerName || 'nobody yet'}. Lengths are of the thread as sold, all strands together.`}
         actions={
           <LinkButton kind="first" href="/threads/new">

@@ -2,7 +2,7 @@ import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Batch } from '#lib/stock/batch'
 import type { ThreadLine } from '#lib/thread/thread'
 import { FieldRow, NumberField, SelectField, TextField } from '#ui/field'
-import { formatStrand } from './amounts'
+import { plural, threadLength } from '../_words/amounts'
 
 type PartFieldsProps = {
   line: Pick<ThreadLine, 'strands' | 'putUpWord'>
@@ -12,15 +12,15 @@ type PartFieldsProps = {
 
 /** How much: whole put-ups, and a part with how it is known. */
 export function PartFields({ line, unit, batch }: PartFieldsProps) {
-  const part = batch && batch.partStrandTenths > 0 ? formatStrand(batch.partStrandTenths, line.strands, unit) : ''
+  const part = batch && batch.partStrandTenths > 0 ? threadLength(batch.partStrandTenths, line.strands, unit) : ''
   return (
     <>
       <NumberField
         name="wholePutUps"
-        label={`Whole ${line.putUpWord}s`}
+        label={`Whole ${plural(line.putUpWord)}`}
         isWhole
         defaultValue={batch?.wholePutUps ?? ''}
-        unit={`${line.putUpWord}s`}
+        unit={plural(line.putUpWord)}
       />
       <FieldRow>
         <TextField

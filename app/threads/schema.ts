@@ -3,25 +3,12 @@ import { parseWholeNumber } from '#lib/quantity/number'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { partCertainties } from '#lib/stock/batch'
 import { dyeings } from '#lib/thread/thread'
-import { formatStrand } from './amounts'
+import { idText, isTicked, optionalText, versionText } from '../_forms/fields'
+import { threadLength } from '../_words/amounts'
 import { formatColour, parseColour } from './colour-text'
 
-const id = z.string().min(1).max(64)
-const version = z.coerce.number().int().min(0)
-const optionalText = (length: number) =>
-  z
-    .string()
-    .trim()
-    .max(length)
-    .default('')
-    .transform((text) => text || null)
 const reason = optionalText(500)
 const placeLabel = z.string().trim().min(1, 'Say which place, by its label.').max(100)
-const tick = z
-  .string()
-  .optional()
-  .transform((value) => value === 'on')
-
 /** Larger figures are slips of the finger; the columns hold ten times as much. */
 const mostPutUps = 100_000
 const mostTenths = 10_000_000
@@ -54,6 +41,12 @@ const length = ({ unit, strands }: Figures) =>
       return z.NEVER
     })
 
+/** What was typed, or exactly what was there when both are shown alike. In tenths of one strand. */
+function asItWas(typed: number | null, before: number, { strands, unit }: Figures): number | null {
+  const shown = (strandTenths: number) => threadLength(strandTenths, strands, unit)
+  return typed !== null && shown(typed) === shown(before) ? before : typed
+}
+
 /** A part and how it is known, which must not gainsay each other. */
 function checkPart(part: { partStrandTenths: number | null; partCertainty: string }, context: z.RefinementCtx): void {
   const isLength = part.partCertainty !== 'none' && part.partCertainty !== 'some'
@@ -73,9 +66,9 @@ const partFields = (figures: Figures) => ({
   partCertainty: z.enum(partCertainties, 'Choose one of the answers.'),
 })
 
-const batchFields = { batchId: id, version }
+const batchFields = { batchId: idText, version: versionText }
 
-export const batchIdSchema = z.object({ batchId: id })
+export const batchIdSchema = z.object({ batchId: idText })
 
 export const recordUseSchema = (figures: Figures) =>
   z.object({
@@ -89,7 +82,7 @@ export const takeSchema = z
   .object({
     ...batchFields,
     wholePutUps: whole('The count'),
-    takesPart: tick,
+    takesPart: isTicked,
     place: placeLabel,
     projectId: optionalText(64),
     reason,
@@ -115,20 +108,34 @@ export const correctSchema = (figures: Figures) =>
       reason: z.string().trim().min(1, 'Say why: counted, found, lost, spoilt.').max(500),
     })
     .superRefine(checkPart)
-    .transform(({ partBefore, partStrandTenths, ...counted }) => {
-      const shown = (strandTenths: number) => formatStrand(strandTenths, figures.strands, figures.unit)
-      const isUntouched = partStrandTenths !== null && shown(partStrandTenths) === shown(partBefore)
-      return { ...counted, partStrandTenths: isUntouched ? partBefore : (partStrandTenths ?? 0) }
+    .transform(({ partBefore, partStrandTenths, ...counted }) => ({
+      ...counted,
+      partStrandTenths: asItWas(partStrandTenths, partBefore, figures) ?? 0,
+    }))
+
+export const relabelSchema = (figures: Figures) =>
+  z
+    .object({
+      ...batchFields,
+      lot: optionalText(100),
+      putUpStrandTenths: length(figures).refine((value) => value !== null, 'Give the length of one, such as 8 m.'),
+      /** The length as it was, in tenths of one strand: the form shows it rounded, and left alone it must not change. */
+      putUpBefore: z.coerce.number().int().min(1),
+      reason: z.string().trim().min(1, 'Say why: misread, written down wrongly.').max(500),
     })
+    .transform(({ putUpBefore, putUpStrandTenths, ...label }) => ({
+      ...label,
+      putUpStrandTenths: asItWas(putUpStrandTenths, putUpBefore, figures) ?? putUpBefore,
+    }))
 
 export const passOnSchema = z.object({ ...batchFields, toOwnerId: z.string().min(1, 'Choose the new owner.').max(64), reason })
 
-export const releaseSchema = z.object({ projectId: id, batchId: id, threadId: id })
+export const releaseSchema = z.object({ projectId: idText, batchId: idText, threadId: idText })
 
 export const receiveSchema = (figures: Figures) =>
   z
     .object({
-      threadId: id,
+      threadId: idText,
       ownerId: z.string().min(1, 'Choose whose it is.').max(64),
       lot: optionalText(100),
       putUpStrandTenths: length(figures),
@@ -182,7 +189,7 @@ const lineFields = (unit: ThreadLengthUnit) => ({
   putUpTenths: length({ unit, strands: 1 }).refine((value) => value !== null, 'Give the length of one, such as 8 m.'),
   putUpWord: z.string().trim().min(1, 'Say what one is called: skein, hank, spool.').max(40),
   dyeing: z.enum(dyeings),
-  lotsMatter: tick,
+  lotsMatter: isTicked,
   working: z.enum(['rows', 'crosses']),
 })
 
@@ -190,8 +197,8 @@ export const addThreadSchema = z.object({ lineId: z.string().min(1, 'Choose the 
 export const addThreadAndLineSchema = (unit: ThreadLengthUnit) => z.object({ ...lineFields(unit), ...threadFields })
 export const editThreadSchema = z
   .object({
-    threadId: id,
-    version,
+    threadId: idText,
+    version: versionText,
     ...threadFields,
     /** The colour as it was: the form shows it rounded, and left alone it must not change. */
     labBefore: z.string().max(100).default(''),
@@ -201,11 +208,11 @@ export const editThreadSchema = z
     const isUntouched = lab !== null && before !== null && formatColour(lab) === formatColour(before)
     return { ...facts, lab: isUntouched ? before : lab }
   })
-export const editLineSchema = (unit: ThreadLengthUnit) => z.object({ lineId: id, version, ...lineFields(unit) })
-export const removeThreadSchema = z.object({ threadId: id, version })
+export const editLineSchema = (unit: ThreadLengthUnit) => z.object({ lineId: idText, version: versionText, ...lineFields(unit) })
+export const removeThreadSchema = z.object({ threadId: idText, version: versionText })
 export const addStandInSchema = z.object({
-  threadId: id,
+  threadId: idText,
   standIn: z.string().trim().min(1, 'Name the thread, such as Larkholm 0017.').max(300),
   source: optionalText(300),
 })
-export const removeStandInSchema = z.object({ standInId: id })
+export const removeStandInSchema = z.object({ standInId: idText })

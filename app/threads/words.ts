@@ -2,6 +2,7 @@ import type { CorrectRefused } from '#lib/db/stock/correct-batch'
 import type { MoveRefused } from '#lib/db/stock/move-batch'
 import type { ReceiveRefused } from '#lib/db/stock/receive-thread'
 import type { UseRefused } from '#lib/db/stock/record-use'
+import type { RelabelRefused } from '#lib/db/stock/relabel-batch'
 import type { ReturnRefused } from '#lib/db/stock/return-batch'
 import type { TakeRefused } from '#lib/db/stock/take-thread'
 import type { TransferRefused } from '#lib/db/stock/transfer-batch'
@@ -9,7 +10,8 @@ import type { MovementLine } from '#lib/db/thread/find-thread'
 import type { StockState } from '#lib/db/thread/summarise-stock'
 import type { ThreadRefusal } from '#lib/db/thread/thread-refusal'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
-import { countPutUps, formatStrand } from './amounts'
+import { counted, listed, threadLength } from '../_words/amounts'
+import { amountWords } from '../_words/stock'
 
 export type StockRefusal =
   | ReceiveRefused
@@ -18,6 +20,7 @@ export type StockRefusal =
   | MoveRefused
   | ReturnRefused
   | CorrectRefused
+  | RelabelRefused
   | TransferRefused
 
 type Figures = { strands: number; unit: ThreadLengthUnit }
@@ -26,7 +29,7 @@ const changedMeanwhile = 'Somebody changed this while you were looking. Open the
 
 /** Why stock was left as it was, and what would be accepted. */
 export function describeStockRefusal(refusal: StockRefusal, { strands, unit }: Figures): string {
-  const length = (strandTenths: number) => formatStrand(strandTenths, strands, unit)
+  const length = (strandTenths: number) => threadLength(strandTenths, strands, unit)
   switch (refusal.kind) {
     case 'changed-meanwhile':
       return changedMeanwhile
@@ -53,13 +56,13 @@ export function describeStockRefusal(refusal: StockRefusal, { strands, unit }: F
     case 'not-out':
       return 'It is at its home already.'
     case 'no-reason':
-      return 'Say why the figure changes: counted, found, lost, spoilt.'
+      return 'Say why the record changes: counted, found, lost, misread.'
     case 'no-change':
       return 'The record says so already; nothing needed changing.'
     case 'already-theirs':
       return 'It is theirs already.'
     case 'promised':
-      return `It is promised to ${refusal.projectIds.length === 1 ? 'a project' : `${refusal.projectIds.length} projects`} of the present owner. Release the promise first.`
+      return `It is promised to ${counted(refusal.projectIds.length, 'project')} of the present owner. Release the promise first.`
   }
 }
 
@@ -91,15 +94,15 @@ export function describeThreadRefusal(refusal: ThreadRefusal): string {
 
 const describeStrandsUse = (batchCount: number, statedCount: number): string => {
   const parts = [
-    batchCount > 0 && `${batchCount} ${batchCount === 1 ? 'batch of stock' : 'batches of stock'}`,
-    statedCount > 0 && `${statedCount} stated ${statedCount === 1 ? 'amount' : 'amounts'} in keys`,
+    batchCount > 0 && `${counted(batchCount, 'batch')} of stock`,
+    statedCount > 0 && `${counted(statedCount, 'stated amount')} in keys`,
   ].filter((part) => part !== false)
-  return `${parts.join(' and ')} ${batchCount + statedCount === 1 ? 'is' : 'are'}`
+  return `${listed(parts)} ${batchCount + statedCount === 1 ? 'is' : 'are'}`
 }
 
 const describeUse = (heldBatchCount: number, designCount: number): string =>
   [
-    heldBatchCount > 0 && `stock of it is on record (${heldBatchCount} ${heldBatchCount === 1 ? 'batch' : 'batches'})`,
+    heldBatchCount > 0 && `stock of it is on record (${counted(heldBatchCount, 'batch')})`,
     designCount > 0 && `${designCount} ${designCount === 1 ? 'design names' : 'designs name'} it in a key`,
   ]
     .filter((part) => part !== false)
@@ -125,19 +128,17 @@ export function movementsToTell(movements: readonly MovementLine[]): ToldMovemen
     .map((movement) => ({ ...movement, isSplitOff: movement.kind === 'take' && split.has(movement.revision) }))
 }
 
-/** What a movement brought or took, whichever way: `2 skeins and 3.5 m`; empty when no figure changed. */
-function describeDelta({ wholeDelta, partDeltaStrandTenths }: MovementLine, putUpWord: string, figures: Figures): string {
-  const whole = wholeDelta === 0 ? '' : countPutUps(Math.abs(wholeDelta), putUpWord)
-  const part = partDeltaStrandTenths === 0 ? '' : formatStrand(Math.abs(partDeltaStrandTenths), figures.strands, figures.unit)
-  return [whole, part].filter(Boolean).join(' and ')
-}
-
 /** One line of the history as a sentence without its full stop. */
 export function describeMovement(movement: ToldMovement, thread: Figures & { putUpWord: string }): string {
-  const delta = describeDelta(movement, thread.putUpWord, thread)
+  const changed = {
+    wholePutUps: Math.abs(movement.wholeDelta),
+    partStrandTenths: Math.abs(movement.partDeltaStrandTenths),
+  }
+  /** What it brought or took, whichever way; empty when no figure changed. */
+  const delta = amountWords(changed, thread, thread.unit)
   const all = movement.isSplitOff ? 'the part, length unknown' : movement.lot ? 'all' : 'all of it'
   const netStrandTenths = movement.wholeDelta * movement.putUpStrandTenths + movement.partDeltaStrandTenths
-  const net = formatStrand(Math.abs(netStrandTenths), thread.strands, thread.unit)
+  const net = threadLength(Math.abs(netStrandTenths), thread.strands, thread.unit)
   const lot = movement.lot ? ` of lot ${movement.lot}` : ''
   const lotItself = movement.lot ? ` lot ${movement.lot}` : ''
   const amount = `${delta || all}${lot}`
@@ -160,7 +161,7 @@ export function describeMovement(movement: ToldMovement, thread: Figures & { put
     case 'merge':
       return `Laid together: ${amount}${to}`
     case 'correct':
-      if (delta === '') return `Corrected${lotItself}: how the part is known`
+      if (delta === '') return `Corrected${lotItself}, the amount as it was`
       return netStrandTenths === 0
         ? `Corrected${lotItself}: the same length, put-ups and part told apart anew`
         : `Corrected${lotItself}: ${net} ${netStrandTenths < 0 ? 'less' : 'more'}`

@@ -51,7 +51,7 @@ export function choosePiece(request: ChoiceRequest, pieces: readonly ClothPiece[
 }
 
 /** The cloth to buy for a request, upright on square cloth of the advised count; null when no count is advised. */
-export function cutToBuy(request: ChoiceRequest): CutSize | null {
+function cutToBuy(request: ChoiceRequest): CutSize | null {
   if (request.buyCount === null) return null
   const finished = finishedSize({ ...request, ends: request.buyCount, picks: request.buyCount, isTurned: false })
   return cutSize({ ...request, finished })

@@ -31,7 +31,7 @@ export function finishedSize({ width, height, ends, picks, over, isTurned }: Fin
 }
 
 /** Printed sizes are taken to be given to a quarter of an inch. Common practice, no published source. */
-export const defaultMeasureStepUm = UM_PER_INCH / 4
+const defaultMeasureStepUm = UM_PER_INCH / 4
 
 /** `uncertaintyUm` is half the step the size was given to; a cut adds it once to each dimension. */
 export type EstimatedStitches = { width: number; height: number; uncertaintyUm: number }

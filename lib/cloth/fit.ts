@@ -16,7 +16,7 @@ export type ClothRequest = {
   uncertaintyUm: number
 }
 
-export type Dimension = 'width' | 'height'
+type Dimension = 'width' | 'height'
 
 /** Enough of a piece to judge fit by. */
 export type FitPiece = Pick<ClothPiece, 'ends' | 'picks' | 'widthUm' | 'heightUm' | 'isTurnable' | 'isSquared'>

@@ -12,11 +12,14 @@ export const projectStatuses = [
 ] as const
 export type ProjectStatus = (typeof projectStatuses)[number]
 
-/** Where a project may go from each status. Steps may be left out going forward: not everybody kits before the first stitch. */
+/**
+ * Where a project may go from each status. Steps may be left out going forward: not everybody kits before the first stitch. Back goes
+ * only what nothing was stitched of yet: a kit whose bag is emptied is planned again.
+ */
 export const transitions: Readonly<Record<ProjectStatus, readonly ProjectStatus[]>> = {
   wanted: ['planned', 'kitted', 'stitching', 'abandoned'],
   planned: ['kitted', 'stitching', 'abandoned'],
-  kitted: ['stitching', 'abandoned'],
+  kitted: ['planned', 'stitching', 'abandoned'],
   stitching: ['resting', 'stitched', 'finished', 'abandoned'],
   resting: ['stitching', 'stitched', 'finished', 'abandoned'],
   stitched: ['finished', 'abandoned'],

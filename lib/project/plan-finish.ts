@@ -3,7 +3,7 @@ import { type Batch, compareExact, isOut, knownStrandTenths, type StockPromise }
 import { type BatchAfter, planRelease, planReturn, planUse, type StockChange } from '#lib/stock/movements'
 
 /** What goes back into a drawer. */
-export type PutBack = {
+type PutBack = {
   batchId: string
   threadId: string
   lot: string | null

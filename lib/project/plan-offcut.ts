@@ -3,7 +3,7 @@ import { ok, type Result, refused } from '#lib/result'
 type Size = { widthUm: number; heightUm: number }
 
 /** Leftovers smaller than this either way are not worth a name: 5 in. Common practice, no published source. */
-export const leastOffcutUm = 5 * 25_400
+const leastOffcutUm = 5 * 25_400
 
 /**
  * What is left of a piece when a corner is cut out of it with two straight cuts, the first right across. Of the two ways to cut, the

@@ -415,6 +415,27 @@ export function planCorrect(
 }
 
 /**
+ * Set a batch's lot and the length of its put-ups to what their labels say. Whole put-ups are counted, not measured: there are as many as
+ * before, each of the corrected length, so what is known to be held changes with it. The part is a length and stays. Promises are left as
+ * they are: when less is there than was promised, coverage shows the want.
+ *
+ * @returns a correction that moves no amount; `no-reason` when none is given, `no-change` when the record says so already.
+ * @throws {RangeError} if the put-up is not a whole number above nought.
+ */
+export function planRelabel(
+  batch: Batch,
+  label: { lot: string | null; putUpStrandTenths: number; reason: string },
+): Result<StockChange, { kind: 'no-reason' } | { kind: 'no-change' }> {
+  const { lot, putUpStrandTenths } = label
+  assertWhole('planRelabel', 'putUpStrandTenths', putUpStrandTenths, 1)
+  const reason = label.reason.trim()
+  if (reason === '') return refused({ kind: 'no-reason' })
+  if (lot === batch.lot && putUpStrandTenths === batch.putUpStrandTenths) return refused({ kind: 'no-change' })
+  const movement = draft('correct', batch, { toPlaceId: batch.currentPlaceId, reason })
+  return ok({ batches: [after(batch, { lot, putUpStrandTenths })], movements: [movement], promises: [] })
+}
+
+/**
  * Decide whether a batch can promise a length to a project.
  *
  * The project's own earlier promise on this batch is replaced, so it does not count against the request. What is out can be promised

@@ -5,6 +5,7 @@ import { editCloth, measureCloth } from '#lib/db/cloth/edit-cloth'
 import { moveCloth, returnCloth } from '#lib/db/cloth/move-cloth'
 import { findClothPiece, listCloth, listClothPieces } from '#lib/db/cloth/queries'
 import { removeCloth } from '#lib/db/cloth/remove-cloth'
+import { restoreCloth } from '#lib/db/cloth/restore-cloth'
 import { transferCloth } from '#lib/db/cloth/transfer-cloth'
 import { newId } from '#lib/db/new-id'
 import { UM_PER_INCH } from '#lib/quantity/cloth-length'
@@ -225,5 +226,31 @@ describeOnEachEngine('cloth', ({ open }) => {
     expect((await cutCloth({ id: whole, version: 0, remaining: null, offcuts, projectId: null, note: null })).ok).toBe(true)
     expect(await findClothPiece(whole)).toMatchObject({ isGone: true, offcuts: [{ label: 'U-2', isGone: false }] })
     await expectJournalToAgree()
+  })
+
+  it('comes back when it was taken off the list by hand, unless its label was given away meanwhile', async () => {
+    const id = await added({ label: 'V-1' })
+    const removed = async () => removeCloth({ id, version: await versionOf(id), ending: 'lost', note: null })
+    expect((await removed()).ok).toBe(true)
+    expect((await findClothPiece(id))?.isRestorable).toBe(true)
+    expect(await restoreCloth({ id, version: 0 })).toEqual({ ok: false, error: { kind: 'changed-meanwhile' } })
+    expect((await restoreCloth({ id, version: await versionOf(id) })).ok).toBe(true)
+    expect(await findClothPiece(id)).toMatchObject({
+      ...{ isGone: false, isRestorable: false, label: 'V-1' },
+      history: [{ kind: 'undo', wholeDelta: 1 }, { kind: 'correct', wholeDelta: -1 }, {}],
+    })
+    expect((await removed()).ok).toBe(true)
+    await added({ label: 'v-1' })
+    const refusal = { ok: false, error: { kind: 'label-taken', label: 'V-1' } }
+    expect(await restoreCloth({ id, version: await versionOf(id) })).toEqual(refusal)
+    await expectJournalToAgree()
+  })
+
+  it('stays gone once it was cut up', async () => {
+    const id = await added({ label: 'W-1' })
+    const offcuts = [{ ...inches(9, 27), label: null, placeLabel: null }]
+    expect((await cutCloth({ id, version: 0, remaining: null, offcuts, projectId: null, note: null })).ok).toBe(true)
+    expect((await findClothPiece(id))?.isRestorable).toBe(false)
+    expect(await restoreCloth({ id, version: await versionOf(id) })).toEqual({ ok: false, error: { kind: 'worked-up' } })
   })
 })

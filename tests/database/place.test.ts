@@ -1,13 +1,15 @@
 import { beforeAll, expect, it } from 'vitest'
 import { newId } from '#lib/db/new-id'
 import { addPlace, type PlaceInput } from '#lib/db/place/add-place'
-import { findPlaceContents, listOut } from '#lib/db/place/contents'
+import { findPlaceContents } from '#lib/db/place/contents'
 import { editPlace } from '#lib/db/place/edit-place'
 import { ensurePlace } from '#lib/db/place/ensure-place'
+import { listOut } from '#lib/db/place/list-out'
 import { movePlace } from '#lib/db/place/move-place'
 import { countInPlaces } from '#lib/db/place/place-counts'
 import { findPlaceByLabel, listPlaceOptions, listPlaces } from '#lib/db/place/queries'
 import { removePlace } from '#lib/db/place/remove-place'
+import { findRemovedPlace, restorePlace } from '#lib/db/place/restore-place'
 import { returnChart } from '#lib/db/place/return-chart'
 import { write } from '#lib/db/write'
 import { ok } from '#lib/result'
@@ -171,15 +173,17 @@ describeOnEachEngine('what lies in places', ({ open }) => {
   })
 
   it('lists what is out, longest first, everywhere or of one branch, with the project it is out for', async () => {
-    const out = await listOut([shop.id], null)
+    const outOf = async (ownerId: string, insidePath: string | null) =>
+      (await listOut({ ownerIds: [ownerId], insidePath }, { offset: 0, limit: 100 })).things
+    const out = await outOf(shop.id, null)
     expect(out.map((thing) => [thing.noun, thing.current?.label, thing.projects.map(({ title }) => title)])).toEqual([
       ['chart', 'T2.1', []],
       ['thread', 'K-07', ['Nine Wrens']],
     ])
     const pathOf = async (id: string) => (await open().prisma.place.findUniqueOrThrow({ where: { id } })).path
-    expect((await listOut([shop.id], await pathOf(drawer))).map(({ noun }) => noun)).toEqual(['thread'])
-    expect(await listOut([shop.id], await pathOf(bag))).toEqual([])
-    expect(await listOut([hanne.id], null)).toEqual([])
+    expect((await outOf(shop.id, await pathOf(drawer))).map(({ noun }) => noun)).toEqual(['thread'])
+    expect(await outOf(shop.id, await pathOf(bag))).toEqual([])
+    expect(await outOf(hanne.id, null)).toEqual([])
   })
 
   it('counts what each place holds with all inside it, of the owners asked for', async () => {
@@ -200,6 +204,28 @@ describeOnEachEngine('what lies in places', ({ open }) => {
     })
     expect(await removePlace({ id: cabinet, version: 0 })).toMatchObject({ error: { kind: 'not-empty', places: 2 } })
     expect(await removePlace({ id: bag, version: 0 })).toMatchObject({ error: { threads: 1, projects: 1 } })
+  })
+
+  it('comes back to where it stood, at the top when that is gone too, unless its label was given away', async () => {
+    const shelf = await added('S1', { kind: 'shelf' })
+    const bin = await added('S1-a', { kind: 'bin', parentId: shelf })
+    expect((await removePlace({ id: bin, version: 0 })).ok).toBe(true)
+    expect(await findRemovedPlace(bin)).toEqual({ id: bin, label: 'S1-a', version: 1 })
+    expect(await restorePlace({ id: bin, version: 0 })).toEqual({ ok: false, error: { kind: 'changed-meanwhile' } })
+    expect(await restorePlace({ id: bin, version: 1 })).toEqual({ ok: true, value: null })
+    expect(await findPlaceByLabel('s1-a')).toMatchObject({ parentId: shelf, path: `/${shelf}/${bin}/` })
+    expect(await findRemovedPlace(bin)).toBeNull()
+    expect((await removePlace({ id: bin, version: 2 })).ok).toBe(true)
+    expect((await removePlace({ id: shelf, version: 0 })).ok).toBe(true)
+    const other = await added('s1-A')
+    const version = (await findRemovedPlace(bin))?.version as number
+    expect(await restorePlace({ id: bin, version })).toEqual({
+      ok: false,
+      error: { kind: 'label-taken', label: 'S1-a', placeId: other },
+    })
+    expect((await removePlace({ id: other, version: 0 })).ok).toBe(true)
+    expect((await restorePlace({ id: bin, version })).ok).toBe(true)
+    expect(await findPlaceByLabel('S1-a')).toMatchObject({ id: bin, parentId: null, path: `/${bin}/` })
   })
 
   it('puts a chart back where it lives, once, and journals it', async () => {

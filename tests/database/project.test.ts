@@ -28,7 +28,7 @@ type Key = { code: string; hundredths: number }
 
 describeOnEachEngine('a project from start to finish', ({ open }) => {
   const owner = { id: newId(), name: 'Hanne Drewitt' }
-  const threads: Record<string, { id: string; putUp: number }> = {}
+  const threads: Record<string, { id: string; putUp: number; strands: number }> = {}
   const drawers = { 'T10.1-03': '', 'T4.3-01': '', 'T2.2-05': '', 'T2.1-14': '', 'T3.1-22': '', R1: '' }
 
   beforeAll(async () => {
@@ -61,7 +61,7 @@ describeOnEachEngine('a project from start to finish', ({ open }) => {
       })
       for (const code of codes) {
         const id = newId()
-        threads[code] = { id, putUp }
+        threads[code] = { id, putUp, strands }
         await prisma.thread.create({ data: { id, lineId, code } })
       }
     }
@@ -75,7 +75,7 @@ describeOnEachEngine('a project from start to finish', ({ open }) => {
     await prisma.batch.updateMany({ where: { ownerId: owner.id }, data: { ownerId: id } })
   })
 
-  const threadOf = (code: string) => threads[code] as { id: string; putUp: number }
+  const threadOf = (code: string) => threads[code] as { id: string; putUp: number; strands: number }
 
   /** A chart in rack R1 with one design and, where a key is given, one list of it; one strand each, amounts in put-ups. */
   async function addDesign(key: Key[], title = `Design ${randomUUID().slice(0, 8)}`) {
@@ -97,11 +97,11 @@ describeOnEachEngine('a project from start to finish', ({ open }) => {
     for (const [position, { code, hundredths }] of key.entries()) {
       const keyLineId = newId()
       await prisma.keyLine.create({ data: { id: keyLineId, threadListId: listId, position } })
-      const { id: threadId, putUp } = threadOf(code)
+      const { id: threadId, putUp, strands } = threadOf(code)
       await prisma.keyLineThread.create({
         data: {
           ...{ id: newId(), keyLineId, position: 0, threadId, strands: 2 },
-          ...{ statedHundredths: hundredths, statedPutUpStrandTenths: putUp },
+          ...{ statedHundredths: hundredths, statedPutUpTenths: putUp / strands },
         },
       })
     }
@@ -393,6 +393,22 @@ describeOnEachEngine('a project from start to finish', ({ open }) => {
       ...{ currentPlaceId: drawers.R1, outSince: null },
     })
     expect(await findProject(projectId)).toMatchObject({ status: 'abandoned', place: null })
+  })
+
+  it('empties the bag of what is only kitted and plans it again, its bag and cloth still its own', async () => {
+    await fillDrawers()
+    const clothPieceId = await addCloth(`L-${randomUUID().slice(0, 6)}`)
+    const design = await addDesign(kettleKey)
+    const { projectId } = await start(design, { clothPieceId })
+    expect((await kitProject({ projectId, bagLabel: 'K-21', takesChart: true })).ok).toBe(true)
+    expect((await releaseProject({ projectId })).ok).toBe(true)
+    expect(await findProject(projectId)).toMatchObject({
+      ...{ status: 'planned', place: { label: 'K-21' }, clothPiece: { id: clothPieceId, place: { label: 'R1' } } },
+      chart: { place: { label: 'R1' } },
+    })
+    expect(await open().prisma.stockPromise.count({ where: { projectId } })).toBe(0)
+    expect(await open().prisma.batch.count({ where: { ownerId: owner.id, goneAt: null, outSince: { not: null } } })).toBe(0)
+    expect(await promiseAgain({ projectId })).toMatchObject({ ok: true, value: { short: [] } })
   })
 
   it('carries the kit to another bag, thread, cloth and chart', async () => {

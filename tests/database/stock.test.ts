@@ -1,13 +1,15 @@
 import fc from 'fast-check'
 import { beforeAll, beforeEach, expect, it } from 'vitest'
 import { newId } from '#lib/db/new-id'
+import { listOut } from '#lib/db/place/list-out'
 import { readBatches } from '#lib/db/stock/apply-stock-change'
 import { correctBatch } from '#lib/db/stock/correct-batch'
 import { moveBatch } from '#lib/db/stock/move-batch'
 import { promiseStock } from '#lib/db/stock/promise-stock'
-import { countOut, getFreeStock, listOut } from '#lib/db/stock/queries'
+import { getFreeStock } from '#lib/db/stock/queries'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { recordUse } from '#lib/db/stock/record-use'
+import { relabelBatch } from '#lib/db/stock/relabel-batch'
 import { releasePromises } from '#lib/db/stock/release-promises'
 import { returnBatch } from '#lib/db/stock/return-batch'
 import { takeThread } from '#lib/db/stock/take-thread'
@@ -201,6 +203,23 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
     expect(late).toEqual({ ok: false, error: { kind: 'changed-meanwhile' } })
   })
 
+  it('corrects what a label says without moving an amount, and keeps what it said before', async () => {
+    const batchId = await receive({ lot: '17' })
+    granted(await recordUse({ batchId, strandTenths: 3 * metre }))
+    const label = { batchId, version: 1, lot: '71', putUpStrandTenths: 10 * metre, reason: 'misread' }
+    const { revision } = granted(await relabelBatch(label))
+    expect(await rowOf(batchId)).toMatchObject({
+      ...{ lot: '71', putUpStrandTenths: 10 * metre, wholePutUps: 2, partStrandTenths: 5 * metre, version: 2 },
+    })
+    expect((await movementsOf(batchId)).at(-1)).toMatchObject({
+      ...{ revision, kind: 'correct', wholeDelta: 0, partDeltaStrandTenths: 0 },
+      reason: 'lot 17 to lot 71, 8 m to 10 m each; misread',
+    })
+    expect(await relabelBatch(label)).toEqual({ ok: false, error: { kind: 'changed-meanwhile' } })
+    expect(await relabelBatch({ ...label, version: 2 })).toEqual({ ok: false, error: { kind: 'no-change' } })
+    await expectSumsOfMovements()
+  })
+
   it('keeps the day a batch went out while it goes from bag to bag, and forgets it at home', async () => {
     const batchId = await receive()
     granted(await moveBatch({ batchId, toPlaceId: ids.bag, becomesHome: false }))
@@ -269,17 +288,20 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
     })
     const forLanterns = await getFreeStock(threadId, { ownerIds: [ids.shop], forProjectId: ids.lanterns })
     expect(forLanterns.freeStrandTenths).toBe(16 * metre)
-    const count = await countOut([ids.shop])
-    const out = await listOut([ids.shop], { offset: 0, limit: 500 })
-    expect(out).toHaveLength(count)
-    expect(out.find((item) => item.batch.id === taken)).toMatchObject({
+    const everything = { offset: 0, limit: 500 }
+    const out = await listOut({ ownerIds: [ids.shop], insidePath: null }, everything)
+    expect(out.things).toHaveLength(out.total)
+    expect(out.things.find(({ id }) => id === taken)).toMatchObject({
       home: { label: 'T2.1' },
       current: { label: 'K-07' },
-      thread: { id: threadId, makerName: 'Larkholm' },
+      threadId,
+      makerName: 'Larkholm',
     })
-    const since = out.map((item) => item.outSince.getTime())
+    const since = out.things.map(({ outSince }) => outSince?.getTime() ?? 0)
     expect(since).toEqual([...since].sort((a, b) => a - b))
-    expect(await countOut([ids.hanne])).toBe(0)
+    const second = await listOut({ ownerIds: [ids.shop], insidePath: null }, { offset: 1, limit: 1 })
+    expect(second).toEqual({ things: out.things.slice(1, 2), total: out.total })
+    expect(await listOut({ ownerIds: [ids.hanne], insidePath: null }, everything)).toEqual({ things: [], total: 0 })
   })
 
   it('never promises the last skein twice, however many ask from two clients at once', async () => {

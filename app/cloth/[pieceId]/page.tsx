@@ -16,18 +16,11 @@ import { Unfold } from '#ui/unfold'
 import { ClothDrawing } from '../../_trade/cloth-drawing'
 import { PlaceLabel } from '../../_trade/place-label'
 import { getViewer } from '../../_viewer/viewer'
-import { CutForm, kinWords, LeaveDialogs, MeasureForm, MoveForm } from '../piece-forms'
+import { pieceTitle } from '../../_words/cloth'
+import { dayOf } from '../../_words/date'
+import { CutForm, kinWords, LeaveDialogs, MeasureForm, MoveForm, RestoreForm } from '../piece-forms'
 import { PieceWords } from '../piece-words'
-import {
-  dayOf,
-  describeCounts,
-  describeMovement,
-  describeSizeCertainty,
-  describeSquareness,
-  otherUnit,
-  pieceTitle,
-  weaveWords,
-} from '../words'
+import { describeCounts, describeMovement, describeSizeCertainty, describeSquareness, otherUnit, weaveWords } from '../words'
 import s from './piece.module.css'
 
 type PageProps = { params: Promise<{ pieceId: string }> }
@@ -82,15 +75,20 @@ export default async function PiecePage({ params }: PageProps) {
         byline={[piece.makerName, weaveWords[piece.weave].toLowerCase()].filter(Boolean).join(', ')}
         actions={!piece.isGone && <LinkButton href={`/cloth/${piece.id}/edit`}>Change it</LinkButton>}
       >
-        {piece.isGone ? (
-          <p>This piece is gone; its history stays.</p>
-        ) : (
+        {!piece.isGone && (
           <p className={s.words}>
             <PieceWords piece={piece} hasOwner={ownerIds.length > 1} isLinked />
           </p>
         )}
       </PageHead>
       <PrintLine>Cloth of {piece.ownerName}</PrintLine>
+      {piece.isGone && (
+        <Notice
+          kind="done"
+          title="This piece is gone; its history stays."
+          actions={piece.isRestorable && <RestoreForm piece={piece} />}
+        />
+      )}
 
       <div className={s.columns}>
         <figure className={s.drawing}>

@@ -7,7 +7,6 @@ import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '../../_viewer/viewer'
 import { addClothAction } from '../actions'
-import s from '../cloth.module.css'
 import { PieceFields } from '../piece-fields'
 
 export const metadata: Metadata = { title: 'Add a piece of cloth' }
@@ -22,26 +21,24 @@ export default async function NewClothPage() {
           There is no owner yet. Add one in the settings first: your own stash, or the shop.
         </Empty>
       ) : (
-        <div className={s.form}>
-          <Form action={addClothAction} submit="Add the piece" actions={<LinkButton href="/cloth">Leave it</LinkButton>}>
-            <SelectField
-              name="ownerId"
-              label="Whose it is"
-              options={owners.map(({ id, name }) => ({ value: id, label: name }))}
-              defaultValue={ownerIds[0]}
-              width="half"
-            />
-            <TextField
-              name="placeLabel"
-              label="Where it lives"
-              hint="The label of a place; a new one is made"
-              suggestions={places.map(({ label }) => label)}
-              maxLength={60}
-              width="half"
-            />
-            <PieceFields unit={settings.lengthUnit} />
-          </Form>
-        </div>
+        <Form action={addClothAction} submit="Add the piece" actions={<LinkButton href="/cloth">Leave it</LinkButton>}>
+          <SelectField
+            name="ownerId"
+            label="Whose it is"
+            options={owners.map(({ id, name }) => ({ value: id, label: name }))}
+            defaultValue={ownerIds[0]}
+            width="half"
+          />
+          <TextField
+            name="placeLabel"
+            label="Where it lives"
+            hint="The label of a place; a new one is made"
+            suggestions={places.map(({ label }) => label)}
+            maxLength={60}
+            width="half"
+          />
+          <PieceFields unit={settings.lengthUnit} />
+        </Form>
       )}
     </>
   )

@@ -2,7 +2,8 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import type { ReactNode } from 'react'
-import { chartsPerPage, findPlaceContents, listOut, type ThingHere } from '#lib/db/place/contents'
+import { chartsPerPage, findPlaceContents, type ThingHere } from '#lib/db/place/contents'
+import { listOut } from '#lib/db/place/list-out'
 import { countInPlaces } from '#lib/db/place/place-counts'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
 import { listPlaces } from '#lib/db/place/queries'
@@ -23,10 +24,14 @@ import { counted } from '../../_words/amounts'
 import { CabinetBeside, Furniture } from '../furniture'
 import { OutTable, PutBack } from '../out-table'
 import { cellsOfCompartments, cellsOfDrawer, columnsFor } from '../plan-cells'
+import { RemovedNotice } from '../removed-notice'
 import { placePageSchema } from '../schema'
 import { ThingName } from '../thing-name'
 import { describeHolding, kindWord, placeTitle } from '../words'
 import s from './place.module.css'
+
+/** Past these a place's own page is no list to work through; the page of all places shows every one. */
+const outShown = 500
 
 type PageProps = { params: Promise<{ placeId: string }>; searchParams: Promise<Record<string, unknown>> }
 
@@ -45,16 +50,16 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
   const found = await findPlace((await params).placeId)
   if (!found) notFound()
   const { place, places } = found
-  const { page } = placePageSchema.parse(await searchParams)
+  const { page, removed } = placePageSchema.parse(await searchParams)
   const { settings, ownerIds, ownerName } = await getViewer()
 
   const inside = places.filter(({ parentId }) => parentId === place.id)
   const compartments = inside.filter(({ kind }) => kind === 'compartment')
   const furniture = inside.filter(({ kind }) => kind !== 'compartment')
-  const [{ byPlace, everywhere }, contents, out] = await Promise.all([
+  const [{ byPlace, everywhere }, contents, { things: out, total: outCount }] = await Promise.all([
     countInPlaces(ownerIds, places),
-    findPlaceContents({ placeIds: [place.id, ...compartments.map(({ id }) => id)], ownerIds, chartPage: page }),
-    listOut(ownerIds, place.path),
+    findPlaceContents({ placeIds: [place.id], compartmentsOf: place.id, ownerIds, chartPage: page }),
+    listOut({ ownerIds, insidePath: place.path }, { offset: 0, limit: outShown }),
   ])
   const counts = byPlace.get(place.id) ?? everywhere
   const countsOf = (id: string) => byPlace.get(id) ?? everywhere
@@ -168,7 +173,13 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
         <Section
           id="out"
           title={`Out of ${place.kind === 'person' ? 'here' : `this ${kindWord(place.kind).toLowerCase()}`}`}
-          note={cells ? 'A tag stands in each gap.' : 'Out longest first.'}
+          note={
+            outCount > out.length
+              ? `The ${out.length} of ${outCount} that have been out longest.`
+              : cells
+                ? 'A tag stands in each gap.'
+                : 'Out longest first.'
+          }
         >
           <OutTable things={out} caption={`Out of ${place.label}`} now={new Date()} settings={settings} />
         </Section>
@@ -215,6 +226,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
       <PrintLine>
         {ownerName}: {path.map(({ label }) => label).join(' › ')}
       </PrintLine>
+      <RemovedNotice placeId={removed} />
       {parent && siblings.length > 1 ? (
         <div className={s.columns}>
           <CabinetBeside parent={parent} siblings={siblings} currentId={place.id} />

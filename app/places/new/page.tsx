@@ -6,7 +6,6 @@ import { SelectField } from '#ui/field'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { addPlaceAction } from '../actions'
-import s from '../form-page.module.css'
 import { PlaceFields } from '../place-fields'
 
 export const metadata: Metadata = { title: 'Add a place' }
@@ -20,22 +19,20 @@ export default async function NewPlacePage({ searchParams }: { searchParams: Pro
   return (
     <>
       <PageHead title="Add a place" crumbs={[{ label: 'Places', href: '/places' }, { label: 'Add a place' }]} />
-      <div className={s.form}>
-        <Form
-          action={addPlaceAction}
-          submit="Add the place"
-          actions={<LinkButton href={parent ? `/places/${parent.id}` : '/places'}>Leave it</LinkButton>}
-        >
-          <SelectField
-            name="parentId"
-            label="Stands in"
-            options={options.map(({ id, pathText }) => ({ value: id, label: pathText }))}
-            none="nothing: it stands by itself"
-            defaultValue={parent?.id ?? ''}
-          />
-          <PlaceFields />
-        </Form>
-      </div>
+      <Form
+        action={addPlaceAction}
+        submit="Add the place"
+        actions={<LinkButton href={parent ? `/places/${parent.id}` : '/places'}>Leave it</LinkButton>}
+      >
+        <SelectField
+          name="parentId"
+          label="Stands in"
+          options={options.map(({ id, pathText }) => ({ value: id, label: pathText }))}
+          none="nothing: it stands by itself"
+          defaultValue={parent?.id ?? ''}
+        />
+        <PlaceFields />
+      </Form>
     </>
   )
 }

@@ -24,10 +24,11 @@ import { PlaceLabel } from '../../_trade/place-label'
 import { getViewer } from '../../_viewer/viewer'
 import { counted } from '../../_words/amounts'
 import { pieceName } from '../../_words/cloth'
+import { calendarDay } from '../../_words/date'
+import { hoursWords } from '../../_words/hours'
 import { abandonProjectAction, logWorkAction, moveProjectAction, promiseAgainAction, releaseProjectAction } from '../actions'
 import { bagLabels } from '../place-suggestions'
-import { today } from '../today'
-import { fractionDone, hoursWords, stitchWords } from '../words'
+import { fractionDone, stitchWords } from '../words'
 import { DetailsForm } from './details-form'
 import { PhotoForm } from './photo-form'
 import s from './project.module.css'
@@ -73,7 +74,7 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
         <HoopWord status={project.status} fraction={fractionDone(project)} width={34} note={stateNote(project)} />
       </PageHead>
       <PrintLine>
-        {project.design.title}, {formatDate(today())}
+        {project.design.title}, {formatDate(calendarDay(new Date()))}
       </PrintLine>
       <div className={project.photoFile ? s.withPhoto : undefined}>
         <Facts items={factsOf(project, settings.lengthUnit)} />
@@ -134,7 +135,7 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
         <Section title="Details">
           <DetailsForm project={project} choices={choices} settings={settings} />
           <div className={s.ends}>
-            {pull && pull.lines.length > 0 && (
+            {(project.status === 'kitted' || (pull && pull.lines.length > 0)) && (
               <ConfirmDialog
                 opener="Free its promises"
                 title="Free all that is promised to it?"
@@ -143,7 +144,10 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
                 hidden={edit}
               >
                 <p>
-                  Thread that is in the bag goes back to its drawers, on the record: put it back there too. The project stays.
+                  Thread that is in the bag goes back to its drawers, on the record: put it back there too.{' '}
+                  {project.status === 'kitted'
+                    ? 'So do cloth and chart, and the project is planned again, as before it was kitted.'
+                    : 'The project stays as it is.'}
                 </p>
               </ConfirmDialog>
             )}

@@ -7,9 +7,11 @@ import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
 import { PlaceLabel } from '../../_trade/place-label'
 import { counted, threadLength } from '../../_words/amounts'
+import { heldWords } from '../../_words/stock'
+import { threadName } from '../../_words/thread'
 import { changeBagAction, kitProjectAction } from '../actions'
 import { ThreadCell } from '../thread-cell'
-import { amountWords, pullWords, threadTitle } from '../words'
+import { pullWords } from '../words'
 import s from './project.module.css'
 import { Tick } from './tick'
 
@@ -42,7 +44,7 @@ export function PullSection({ project, lines, unit, bagSuggestions }: PullSectio
             head: 'Taken',
             headIsHidden: true,
             cell: ({ batch, thread, isInBag }) =>
-              !isInBag && <Tick name={`larder-pull ${project.id} ${batch.id}`} label={`${threadTitle(thread)} taken`} />,
+              !isInBag && <Tick name={`larder-pull ${project.id} ${batch.id}`} label={`${threadName(thread)} taken`} />,
             phone: 'mark',
           },
           {
@@ -69,7 +71,7 @@ export function PullSection({ project, lines, unit, bagSuggestions }: PullSectio
           {
             key: 'take',
             head: 'Take',
-            cell: (line) => <b>{line.isInBag ? amountWords(line.batch, line.thread, unit) : pullWords(line, unit)}</b>,
+            cell: (line) => <b>{line.isInBag ? heldWords(line.batch, line.thread, unit) : pullWords(line, unit)}</b>,
             phone: 'side',
           },
           {

@@ -4,8 +4,9 @@ import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
 import { PlaceLabel } from '../../_trade/place-label'
 import { counted, listed, threadLength } from '../../_words/amounts'
+import { amountWords } from '../../_words/stock'
+import { threadName } from '../../_words/thread'
 import { ThreadCell } from '../thread-cell'
-import { amountWords, threadTitle } from '../words'
 import s from './project.module.css'
 
 /** What goes back where, in walking order; what was used up; what was not in the bag. */
@@ -41,12 +42,12 @@ export function PutBackSection({ list, unit }: { list: PutBackList; unit: Thread
         {usedUp.length > 0 && (
           <p className={s.sum}>
             Used up, so look whether to buy again:{' '}
-            {listed(usedUp.map(({ thread, putUps }) => `${threadTitle(thread)} (${counted(putUps, thread.putUpWord)})`))}.
+            {listed(usedUp.map(({ thread, putUps }) => `${threadName(thread)} (${counted(putUps, thread.putUpWord)})`))}.
           </p>
         )}
         {missing.map(({ batchId, thread, lot, lastSeen, ...amount }) => (
           <p key={batchId} className={`${s.sum} do`}>
-            Missing: {threadTitle(thread)}
+            Missing: {threadName(thread)}
             {lot && `, lot ${lot}`}, {amountWords(amount, thread, unit)}. It stays out
             {lastSeen && `, last seen in ${lastSeen.label}`}.
           </p>

@@ -18,7 +18,6 @@ import { fitWords, pieceDescription, pieceName } from '../../_words/cloth'
 import { listStateWords } from '../../_words/cover'
 import { startProjectAction } from '../actions'
 import { bagLabels } from '../place-suggestions'
-import s from '../projects.module.css'
 import { newPageSchema } from '../schema'
 
 export const metadata: Metadata = { title: 'Start a project' }
@@ -44,83 +43,81 @@ export default async function NewProjectPage({ searchParams }: NewProjectPagePro
           .filter(Boolean)
           .join(' · ')}
       >
-        Start a project from the goods of {owner.name}
+        <p>Start a project from the goods of {owner.name}</p>
+        {owners.length > 1 && (
+          <p>
+            Or from the goods of{' '}
+            {owners
+              .filter(({ id }) => id !== owner.id)
+              .map(({ id, name }, at) => (
+                <span key={id}>
+                  {at > 0 && ', '}
+                  <Link href={`/projects/new?design=${design.id}&owner=${id}`}>{name}</Link>
+                </span>
+              ))}
+            .
+          </p>
+        )}
       </PageHead>
-      {owners.length > 1 && (
-        <p>
-          Or from the goods of{' '}
-          {owners
-            .filter(({ id }) => id !== owner.id)
-            .map(({ id, name }, at) => (
-              <span key={id}>
-                {at > 0 && ', '}
-                <Link href={`/projects/new?design=${design.id}&owner=${id}`}>{name}</Link>
-              </span>
-            ))}
-          .
-        </p>
-      )}
-      <div className={s.form}>
-        <Form action={startProjectAction} submit="Start it" hidden={{ designId: design.id, ownerId: owner.id }}>
-          {lists.length > 0 ? (
-            <ChoiceField
-              name="threadListId"
-              label="Thread list"
-              defaultValue={lists[0]?.id}
-              options={lists.map(({ id, name, cover }) => {
-                const { state, word, note } = listStateWords(cover)
-                return { value: id, label: name, note: <TrayWord state={state} word={word} note={note ?? undefined} /> }
-              })}
-            />
-          ) : (
-            <p>This design has no thread list yet, so no thread can be promised. It can be started all the same.</p>
-          )}
-          <FieldRow>
-            <SelectField
-              name="clothPieceId"
-              label="Cloth"
-              none="None for now"
-              defaultValue={cloth.advised[0]?.fit.kind === 'fits' ? cloth.advised[0].piece.id : ''}
-              options={[
-                ...pieceOptions(cloth.advised, 'As the chart advises', settings),
-                ...pieceOptions(cloth.other, 'Other cloth it fits on', settings),
-              ]}
-              hint={clothHint(cloth, settings)}
-            />
-            <SelectField
-              name="over"
-              label="Worked over"
-              width="half"
-              none={advised ? `As the chart says: ${advised.over}` : 'As the cloth is usually worked'}
-              options={[
-                { value: '1', label: 'One thread' },
-                { value: '2', label: 'Two threads' },
-              ]}
-            />
-          </FieldRow>
-          <FieldRow>
-            <TextField
-              name="bagLabel"
-              label="Bag"
-              hint="The label on it; a new one is added to the places"
-              suggestions={bagLabels(places)}
-              width="half"
-              maxLength={60}
-            />
-            <NumberField name="quantity" label="How many" defaultValue={1} isWhole hint="Of the same: kits, or a pair" />
-          </FieldRow>
-          <FieldRow>
-            <TextField name="forWhom" label="For whom" width="half" maxLength={120} />
-            <DateField name="dueOn" label="Due" />
-          </FieldRow>
-          <TextArea name="note" label="Note" rows={2} />
-          <CheckField
-            name="isWish"
-            label="Only wanted for now"
-            hint="Goes on the list of wishes. No thread is promised and no cloth kept until you plan it."
+      <Form action={startProjectAction} submit="Start it" hidden={{ designId: design.id, ownerId: owner.id }}>
+        {lists.length > 0 ? (
+          <ChoiceField
+            name="threadListId"
+            label="Thread list"
+            defaultValue={lists[0]?.id}
+            options={lists.map(({ id, name, cover }) => {
+              const { state, word, note } = listStateWords(cover)
+              return { value: id, label: name, note: <TrayWord state={state} word={word} note={note ?? undefined} /> }
+            })}
           />
-        </Form>
-      </div>
+        ) : (
+          <p>This design has no thread list yet, so no thread can be promised. It can be started all the same.</p>
+        )}
+        <FieldRow>
+          <SelectField
+            name="clothPieceId"
+            label="Cloth"
+            none="None for now"
+            defaultValue={cloth.advised[0]?.fit.kind === 'fits' ? cloth.advised[0].piece.id : ''}
+            options={[
+              ...pieceOptions(cloth.advised, 'As the chart advises', settings),
+              ...pieceOptions(cloth.other, 'Other cloth it fits on', settings),
+            ]}
+            hint={clothHint(cloth, settings)}
+          />
+          <SelectField
+            name="over"
+            label="Worked over"
+            width="half"
+            none={advised ? `As the chart says: ${advised.over}` : 'As the cloth is usually worked'}
+            options={[
+              { value: '1', label: 'One thread' },
+              { value: '2', label: 'Two threads' },
+            ]}
+          />
+        </FieldRow>
+        <FieldRow>
+          <TextField
+            name="bagLabel"
+            label="Bag"
+            hint="The label on it; a new one is added to the places"
+            suggestions={bagLabels(places)}
+            width="half"
+            maxLength={60}
+          />
+          <NumberField name="quantity" label="How many" defaultValue={1} isWhole hint="Of the same: kits, or a pair" />
+        </FieldRow>
+        <FieldRow>
+          <TextField name="forWhom" label="For whom" width="half" maxLength={120} />
+          <DateField name="dueOn" label="Due" />
+        </FieldRow>
+        <TextArea name="note" label="Note" rows={2} />
+        <CheckField
+          name="isWish"
+          label="Only wanted for now"
+          hint="Goes on the list of wishes. No thread is promised and no cloth kept until you plan it."
+        />
+      </Form>
     </>
   )
 }

@@ -4,7 +4,6 @@ import { notFound } from 'next/navigation'
 import { cache } from 'react'
 import { findThread, type HeldBatch, movementsShown, type StandInRow, type ThreadPage } from '#lib/db/thread/find-thread'
 import { summariseStock } from '#lib/db/thread/summarise-stock'
-import { formatDate } from '#lib/quantity/date'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { isOut } from '#lib/stock/batch'
 import { ButtonRow, LinkButton } from '#ui/button'
@@ -22,10 +21,13 @@ import { UnfoldButton } from '#ui/unfold'
 import { DrawerFront } from '../../_trade/drawer-front'
 import { PlaceLabel } from '../../_trade/place-label'
 import { getViewer } from '../../_viewer/viewer'
+import { counted, listed, plural, threadLength } from '../../_words/amounts'
+import { dayOf } from '../../_words/date'
+import { heldWords, partWords } from '../../_words/stock'
+import { lineTitle, threadTitle } from '../../_words/thread'
 import { addStandInAction, removeStandInAction } from '../actions'
-import { countPutUps, describeAmounts, describePart, formatStrand, formatStrandBoth } from '../amounts'
+import { formatStrandBoth } from '../amounts'
 import { releaseAction, returnAction } from '../batch-actions'
-import { lineTitle, threadTitle } from '../line-title'
 import { ThreadMark } from '../thread-mark'
 import s from '../threads.module.css'
 import { describeMovement, describeWayBack, movementsToTell } from '../words'
@@ -46,12 +48,6 @@ export async function generateMetadata({ params }: ThreadPageProps): Promise<Met
   const { thread } = await getPage((await params).threadId)
   return { title: threadTitle(thread) }
 }
-
-/** A moment as its day on this machine's calendar. */
-const dayOf = (at: Date): string =>
-  formatDate(
-    [String(at.getFullYear()), String(at.getMonth() + 1).padStart(2, '0'), String(at.getDate()).padStart(2, '0')].join('-'),
-  )
 
 export default async function OneThreadPage({ params, searchParams }: ThreadPageProps) {
   const { thread, viewer } = await getPage((await params).threadId)
@@ -179,7 +175,7 @@ function StockSentence({ thread, ownerIds, unit }: StockSentenceProps) {
                   ? 'Some, length unknown'
                   : 'None free'}
             </strong>
-            {stock.freePutUps > 0 && `, ${countPutUps(stock.freePutUps, line.putUpWord)} of it whole`}
+            {stock.freePutUps > 0 && `, ${counted(stock.freePutUps, line.putUpWord)} of it whole`}
             {stock.freeStrandTenths > 0 && stock.isSomeHeld && ', and some of unknown length'}.
           </p>
           <Facts
@@ -187,17 +183,17 @@ function StockSentence({ thread, ownerIds, unit }: StockSentenceProps) {
               { label: 'Owned', value: length(stock.ownedStrandTenths) },
               { label: 'Out', value: stock.outStrandTenths > 0 ? length(stock.outStrandTenths) : 'none' },
               { label: 'Promised', value: stock.promisedStrandTenths > 0 ? length(stock.promisedStrandTenths) : 'none' },
-              ...(minimumPutUps === null ? [] : [{ label: 'Keep', value: countPutUps(minimumPutUps, line.putUpWord) }]),
+              ...(minimumPutUps === null ? [] : [{ label: 'Keep', value: counted(minimumPutUps, line.putUpWord) }]),
             ]}
           />
         </>
       )}
       {stock.states.includes('low') && (
         <p className={`${s.do} ${s.gap}`}>
-          Low: {countPutUps(stock.freePutUps, line.putUpWord)} free, {minimumPutUps} to keep.
+          Low: {counted(stock.freePutUps, line.putUpWord)} free, {minimumPutUps} to keep.
         </p>
       )}
-      {otherOwners.length > 0 && <p className="quiet">Also held by {otherOwners.join(' and ')}.</p>}
+      {otherOwners.length > 0 && <p className="quiet">Also held by {listed(otherOwners)}.</p>}
     </>
   )
 }
@@ -253,12 +249,12 @@ function Stock({ thread, unit, hasOwners }: StockProps) {
     },
     {
       key: 'whole',
-      head: `Whole ${line.putUpWord}s`,
+      head: `Whole ${plural(line.putUpWord)}`,
       cell: ({ batch }) => (
         <>
-          {batch.wholePutUps > 0 ? countPutUps(batch.wholePutUps, line.putUpWord) : 'none'}
+          {batch.wholePutUps > 0 ? counted(batch.wholePutUps, line.putUpWord) : 'none'}
           {batch.putUpStrandTenths !== line.putUpStrandTenths && (
-            <span className={s.under}>of {formatStrand(batch.putUpStrandTenths, line.strands, unit)}</span>
+            <span className={s.under}>of {threadLength(batch.putUpStrandTenths, line.strands, unit)}</span>
           )}
         </>
       ),
@@ -267,7 +263,7 @@ function Stock({ thread, unit, hasOwners }: StockProps) {
     {
       key: 'part',
       head: 'Part',
-      cell: ({ batch }) => describePart(batch, line.strands, unit) || 'none',
+      cell: ({ batch }) => partWords(batch, line.strands, unit) || 'none',
       phone: 'labelled',
     },
     {
@@ -275,7 +271,7 @@ function Stock({ thread, unit, hasOwners }: StockProps) {
       head: 'Promised',
       cell: ({ promises }) => {
         const sum = promises.reduce((total, promise) => total + promise.strandTenths, 0)
-        return sum > 0 ? formatStrand(sum, line.strands, unit) : 'none'
+        return sum > 0 ? threadLength(sum, line.strands, unit) : 'none'
       },
       isNumeric: true,
       phone: 'labelled',
@@ -297,7 +293,7 @@ function Stock({ thread, unit, hasOwners }: StockProps) {
       head: 'Do',
       headIsHidden: true,
       cell: ({ batch }) => (
-        <UnfoldButton label={`What to do with ${describeAmounts(batch, line, unit)}${batch.lot ? ` of lot ${batch.lot}` : ''}`}>
+        <UnfoldButton label={`What to do with ${heldWords(batch, line, unit)}${batch.lot ? ` of lot ${batch.lot}` : ''}`}>
           Do
         </UnfoldButton>
       ),
@@ -346,7 +342,8 @@ function BatchActions({ thread, held, hasOwners }: { thread: ThreadPage; held: H
           </>
         )}
         <LinkButton href={to('move')}>Move</LinkButton>
-        <LinkButton href={to('correct')}>Correct</LinkButton>
+        <LinkButton href={to('correct')}>Correct the figure</LinkButton>
+        <LinkButton href={to('relabel')}>Correct the label</LinkButton>
         {hasOwners && !isEmpty && <LinkButton href={to('pass-on')}>Pass to another owner</LinkButton>}
       </ButtonRow>
     </div>
@@ -362,7 +359,7 @@ function Promises({ thread, unit }: { thread: ThreadPage; unit: ThreadLengthUnit
         {promises.map((promise) => (
           <li key={promise.id}>
             <span>
-              {formatStrand(promise.strandTenths, thread.line.strands, unit)}
+              {threadLength(promise.strandTenths, thread.line.strands, unit)}
               {promise.lot && ` of lot ${promise.lot}`} for{' '}
               <Link href={`/projects/${promise.projectId}`} className="title">
                 {promise.title}
@@ -396,7 +393,7 @@ function Designs({ thread }: { thread: ThreadPage }) {
     <Section
       title="Designs that use it"
       id="designs"
-      note={designCount === 0 ? undefined : `${designCount} ${designCount === 1 ? 'design' : 'designs'}, by title.`}
+      note={designCount === 0 ? undefined : `${counted(designCount, 'design')}, by title.`}
     >
       {designs.length === 0 ? (
         <p className="quiet">No key names it yet.</p>

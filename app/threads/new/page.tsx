@@ -5,10 +5,9 @@ import { SelectField } from '#ui/field'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '../../_viewer/viewer'
+import { lineTitle } from '../../_words/thread'
 import { addThreadAction, addThreadAndLineAction } from '../actions'
-import { lineTitle } from '../line-title'
 import { LineFields, ThreadFields } from '../thread-fields'
-import s from '../threads.module.css'
 
 export const metadata: Metadata = { title: 'Add a thread' }
 
@@ -29,46 +28,44 @@ export default async function NewThreadPage({ searchParams }: NewThreadPageProps
             : 'How much of it you hold comes after: the next page takes it in.'
         }
       />
-      <div className={s.gap}>
-        {isNewLine ? (
-          <Form
-            key="new-line"
-            label="A thread of a new line"
-            action={addThreadAndLineAction}
-            submit="Add line and thread"
-            actions={
-              <LinkButton kind="quiet" href={lines.length > 0 ? '/threads/new' : '/threads'}>
-                {lines.length > 0 ? 'The line is on record already' : 'Leave it'}
-              </LinkButton>
-            }
-          >
-            <LineFields unit={settings.threadUnit} makerNames={makerNames} />
-            <ThreadFields />
-          </Form>
-        ) : (
-          <Form
-            key="known-line"
-            label="A thread"
-            action={addThreadAction}
-            submit="Add the thread"
-            actions={
-              <LinkButton kind="quiet" href="/threads/new?line=new">
-                Its line is not here yet
-              </LinkButton>
-            }
-          >
-            <SelectField
-              name="lineId"
-              label="Maker and line"
-              isRequired
-              none="choose"
-              defaultValue={lines.some(({ id }) => id === asked) ? (asked as string) : ''}
-              options={lines.map((line) => ({ value: line.id, label: lineTitle(line) }))}
-            />
-            <ThreadFields />
-          </Form>
-        )}
-      </div>
+      {isNewLine ? (
+        <Form
+          key="new-line"
+          label="A thread of a new line"
+          action={addThreadAndLineAction}
+          submit="Add line and thread"
+          actions={
+            <LinkButton kind="quiet" href={lines.length > 0 ? '/threads/new' : '/threads'}>
+              {lines.length > 0 ? 'The line is on record already' : 'Leave it'}
+            </LinkButton>
+          }
+        >
+          <LineFields unit={settings.threadUnit} makerNames={makerNames} />
+          <ThreadFields />
+        </Form>
+      ) : (
+        <Form
+          key="known-line"
+          label="A thread"
+          action={addThreadAction}
+          submit="Add the thread"
+          actions={
+            <LinkButton kind="quiet" href="/threads/new?line=new">
+              Its line is not here yet
+            </LinkButton>
+          }
+        >
+          <SelectField
+            name="lineId"
+            label="Maker and line"
+            isRequired
+            none="choose"
+            defaultValue={lines.some(({ id }) => id === asked) ? (asked as string) : ''}
+            options={lines.map((line) => ({ value: line.id, label: lineTitle(line) }))}
+          />
+          <ThreadFields />
+        </Form>
+      )}
     </>
   )
 }

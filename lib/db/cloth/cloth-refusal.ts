@@ -1,5 +1,5 @@
 import 'server-only'
-import type { CutRefusal } from './plan-cut'
+import type { CutRefusal } from '#lib/cloth/plan-cut'
 
 /** Why a piece of cloth was not written. */
 export type ClothRefusal =
@@ -10,4 +10,5 @@ export type ClothRefusal =
   | { kind: 'already-there' }
   | { kind: 'already-theirs' }
   | { kind: 'no-home' }
+  | { kind: 'worked-up' }
   | { kind: 'changed-meanwhile' }

@@ -1,16 +1,12 @@
 import 'server-only'
+import { type PieceSize, planCut } from '#lib/cloth/plan-cut'
 import { ok, type Result } from '#lib/result'
-import { newId } from '../new-id'
-import { ensurePlace } from '../place/ensure-place'
 import { write } from '../write'
-import { claimCloth, claimLabel, journalCloth, refuseReserved } from './claim-cloth'
+import { addOffcuts, type OffcutInput } from './add-offcuts'
+import { claimCloth, journalCloth, refuseReserved } from './claim-cloth'
 import type { ClothRefusal } from './cloth-refusal'
 import { sizeChange } from './edit-cloth'
-import { type PieceSize, planCut } from './plan-cut'
 import { goneNow } from './remove-cloth'
-
-/** A piece that was cut off: labelled, measured, and put somewhere (where its parent lives, when no place is given). */
-export type OffcutInput = PieceSize & { label: string | null; placeLabel: string | null }
 
 export type CutInput = {
   id: string
@@ -34,7 +30,7 @@ type Refusal = Extract<
  */
 export function cutCloth(input: CutInput): Promise<Result<{ offcutIds: string[]; wasteUm2: number }, Refusal>> {
   return write<{ offcutIds: string[]; wasteUm2: number }, Refusal>(async (open) => {
-    const { tx, at, touch } = open
+    const { tx, at } = open
     const { id, remaining, offcuts, projectId } = input
     const held = await claimCloth(open, input)
     if (!held.ok) return held
@@ -58,58 +54,9 @@ export function cutCloth(input: CutInput): Promise<Result<{ offcutIds: string[];
       reason: [remaining && sizeChange(held.value, { ...remaining, isSquared }), input.note].filter(Boolean).join('; ') || null,
     })
 
-    const parent = await tx.clothPiece.findUniqueOrThrow({ where: { id }, select: kindColumns })
-    const offcutIds: string[] = []
-    for (const { label, placeLabel, widthUm, heightUm } of offcuts) {
-      const labelKey = await claimLabel(open, { label, ownerId: parent.ownerId, pieceId: null })
-      if (!labelKey.ok) return labelKey
-      const placeId = placeLabel === null ? (homePlaceId ?? currentPlaceId) : await ensurePlace(open, placeLabel)
-      const offcutId = newId()
-      await tx.clothPiece.create({
-        data: {
-          ...parent,
-          id: offcutId,
-          label,
-          labelKey: labelKey.value,
-          widthUm,
-          heightUm,
-          isSquared,
-          sizeCertainty: 'measured',
-          parentId: id,
-          homePlaceId: placeId,
-          currentPlaceId: placeId,
-        },
-      })
-      await journalCloth(open, {
-        kind: 'cut',
-        clothPieceId: offcutId,
-        wholeDelta: 1,
-        fromPlaceId: currentPlaceId,
-        toPlaceId: placeId,
-        toOwnerId: parent.ownerId,
-        projectId,
-        reason: held.value.label,
-      })
-      touch('cloth', offcutId)
-      offcutIds.push(offcutId)
-    }
-    return ok({ offcutIds, wasteUm2: plan.value.wasteUm2 })
+    const added = await addOffcuts(open, offcuts, {
+      ...{ parentId: id, isSquared, homePlaceId: homePlaceId ?? currentPlaceId, fromPlaceId: currentPlaceId, projectId },
+    })
+    return added.ok ? ok({ ...added.value, wasteUm2: plan.value.wasteUm2 }) : added
   })
 }
-
-/** What an offcut has from its parent. */
-const kindColumns = {
-  ownerId: true,
-  makerName: true,
-  name: true,
-  colourName: true,
-  labL: true,
-  labA: true,
-  labB: true,
-  weave: true,
-  endsThreads: true,
-  endsPerUm: true,
-  picksThreads: true,
-  picksPerUm: true,
-  isTurnable: true,
-} as const

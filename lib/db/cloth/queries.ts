@@ -1,39 +1,14 @@
 import 'server-only'
-import type { ClothPiece, Weave } from '#lib/cloth/cloth-piece'
+import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import type { Lab } from '#lib/colour/lab'
-import type { Certainty } from '#lib/quantity/certainty'
 import { database } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
-import { labOf } from '../place/contents'
+import { labOf } from '../lab-of'
 import { openProjects } from '../place/place-counts'
 import { type PlaceTag, placeTagColumns } from '../place/place-rows'
 import type { ClothInput, SizeCertainty } from './add-cloth'
-
-const pieceColumns = {
-  id: true,
-  ownerId: true,
-  label: true,
-  name: true,
-  colourName: true,
-  weave: true,
-  endsThreads: true,
-  endsPerUm: true,
-  picksThreads: true,
-  picksPerUm: true,
-  widthUm: true,
-  heightUm: true,
-  isSquared: true,
-  sizeCertainty: true,
-  isTurnable: true,
-  parentId: true,
-  homePlaceId: true,
-  currentPlaceId: true,
-  projects: {
-    where: openProjects,
-    select: { id: true, status: true, design: { select: { title: true } } },
-    orderBy: { id: 'asc' },
-  },
-} as const satisfies Prisma.ClothPieceSelect
+import { pieceColumns, toClothPiece } from './cloth-rows'
+import { isEndedByHand } from './restore-cloth'
 
 const listColumns = {
   ...pieceColumns,
@@ -48,26 +23,6 @@ const listColumns = {
   currentPlace: placeTagColumns,
 } as const satisfies Prisma.ClothPieceSelect
 
-const readPiece = (row: Prisma.ClothPieceGetPayload<{ select: typeof pieceColumns }>): ClothPiece => ({
-  id: row.id,
-  ownerId: row.ownerId,
-  label: row.label,
-  name: row.name,
-  colourName: row.colourName,
-  weave: row.weave as Weave,
-  ends: { threads: row.endsThreads, perUm: row.endsPerUm },
-  picks: { threads: row.picksThreads, perUm: row.picksPerUm },
-  widthUm: row.widthUm,
-  heightUm: row.heightUm,
-  isSquared: row.isSquared,
-  sizeCertainty: row.sizeCertainty as Certainty,
-  isTurnable: row.isTurnable,
-  isReserved: row.projects.length > 0,
-  isOffcut: row.parentId !== null,
-  homePlaceId: row.homePlaceId,
-  currentPlaceId: row.currentPlaceId,
-})
-
 /** A piece with what a list or its own page shows of it. */
 export type ClothListed = ClothPiece & {
   version: number
@@ -80,8 +35,10 @@ export type ClothListed = ClothPiece & {
   reservedBy: { projectId: string; title: string; status: string }[]
 }
 
-const readListed = (row: Prisma.ClothPieceGetPayload<{ select: typeof listColumns }>): ClothListed => ({
-  ...readPiece(row),
+type ReservedBy = ClothListed['reservedBy']
+
+const readListed = (row: Prisma.ClothPieceGetPayload<{ select: typeof listColumns }>, reservedBy: ReservedBy): ClothListed => ({
+  ...toClothPiece(row, reservedBy.length > 0),
   version: row.version,
   makerName: row.makerName,
   lab: labOf(row),
@@ -89,27 +46,46 @@ const readListed = (row: Prisma.ClothPieceGetPayload<{ select: typeof listColumn
   home: row.homePlace as PlaceTag | null,
   current: (row.currentPlace ?? row.homePlace) as PlaceTag | null,
   outSince: row.outSince,
-  reservedBy: row.projects.map(({ id, status, design }) => ({ projectId: id, status, title: design.title })),
+  reservedBy,
 })
+
+/**
+ * The open projects that keep cloth, by piece, in the order they were made. Read apart from the pieces: an ordered relation of a list
+ * is asked for with every id of the list, and SQLite takes no more than 999 of them.
+ */
+async function readReserving(clothPieceId: Prisma.StringNullableFilter): Promise<Map<string | null, ReservedBy>> {
+  const rows = await database().prisma.project.findMany({
+    where: { ...openProjects, clothPieceId },
+    select: { id: true, status: true, clothPieceId: true, design: { select: { title: true } } },
+    orderBy: { id: 'asc' },
+  })
+  const byPiece = new Map<string | null, ReservedBy>()
+  for (const { id: projectId, status, clothPieceId: pieceId, design } of rows) {
+    const reserving = byPiece.get(pieceId) ?? []
+    reserving.push({ projectId, status, title: design.title })
+    byPiece.set(pieceId, reserving)
+  }
+  return byPiece
+}
+
+const heldBy = (ownerIds: readonly string[]) => ({ ownerId: { in: [...ownerIds] }, goneAt: null })
 
 /** Every piece held by these owners, by id: what fit is judged against. */
 export async function listClothPieces(ownerIds: readonly string[]): Promise<ClothPiece[]> {
-  const rows = await database().prisma.clothPiece.findMany({
-    where: { ownerId: { in: [...ownerIds] }, goneAt: null },
-    select: pieceColumns,
-    orderBy: { id: 'asc' },
-  })
-  return rows.map(readPiece)
+  const [rows, reserving] = await Promise.all([
+    database().prisma.clothPiece.findMany({ where: heldBy(ownerIds), select: pieceColumns, orderBy: { id: 'asc' } }),
+    readReserving({ not: null }),
+  ])
+  return rows.map((row) => toClothPiece(row, reserving.has(row.id)))
 }
 
 /** Every piece held by these owners, by id, with places and projects. A shop has some 1,500: the list narrows them in memory. */
 export async function listCloth(ownerIds: readonly string[]): Promise<ClothListed[]> {
-  const rows = await database().prisma.clothPiece.findMany({
-    where: { ownerId: { in: [...ownerIds] }, goneAt: null },
-    select: listColumns,
-    orderBy: { id: 'asc' },
-  })
-  return rows.map(readListed)
+  const [rows, reserving] = await Promise.all([
+    database().prisma.clothPiece.findMany({ where: heldBy(ownerIds), select: listColumns, orderBy: { id: 'asc' } }),
+    readReserving({ not: null }),
+  ])
+  return rows.map((row) => readListed(row, reserving.get(row.id) ?? []))
 }
 
 export type ClothMovement = {
@@ -132,6 +108,8 @@ export type ClothKin = { id: string; label: string | null; name: string; widthUm
 export type ClothDetail = ClothListed & {
   note: string | null
   isGone: boolean
+  /** Gone because somebody took it off the list: it can be put back. */
+  isRestorable: boolean
   parent: ClothKin | null
   offcuts: ClothKin[]
   /** Newest first. */
@@ -165,6 +143,7 @@ export async function findClothPiece(id: string): Promise<ClothDetail | null> {
           toPlace: placeTagColumns,
           fromOwner: { select: { name: true } },
           toOwner: { select: { name: true } },
+          projectId: true,
           project: { select: { design: { select: { title: true } } } },
           who: true,
           reason: true,
@@ -176,9 +155,10 @@ export async function findClothPiece(id: string): Promise<ClothDetail | null> {
   })
   if (!row) return null
   return {
-    ...readListed(row),
+    ...readListed(row, (await readReserving({ equals: id })).get(id) ?? []),
     note: row.note,
     isGone: row.goneAt !== null,
+    isRestorable: row.goneAt !== null && isEndedByHand(row.movements.find(({ wholeDelta }) => wholeDelta < 0)),
     parent: row.parent && readKin(row.parent),
     offcuts: row.offcuts.map(readKin),
     history: row.movements.map((movement) => ({

@@ -3,10 +3,11 @@ import type { Weave } from '#lib/cloth/cloth-piece'
 import type { Lab } from '#lib/colour/lab'
 import { compareLabels } from '#lib/place/walk-order'
 import type { Count } from '#lib/quantity/count'
-import { isOut, type PartCertainty } from '#lib/stock/batch'
+import { compareExact, isOut, type PartCertainty } from '#lib/stock/batch'
 import { compareCodes } from '#lib/thread/code-order'
 import { database } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
+import { labOf } from '../lab-of'
 import { openProjects } from './place-counts'
 import { type PlaceTag, placeTagColumns } from './place-rows'
 
@@ -55,16 +56,9 @@ type ChartHere = Whereabouts & {
 }
 export type ThingHere = ThreadHere | ClothHere | ChartHere
 
-type ProjectHere = { id: string; title: string; status: string; quantity: number; forWhom: string | null }
-
-/** Charts shown of one place at a time; threads and cloth of a place are always few enough. */
-export const chartsPerPage = 100
-/** What is out is a list to work through, not an archive. */
-export const outShown = 500
-
 const where = { homePlace: placeTagColumns, currentPlace: placeTagColumns, outSince: true } as const
 
-const threadColumns = {
+export const threadColumns = {
   id: true,
   version: true,
   threadId: true,
@@ -84,7 +78,7 @@ const threadColumns = {
   },
   ...where,
 } as const
-const clothColumns = {
+export const clothColumns = {
   id: true,
   version: true,
   label: true,
@@ -102,7 +96,7 @@ const clothColumns = {
   heightUm: true,
   ...where,
 } as const
-const chartColumns = {
+export const chartColumns = {
   id: true,
   version: true,
   title: true,
@@ -125,10 +119,7 @@ function whereabouts(row: WhereRow): Whereabouts {
   }
 }
 
-export const labOf = (row: { labL: number | null; labA: number | null; labB: number | null }): Lab | null =>
-  row.labL === null || row.labA === null || row.labB === null ? null : { L: row.labL, a: row.labA, b: row.labB }
-
-const readThread = (row: Prisma.BatchGetPayload<{ select: typeof threadColumns }>): ThreadHere => ({
+export const readThread = (row: Prisma.BatchGetPayload<{ select: typeof threadColumns }>): ThreadHere => ({
   noun: 'thread',
   ...whereabouts(row),
   id: row.id,
@@ -147,7 +138,7 @@ const readThread = (row: Prisma.BatchGetPayload<{ select: typeof threadColumns }
   putUpWord: row.thread.line.putUpWord,
 })
 
-const readCloth = (row: Prisma.ClothPieceGetPayload<{ select: typeof clothColumns }>): ClothHere => ({
+export const readCloth = (row: Prisma.ClothPieceGetPayload<{ select: typeof clothColumns }>): ClothHere => ({
   noun: 'cloth',
   ...whereabouts(row),
   id: row.id,
@@ -163,7 +154,7 @@ const readCloth = (row: Prisma.ClothPieceGetPayload<{ select: typeof clothColumn
   heightUm: row.heightUm,
 })
 
-const readChart = (row: Prisma.ChartGetPayload<{ select: typeof chartColumns }>): ChartHere => ({
+export const readChart = (row: Prisma.ChartGetPayload<{ select: typeof chartColumns }>): ChartHere => ({
   noun: 'chart',
   ...whereabouts(row),
   id: row.id,
@@ -174,18 +165,21 @@ const readChart = (row: Prisma.ChartGetPayload<{ select: typeof chartColumns }>)
   designerNames: row.designers.map(({ designer }) => designer.name),
 })
 
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
-
 /** Maker, line, then the codes in the order of a drawer; lots of one thread beside each other. */
 const byNumber = (a: ThreadHere, b: ThreadHere): number =>
-  byText(a.makerName, b.makerName) ||
-  byText(a.lineName, b.lineName) ||
+  compareExact(a.makerName, b.makerName) ||
+  compareExact(a.lineName, b.lineName) ||
   compareCodes(a.code, b.code) ||
-  byText(a.lot ?? '', b.lot ?? '') ||
-  byText(a.id, b.id)
+  compareExact(a.lot ?? '', b.lot ?? '') ||
+  compareExact(a.id, b.id)
 
 const byClothLabel = (a: ClothHere, b: ClothHere): number =>
-  compareLabels(a.label ?? '', b.label ?? '') || byText(a.name, b.name) || byText(a.id, b.id)
+  compareLabels(a.label ?? '', b.label ?? '') || compareExact(a.name, b.name) || compareExact(a.id, b.id)
+
+type ProjectHere = { id: string; title: string; status: string; quantity: number; forWhom: string | null }
+
+/** Charts shown of one place at a time; threads and cloth of a place are always few enough. */
+export const chartsPerPage = 100
 
 export type PlaceContents = {
   /** In number order: what lives in these places, in or out, and what lives elsewhere but is here. */
@@ -202,17 +196,21 @@ export type PlaceContents = {
 /** What lives or lies in any of these places themselves (not what is inside them further down), of these owners' goods. */
 export async function findPlaceContents({
   placeIds,
+  compartmentsOf = null,
   ownerIds,
   chartPage = 1,
 }: {
   placeIds: readonly string[]
+  /** And what is in the compartments of this place, however many it has. */
+  compartmentsOf?: string | null
   ownerIds: readonly string[]
   /** From 1. */
   chartPage?: number
 }): Promise<PlaceContents> {
   const { prisma } = database()
-  const inThese = { in: [...placeIds] }
-  const lies = { goneAt: null, OR: [{ homePlaceId: inThese }, { currentPlaceId: inThese }] }
+  const compartments = compartmentsOf === null ? [] : [{ parentId: compartmentsOf, kind: 'compartment' }]
+  const inThese = { OR: [{ id: { in: [...placeIds] } }, ...compartments] }
+  const lies = { goneAt: null, OR: [{ homePlace: inThese }, { currentPlace: inThese }] }
   const owned = { ...lies, ownerId: { in: [...ownerIds] } }
   const others = { ...lies, ownerId: { notIn: [...ownerIds] } }
   const [threads, cloth, charts, chartCount, projects, ...othersCounts] = await Promise.all([
@@ -227,7 +225,7 @@ export async function findPlaceContents({
     }),
     prisma.chart.count({ where: owned }),
     prisma.project.findMany({
-      where: { ...openProjects, placeId: inThese, ownerId: { in: [...ownerIds] } },
+      where: { ...openProjects, place: inThese, ownerId: { in: [...ownerIds] } },
       select: { id: true, status: true, quantity: true, forWhom: true, design: { select: { title: true } } },
       orderBy: { id: 'asc' },
     }),
@@ -243,54 +241,4 @@ export async function findPlaceContents({
     projects: projects.map(({ design, ...row }) => ({ ...row, title: design.title })),
     othersCount: othersCounts.reduce((sum, count) => sum + count, 0),
   }
-}
-
-export type OutThing = ThingHere & {
-  /** The project whose kit lies where it is now. */
-  projects: { id: string; title: string }[]
-}
-
-const byOutSince = (a: ThingHere, b: ThingHere): number =>
-  (a.outSince?.getTime() ?? Number.MAX_SAFE_INTEGER) - (b.outSince?.getTime() ?? Number.MAX_SAFE_INTEGER) || byText(a.id, b.id)
-
-/**
- * What is out, longest first, of these owners' goods: everything that is not in its home, or only what lives inside one place.
- *
- * @param insidePath  a place's path; null for all places
- */
-export async function listOut(ownerIds: readonly string[], insidePath: string | null): Promise<OutThing[]> {
-  const { prisma } = database()
-  const inside = insidePath === null ? {} : { homePlace: { path: { startsWith: insidePath } } }
-  const common = { goneAt: null, ownerId: { in: [...ownerIds] }, ...inside, homePlaceId: { not: null } }
-  const list = {
-    orderBy: [{ outSince: { sort: 'asc' as const, nulls: 'last' as const } }, { id: 'asc' as const }],
-    take: outShown,
-  }
-  const away = (home: unknown) => ({
-    AND: [{ currentPlaceId: { not: null } }, { NOT: { currentPlaceId: { equals: home as string } } }],
-  })
-  const [threads, cloth, charts] = await Promise.all([
-    prisma.batch.findMany({ where: { ...common, ...away(prisma.batch.fields.homePlaceId) }, select: threadColumns, ...list }),
-    prisma.clothPiece.findMany({
-      where: { ...common, ...away(prisma.clothPiece.fields.homePlaceId) },
-      select: clothColumns,
-      ...list,
-    }),
-    prisma.chart.findMany({ where: { ...common, ...away(prisma.chart.fields.homePlaceId) }, select: chartColumns, ...list }),
-  ])
-  const things: ThingHere[] = [...threads.map(readThread), ...cloth.map(readCloth), ...charts.map(readChart)]
-  things.sort(byOutSince).splice(outShown)
-
-  const placeIds = [...new Set(things.flatMap(({ current }) => current?.id ?? []))]
-  const projects = await prisma.project.findMany({
-    where: { ...openProjects, placeId: { in: placeIds } },
-    select: { id: true, placeId: true, design: { select: { title: true } } },
-    orderBy: { id: 'asc' },
-  })
-  return things.map((thing) => ({
-    ...thing,
-    projects: projects
-      .filter(({ placeId }) => placeId === thing.current?.id)
-      .map(({ id, design }) => ({ id, title: design.title })),
-  }))
 }

@@ -28,9 +28,14 @@ const kindOfLabel = (labelKey: string): PlaceKind => kindWords.find(([word]) => 
  * The id of the place with that label, made anew at the top of the tree when there is none.
  * For forms where a person types where a thing is; `findPlaceByLabel` asks without making.
  *
+ * @param made.kind  what a new place is; left out, the kind its label says ("Bag K-07")
  * @throws {RangeError} if the label is blank.
  */
-export async function ensurePlace({ tx, touch }: Pick<Write, 'tx' | 'touch'>, label: string): Promise<string> {
+export async function ensurePlace(
+  { tx, touch }: Pick<Write, 'tx' | 'touch'>,
+  label: string,
+  made: { kind?: PlaceKind } = {},
+): Promise<string> {
   const shown = label.trim()
   const labelKey = textKey(shown)
   if (labelKey === '') throw new RangeError(`ensurePlace: label ${JSON.stringify(label)}`)
@@ -38,7 +43,9 @@ export async function ensurePlace({ tx, touch }: Pick<Write, 'tx' | 'touch'>, la
   if (found && found.goneAt === null) return found.id
   if (found) await retireLabel(tx, labelKey)
   const id = newId()
-  await tx.place.create({ data: { id, label: shown, labelKey, kind: kindOfLabel(labelKey), path: pathUnder(null, id) } })
+  await tx.place.create({
+    data: { id, label: shown, labelKey, kind: made.kind ?? kindOfLabel(labelKey), path: pathUnder(null, id) },
+  })
   touch('place', id)
   return id
 }

@@ -1,16 +1,19 @@
 import 'server-only'
 import { fitOneWay } from '#lib/cloth/fit'
+import { clothRequest, workedCloth } from '#lib/coverage/worked-cloth'
 import { walkRanks } from '#lib/place/walk-order'
 import { planOffcuts } from '#lib/project/plan-offcut'
 import { type Batch, compareExact } from '#lib/stock/batch'
+import { clothSettings } from '../answers/answers'
+import { designColumns, toDesign } from '../chart/design-rows'
 import { database } from '../client'
+import { pieceColumns, toClothPiece } from '../cloth/cloth-rows'
 import type { PlaceTag } from '../place/place-rows'
 import { getSettings } from '../settings/settings'
 import { readKit } from './project-bag'
 import { readProject } from './project-row'
 import { readPlacesAround, readThreadTags, type ThreadTag } from './queries'
-import { clothColumns, toClothPiece } from './read-cloth'
-import { clothRequest, designColumns, readProjectNeed, toDesign, workedCloth } from './read-need'
+import { readProjectNeed } from './read-need'
 import { usableByThread } from './usable-thread'
 
 /** One thread to say the use of. Lengths in strand tenths. */
@@ -71,12 +74,12 @@ export async function readFinishSheet(projectId: string): Promise<FinishSheet | 
 
   const [designRow, pieceRow] = await Promise.all([
     prisma.design.findUniqueOrThrow({ where: { id: project.designId }, select: designColumns }),
-    project.clothPieceId ? prisma.clothPiece.findUnique({ where: { id: project.clothPieceId }, select: clothColumns }) : null,
+    project.clothPieceId ? prisma.clothPiece.findUnique({ where: { id: project.clothPieceId }, select: pieceColumns }) : null,
   ])
   const design = toDesign(designRow)
-  const piece = pieceRow && toClothPiece(pieceRow)
-  const worked = workedCloth(design, piece, project.over, settings)
-  const request = worked && clothRequest(design, worked.over, settings)
+  const piece = pieceRow && toClothPiece(pieceRow, true)
+  const worked = workedCloth(design, piece, project.over, clothSettings(settings))
+  const request = worked && clothRequest(design, worked.over, clothSettings(settings))
   if (!piece || !request) return { threads, expectedOffcuts: [] }
   const { cut } = fitOneWay(request, piece, worked.isTurned)
   const alongPiece = worked.isTurned ? { widthUm: cut.heightUm, heightUm: cut.widthUm } : cut

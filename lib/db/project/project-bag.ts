@@ -1,5 +1,4 @@
 import 'server-only'
-import { textKey } from '#lib/quantity/text-key'
 import type { StockChange } from '#lib/stock/movements'
 import type { Transaction } from '../client'
 import { newId } from '../new-id'
@@ -9,12 +8,7 @@ import type { Write } from '../write-gate'
 import type { ProjectSnapshot } from './project-row'
 
 /** The place a project's kit goes to, by its label; a label that is new becomes a bag. */
-export async function ensureBag(write: Write, label: string): Promise<string> {
-  const isKnown = await write.tx.place.count({ where: { labelKey: textKey(label), goneAt: null } })
-  const id = await ensurePlace(write, label)
-  if (!isKnown) await write.tx.place.update({ where: { id }, data: { kind: 'bag', version: { increment: 1 } } })
-  return id
-}
+export const ensureBag = (write: Write, label: string): Promise<string> => ensurePlace(write, label, { kind: 'bag' })
 
 /** Every batch that is this project's business: what it was promised, and what was carried to its bag for it. */
 export const readKit = (tx: Transaction, project: Pick<ProjectSnapshot, 'id' | 'placeId'>): Promise<StockSnapshot> =>

@@ -51,14 +51,15 @@ export async function readPutBackList(projectId: string): Promise<PutBackList | 
         ...{ id: true, threadId: true, lot: true, putUpStrandTenths: true, homePlaceId: true, currentPlaceId: true },
         ...{ outSince: true, goneAt: true, wholePutUps: true, partStrandTenths: true },
       },
-      orderBy: { id: 'asc' },
     }),
     prisma.movement.groupBy({
       by: ['batchId'],
-      where: { batchId: { in: batchIds }, revision: { lt: closing } },
+      // By relation: a grouped sum of a large kit's batches, asked for id by id, is more than SQLite takes.
+      where: { batch: { movements: { some: { projectId } } }, revision: { lt: closing } },
       _sum: { wholeDelta: true, partDeltaStrandTenths: true },
     }),
   ])
+  batches.sort((a, b) => compareExact(a.id, b.id))
   const before = new Map(
     sums.map(({ batchId, _sum: sum }) => [
       batchId,

@@ -56,13 +56,24 @@ export async function closeStock(
   return plan
 }
 
-/** Free a project's promises and put all that is in its bag back; the project itself stays as it is. */
+/**
+ * Free a project's promises and put all that is in its bag back. One that is kitted goes back to planned, with its cloth back where it
+ * lives; what is being stitched keeps its status, and its cloth in the bag.
+ */
 export function releaseProject(input: ProjectEdit): Promise<Result<FinishPlan, ProjectEditRefused | CloseRefused>> {
   return write<FinishPlan, ProjectEditRefused | CloseRefused>(async (writing) => {
     const read = await readProject(writing.tx, input)
     if (!read.ok) return read
-    const written = await writeProject(writing, read.value, {})
-    return written.ok ? closeStock(writing, read.value, untouched, input.who) : written
+    const project = read.value
+    const { clothPieceId, placeId } = project
+    const isUnkitted = project.status === 'kitted'
+    const written = await writeProject(writing, project, isUnkitted ? { status: 'planned' } : {})
+    if (!written.ok) return written
+    const closed = await closeStock(writing, project, untouched, input.who)
+    if (!closed.ok) return closed
+    if (isUnkitted && clothPieceId && placeId)
+      await putClothBack(writing, clothPieceId, placeId, { projectId: project.id, who: input.who })
+    return closed
   })
 }
 

@@ -6,6 +6,7 @@ import type { Dyeing } from '#lib/thread/thread'
 import type { Transaction } from '../client'
 import { database } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
+import { labOf } from '../lab-of'
 import { type PlaceTag, placeColumns, placeTagColumns } from '../place/place-rows'
 
 /** A project as lists show it. */
@@ -301,7 +302,7 @@ export async function readThreadTags(threadIds: readonly string[]): Promise<Map<
       {
         ...thread,
         makerName: line.maker.name,
-        lab: labL === null || labA === null || labB === null ? null : { L: labL, a: labA, b: labB },
+        lab: labOf({ labL, labA, labB }),
         dyeing: line.dyeing as Dyeing,
         strands: line.strands,
         putUpWord: line.putUpWord,

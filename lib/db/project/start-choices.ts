@@ -4,12 +4,15 @@ import { choosePiece, type RankedPiece } from '#lib/cloth/choose-piece'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import { isAdvisedCloth } from '#lib/cloth/match-cloth'
 import { compareAnswers, coverDesign, type DesignCover } from '#lib/coverage/design-cover'
+import { clothRequest } from '#lib/coverage/worked-cloth'
 import type { Settings } from '#lib/settings/settings'
 import { freeStockByThread } from '#lib/stock/free-stock'
+import { clothSettings } from '../answers/answers'
+import { designColumns, toDesign } from '../chart/design-rows'
 import { database } from '../client'
 import { listClothPieces } from '../cloth/queries'
 import { readBatches } from '../stock/apply-stock-change'
-import { clothRequest, designColumns, needForQuantity, readLines, readThreadLists, threadIdsOf, toDesign } from './read-need'
+import { needForQuantity, readLines, readThreadLists, threadIdsOf } from './read-need'
 
 export type StartChoices = {
   design: { id: string; title: string; chartId: string; chartTitle: string; chartKind: string; designers: string[] }
@@ -60,7 +63,7 @@ export async function readStartChoices(designId: string, ownerId: string, settin
 
   const { advised } = design
   const isAdvised = (piece: ClothPiece) => advised !== null && isAdvisedCloth(piece, advised)
-  const request = clothRequest(design, advised?.over ?? 2, settings)
+  const request = clothRequest(design, advised?.over ?? 2, clothSettings(settings))
   const choose = (some: ClothPiece[]) => (request ? choosePiece({ ...request, buyCount: null }, some).ranked : [])
   const { title, kind, designers } = row.chart
   return {

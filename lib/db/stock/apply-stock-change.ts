@@ -31,17 +31,20 @@ export type StockSnapshot = { batches: Batch[]; promises: StockPromise[]; versio
  * the batches came in.
  */
 export async function readBatches(tx: Transaction, where: Prisma.BatchWhereInput): Promise<StockSnapshot> {
-  const rows = await tx.batch.findMany({
-    where: { AND: [where, { goneAt: null }] },
-    select: { ...batchColumns, version: true, promises: { select: promiseColumns, orderBy: { id: 'asc' } } },
-    orderBy: { id: 'asc' },
+  const these = { AND: [where, { goneAt: null }] }
+  const rows = await tx.batch.findMany({ where: these, select: { ...batchColumns, version: true }, orderBy: { id: 'asc' } })
+  // Not as a relation of the batches: that is asked for with every batch's id, and SQLite takes no more than 999 of them.
+  const promises = await tx.stockPromise.findMany({
+    where: { batch: these },
+    select: promiseColumns,
+    orderBy: [{ batchId: 'asc' }, { id: 'asc' }],
   })
   return {
-    batches: rows.map(({ version: _version, promises: _promises, ...batch }) => ({
+    batches: rows.map(({ version: _version, ...batch }) => ({
       ...batch,
       partCertainty: batch.partCertainty as PartCertainty,
     })),
-    promises: rows.flatMap((row) => row.promises),
+    promises,
     versions: new Map(rows.map((row) => [row.id, row.version])),
   }
 }
@@ -122,8 +125,15 @@ export async function applyStockChange(
   }
 
   if (change.promises.length > 0) {
+    const replaced = new Set(change.promises.map(({ batchId, projectId }) => `${batchId} ${projectId}`))
+    const before = await tx.stockPromise.findMany({
+      where: { batchId: { in: [...new Set(change.promises.map(({ batchId }) => batchId))] } },
+      select: promiseColumns,
+    })
     await tx.stockPromise.deleteMany({
-      where: { OR: change.promises.map(({ batchId, projectId }) => ({ batchId, projectId })) },
+      where: {
+        id: { in: before.flatMap(({ id, batchId, projectId }) => (replaced.has(`${batchId} ${projectId}`) ? id : [])) },
+      },
     })
     await tx.stockPromise.createMany({
       data: change.promises.filter((promise) => promise.strandTenths > 0).map((promise) => ({ id: newId(), ...promise })),

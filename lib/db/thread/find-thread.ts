@@ -7,6 +7,7 @@ import type { MovementKind } from '#lib/stock/movements'
 import { compareCodes } from '#lib/thread/code-order'
 import type { ThreadLine } from '#lib/thread/thread'
 import { database } from '../client'
+import { labOf } from '../lab-of'
 import { batchColumns, promiseColumns } from '../stock/apply-stock-change'
 import { lineColumns, lineOf } from './list-lines'
 
@@ -97,7 +98,7 @@ type NamedRow = Omit<ThreadNamed, 'line' | 'lab'> & {
 
 const namedOf = ({ labL, labA, labB, line, ...thread }: NamedRow): ThreadNamed => ({
   ...thread,
-  lab: labL === null || labA === null || labB === null ? null : { L: labL, a: labA, b: labB },
+  lab: labOf({ labL, labA, labB }),
   line: lineOf(line),
 })
 

@@ -5,6 +5,7 @@ import { type Batch, isOut, type StockPromise } from '#lib/stock/batch'
 import { compareCodes } from '#lib/thread/code-order'
 import type { ThreadLine } from '#lib/thread/thread'
 import { database } from '../client'
+import { labOf } from '../lab-of'
 import { batchColumns, promiseColumns } from '../stock/apply-stock-change'
 import { listLines } from './list-lines'
 import { type StockState, type StockSummary, stockStates, summariseStock } from './summarise-stock'
@@ -39,9 +40,6 @@ export type ThreadListing = {
   counts: { makers: Map<string, number>; lines: Map<string, number>; states: Record<StockState, number> }
   lines: ThreadLine[]
 }
-
-const labOf = (row: { labL: number | null; labA: number | null; labB: number | null }): Lab | null =>
-  row.labL === null || row.labA === null || row.labB === null ? null : { L: row.labL, a: row.labA, b: row.labB }
 
 function grouped<T>(items: readonly T[], keyOf: (item: T) => string): Map<string, T[]> {
   const groups = new Map<string, T[]>()

@@ -31,6 +31,15 @@ describe('the life of a project', () => {
     expect(planTransition({ ...fresh, status: 'finished' }, 'stitching', '2026-03-01').ok).toBe(false)
   })
 
+  it('can be planned again after kitting, but not finished before the first stitch', () => {
+    expect(planTransition({ ...fresh, status: 'kitted' }, 'planned', '2026-03-01')).toEqual({ ok: true, value: fresh })
+    expect(planTransition({ ...fresh, status: 'stitching' }, 'planned', '2026-03-01').ok).toBe(false)
+    for (const status of ['planned', 'kitted'] as const)
+      expect(planTransition({ ...fresh, status }, 'finished', '2026-03-01')).toMatchObject({
+        error: { from: status, to: 'finished' },
+      })
+  })
+
   it('counts all but finished and abandoned as under way, and all of those but wanted as holding stock', () => {
     const ended = ['finished', 'abandoned']
     expect([...underWayStatuses].sort()).toEqual(projectStatuses.filter((status) => !ended.includes(status)).sort())

@@ -1,30 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import type { Batch, StockPromise } from '#lib/stock/batch'
 import { freeStock, freeStockByThread } from '#lib/stock/free-stock'
+import { aBatch, aPromise, skein } from './batches'
 
-/** An 8 m skein of six strands. */
-const skein = 480_000
-
-const aBatch = (change: Partial<Batch> = {}): Batch => ({
-  id: 'b1',
-  threadId: 'larkholm 0311',
-  ownerId: 'shop',
-  lot: null,
-  putUpStrandTenths: skein,
-  wholePutUps: 2,
-  partStrandTenths: 0,
-  partCertainty: 'none',
-  homePlaceId: 'T2.1-14',
-  currentPlaceId: 'T2.1-14',
-  ...change,
-})
-const aPromise = (change: Partial<StockPromise> = {}): StockPromise => ({
-  id: 'p1',
-  batchId: 'b1',
-  projectId: 'rooks',
-  strandTenths: skein,
-  ...change,
-})
 const free = (batches: Batch[], promises: StockPromise[] = [], forProjectId: string | null = null) =>
   freeStock({ threadId: 'larkholm 0311', batches, promises, forProjectId, ownerIds: ['shop'] })
 

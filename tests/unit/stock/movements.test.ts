@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest'
-import type { Batch, StockPromise } from '#lib/stock/batch'
+import { knownStrandTenths } from '#lib/stock/batch'
 import {
   planCorrect,
   planMove,
   planPromise,
   planReceive,
+  planRelabel,
   planRelease,
   planReturn,
   planTake,
@@ -12,29 +13,7 @@ import {
   planUse,
   pullOf,
 } from '#lib/stock/movements'
-
-const skein = 480_000
-
-const aBatch = (change: Partial<Batch> = {}): Batch => ({
-  id: 'b1',
-  threadId: 'larkholm 0311',
-  ownerId: 'shop',
-  lot: null,
-  putUpStrandTenths: skein,
-  wholePutUps: 2,
-  partStrandTenths: 0,
-  partCertainty: 'none',
-  homePlaceId: 'T2.1-14',
-  currentPlaceId: 'T2.1-14',
-  ...change,
-})
-const aPromise = (change: Partial<StockPromise> = {}): StockPromise => ({
-  id: 'p1',
-  batchId: 'b1',
-  projectId: 'rooks',
-  strandTenths: skein,
-  ...change,
-})
+import { aBatch, aPromise, skein } from './batches'
 
 describe('receiving', () => {
   it('makes a new batch with what came', () => {
@@ -228,6 +207,29 @@ describe('correcting', () => {
       error: { kind: 'no-change' },
     })
     expect(() => planCorrect(aBatch(), { ...counted, partCertainty: 'some' })).toThrow(RangeError)
+  })
+})
+
+describe('correcting a label', () => {
+  it('moves no amount: put-ups are as many as before, each of the corrected length, and the part stays', () => {
+    const batch = aBatch({ lot: '17', partStrandTenths: 100_000, partCertainty: 'measured' })
+    const relabelled = planRelabel(batch, { lot: '18', putUpStrandTenths: 600_000, reason: ' misread ' })
+    expect(relabelled).toMatchObject({
+      value: {
+        batches: [{ ...batch, lot: '18', putUpStrandTenths: 600_000 }],
+        movements: [{ kind: 'correct', batchId: 'b1', wholeDelta: 0, partDeltaStrandTenths: 0, reason: 'misread' }],
+        promises: [],
+      },
+    })
+    expect(relabelled.ok && relabelled.value.batches.map(knownStrandTenths)).toEqual([2 * 600_000 + 100_000])
+  })
+
+  it('tells an unmarked lot from one that is called nothing new, and wants a reason', () => {
+    const same = { lot: null, putUpStrandTenths: skein, reason: 'looked again' }
+    expect(planRelabel(aBatch(), same)).toEqual({ ok: false, error: { kind: 'no-change' } })
+    expect(planRelabel(aBatch(), { ...same, lot: '18' }).ok).toBe(true)
+    expect(planRelabel(aBatch(), { ...same, lot: '18', reason: '  ' })).toEqual({ ok: false, error: { kind: 'no-reason' } })
+    expect(() => planRelabel(aBatch(), { ...same, putUpStrandTenths: 0 })).toThrow(RangeError)
   })
 })
 

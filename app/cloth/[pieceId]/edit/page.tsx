@@ -5,10 +5,9 @@ import { LinkButton } from '#ui/button'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '../../../_viewer/viewer'
+import { pieceTitle } from '../../../_words/cloth'
 import { editClothAction } from '../../actions'
-import s from '../../cloth.module.css'
 import { PieceFields } from '../../piece-fields'
-import { pieceTitle } from '../../words'
 
 export const metadata: Metadata = { title: 'Change a piece of cloth' }
 
@@ -26,16 +25,14 @@ export default async function EditClothPage({ params }: { params: Promise<{ piec
           { label: 'Change' },
         ]}
       />
-      <div className={s.form}>
-        <Form
-          action={editClothAction}
-          hidden={{ id: piece.id, version: String(piece.version) }}
-          submit="Save"
-          actions={<LinkButton href={`/cloth/${piece.id}`}>Leave it</LinkButton>}
-        >
-          <PieceFields unit={settings.lengthUnit} held={card} />
-        </Form>
-      </div>
+      <Form
+        action={editClothAction}
+        hidden={{ id: piece.id, version: String(piece.version) }}
+        submit="Save"
+        actions={<LinkButton href={`/cloth/${piece.id}`}>Leave it</LinkButton>}
+      >
+        <PieceFields unit={settings.lengthUnit} held={card} />
+      </Form>
     </>
   )
 }

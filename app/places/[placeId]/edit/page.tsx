@@ -9,7 +9,6 @@ import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { editPlaceAction, movePlaceAction, removePlaceAction } from '../../actions'
-import s from '../../form-page.module.css'
 import { PlaceFields } from '../../place-fields'
 import { placeTitle } from '../../words'
 
@@ -36,16 +35,15 @@ export default async function EditPlacePage({ params }: { params: Promise<{ plac
           { label: 'Change' },
         ]}
       />
-      <div className={s.form}>
-        <Form
-          action={editPlaceAction}
-          hidden={hidden}
-          submit="Save"
-          actions={<LinkButton href={`/places/${place.id}`}>Leave it</LinkButton>}
-        >
-          <PlaceFields place={place} />
-        </Form>
-      </div>
+      <Form
+        action={editPlaceAction}
+        hidden={hidden}
+        submit="Save"
+        actions={<LinkButton href={`/places/${place.id}`}>Leave it</LinkButton>}
+      >
+        <PlaceFields place={place} />
+      </Form>
+
       <Section title="Move it" note="All that is inside it goes along.">
         <Form action={movePlaceAction} hidden={hidden} submit="Move it" submitKind="plain">
           <SelectField

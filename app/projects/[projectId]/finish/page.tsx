@@ -15,9 +15,9 @@ import { Steps } from '#ui/steps'
 import { getViewer } from '../../../_viewer/viewer'
 import { listed } from '../../../_words/amounts'
 import { pieceName } from '../../../_words/cloth'
+import { calendarDay } from '../../../_words/date'
 import { finishProjectAction } from '../../actions'
 import { clothPlaceLabels, finishedPlaceLabels } from '../../place-suggestions'
-import { today } from '../../today'
 import { photoHint } from '../photo-form'
 import s from './finish.module.css'
 import { UsedFields } from './used-fields'
@@ -62,7 +62,7 @@ export default async function FinishPage({ params }: FinishPageProps) {
     <div key="when" className={s.step}>
       <h2>When, and how long</h2>
       <FieldRow>
-        <DateField name="finishedOn" label="Finished on" defaultValue={today()} isRequired />
+        <DateField name="finishedOn" label="Finished on" defaultValue={calendarDay(new Date())} isRequired />
         <NumberField
           name="hoursTenths"
           label="Hours, all together"

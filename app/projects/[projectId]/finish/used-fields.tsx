@@ -2,10 +2,11 @@ import type { FinishThread } from '#lib/db/project/finish-sheet'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { CheckField, NumberField } from '#ui/field'
 import { PlaceLabel } from '../../../_trade/place-label'
-import { threadLength } from '../../../_words/amounts'
+import { listed, threadLength } from '../../../_words/amounts'
+import { heldWords } from '../../../_words/stock'
+import { threadName } from '../../../_words/thread'
 import { allField, missingField, usedAtFirst, usedField } from '../../parse-used'
 import { ThreadCell } from '../../thread-cell'
-import { amountWords, threadTitle } from '../../words'
 import s from './finish.module.css'
 
 /** One row a thread: what it is and what there was, how much was used, where the rest goes. */
@@ -15,7 +16,7 @@ export function UsedFields({ threads, unit }: { threads: readonly FinishThread[]
       {threads.map((row) => (
         <li key={row.thread.id} className={s.thread}>
           <div>
-            <ThreadCell thread={row.thread} note={heldWords(row, unit)} />
+            <ThreadCell thread={row.thread} note={standingWords(row, unit)} />
             {row.pulled.map(({ batch, home }) => (
               <div key={batch.id} className={s.home}>
                 <span>the rest back to</span>
@@ -30,7 +31,7 @@ export function UsedFields({ threads, unit }: { threads: readonly FinishThread[]
                 name={usedField(row.thread.id)}
                 label={
                   <>
-                    Used<span className="vh"> of {threadTitle(row.thread)}</span>
+                    Used<span className="vh"> of {threadName(row.thread)}</span>
                   </>
                 }
                 defaultValue={usedAtFirst(row, unit)}
@@ -39,7 +40,7 @@ export function UsedFields({ threads, unit }: { threads: readonly FinishThread[]
                 name={allField(row.thread.id)}
                 label={
                   <>
-                    All of it<span className="vh">, {threadTitle(row.thread)}</span>
+                    All of it<span className="vh">, {threadName(row.thread)}</span>
                   </>
                 }
               />
@@ -51,8 +52,8 @@ export function UsedFields({ threads, unit }: { threads: readonly FinishThread[]
                     <>
                       Not in the bag
                       {row.pulled.length > 1 &&
-                        `: ${amountWords(batch, row.thread, unit)}${batch.lot ? ` of lot ${batch.lot}` : ''}`}
-                      <span className="vh">, {threadTitle(row.thread)}</span>
+                        `: ${heldWords(batch, row.thread, unit)}${batch.lot ? ` of lot ${batch.lot}` : ''}`}
+                      <span className="vh">, {threadName(row.thread)}</span>
                     </>
                   }
                 />
@@ -67,8 +68,8 @@ export function UsedFields({ threads, unit }: { threads: readonly FinishThread[]
   )
 }
 
-function heldWords({ pulled, heldStrandTenths, needStrandTenths, thread }: FinishThread, unit: ThreadLengthUnit): string {
+function standingWords({ pulled, heldStrandTenths, needStrandTenths, thread }: FinishThread, unit: ThreadLengthUnit): string {
   const need = `needs ${threadLength(needStrandTenths, thread.strands, unit)}`
-  if (pulled.length > 0) return `${need}; in the bag ${pulled.map(({ batch }) => amountWords(batch, thread, unit)).join(' and ')}`
+  if (pulled.length > 0) return `${need}; in the bag ${listed(pulled.map(({ batch }) => heldWords(batch, thread, unit)))}`
   return heldStrandTenths > 0 ? `${need}; promised at home ${threadLength(heldStrandTenths, thread.strands, unit)}` : need
 }

@@ -6,10 +6,9 @@ import { ConfirmDialog } from '#ui/confirm-dialog'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
+import { lineTitle, threadTitle } from '../../../_words/thread'
 import { editThreadAction, removeThreadAction } from '../../actions'
-import { lineTitle, threadTitle } from '../../line-title'
 import { ThreadFields } from '../../thread-fields'
-import s from '../../threads.module.css'
 
 export const metadata: Metadata = { title: 'Change a thread' }
 
@@ -27,21 +26,20 @@ export default async function EditThreadPage({ params }: { params: Promise<{ thr
         byline="Stock, keys and history stay with the thread whatever it is called."
         actions={<LinkButton href={`/threads/lines/${thread.line.id}`}>Change the line {lineTitle(thread.line)}</LinkButton>}
       />
-      <div className={s.gap}>
-        <Form
-          label="The thread"
-          action={editThreadAction}
-          submit="Keep the changes"
-          hidden={{ ...hidden, labBefore: thread.lab ? `${thread.lab.L} ${thread.lab.a} ${thread.lab.b}` : '' }}
-          actions={
-            <LinkButton kind="quiet" href={page}>
-              Leave it
-            </LinkButton>
-          }
-        >
-          <ThreadFields thread={thread} />
-        </Form>
-      </div>
+      <Form
+        label="The thread"
+        action={editThreadAction}
+        submit="Keep the changes"
+        hidden={{ ...hidden, labBefore: thread.lab ? `${thread.lab.L} ${thread.lab.a} ${thread.lab.b}` : '' }}
+        actions={
+          <LinkButton kind="quiet" href={page}>
+            Leave it
+          </LinkButton>
+        }
+      >
+        <ThreadFields thread={thread} />
+      </Form>
+
       <Section title="Remove it" note="Only when nobody holds any of it and no key names it.">
         <ConfirmDialog
           opener="Remove this thread"

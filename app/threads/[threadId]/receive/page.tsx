@@ -8,11 +8,10 @@ import { FieldRow, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '../../../_viewer/viewer'
-import { formatStrand } from '../../amounts'
+import { threadLength } from '../../../_words/amounts'
+import { threadTitle } from '../../../_words/thread'
 import { receiveAction } from '../../batch-actions'
-import { threadTitle } from '../../line-title'
 import { PartFields } from '../../part-fields'
-import s from '../../threads.module.css'
 
 export const metadata: Metadata = { title: 'Take thread in' }
 
@@ -36,61 +35,59 @@ export default async function ReceivePage({ params }: { params: Promise<{ thread
             : 'It is laid with what is there already when lot, put-up, owner and place are the same.'
         }
       />
-      <div className={s.gap}>
-        {owners.length === 0 ? (
-          <Empty
-            title="Nobody owns anything yet"
-            actions={
-              <LinkButton kind="first" href="/settings">
-                To Settings
-              </LinkButton>
-            }
-          >
-            Stock always belongs to somebody. Name an owner first: yourself, or the shop.
-          </Empty>
-        ) : (
-          <Form
-            label="Take thread in"
-            action={receiveAction}
-            submit="Take it in"
-            hidden={{ threadId: thread.id }}
-            actions={
-              <LinkButton kind="quiet" href={page}>
-                Leave it
-              </LinkButton>
-            }
-          >
-            <PartFields line={line} unit={settings.threadUnit} />
-            <FieldRow>
-              <TextField
-                name="putUpStrandTenths"
-                label={`Length of one ${line.putUpWord}`}
-                placeholder={formatStrand(line.putUpStrandTenths, line.strands, settings.threadUnit)}
-                hint="Empty: as the line says."
-              />
-              <TextField name="lot" label="Dye lot" suggestions={lots} hint="As printed; empty when unmarked." maxLength={100} />
-            </FieldRow>
-            <FieldRow>
-              <TextField
-                name="place"
-                label="Lives in"
-                defaultValue={home?.label ?? ''}
-                suggestions={places.map((place) => place.label)}
-                hint="The label of its place; may stay empty."
-              />
-              <SelectField
-                name="ownerId"
-                label="Whose it is"
-                isRequired
-                none={ownerIds.length === 1 ? undefined : 'choose'}
-                defaultValue={ownerIds.length === 1 ? ownerIds[0] : ''}
-                options={owners.map((owner) => ({ value: owner.id, label: owner.name }))}
-              />
-            </FieldRow>
-            <TextField name="reason" label="Where from" hint="Bought, gift, swap; it stands in the history." maxLength={500} />
-          </Form>
-        )}
-      </div>
+      {owners.length === 0 ? (
+        <Empty
+          title="Nobody owns anything yet"
+          actions={
+            <LinkButton kind="first" href="/settings">
+              To Settings
+            </LinkButton>
+          }
+        >
+          Stock always belongs to somebody. Name an owner first: yourself, or the shop.
+        </Empty>
+      ) : (
+        <Form
+          label="Take thread in"
+          action={receiveAction}
+          submit="Take it in"
+          hidden={{ threadId: thread.id }}
+          actions={
+            <LinkButton kind="quiet" href={page}>
+              Leave it
+            </LinkButton>
+          }
+        >
+          <PartFields line={line} unit={settings.threadUnit} />
+          <FieldRow>
+            <TextField
+              name="putUpStrandTenths"
+              label={`Length of one ${line.putUpWord}`}
+              placeholder={threadLength(line.putUpStrandTenths, line.strands, settings.threadUnit)}
+              hint="Empty: as the line says."
+            />
+            <TextField name="lot" label="Dye lot" suggestions={lots} hint="As printed; empty when unmarked." maxLength={100} />
+          </FieldRow>
+          <FieldRow>
+            <TextField
+              name="place"
+              label="Lives in"
+              defaultValue={home?.label ?? ''}
+              suggestions={places.map((place) => place.label)}
+              hint="The label of its place; may stay empty."
+            />
+            <SelectField
+              name="ownerId"
+              label="Whose it is"
+              isRequired
+              none={ownerIds.length === 1 ? undefined : 'choose'}
+              defaultValue={ownerIds.length === 1 ? ownerIds[0] : ''}
+              options={owners.map((owner) => ({ value: owner.id, label: owner.name }))}
+            />
+          </FieldRow>
+          <TextField name="reason" label="Where from" hint="Bought, gift, swap; it stands in the history." maxLength={500} />
+        </Form>
+      )}
     </>
   )
 }

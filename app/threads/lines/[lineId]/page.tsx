@@ -5,10 +5,9 @@ import { LinkButton } from '#ui/button'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '../../../_viewer/viewer'
+import { lineTitle } from '../../../_words/thread'
 import { editLineAction } from '../../actions'
-import { lineTitle } from '../../line-title'
 import { LineFields } from '../../thread-fields'
-import s from '../../threads.module.css'
 
 export const metadata: Metadata = { title: 'A line of thread' }
 
@@ -26,21 +25,19 @@ export default async function LinePage({ params }: { params: Promise<{ lineId: s
         byline={`What you change here holds for ${threads} of the line, and every design is reckoned anew. Stock already held keeps the length it was taken in with.`}
         actions={<LinkButton href={`/threads/new?line=${line.id}`}>Add a thread to it</LinkButton>}
       />
-      <div className={s.gap}>
-        <Form
-          label="The line"
-          action={editLineAction}
-          submit="Keep the changes"
-          hidden={{ lineId: line.id, version: String(line.version) }}
-          actions={
-            <LinkButton kind="quiet" href={list}>
-              Leave it
-            </LinkButton>
-          }
-        >
-          <LineFields line={line} unit={settings.threadUnit} makerNames={[...new Set(lines.map((known) => known.makerName))]} />
-        </Form>
-      </div>
+      <Form
+        label="The line"
+        action={editLineAction}
+        submit="Keep the changes"
+        hidden={{ lineId: line.id, version: String(line.version) }}
+        actions={
+          <LinkButton kind="quiet" href={list}>
+            Leave it
+          </LinkButton>
+        }
+      >
+        <LineFields line={line} unit={settings.threadUnit} makerNames={[...new Set(lines.map((known) => known.makerName))]} />
+      </Form>
     </>
   )
 }

@@ -12,15 +12,17 @@ import { CheckField, ChoiceField, NumberField, SelectField, TextField } from '#u
 import { Form, type FormAction } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer, type Viewer } from '../../../../../_viewer/viewer'
-import { describeAmounts, describePart, formatStrandBoth } from '../../../../amounts'
-import { correctAction, moveAction, passOnAction, recordUseAction, takeAction } from '../../../../batch-actions'
-import { threadTitle } from '../../../../line-title'
+import { plural, threadLength } from '../../../../../_words/amounts'
+import { heldWords, partWords } from '../../../../../_words/stock'
+import { threadTitle } from '../../../../../_words/thread'
+import { formatStrandBoth } from '../../../../amounts'
+import { correctAction, moveAction, passOnAction, recordUseAction, relabelAction, takeAction } from '../../../../batch-actions'
 import { PartFields } from '../../../../part-fields'
 import s from '../../../../threads.module.css'
 
 export const metadata: Metadata = { title: 'Stock of a thread' }
 
-const verbs = ['use', 'take', 'move', 'correct', 'pass-on'] as const
+const verbs = ['use', 'take', 'move', 'correct', 'relabel', 'pass-on'] as const
 type Verb = (typeof verbs)[number]
 
 type Asked = {
@@ -63,13 +65,13 @@ const forms: Record<Verb, VerbForm> = {
       <>
         <NumberField
           name="wholePutUps"
-          label={`Whole ${thread.line.putUpWord}s`}
+          label={`Whole ${plural(thread.line.putUpWord)}`}
           isWhole
           defaultValue={held.batch.wholePutUps > 0 ? 1 : 0}
           unit={`of ${held.batch.wholePutUps}`}
         />
         {held.batch.partCertainty !== 'none' && (
-          <CheckField name="takesPart" label={`And the part: ${describePart(held.batch, thread.line.strands, unit)}`} />
+          <CheckField name="takesPart" label={`And the part: ${partWords(held.batch, thread.line.strands, unit)}`} />
         )}
         <PlaceField places={places} label="To" hint="The label of a bag, a ring, a person." />
         <ProjectField projects={projects} held={held} none="no project" />
@@ -112,6 +114,38 @@ const forms: Record<Verb, VerbForm> = {
           label="Why"
           isRequired
           suggestions={['counted', 'found', 'lost', 'spoilt', 'written down wrongly']}
+          maxLength={500}
+        />
+      </>
+    ),
+  },
+  relabel: {
+    title: 'Correct the label',
+    byline:
+      'The dye lot, and the length of a whole one, as the label says. How many there are stays. What the record said before stays in the history, with your reason.',
+    submit: 'Correct it',
+    action: relabelAction,
+    fields: ({ thread, unit, held }) => (
+      <>
+        <TextField
+          name="lot"
+          label="Dye lot"
+          defaultValue={held.batch.lot ?? ''}
+          hint="Just as it is printed. Leave it out when it is not marked."
+          maxLength={100}
+        />
+        <TextField
+          name="putUpStrandTenths"
+          label={`One ${thread.line.putUpWord} is`}
+          isRequired
+          defaultValue={threadLength(held.batch.putUpStrandTenths, thread.line.strands, unit)}
+          hint="Its length as sold, all strands together."
+        />
+        <TextField
+          name="reason"
+          label="Why"
+          isRequired
+          suggestions={['misread', 'written down wrongly', 'the band was found']}
           maxLength={500}
         />
       </>
@@ -193,7 +227,7 @@ export default async function BatchVerbPage({ params }: BatchVerbPageProps) {
       <Facts
         items={[
           { label: 'Thread', value: threadTitle(thread) },
-          { label: 'Here', value: describeAmounts(batch, thread.line, unit) },
+          { label: 'Here', value: heldWords(batch, thread.line, unit) },
           { label: 'Lot', value: batch.lot ?? 'unmarked' },
           { label: `One ${thread.line.putUpWord}`, value: formatStrandBoth(batch.putUpStrandTenths, thread.line.strands, unit) },
           { label: 'Owner', value: held.ownerName },
@@ -205,7 +239,12 @@ export default async function BatchVerbPage({ params }: BatchVerbPageProps) {
           label={form.title}
           action={form.action}
           submit={form.submit}
-          hidden={{ batchId: batch.id, version: String(held.version), partBefore: String(batch.partStrandTenths) }}
+          hidden={{
+            batchId: batch.id,
+            version: String(held.version),
+            partBefore: String(batch.partStrandTenths),
+            putUpBefore: String(batch.putUpStrandTenths),
+          }}
           actions={
             <LinkButton kind="quiet" href={page}>
               Leave it

@@ -3,7 +3,7 @@ import type { ClothPiece, Weave } from '#lib/cloth/cloth-piece'
 import type { Certainty } from '#lib/quantity/certainty'
 import type { Prisma } from '../generated/sqlite/client'
 
-export const clothColumns = {
+export const pieceColumns = {
   id: true,
   ownerId: true,
   label: true,
@@ -19,15 +19,16 @@ export const clothColumns = {
   isSquared: true,
   sizeCertainty: true,
   isTurnable: true,
+  parentId: true,
   homePlaceId: true,
   currentPlaceId: true,
-  parentId: true,
 } as const satisfies Prisma.ClothPieceSelect
 
-type ClothRow = Prisma.ClothPieceGetPayload<{ select: typeof clothColumns }>
-
 /** A row as the planners take it; `isReserved` is for the caller to say, who knows what for. */
-export const toClothPiece = (row: ClothRow, isReserved = false): ClothPiece => ({
+export const toClothPiece = (
+  row: Prisma.ClothPieceGetPayload<{ select: typeof pieceColumns }>,
+  isReserved: boolean,
+): ClothPiece => ({
   id: row.id,
   ownerId: row.ownerId,
   label: row.label,

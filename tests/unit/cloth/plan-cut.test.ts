@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { planCut } from '#lib/db/cloth/plan-cut'
+import { planCut } from '#lib/cloth/plan-cut'
 
 const size = (widthUm: number, heightUm: number) => ({ widthUm, heightUm })
 

@@ -1,7 +1,6 @@
-import type { Weave } from '#lib/cloth/cloth-piece'
-import { nominalCountLabel } from '#lib/cloth/match-cloth'
 import { meanPerInch } from '#lib/quantity/count'
-import type { ClothListed } from './queries'
+import type { ClothPiece, Weave } from './cloth-piece'
+import { nominalCountLabel } from './match-cloth'
 
 /** What a list of cloth is narrowed to; null or false narrows nothing. */
 export type ClothFilter = {
@@ -16,9 +15,12 @@ export type ClothFilter = {
   onlyFree: boolean
 }
 
+/** A piece in a list, with the place it lies in now. */
+type ListedPiece = ClothPiece & { current: { id: string } | null }
+
 export type ClothFacet = 'weave' | 'count' | 'colour' | 'placeId'
 
-const readFacet: Record<ClothFacet, (piece: ClothListed) => string | null> = {
+const readFacet: Record<ClothFacet, (piece: ListedPiece) => string | null> = {
   weave: ({ weave }) => weave,
   count: ({ ends, picks }) => nominalCountLabel(ends, picks),
   colour: ({ colourName }) => colourName,
@@ -26,7 +28,7 @@ const readFacet: Record<ClothFacet, (piece: ClothListed) => string | null> = {
 }
 const facets = Object.keys(readFacet) as ClothFacet[]
 
-const passes = (piece: ClothListed, filter: ClothFilter, but: ClothFacet | null): boolean =>
+const passes = (piece: ListedPiece, filter: ClothFilter, but: ClothFacet | null): boolean =>
   (!filter.onlyOffcuts || piece.isOffcut) &&
   (!filter.onlyFree || !piece.isReserved) &&
   facets.every((facet) => facet === but || filter[facet] === null || readFacet[facet](piece) === filter[facet])
@@ -34,7 +36,7 @@ const passes = (piece: ClothListed, filter: ClothFilter, but: ClothFacet | null)
 const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
 /** Single-thread cloths before block cloth, coarse before fine, then name, colour, the larger piece, id. */
-const inOrder = (a: ClothListed, b: ClothListed): number =>
+const inOrder = (a: ListedPiece, b: ListedPiece): number =>
   Number(a.weave === 'block') - Number(b.weave === 'block') ||
   meanPerInch(a.ends, a.picks) - meanPerInch(b.ends, b.picks) ||
   byText(a.name, b.name) ||
@@ -46,10 +48,10 @@ const inOrder = (a: ClothListed, b: ClothListed): number =>
  * Narrow a list of cloth, and count for each choice how many pieces it would show with the other choices as they are.
  * The order of `pieces` makes no difference.
  */
-export function filterCloth(
-  pieces: readonly ClothListed[],
+export function filterCloth<P extends ListedPiece>(
+  pieces: readonly P[],
   filter: ClothFilter,
-): { shown: ClothListed[]; choices: Record<ClothFacet, Map<string, number>> } {
+): { shown: P[]; choices: Record<ClothFacet, Map<string, number>> } {
   const sorted = [...pieces].sort(inOrder)
   const countChoices = (facet: ClothFacet): Map<string, number> => {
     const counts = new Map<string, number>()

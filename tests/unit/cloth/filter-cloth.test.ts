@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type ClothFilter, filterCloth } from '#lib/db/cloth/filter-cloth'
+import { type ClothFilter, filterCloth } from '#lib/cloth/filter-cloth'
 import type { ClothListed } from '#lib/db/cloth/queries'
 
 const all: ClothFilter = { weave: null, count: null, colour: null, placeId: null, onlyOffcuts: false, onlyFree: false }

@@ -1,0 +1,22 @@
+import { z } from 'zod'
+
+/** The id of something on record. */
+export const idText = z.string().min(1).max(64)
+
+/** The version of what a person saw when the form was drawn. */
+export const versionText = z.coerce.number().int().min(0)
+
+/** Text that may be left out: null then. */
+export const optionalText = (most: number) =>
+  z
+    .string()
+    .trim()
+    .max(most, `Keep it to ${most} characters.`)
+    .default('')
+    .transform((text) => (text === '' ? null : text))
+
+/** A tick box sends its value, or nothing at all. */
+export const isTicked = z
+  .string()
+  .optional()
+  .transform((value) => value !== undefined)

@@ -1,0 +1,38 @@
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import type { PartCertainty } from '#lib/stock/batch'
+import type { ThreadLine } from '#lib/thread/thread'
+import { counted, listed, threadLength } from './amounts'
+
+const certaintyWords = { measured: 'measured', label: 'by the label', guess: 'a guess' } as const
+
+type Part = { partStrandTenths: number; partCertainty: PartCertainty }
+
+/** The part of a batch and how it is known: "2.5 m, measured"; empty when there is none. */
+export function partWords(part: Part, strands: number, unit: ThreadLengthUnit): string {
+  if (part.partCertainty === 'none') return ''
+  if (part.partCertainty === 'some') return 'some, length unknown'
+  return `${threadLength(part.partStrandTenths, strands, unit)}, ${certaintyWords[part.partCertainty]}`
+}
+
+/** What there is of a batch: "3 skeins and 2.5 m, measured"; "used up" when there is nothing. */
+export function heldWords(
+  batch: Part & { wholePutUps: number },
+  line: Pick<ThreadLine, 'strands' | 'putUpWord'>,
+  unit: ThreadLengthUnit,
+): string {
+  const whole = batch.wholePutUps > 0 ? counted(batch.wholePutUps, line.putUpWord) : ''
+  return listed([whole, partWords(batch, line.strands, unit)].filter((words) => words !== '')) || 'used up'
+}
+
+/** Put-ups and a length that were moved or left, without how the length is known: "2 skeins and 3.5 m"; empty when there is nothing. */
+export function amountWords(
+  amount: { wholePutUps: number; partStrandTenths: number },
+  line: Pick<ThreadLine, 'strands' | 'putUpWord'>,
+  unit: ThreadLengthUnit,
+): string {
+  const { wholePutUps, partStrandTenths } = amount
+  return listed([
+    ...(wholePutUps > 0 ? [counted(wholePutUps, line.putUpWord)] : []),
+    ...(partStrandTenths > 0 ? [threadLength(partStrandTenths, line.strands, unit)] : []),
+  ])
+}

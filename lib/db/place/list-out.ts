@@ -1,0 +1,66 @@
+import 'server-only'
+import { compareExact } from '#lib/stock/batch'
+import { database } from '../client'
+import { chartColumns, clothColumns, readChart, readCloth, readThread, type ThingHere, threadColumns } from './contents'
+import { openProjects } from './place-counts'
+
+export type OutThing = ThingHere & {
+  /** The project whose kit lies where it is now. */
+  projects: { id: string; title: string }[]
+}
+
+type Out = { id: string; outSince: Date | null }
+
+const byOutSince = (a: Out, b: Out): number =>
+  (a.outSince?.getTime() ?? Number.MAX_SAFE_INTEGER) - (b.outSince?.getTime() ?? Number.MAX_SAFE_INTEGER) ||
+  compareExact(a.id, b.id)
+
+/**
+ * What is out, longest first, of these owners' goods: everything that is not in its home, or only what lives inside one place.
+ *
+ * @param asked.insidePath  a place's path; null for all places
+ * @returns one page of them, and how many there are in all
+ */
+export async function listOut(
+  asked: { ownerIds: readonly string[]; insidePath: string | null },
+  page: { offset: number; limit: number },
+): Promise<{ things: OutThing[]; total: number }> {
+  const { prisma } = database()
+  const inside = asked.insidePath === null ? {} : { homePlace: { path: { startsWith: asked.insidePath } } }
+  const common = { goneAt: null, ownerId: { in: [...asked.ownerIds] }, ...inside, homePlaceId: { not: null } }
+  const away = (home: unknown) => ({
+    AND: [{ currentPlaceId: { not: null } }, { NOT: { currentPlaceId: { equals: home as string } } }],
+  })
+  const select = { id: true, outSince: true } as const
+  const out = (
+    await Promise.all([
+      prisma.batch.findMany({ where: { ...common, ...away(prisma.batch.fields.homePlaceId) }, select }),
+      prisma.clothPiece.findMany({ where: { ...common, ...away(prisma.clothPiece.fields.homePlaceId) }, select }),
+      prisma.chart.findMany({ where: { ...common, ...away(prisma.chart.fields.homePlaceId) }, select }),
+    ])
+  ).flat()
+  const shown = out.sort(byOutSince).slice(page.offset, page.offset + page.limit)
+
+  const these = { id: { in: shown.map(({ id }) => id) } }
+  const [threads, cloth, charts] = await Promise.all([
+    prisma.batch.findMany({ where: these, select: threadColumns }),
+    prisma.clothPiece.findMany({ where: these, select: clothColumns }),
+    prisma.chart.findMany({ where: these, select: chartColumns }),
+  ])
+  const things: ThingHere[] = [...threads.map(readThread), ...cloth.map(readCloth), ...charts.map(readChart)]
+  const placeIds = [...new Set(things.flatMap(({ current }) => current?.id ?? []))]
+  const projects = await prisma.project.findMany({
+    where: { ...openProjects, placeId: { in: placeIds } },
+    select: { id: true, placeId: true, design: { select: { title: true } } },
+    orderBy: { id: 'asc' },
+  })
+  return {
+    total: out.length,
+    things: things.sort(byOutSince).map((thing) => ({
+      ...thing,
+      projects: projects
+        .filter(({ placeId }) => placeId === thing.current?.id)
+        .map(({ id, design }) => ({ id, title: design.title })),
+    })),
+  }
+}

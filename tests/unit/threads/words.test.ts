@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest'
+import type { MovementLine } from '#lib/db/thread/find-thread'
+import { describeMovement, describeStockRefusal, describeThreadRefusal, movementsToTell } from '../../../app/threads/words'
+
+const figures = { strands: 6, unit: 'm' as const }
+const thread = { ...figures, putUpWord: 'skein' }
+const metre = 60_000
+
+const aMovement = (over: Partial<MovementLine> = {}): MovementLine => ({
+  ...{ id: 'm1', revision: 1, at: new Date('2026-03-01T09:00:00Z'), kind: 'receive', batchId: 'b1', lot: null },
+  ...{ putUpStrandTenths: 480_000, wholeDelta: 0, partDeltaStrandTenths: 0, from: null, to: null, fromOwner: null },
+  ...{ toOwner: null, projectTitle: null, who: null, reason: null },
+  ...over,
+})
+const told = (over: Partial<MovementLine>) => describeMovement({ ...aMovement(over), isSplitOff: false }, thread)
+
+describe('the history of a thread', () => {
+  it('says what came in, what was used and where it went', () => {
+    expect(told({ wholeDelta: 2, partDeltaStrandTenths: metre, to: 'T2.1' })).toBe('Came in: 2 skeins and 1 m, into T2.1')
+    expect(told({ kind: 'use', wholeDelta: -1, partDeltaStrandTenths: 5 * metre, projectTitle: 'Rook Hill' })).toBe(
+      'Used 3 m for Rook Hill',
+    )
+    expect(told({ kind: 'move', lot: '18', from: 'T2.1', to: 'T2.2' })).toBe('Moved all of lot 18 from T2.1 to T2.2')
+  })
+
+  it('tells a corrected figure from a corrected label', () => {
+    expect(told({ kind: 'correct', wholeDelta: -1 })).toBe('Corrected: 8 m less')
+    expect(told({ kind: 'correct', lot: '71' })).toBe('Corrected lot 71, the amount as it was')
+  })
+
+  it('tells a split by what was taken, once', () => {
+    const split = aMovement({ id: 'a', kind: 'split', wholeDelta: -1 })
+    const take = aMovement({ id: 'b', kind: 'take', wholeDelta: 1 })
+    expect(movementsToTell([split, take]).map(({ id, isSplitOff }) => [id, isSplitOff])).toEqual([['b', true]])
+    expect(movementsToTell([split]).map(({ id }) => id)).toEqual(['a'])
+  })
+})
+
+describe('why stock or a thread was left as it was', () => {
+  it('gives the lengths as the person reckons them', () => {
+    const refusal = { kind: 'not-enough' as const, batchId: 'b1', heldStrandTenths: 2 * metre, requestedStrandTenths: 3 * metre }
+    expect(describeStockRefusal(refusal, figures)).toBe('Only 2 m is there; 3 m is asked for.')
+  })
+
+  it('counts what stands in the way', () => {
+    expect(describeStockRefusal({ kind: 'promised', batchId: 'b1', projectIds: ['p', 'q'] }, figures)).toContain('2 projects')
+    expect(describeThreadRefusal({ kind: 'strands-in-use', batchCount: 2, statedCount: 1 })).toContain(
+      '2 batches of stock and 1 stated amount in keys are measured',
+    )
+    expect(describeThreadRefusal({ kind: 'thread-in-use', heldBatchCount: 1, designCount: 0 })).toContain('1 batch')
+  })
+})
