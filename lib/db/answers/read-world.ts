@@ -12,6 +12,7 @@ import type { Settings } from '#lib/settings/settings'
 import type { Batch, PartCertainty, StockPromise } from '#lib/stock/batch'
 import { type StitchTally, stitches, type Working } from '#lib/thread/stitches'
 import type { Dyeing, Thread, ThreadLine } from '#lib/thread/thread'
+import { isTrue, labOfCells, number, numberOrNull, text, textOrNull } from '../cells'
 import type { Cell, ReadRows } from '../read-snapshot'
 
 /** A design with what its chart says of it. */
@@ -31,10 +32,6 @@ export type DesignFacts = {
 }
 
 type Names = Map<string, string>
-
-const text = (cell: Cell | undefined): string => String(cell)
-const textOrNull = (cell: Cell | undefined): string | null => (cell === null || cell === undefined ? null : String(cell))
-const number = (cell: Cell | undefined): number => Number(cell)
 
 /** `column IN (…)` for some ids, or nothing at all for every row. */
 function among(column: string, ids: readonly string[] | null): { sql: string; values: Cell[] } {
@@ -85,7 +82,7 @@ export async function readLines(rows: ReadRows): Promise<Map<string, ThreadLine>
       putUpStrandTenths: number(row[6]),
       putUpWord: text(row[7]),
       dyeing: text(row[8]) as Dyeing,
-      lotsMatter: number(row[9]) === 1,
+      lotsMatter: isTrue(row[9]),
       working: text(row[10]) as Working,
     })
   }
@@ -103,8 +100,8 @@ export async function readPlaces(rows: ReadRows): Promise<Map<string, Place>> {
       kind: text(row[3]) as PlaceKind,
       parentId: textOrNull(row[4]),
       path: text(row[5]),
-      walkOrder: row[6] === null ? null : number(row[6]),
-      capacity: row[7] === null ? null : number(row[7]),
+      walkOrder: numberOrNull(row[6]),
+      capacity: numberOrNull(row[7]),
     })
   }
   return places
@@ -132,9 +129,9 @@ export async function readPieces(rows: ReadRows): Promise<ClothPiece[]> {
       picks: { threads: number(row[8]), perUm: number(row[9]) },
       widthUm: number(row[10]),
       heightUm: number(row[11]),
-      isSquared: number(row[12]) === 1,
+      isSquared: isTrue(row[12]),
       sizeCertainty: text(row[13]) as Certainty,
-      isTurnable: number(row[14]) === 1,
+      isTurnable: isTrue(row[14]),
       isReserved: reserved.has(text(row[0])),
       isOffcut: row[15] !== null,
       homePlaceId: textOrNull(row[16]),
@@ -181,7 +178,7 @@ export async function readThreads(rows: ReadRows, ids: readonly string[] | null)
   const sql = `SELECT "id", "lineId", "code", "name", "labL", "labA", "labB" FROM "Thread" WHERE "goneAt" IS NULL${scope.sql}`
   for await (const row of each(rows, sql, scope.values)) {
     const id = text(row[0])
-    const lab = row[4] === null ? null : { L: number(row[4]), a: number(row[5]), b: number(row[6]) }
+    const lab = labOfCells(row[4], row[5], row[6])
     threads.set(id, { id, lineId: text(row[1]), code: text(row[2]), name: textOrNull(row[3]), lab })
   }
   return threads
@@ -274,7 +271,7 @@ export async function readDesigns(rows: ReadRows, designIds: readonly string[] |
                 count: { threads: number(row[7]), perUm: number(row[8]) },
                 over: number(row[9]) as 1 | 2,
                 weave: textOrNull(row[10]) as Weave | null,
-                insists: number(row[11]) === 1,
+                insists: isTrue(row[11]),
                 name: textOrNull(row[12]),
               },
         coverKind: textOrNull(row[13]) as CoverKind | null,
@@ -358,12 +355,12 @@ export async function readNeeds(
   for await (const row of each(rows, sql, scope.values)) {
     if (list?.id !== row[0]) {
       close(list)
-      list = { id: text(row[0]), designId: text(row[1]), name: '', isIncomplete: number(row[2]) === 1, keyLines: [] }
+      list = { id: text(row[0]), designId: text(row[1]), name: '', isIncomplete: isTrue(row[2]), keyLines: [] }
     }
     if (!list || row[3] === null) continue
     let keyLine = list.keyLines.at(-1)
     if (keyLine?.id !== row[3]) {
-      const tally: StitchTally | null = number(row[4]) === 1 ? {} : null
+      const tally: StitchTally | null = isTrue(row[4]) ? {} : null
       if (tally) {
         stitches.forEach((stitch, at) => {
           tally[stitch] = number(row[tallyFrom + at])
@@ -380,7 +377,7 @@ export async function readNeeds(
       stated:
         hundredths === null || hundredths === undefined
           ? null
-          : { hundredths: number(hundredths), putUpTenths: row[threadFrom + 3] === null ? null : number(row[threadFrom + 3]) },
+          : { hundredths: number(hundredths), putUpTenths: numberOrNull(row[threadFrom + 3]) },
     })
   }
   close(list)

@@ -9,14 +9,8 @@ import type { Certainty } from '#lib/quantity/certainty'
 import type { PartCertainty } from '#lib/stock/batch'
 import { type StitchTally, stitches, type Working } from '#lib/thread/stitches'
 import type { Dyeing } from '#lib/thread/thread'
+import { isTrue, labOfCells, number, numberOrNull, text, textOrNull } from '../cells'
 import type { Cell, ReadRows } from '../read-snapshot'
-
-const text = (cell: Cell | undefined): string => String(cell)
-const textOrNull = (cell: Cell | undefined): string | null => (cell === null || cell === undefined ? null : String(cell))
-const number = (cell: Cell | undefined): number => Number(cell)
-const numberOrNull = (cell: Cell | undefined): number | null => (cell === null || cell === undefined ? null : Number(cell))
-const labOf = (L: Cell | undefined, a: Cell | undefined, b: Cell | undefined) =>
-  L === null || L === undefined ? null : { L: number(L), a: number(a), b: number(b) }
 
 type Reader<N extends ImportedNoun> = { sql: string; row: (cells: Cell[]) => RowOf[N] }
 
@@ -56,7 +50,7 @@ const readers: { [N in ImportedNoun]: Reader<N> } = {
       putUpStrandTenths: number(putUp),
       putUpWord: text(putUpWord),
       dyeing: text(dyeing) as Dyeing,
-      lotsMatter: number(lotsMatter) === 1,
+      lotsMatter: isTrue(lotsMatter),
       working: text(working) as Working,
     }),
   },
@@ -67,7 +61,7 @@ const readers: { [N in ImportedNoun]: Reader<N> } = {
       lineId: text(lineId),
       code: text(code),
       name: textOrNull(name),
-      lab: labOf(L, a, b),
+      lab: labOfCells(L, a, b),
       minimumPutUps: numberOrNull(minimumPutUps),
       note: textOrNull(note),
       isGone: goneAt !== null,
@@ -142,7 +136,7 @@ const readers: { [N in ImportedNoun]: Reader<N> } = {
       advisedCount: cells[8] === null ? null : { threads: number(cells[8]), perUm: number(cells[9]) },
       advisedOver: numberOrNull(cells[10]) as 1 | 2 | null,
       advisedWeave: textOrNull(cells[11]) as Weave | null,
-      insistsOnWeave: number(cells[12]) === 1,
+      insistsOnWeave: isTrue(cells[12]),
       advisedCloth: textOrNull(cells[13]),
       coverKind: textOrNull(cells[14]) as CoverKind | null,
       note: textOrNull(cells[15]),
@@ -157,7 +151,7 @@ const readers: { [N in ImportedNoun]: Reader<N> } = {
       designId: text(designId),
       name: text(name),
       position: number(position),
-      isIncomplete: number(isIncomplete) === 1,
+      isIncomplete: isTrue(isIncomplete),
       keyLines: [],
     }),
   },
@@ -172,15 +166,15 @@ const readers: { [N in ImportedNoun]: Reader<N> } = {
       makerName: textOrNull(cells[3]),
       name: text(cells[4]),
       colourName: textOrNull(cells[5]),
-      lab: labOf(cells[6], cells[7], cells[8]),
+      lab: labOfCells(cells[6], cells[7], cells[8]),
       weave: text(cells[9]) as Weave,
       ends: { threads: number(cells[10]), perUm: number(cells[11]) },
       picks: { threads: number(cells[12]), perUm: number(cells[13]) },
       widthUm: number(cells[14]),
       heightUm: number(cells[15]),
-      isSquared: number(cells[16]) === 1,
+      isSquared: isTrue(cells[16]),
       sizeCertainty: text(cells[17]) as Certainty,
-      isTurnable: number(cells[18]) === 1,
+      isTurnable: isTrue(cells[18]),
       homePlaceId: textOrNull(cells[19]),
       currentPlaceId: textOrNull(cells[20]),
       note: textOrNull(cells[21]),
@@ -281,7 +275,7 @@ async function readKeyLines(rows: ReadRows, lists: RowOf['list'][]): Promise<voi
         lineId = text(cells[1])
         line = {
           symbol: textOrNull(cells[2]),
-          tally: number(cells[3]) === 1 ? tallyOf(cells.slice(4, threadFrom)) : null,
+          tally: isTrue(cells[3]) ? tallyOf(cells.slice(4, threadFrom)) : null,
           threads: [],
         }
         list.keyLines.push(line)
