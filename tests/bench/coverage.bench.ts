@@ -1,0 +1,118 @@
+import { CoverageEngine, type EngineListAnswer } from '#lib/coverage/engine'
+import type { FreeStock } from '#lib/stock/free-stock'
+import { seededRandom } from '#seed/random'
+import { CoverageInSql, type SqlAnswer } from './coverage-in-sql'
+import type { Bench, Measurement } from './measurement'
+import { shopCollection } from './shop-collection'
+import { comparedTimes, timeByTurns } from './timing'
+
+const rounds = 21
+const changedThreads = 200
+
+const compared = [
+  'status',
+  'threadCount',
+  'readyCount',
+  'elsewhereCount',
+  'unknownCount',
+  'lotsCount',
+  'shortCount',
+  'shortPutUps',
+  'lotPutUps',
+] as const satisfies readonly (keyof SqlAnswer & keyof EngineListAnswer)[]
+
+/** @throws Error at the first list the two do not say the same of */
+function checkSame(engine: CoverageEngine, lists: Iterable<{ listId: string; designId: string }>, inSql: CoverageInSql): void {
+  const bySql = new Map(inSql.answers().map((answer) => [answer.listId, answer]))
+  for (const { listId, designId } of lists) {
+    const ours = engine.answerFor(designId)?.lists.find((answer) => answer.listId === listId)
+    const theirs = bySql.get(listId)
+    if (ours?.threadCount === 0 && !theirs) continue
+    for (const name of compared) {
+      if (!ours || !theirs || ours[name] !== theirs[name]) {
+        throw new Error(`coverage: list ${listId}: ${name} is ${ours?.[name]} by the engine, ${theirs?.[name]} by SQL`)
+      }
+    }
+  }
+}
+
+async function run(): Promise<Measurement[]> {
+  const { answers, ownerIds } = await shopCollection()
+  const { world } = answers
+  if (world.standIns.size > 0) throw new Error('coverage: the SQL statement knows no stand-ins, and the collection has some')
+  const threads = [...world.lineOfThread].map(([threadId, lineId]) => {
+    const line = world.lines.get(lineId)
+    if (!line) throw new RangeError(`coverage: no line ${lineId}`)
+    return { threadId, lotsMatter: line.lotsMatter, putUpStrandTenths: line.putUpStrandTenths, standInThreadIds: [] }
+  })
+  const stock = threads.map(({ threadId }) => answers.freeOf(threadId, ownerIds))
+  const build = () => new CoverageEngine({ threads, stock, lists: world.lists.values() })
+
+  const inSql = new CoverageInSql(answers, ownerIds)
+  try {
+    const engine = build()
+    checkSame(engine, world.lists.values(), inSql)
+    const random = seededRandom('coverage bench')
+    const used = stock.filter(({ threadId }) => engine.designsUsing(threadId).length > 0)
+    const changes = random.sample(used, changedThreads).flatMap((free) => [halved(free), free])
+
+    const answerAll = () => void engine.setStock(stock)
+    const all = timeByTurns({ ours: answerAll, against: () => inSql.answerAll() }, { rounds, warmUps: 5 })
+    const summed = timeByTurns({ ours: answerAll, against: () => inSql.sumAll() }, { rounds, warmUps: 2 })
+    let [ourTurn, sqlTurn] = [0, 0]
+    const changed = (turn: number) => changes[turn % changes.length] as FreeStock
+    const one = timeByTurns(
+      {
+        ours: () => void engine.setStock([changed(ourTurn++)]),
+        against: () => inSql.answerUsersOf(changed(sqlTurn++)),
+      },
+      { rounds: changes.length, warmUps: changes.length },
+    )
+    checkSame(engine, world.lists.values(), inSql)
+    const oneAgainstAll = timeByTurns(
+      {
+        ours: () => void engine.setStock([changed(ourTurn++)]),
+        against: () => inSql.answerAll(),
+      },
+      { rounds, warmUps: 3 },
+    )
+    const built = timeByTurns({ ours: () => void build(), against: () => inSql.answerAll() }, { rounds: 11, warmUps: 3 })
+    const lists = world.lists.size.toLocaleString('en')
+    return [
+      comparedTimes(`all ${lists} lists answered from new stock`, all, { samples: rounds, timesFaster: 20 }),
+      comparedTimes('the same, SQL handing out only the sums over all lists', summed, { samples: rounds, timesFaster: null }),
+      comparedTimes('one thread’s stock changes, every list right again; SQL answers every list', oneAgainstAll, {
+        samples: rounds,
+        timesFaster: 20,
+      }),
+      comparedTimes('one thread’s stock changes, every list right again; SQL answers its lists by index', one, {
+        samples: changes.length,
+        timesFaster: null,
+      }),
+      comparedTimes('the engine built from nothing; SQL answers every list', built, { samples: 11, timesFaster: null }),
+    ]
+  } finally {
+    inSql.close()
+  }
+}
+
+/** The same stock with half of every lot gone. */
+function halved(free: FreeStock): FreeStock {
+  const half = (strandTenths: number) => Math.floor(strandTenths / 2)
+  const lots = free.lots.map((lot) => ({
+    ...lot,
+    ownedStrandTenths: half(lot.ownedStrandTenths),
+    freeStrandTenths: half(lot.freeStrandTenths),
+  }))
+  const sum = (name: 'ownedStrandTenths' | 'freeStrandTenths') => lots.reduce((total, lot) => total + lot[name], 0)
+  return { ...free, lots, ownedStrandTenths: sum('ownedStrandTenths'), freeStrandTenths: sum('freeStrandTenths') }
+}
+
+export const coverage: Bench = {
+  name: 'coverage',
+  about: [
+    'Coverage of every thread list of the shop-size collection (20,000 charts) for one owner, by the engine and by one SQL statement in SQLite. Before timing, both are held to the same status, counts and put-ups to buy for every list, and again after the changes.',
+    'The SQL statement gets every advantage: an in-memory database, needs and stock figures already worked out into tables (its own bookkeeping of them is not timed), whole numbers for keys, needs clustered by list and indexed by thread, ANALYZE, a prepared statement, the fastest of four ways of writing it, rows read out as arrays. The engine also chooses the best list of each design, which the statement leaves out. The made-up collection has no stand-ins, so neither side assigns any.',
+  ],
+  run,
+}

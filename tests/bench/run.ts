@@ -1,0 +1,40 @@
+// npm run bench [group …]: measures all groups or those named, prints their tables, writes results.json and RESULTS.md.
+
+import { chartsScreen } from './charts-screen.bench'
+import { coverage } from './coverage.bench'
+import type { Bench, Result } from './measurement'
+import { describeMachine, tableOf, writeResults } from './results'
+import { search } from './search.bench'
+import { dropShopCollection } from './shop-collection'
+
+const benches: Bench[] = [coverage, search, chartsScreen]
+
+/** @returns the exit code */
+async function main(asked: readonly string[]): Promise<number> {
+  const unknown = asked.filter((name) => !benches.some((bench) => bench.name === name))
+  if (unknown.length > 0) {
+    console.error(`No such group: ${unknown.join(', ')}. There are: ${benches.map(({ name }) => name).join(', ')}.`)
+    return 2
+  }
+  const machine = describeMachine()
+  const measuredOn = new Date().toISOString().slice(0, 10)
+  let failed = 0
+  try {
+    for (const { name, run } of benches) {
+      if (asked.length > 0 && !asked.includes(name)) continue
+      try {
+        const results: Result[] = (await run()).map((measurement) => ({ group: name, ...measurement, measuredOn, machine }))
+        writeResults(results, benches)
+        console.log(`\n${name}\n${tableOf(results)}`)
+      } catch (error) {
+        failed += 1
+        console.error(`\n${name} could not be measured:`, error)
+      }
+    }
+  } finally {
+    await dropShopCollection()
+  }
+  return failed > 0 ? 1 : 0
+}
+
+process.exitCode = await main(process.argv.slice(2))
