@@ -1,9 +1,8 @@
 import type { DesignRecord } from '#lib/chart/catalogue'
 import { stitchSize } from '#lib/chart/design-size'
 import { finishedSize } from '#lib/cloth/finished-size'
-import { clothChoice } from '#lib/coverage/cloth-answer'
 import type { EngineListAnswer } from '#lib/coverage/engine'
-import { type Answers, clothSettings } from '#lib/db/answers/answers'
+import type { Answers } from '#lib/db/answers/answers'
 import type { FoundDesigns } from '#lib/db/answers/find-designs'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { type Group, Ledger } from '#ui/ledger'
@@ -24,7 +23,7 @@ export function ChartsTable({ answers, found, ownerIds, isGrouped }: ChartsTable
   const { world } = answers
   const engine = answers.coverage(ownerIds)
   const unit = world.settings.lengthUnit
-  const pieces = world.pieces.filter((piece) => ownerIds.includes(piece.ownerId))
+  const cloth = answers.cloth(ownerIds)
   const rows: Row[] = found.records.map((record) => {
     const design = engine.answerFor(record.designId)
     return { record, answer: design?.best ?? null, listCount: design?.lists.length ?? 0 }
@@ -135,8 +134,7 @@ export function ChartsTable({ answers, found, ownerIds, isGrouped }: ChartsTable
           head: 'Cloth',
           phone: 'hide',
           cell: ({ record }) => {
-            const design = factsOf(record.designId)?.design
-            const choice = design && clothChoice(design, pieces, clothSettings(world.settings))
+            const choice = cloth.choiceFor(record.designId)
             return choice ? choiceSentence(choice, unit) : <span className="quiet">size not known</span>
           },
         },

@@ -186,7 +186,10 @@ function clothCountWords(kind: string): string {
   return `${count.join(' ')} ${weave === 'block' ? 'aida' : 'evenweave or linen'}`
 }
 
-/** The values of a facet with how many designs each would leave, in the order one looks for them. */
+/** A longer list is no quicker to look through than typing the name under Words. */
+const mostOptions = 120
+
+/** The values of a facet with how many designs each would leave, in the order one looks for them; of very many, those that leave most. */
 function facetOptions(
   name: FacetName,
   counts: ReadonlyMap<string, number>,
@@ -194,23 +197,29 @@ function facetOptions(
   answers: Answers,
   chosen: readonly string[],
 ): Option[] {
-  const values = new Set([...counts.keys(), ...chosen])
+  const byCount = [...counts].sort(([a, m], [b, n]) => n - m || (a < b ? -1 : 1))
+  const values = new Set([...byCount.slice(0, mostOptions).map(([value]) => value), ...chosen])
+  const left = byCount.length - mostOptions
+  const more: Option[] =
+    left > 0 ? [{ value: `${name}-more`, label: `${left} more: type the name under Words`, isDisabled: true }] : []
   const option = (value: string, indent = ''): Option => ({
     value,
     label: `${indent}${labels(name, value)}, ${(counts.get(value) ?? 0).toLocaleString('en-GB')}`,
   })
   if (name === 'place') {
-    const inOrder = walkOrder([...answers.world.places.values()]).filter(({ id }) => values.has(id))
-    return inOrder.map(({ id, path }) => option(id, '\u2003'.repeat(Math.max(0, path.split('/').length - 3))))
+    const shown = walkOrder([...answers.world.places.values()]).filter(({ id }) => values.has(id))
+    const depth = ({ path }: { path: string }) => Math.max(0, path.split('/').length - 3)
+    return [...shown.map((place) => option(place.id, '\u2003'.repeat(depth(place)))), ...more]
   }
   if (name === 'owner') {
     values.delete(anyOwner)
     return [{ value: anyOwner, label: 'any owner' }, ...[...values].map((value) => option(value))]
   }
   const collator = new Intl.Collator('en-GB', { numeric: true })
-  return [...values]
+  const sorted = [...values]
     .map((value) => option(value))
     .sort((a, b) => collator.compare(a.label, b.label) || (a.value < b.value ? -1 : 1))
+  return [...sorted, ...more]
 }
 
 /** What was chosen, as phrases for the phone's sentence and for paper. */

@@ -92,14 +92,6 @@ function chooseAmong(
 const usablePieces = (design: ClothDesign, pieces: readonly ClothPiece[]): ClothPiece[] =>
   pieces.filter((piece) => !piece.isReserved && isAllowed(piece, design.advised))
 
-/** Only which piece to cut, or what to buy: all a list shows of it. Null when the size is not known. */
-export function clothChoice(design: ClothDesign, pieces: readonly ClothPiece[], settings: ClothSettings): PieceChoice | null {
-  const size = stitchSize(design)
-  if (size === null) return null
-  const advisedPieces = usablePieces(design, pieces).filter((piece) => isAdvised(piece, design.advised))
-  return chooseAmong(size, design.advised, advisedPieces, settings)
-}
-
 /**
  * The cloth answer of one design: which piece to cut, or at what smaller margins, or what to buy; and how it would come out on every
  * kind of cloth on hand. Reserved pieces are passed over.
@@ -213,6 +205,24 @@ function fitInGroup(size: StitchSize, over: 1 | 2, group: ClothGroup, settings: 
   return best
 }
 
+/** Among pieces of one shape, `chooseAmong` breaks ties by offcut, then label (where a cloth is advised), then id. */
+function firstOfEachShape(pieces: readonly ClothPiece[], isByLabel: boolean): ClothPiece[] {
+  const first = new Map<string, ClothPiece>()
+  const isBefore = (a: ClothPiece, b: ClothPiece) =>
+    (Number(b.isOffcut) - Number(a.isOffcut) ||
+      (isByLabel ? compareExact(a.label ?? '', b.label ?? '') : 0) ||
+      compareExact(a.id, b.id)) < 0
+  for (const piece of pieces) {
+    const { weave, ends, picks, widthUm, heightUm, isTurnable, isSquared } = piece
+    const shape = [weave, ends.threads, ends.perUm, picks.threads, picks.perUm, widthUm, heightUm, isTurnable, isSquared].join(
+      ' ',
+    )
+    const known = first.get(shape)
+    if (!known || isBefore(piece, known)) first.set(shape, piece)
+  }
+  return [...first.values()]
+}
+
 const adviceKey = (advised: AdvisedCloth | null): string =>
   advised === null
     ? ''
@@ -230,6 +240,7 @@ export class ClothAnswers {
   #kindIndex = new Map<string, number>()
   #all: ClothGroup[] = []
   #advised = new Map<string, ClothGroup[]>()
+  #candidates = new Map<string, ClothPiece[]>()
   #designs: (ClothDesign | null)[] = []
   #rows = new Map<string, number>()
   #fit = new Uint8Array(64)
@@ -252,6 +263,7 @@ export class ClothAnswers {
     this.#wordCount = Math.max(1, Math.ceil(this.#kinds.length / 32))
     this.#all = groupPieces(this.#pieces, this.#kindIndex)
     this.#advised.clear()
+    this.#candidates.clear()
     this.#layout = {}
     for (let row = 0; row < this.#designs.length; row++) this.#answer(row)
   }
@@ -267,6 +279,17 @@ export class ClothAnswers {
     this.#rows.delete(designId)
     this.#designs[row] = null
     this.#layout = {}
+  }
+
+  /**
+   * Which piece to cut for a design, or what to buy, as `clothAnswer` has it; but of pieces alike in all that fit is judged by, only
+   * the one that would be taken is ranked. Null when the size is not known, or the design.
+   */
+  choiceFor(designId: string): PieceChoice | null {
+    const design = this.#designs[this.#rows.get(designId) ?? -1]
+    const size = design ? stitchSize(design) : null
+    if (!design || !size) return null
+    return chooseAmong(size, design.advised, this.#candidatesFor(design.advised), this.#settings)
   }
 
   get columns(): ClothColumns {
@@ -302,6 +325,17 @@ export class ClothAnswers {
       this.#advised.set(key, groups)
     }
     return groups
+  }
+
+  #candidatesFor(advised: AdvisedCloth | null): ClothPiece[] {
+    const key = adviceKey(advised)
+    let candidates = this.#candidates.get(key)
+    if (!candidates) {
+      const pieces = this.#pieces.filter((piece) => isAllowed(piece, advised) && isAdvised(piece, advised))
+      candidates = firstOfEachShape(pieces, advised !== null)
+      this.#candidates.set(key, candidates)
+    }
+    return candidates
   }
 
   #answer(row: number): void {

@@ -2,8 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { afterAll, beforeAll, expect, it } from 'vitest'
-import { clothChoice } from '#lib/coverage/cloth-answer'
-import { type Answers, clothSettings } from '#lib/db/answers/answers'
+import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { bringIn } from '#lib/db/importing/bring-in'
 import { readSampleFile } from '#lib/db/importing/sample'
@@ -18,11 +17,11 @@ function answersByName(answers: Answers): Record<string, unknown> {
   const named: Record<string, unknown> = {}
   for (const [ownerId, ownerName] of world.owners) {
     const engine = answers.coverage([ownerId])
-    const pieces = world.pieces.filter((piece) => piece.ownerId === ownerId)
+    const cloth = answers.cloth([ownerId])
     for (const facts of world.designs.values()) {
       const key = `${ownerName} | ${world.owners.get(facts.ownerId)} | ${facts.chartTitle} | ${facts.design.title}`
       const best = engine.answerFor(facts.design.id)?.best
-      const choice = clothChoice(facts.design, pieces, clothSettings(world.settings))
+      const choice = cloth.choiceFor(facts.design.id)
       named[key] = {
         cover: best && { ...best, listId: undefined },
         lists: engine.answerFor(facts.design.id)?.lists.map(({ listId: _, ...rest }) => rest),

@@ -109,3 +109,25 @@ it('asking groups of pieces gives what asking every piece does', () => {
     settings,
   )
 })
+
+it('chooses for a list as the whole answer does: the same piece, the same near one, the same to buy', () => {
+  fc.assert(
+    fc.property(designs, pieces, (someDesigns, somePieces) => {
+      const cloth = { margins: threeInches, shrinkPercent: 0, roundingUm: 12_700 }
+      const answers = new ClothAnswers(someDesigns, somePieces, cloth)
+      for (const design of someDesigns) {
+        const quick = answers.choiceFor(design.id)
+        const whole = clothAnswer(design, somePieces, cloth)
+        if (whole.kind === 'unknown-size') {
+          expect(quick).toBeNull()
+          continue
+        }
+        const near = (choice: typeof whole.choice) => choice.ranked.find(({ fit }) => fit.kind === 'smaller-margin')
+        expect(quick?.best).toEqual(whole.choice.best)
+        expect(quick?.toBuy).toEqual(whole.choice.toBuy)
+        expect(quick && near(quick)).toEqual(near(whole.choice))
+      }
+    }),
+    settings,
+  )
+})

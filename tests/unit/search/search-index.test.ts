@@ -51,6 +51,14 @@ describe('SearchIndex', () => {
     expect(ids('roo')).toContain('design:1')
   })
 
+  it('forgives two neighbouring letters swapped, which would else count as two wrong ones', () => {
+    const index = new SearchIndex()
+    index.add({ id: 'design:1', noun: 'design', title: 'The Weighhouse', also: [] })
+    index.add({ id: 'design:2', noun: 'design', title: 'Larch in October', also: [] })
+    expect(index.search('wieghhouse', { limit: 5 }).hits.map(({ id }) => id)).toEqual(['design:1'])
+    expect(index.search('lacrh', { limit: 5 }).hits.map(({ id }) => id)).toEqual(['design:2'])
+  })
+
   it('takes the last word as begun, and the others as whole', () => {
     expect(ids('saskia ca')).toEqual(['design:4'])
     expect(ids('sev lanterns')).toEqual(['design:3'])
