@@ -60,6 +60,8 @@ export class CoverageEngine {
   #bestMarkedLot = new Float64Array(64)
   #owned = new Float64Array(64)
   #bestOwnedLot = new Float64Array(64)
+  /** The longest need of which `rankStatus` says enough: most needs are settled by it alone. */
+  #enoughUpTo = new Float64Array(64)
   #putUp = new Float64Array(64)
   #isSomeHeld = new Uint8Array(64)
   #lotsMatter = new Uint8Array(64)
@@ -214,12 +216,14 @@ export class CoverageEngine {
       this.#bestMarkedLot = withRoom(this.#bestMarkedLot, length)
       this.#owned = withRoom(this.#owned, length)
       this.#bestOwnedLot = withRoom(this.#bestOwnedLot, length)
+      this.#enoughUpTo = withRoom(this.#enoughUpTo, length)
       this.#putUp = withRoom(this.#putUp, length)
       this.#isSomeHeld = withRoom(this.#isSomeHeld, length)
       this.#lotsMatter = withRoom(this.#lotsMatter, length)
     }
     this.#putUp[thread] = putUpStrandTenths
     this.#lotsMatter[thread] = Number(lotsMatter)
+    this.#putEnoughUpTo(thread)
     for (const id of this.#standIns.get(thread) ?? []) this.#standsInFor.get(id)?.delete(thread)
     if (standInThreadIds.length > 0) this.#standIns.set(thread, [...standInThreadIds])
     else this.#standIns.delete(thread)
@@ -239,6 +243,14 @@ export class CoverageEngine {
     this.#owned[thread] = figures.ownedStrandTenths
     this.#bestOwnedLot[thread] = figures.bestOwnedLotStrandTenths
     this.#isSomeHeld[thread] = Number(figures.isSomeHeld)
+    this.#putEnoughUpTo(thread)
+  }
+
+  /** One lot has it, or, of a solid up to one put-up, several lots have it together. */
+  #putEnoughUpTo(thread: number): void {
+    const ofSeveralLots =
+      this.#lotsMatter[thread] === 1 ? 0 : Math.min(this.#free[thread] as number, this.#putUp[thread] as number)
+    this.#enoughUpTo[thread] = Math.max(this.#bestLot[thread] as number, ofSeveralLots)
   }
 
   #start(row: number): number {
@@ -448,7 +460,7 @@ export class CoverageEngine {
   }
 
   #answer(row: number): void {
-    const [needThread, needs, tally] = [this.#needThread, this.#need, this.#tally]
+    const [needThread, needs, tally, enoughUpTo] = [this.#needThread, this.#need, this.#tally, this.#enoughUpTo]
     const [start, end] = [this.#start(row), this.#end(row)]
     tally.fill(0)
     let shortPutUps = 0
@@ -457,6 +469,10 @@ export class CoverageEngine {
     for (let i = start; i < end; i++) {
       const thread = needThread[i] as number
       const need = needs[i] as number
+      if (need <= (enoughUpTo[thread] as number)) {
+        tally[statusRanks.enough] = (tally[statusRanks.enough] as number) + 1
+        continue
+      }
       const own = this.#rank(thread, need)
       const rank = swaps && !isReadyRank(own) && swaps.has(this.#threadIds[thread] as string) ? statusRanks.swap : own
       tally[rank] = (tally[rank] as number) + 1
@@ -505,18 +521,17 @@ export class CoverageEngine {
   }
 
   #answerOfRow(row: number): EngineListAnswer {
-    const threadCount = this.#end(row) - this.#start(row)
-    const count = (name: CountName) => this.#counts[name][row] as number
+    const { ready, swap, elsewhere, unknown, lots, short } = this.#counts
     return {
       listId: this.#listIds[row] as string,
       status: lineStatuses[this.#status[row] as number] as LineStatus,
-      threadCount,
-      readyCount: count('ready'),
-      swapCount: count('swap'),
-      elsewhereCount: count('elsewhere'),
-      unknownCount: count('unknown'),
-      lotsCount: count('lots'),
-      shortCount: count('short'),
+      threadCount: this.#end(row) - this.#start(row),
+      readyCount: ready[row] as number,
+      swapCount: swap[row] as number,
+      elsewhereCount: elsewhere[row] as number,
+      unknownCount: unknown[row] as number,
+      lotsCount: lots[row] as number,
+      shortCount: short[row] as number,
       shortPutUps: this.#shortPutUps[row] as number,
       lotPutUps: this.#lotPutUps[row] as number,
       isIncomplete: this.#isIncomplete[row] === 1,

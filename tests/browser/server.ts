@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process'
+import { spawn, spawnSync } from 'node:child_process'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
@@ -6,9 +6,24 @@ import path from 'node:path'
 
 const root = path.resolve(import.meta.dirname, '../..')
 
-export type RunningServer = { url: string; dataFolder: string; log: () => string; stop: () => Promise<void> }
+export type RunningServer = {
+  url: string
+  dataFolder: string
+  log: () => string
+  stop: () => Promise<void>
+  /** Ends it and all it started in an instant, as a power cut would. Only for one started with `canCrash`. */
+  crash: () => Promise<void>
+}
 
-function freePort(): Promise<number> {
+type ServerOptions = {
+  /** Kept when the server stops. Left out, it gets a folder of its own, which goes with it. */
+  dataFolder?: string
+  canCrash?: boolean
+}
+
+export const serveScript = path.join(root, 'app', 'serve.mjs')
+
+export function freePort(): Promise<number> {
   return new Promise((resolve, reject) => {
     const probe = createServer()
     probe.once('error', reject)
@@ -19,14 +34,17 @@ function freePort(): Promise<number> {
   })
 }
 
-/** `npm start`'s own script on a free port, with a data folder of its own that goes when it stops. */
-export async function startServer(dataFolder = mkdtempSync(path.join(tmpdir(), 'larder-browser-'))): Promise<RunningServer> {
+/** `npm start`'s own script on a free port. */
+export async function startServer({ dataFolder: kept, canCrash = false }: ServerOptions = {}): Promise<RunningServer> {
+  const dataFolder = kept ?? mkdtempSync(path.join(tmpdir(), 'larder-browser-'))
   const port = await freePort()
   const { DATABASE_URL: _, ...env } = process.env
-  const child = spawn(process.execPath, [path.join(root, 'app', 'serve.mjs')], {
+  const child = spawn(process.execPath, [serveScript], {
     cwd: root,
     env: { ...env, PORT: String(port), LARDER_DATA: dataFolder },
     stdio: ['ignore', 'pipe', 'pipe'],
+    // A group of its own can be killed whole; the others stay in ours, so that Ctrl+C ends them with the tests.
+    detached: canCrash,
   })
   let log = ''
   child.stdout.on('data', (text) => {
@@ -40,15 +58,21 @@ export async function startServer(dataFolder = mkdtempSync(path.join(tmpdir(), '
     child.stdout.on('data', () => log.includes(url) && resolve())
     child.once('exit', () => reject(new Error(`the server ended before it answered:\n${log}`)))
   })
+  const ended = new Promise((resolve) => child.once('exit', resolve))
   return {
     url,
     dataFolder,
     log: () => log,
     stop: async () => {
-      const ended = new Promise((resolve) => child.once('exit', resolve))
       child.kill('SIGTERM')
       await ended
-      rmSync(dataFolder, { recursive: true, force: true })
+      if (kept === undefined) rmSync(dataFolder, { recursive: true, force: true })
+    },
+    crash: async () => {
+      if (!canCrash || child.pid === undefined) throw new TypeError('crash: the server was not started with canCrash')
+      if (process.platform === 'win32') spawnSync('taskkill', ['/pid', String(child.pid), '/T', '/F'])
+      else process.kill(-child.pid, 'SIGKILL')
+      await ended
     },
   }
 }

@@ -1,0 +1,139 @@
+import { AxeBuilder } from '@axe-core/playwright'
+import type { Page } from 'playwright-core'
+import { beforeAll, describe, expect, it } from 'vitest'
+import { openPreview } from './bring-in-steps'
+import { loadSample } from './load-sample'
+import { findScreens, isOfRoute, listRoutes } from './screens'
+import { expectNoSidewaysScroll, openHouse, phone } from './visitor'
+
+const house = openHouse()
+const slow = 900_000
+
+/** Everything axe can judge by rule, at levels A and AA, and what it calls best practice. */
+const everyRule = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
+/** Colours are all that changes from light to dark. */
+const colourRules = ['color-contrast', 'link-in-text-block']
+
+/** Where one hand holds the phone. */
+const phoneRoutes = [
+  '/',
+  '/charts',
+  '/designs/[designId]',
+  '/threads',
+  '/threads/[threadId]',
+  '/places',
+  '/places/[placeId]',
+  '/projects/[projectId]',
+  '/bring-in',
+]
+
+/** No link leads to these. */
+const unlinked = ['/bring-in/sample', '/bring-in/jobs/long-gone', '/reference', '/places/not-here']
+
+let screens: string[] = []
+
+beforeAll(async () => {
+  const page = await house.visit()
+  await loadSample(page)
+  await openPreview(page, {
+    name: 'half right.csv',
+    content: Buffer.from(
+      'Maker,Line,Code,Skeins,Place\nLarkholm,Stranded Cotton,0001,two,Drawer 9\nLarkholm,Stranded Cotton,0002,2,Drawer 9\n',
+    ),
+  })
+  // The first project in the list is being stitched, so that it can be finished; the first thread found is held.
+  screens = await findScreens(page, ['/', '/projects', '/?q=kettle', page.url(), ...unlinked])
+  await page.context().close()
+}, slow)
+
+/** What is folded away is part of the screen too. */
+async function unfoldAll(page: Page) {
+  const folded = page.getByRole('main').getByRole('button', { expanded: false })
+  // A press before the scripts run is lost, so there are some to spare.
+  for (let left = 200; left > 0 && (await folded.count()) > 0; left--) await folded.first().click()
+  expect(await folded.count(), `still folded on ${page.url()}`).toBe(0)
+}
+
+async function findViolations(page: Page, judge = (axe: AxeBuilder) => axe.withTags(everyRule)): Promise<string[]> {
+  const { violations } = await judge(new AxeBuilder({ page })).analyze()
+  return violations.flatMap(({ id, nodes }) =>
+    nodes.map(({ html, failureSummary }) => `${page.url()} ${id}: ${html.slice(0, 200)} ${failureSummary ?? ''}`),
+  )
+}
+
+describe('every screen', () => {
+  it('is among those looked at', () => {
+    const unseen = listRoutes().filter((route) => !screens.some((address) => isOfRoute(address, route)))
+    expect(unseen).toEqual([])
+  })
+
+  it(
+    'has nothing that axe finds fault with',
+    async () => {
+      const page = await house.visit()
+      const found: string[] = []
+      for (const address of screens) {
+        await page.goto(address)
+        await unfoldAll(page)
+        found.push(...(await findViolations(page)))
+      }
+      expect(found).toEqual([])
+    },
+    slow,
+  )
+
+  it(
+    'has nothing that axe finds fault with in the dark',
+    async () => {
+      const page = await house.visit({ colorScheme: 'dark' })
+      const found: string[] = []
+      for (const address of screens) {
+        await page.goto(address)
+        await unfoldAll(page)
+        found.push(...(await findViolations(page, (axe) => axe.withRules(colourRules))))
+      }
+      expect(found).toEqual([])
+    },
+    slow,
+  )
+
+  it(
+    'fits a phone, and those used standing at a drawer have nothing that axe finds fault with there',
+    async () => {
+      const page = await house.visit({ viewport: phone })
+      const found: string[] = []
+      for (const address of screens) {
+        await page.goto(address)
+        await expectNoSidewaysScroll(page)
+        await unfoldAll(page)
+        await expectNoSidewaysScroll(page)
+        if (phoneRoutes.some((route) => isOfRoute(address, route))) found.push(...(await findViolations(page)))
+      }
+      expect(found).toEqual([])
+    },
+    slow,
+  )
+
+  it('leaves the navigation off paper', async () => {
+    const page = await house.visit()
+    const navigation = page.getByRole('navigation', { name: 'Main' })
+    await page.goto('/')
+    await navigation.waitFor()
+    await page.emulateMedia({ media: 'print' })
+    for (const address of screens.filter((each) => /^\/(?:charts|designs|places|projects|threads|cloth)\b/.test(each))) {
+      await page.goto(address)
+      await page.getByRole('heading', { level: 1 }).waitFor()
+      expect(await navigation.count(), address).toBe(0)
+    }
+  })
+})
+
+it('asks before it acts in a dialog that axe finds nothing wrong with', async () => {
+  const page = await house.visit()
+  await page.goto('/bring-in')
+  await page.getByRole('button', { name: 'Undo projects.csv' }).click()
+  await page.getByRole('dialog').waitFor()
+  expect(await findViolations(page)).toEqual([])
+  await page.keyboard.press('Escape')
+  expect(await page.getByRole('dialog').count()).toBe(0)
+})

@@ -1,0 +1,96 @@
+import type { Locator, Page } from 'playwright-core'
+import { expect, it } from 'vitest'
+import { openHouse } from './visitor'
+
+const house = openHouse()
+
+/** More presses than this to get somewhere on one screen would be too many for a person too. */
+const mostTabs = 60
+
+/** Press Tab until the caret is on it, seeing on the way that one can see where one is. */
+async function tabTo(page: Page, target: Locator) {
+  await target.first().waitFor()
+  for (let presses = 0; presses < mostTabs; presses++) {
+    if (await target.first().evaluate((element) => element === document.activeElement)) return
+    await page.keyboard.press('Tab')
+    const isSeen = await page.evaluate(() => {
+      const at = document.activeElement
+      if (!at || at === document.body) return true
+      const { outlineStyle, outlineWidth, boxShadow } = getComputedStyle(at)
+      return (outlineStyle !== 'none' && outlineWidth !== '0px') || boxShadow !== 'none'
+    })
+    if (!isSeen) throw new Error(`no focus mark on ${await page.locator(':focus').evaluate((element) => element.outerHTML)}`)
+  }
+  throw new Error(`not reached in ${mostTabs} presses of Tab: ${target}`)
+}
+
+async function typeInto(page: Page, target: Locator, text: string) {
+  await tabTo(page, target)
+  await page.keyboard.type(text)
+}
+
+async function press(page: Page, target: Locator) {
+  await tabTo(page, target)
+  await page.keyboard.press('Enter')
+}
+
+/** From anywhere: the slash, a word, and Enter on the link of that name. */
+async function find(page: Page, words: string, name: string) {
+  await page.keyboard.press('/')
+  const box = page.getByRole('searchbox', { name: /^Find/ })
+  await expect
+    .poll(() => box.evaluate((element) => element === document.activeElement).catch(() => false), { timeout: 20_000 })
+    .toBe(true)
+  await page.keyboard.type(words)
+  const hit = page.getByRole('region', { name: 'Charts' }).getByRole('link', { name })
+  await press(page, hit)
+  await page.getByRole('heading', { level: 1, name }).waitFor()
+}
+
+it('starts empty, adds a chart with its thread list and the thread for it, and sees the answer change, all by keyboard', async () => {
+  const page = await house.visit()
+  const main = page.getByRole('main')
+  await page.goto('/')
+  await typeInto(page, page.getByLabel('Name needed'), 'Petra Lisle')
+  await tabTo(page, page.getByRole('radio', { name: 'a stash at home' }))
+  await page.keyboard.press('ArrowDown')
+  await page.keyboard.press('ArrowUp')
+  await press(page, page.getByRole('button', { name: 'Start empty' }))
+  await main.getByText('No charts yet').waitFor()
+
+  await press(page, main.getByRole('link', { name: 'Add a chart by hand' }))
+  await typeInto(page, page.getByLabel('Title needed'), 'Small Blue Ship')
+  await typeInto(page, page.getByLabel('Where it lives'), 'Box 3')
+  await typeInto(page, page.getByLabel('Size', { exact: true }), '60 x 40')
+  await typeInto(page, page.getByLabel('Count it advises'), '14')
+  await page.keyboard.press('Enter')
+
+  await page.getByRole('heading', { level: 1, name: 'Add a thread list of Small Blue Ship' }).waitFor()
+  await typeInto(page, page.getByLabel('Symbol').first(), 'x')
+  await typeInto(page, page.getByLabel('Maker').first(), 'Larkholm')
+  await typeInto(page, page.getByLabel('Line', { exact: true }).first(), 'Stranded Cotton')
+  await typeInto(page, page.getByLabel('Code').first(), '0742')
+  await typeInto(page, page.getByLabel('Strands').first(), '2')
+  await typeInto(page, page.getByLabel('Full crosses').first(), '900')
+  await press(page, page.getByRole('button', { name: 'Save the list' }))
+  // Nothing is known of this thread yet, so a slip is thought of first; the caret is at the answer.
+  await main.getByRole('alert').waitFor()
+  const isMeant = page.getByRole('checkbox', { name: 'It is meant: add it' })
+  await expect.poll(() => isMeant.evaluate((element) => element === document.activeElement), { timeout: 20_000 }).toBe(true)
+  await page.keyboard.press('Space')
+  await press(page, page.getByRole('button', { name: 'Save the list' }))
+  await press(page, page.getByRole('link', { name: 'Can it be stitched?' }))
+  await page.getByRole('heading', { level: 1, name: 'Small Blue Ship', exact: true }).waitFor()
+  await main.getByText('0 of 1 thread ready').waitFor()
+
+  await press(page, page.getByRole('table', { name: 'Cover, thread by thread' }).getByRole('link', { name: /0742/ }))
+  await press(page, main.getByRole('link', { name: /^Take/ }).first())
+  await typeInto(page, page.getByLabel('Whole skeins'), '2')
+  await typeInto(page, page.getByLabel('Lives in'), 'Box 3')
+  await page.keyboard.press('Enter')
+  await main.getByText('Came in: 2 skeins, into Box 3.').first().waitFor()
+
+  await find(page, 'smal blue', 'Small Blue Ship')
+  await main.getByText('Stitchable now.').waitFor()
+  await page.getByRole('table', { name: 'Cover, thread by thread' }).getByRole('link', { name: 'Box 3' }).waitFor()
+})

@@ -1,0 +1,126 @@
+import { describe, expect, it } from 'vitest'
+import { bringInFile, chooseFile, openPreview } from './bring-in-steps'
+import { listRoutes } from './screens'
+import { openHouse } from './visitor'
+
+const house = openHouse()
+
+/** All that is kept, as the API lists it: equal before and after means nothing was changed. */
+async function census(): Promise<unknown[]> {
+  const lists = ['owners', 'places', 'threads', 'cloth', 'designs', 'projects', 'movements', 'imports']
+  return Promise.all(lists.map(async (list) => (await fetch(`${house.server().url}/api/v1/${list}`)).json()))
+}
+
+/** The first entry of a zip archive, as a workbook begins; its content is beside the point. */
+function workbookBytes(): Buffer {
+  const name = Buffer.from('xl/workbook.xml')
+  const head = Buffer.alloc(30)
+  head.writeUInt32LE(0x04034b50, 0)
+  head.writeUInt16LE(20, 4)
+  head.writeUInt16LE(name.length, 26)
+  return Buffer.concat([head, name, Buffer.alloc(60)])
+}
+
+const onePixelPng = 'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg=='
+
+describe('a file that is no table', () => {
+  it.each([
+    ['a workbook', 'stash.xlsx', workbookBytes(), 'This is a workbook (xlsx). Save it as CSV first'],
+    ['a workbook under another name', 'stash.csv', workbookBytes(), 'This is a workbook (xlsx). Save it as CSV first'],
+    ['a PDF', 'stash.pdf', Buffer.from('%PDF-1.7\n%âãÏÓ\n1 0 obj\n', 'latin1'), 'This is a PDF.'],
+    ['a picture', 'drawer.png', Buffer.from(onePixelPng, 'base64'), 'This is a picture.'],
+    ['an empty file', 'empty.csv', Buffer.alloc(0), 'The file is empty.'],
+    ['headings alone', 'headings.csv', Buffer.from('Maker,Line,Code\n'), 'There are no rows under the headings.'],
+    ['a table with a NUL in it', 'nul.csv', Buffer.from('Maker,Code\nLarkholm,0\x001\n'), 'This is not a text file.'],
+  ])('is refused in a sentence that says what it is: %s', async (_, name, bytes, sentence) => {
+    const page = await house.visit()
+    const before = await census()
+    await chooseFile(page, { name, content: bytes })
+    const alert = page.getByRole('main').getByRole('alert')
+    await alert.waitFor()
+    expect(await alert.textContent()).toContain(`${name}: ${sentence}`)
+    expect(await alert.textContent()).toContain('Nothing was changed.')
+    expect(await census()).toEqual(before)
+  })
+})
+
+it('says of a table about something else that its headings say nothing, and lets one tell what it is', async () => {
+  const page = await house.visit()
+  const main = page.getByRole('main')
+  const before = await census()
+  await openPreview(page, { name: 'miles.csv', content: Buffer.from('Journey,Miles,Driver\nTarnbeck to Oxmarsh,14,Joss\n') })
+  await main.getByText('Nothing in the headings says what the rows are.').waitFor()
+  await main.getByText('Nothing was changed.').waitFor()
+
+  await page.getByLabel('Its rows are').selectOption('Threads held')
+  await page.getByRole('button', { name: 'Look again' }).click()
+  await main.getByText('Something that is needed has no column yet: Maker and Code.').waitFor()
+  expect(await census()).toEqual(before)
+})
+
+it('keeps formulas and markup as the text they are, refuses what is too long, and runs nothing', async () => {
+  const page = await house.visit()
+  const rows = [
+    'Maker,Line,Code,Name,Skeins',
+    'Larkholm,Stranded Cotton,0001,"=HYPERLINK(""http://127.0.0.1/"",""x"")",2',
+    'Larkholm,Stranded Cotton,0002,<script>window.wasRun = 1</script><img src=x onerror=window.wasRun=1>,1',
+    `Larkholm,Stranded Cotton,0003,${'a'.repeat(9_000)},1`,
+    'Larkholm,Stranded Cotton,0004,"@SUM(1,1)",two',
+  ]
+  await openPreview(page, { name: 'hostile.csv', content: Buffer.from(rows.join('\n')) })
+  const refused = page.getByRole('table', { name: 'Rows that are refused, and why' })
+  expect(await refused.getByRole('row', { name: /^Row 4/ }).textContent()).toContain('longer than 300 letters')
+  expect(await refused.getByRole('row', { name: /^Row 5/ }).textContent()).toContain('“two” is not a')
+
+  // The rows to mend open in a spreadsheet: there a formula has to stay a text too.
+  const download = page.waitForEvent('download')
+  await page.getByRole('link', { name: 'Download these rows as CSV' }).click()
+  const toMend: string[] = []
+  for await (const part of await (await download).createReadStream()) toMend.push(String(part))
+  expect(toMend.join('')).toContain(`"'@SUM(1,1)"`)
+
+  await bringInFile(page, 'hostile.csv')
+  await page.getByRole('link', { name: 'Threads', exact: true }).click()
+  const threads = page.getByRole('table', { name: /^Threads/ })
+  await threads.getByText('=HYPERLINK("http://127.0.0.1/","x")').waitFor()
+  await threads.getByText('<script>window.wasRun = 1</script>').waitFor()
+  expect(await page.evaluate(() => 'wasRun' in window)).toBe(false)
+})
+
+describe('an address of nothing', () => {
+  /** These say in place what became of it: an upload is kept for a day, a job until the program stops. */
+  const answeredInPlace = ['/bring-in/[stagedId]', '/bring-in/jobs/[jobId]']
+  const wrongIds = ['nothing-here', '01a211e2-0000-7000-8000-000000000000', "1' OR '1'='1"]
+
+  const addresses = listRoutes()
+    .filter((route) => route.includes('['))
+    .flatMap((route) => wrongIds.map((id) => ({ route, address: route.replace(/\[\w+\]/g, encodeURIComponent(id)) })))
+
+  it('is answered in plain words on every screen', async () => {
+    const page = await house.visit()
+    for (const { route, address } of [...addresses, { route: '/nowhere', address: '/nowhere/at/all' }]) {
+      const response = await page.goto(address)
+      const isInPlace = answeredInPlace.includes(route)
+      expect(response?.status(), address).toBe(isInPlace ? 200 : 404)
+      const words = await page.getByRole('main').textContent()
+      expect(words, address).toMatch(isInPlace ? /no longer here|Nothing is known of this/ : /Nothing is kept under this address/)
+      expect(await response?.text(), address).not.toMatch(/\n\s+at .+:\d+:\d+|node_modules|PrismaClient/)
+    }
+  }, 300_000)
+
+  it('is answered with a problem by the API, a picture and a download', async () => {
+    for (const address of [
+      '/photos/..%2Flarder.db',
+      '/photos/none.webp',
+      '/bring-in/examples/spoons',
+      '/bring-in/none/refused',
+    ]) {
+      const response = await fetch(`${house.server().url}${address}`)
+      expect(response.status, address).toBe(404)
+      expect(await response.text(), address).not.toMatch(/\n\s+at .+:\d+:\d+|node_modules/)
+    }
+    const response = await fetch(`${house.server().url}/api/v1/designs/nothing-here`)
+    expect(response.status).toBe(404)
+    expect(response.headers.get('content-type')).toContain('application/problem+json')
+  })
+})
