@@ -1,6 +1,7 @@
 import Libsql from 'libsql'
 import { figuresOf, type LineStatus, lineStatuses } from '#lib/coverage/line-status'
 import type { Answers } from '#lib/db/answers/answers'
+import { isOut } from '#lib/stock/batch'
 import type { FreeStock } from '#lib/stock/free-stock'
 
 export type SqlAnswer = {
@@ -15,6 +16,8 @@ export type SqlAnswer = {
   shortPutUps: number
   lotPutUps: number
 }
+
+type SqlRow = Omit<SqlAnswer, 'listId' | 'status'> & { listNo: number; status: number }
 
 /** As `rankStatus` has it. */
 const rank = `CASE
@@ -32,24 +35,64 @@ const putUps = '(need - iif(NOT lotsMatter, free, iif(rank = 2, 0, bestMarkedLot
  * Seven counts of at most 63 in one sum (shifted by six bits a rank), and both counts of put-ups in another: of four ways tried this was the fastest, since the
  * planner copies the rank's expression into every aggregate that uses it.
  */
-const answerSql = (where: string) => `
-  SELECT listNo, status, threadCount,
+const answerSql = (where: string, { need, list, thread } = { need: 'Need', list: 'listNo', thread: 'threadNo' }) => `
+  SELECT ${list}, status, threadCount,
     (packed >> 36 & 63) + (packed >> 42 & 63) AS readyCount, packed >> 18 & 63 AS elsewhereCount, packed >> 24 & 63 AS unknownCount,
     packed >> 12 & 63 AS lotsCount, (packed & 63) + (packed >> 6 & 63) AS shortCount,
     bought & 0xffffffff AS shortPutUps, bought >> 32 AS lotPutUps
   FROM (
-    SELECT listNo, min(rank) AS status, count(*) AS threadCount, sum(1 << 6 * rank) AS packed,
+    SELECT ${list}, min(rank) AS status, count(*) AS threadCount, sum(1 << 6 * rank) AS packed,
       sum(CASE WHEN rank > 2 THEN 0 WHEN rank = 2 THEN ${putUps} << 32 ELSE ${putUps} END) AS bought
-    FROM (SELECT n.listNo, n.need, s.*, ${rank} AS rank FROM Need n CROSS JOIN Stock s ON s.threadNo = n.threadNo ${where})
-    GROUP BY listNo)`
+    FROM (
+      SELECT n.${list}, n.need, s.*, ${rank} AS rank
+      FROM ${need} n CROSS JOIN Stock s ON s.${thread} = n.${thread} ${where}
+    )
+    GROUP BY ${list}
+  )`
+
+/**
+ * Stock figures from batches and promises as they are stored: owned − out − promised by batch, summed by lot (a batch without a lot mark
+ * is a lot of its own), then by thread.
+ */
+const stockSql = `
+  SELECT t.threadId, t.lotsMatter, t.putUp, coalesce(f.free, 0) AS free, coalesce(f.bestLot, 0) AS bestLot,
+    coalesce(f.bestMarkedLot, 0) AS bestMarkedLot, coalesce(f.owned, 0) AS owned, coalesce(f.bestOwnedLot, 0) AS bestOwnedLot,
+    coalesce(f.isSomeHeld, 0) AS isSomeHeld
+  FROM Thread t LEFT JOIN (
+    SELECT threadId, sum(free) AS free, max(free) AS bestLot, max(iif(isMarked, free, 0)) AS bestMarkedLot, sum(owned) AS owned,
+      max(owned) AS bestOwnedLot, max(isSomeHeld) AS isSomeHeld
+    FROM (
+      SELECT threadId, lot IS NOT NULL AS isMarked, sum(owned) AS owned, sum(free) AS free, max(isSome AND NOT isOut) AS isSomeHeld
+      FROM (
+        SELECT b.batchId, b.threadId, b.lot, b.isSome, b.isOut, b.wholePutUps * b.putUp + b.part AS owned,
+          iif(b.isOut, 0, max(0, b.wholePutUps * b.putUp + b.part - coalesce(p.promised, 0))) AS free
+        FROM Batch b LEFT JOIN (SELECT batchId, sum(strandTenths) AS promised FROM Promised GROUP BY batchId) p USING (batchId)
+      )
+      GROUP BY threadId, coalesce(lot, batchId)
+    )
+    GROUP BY threadId
+  ) f USING (threadId)`
+
+/** Every design's best list, as `compareAnswers` has it, from batches and promises: one statement. Keys are texts, as the project's own are. */
+const designsSql = `
+  WITH Stock AS MATERIALIZED (${stockSql})
+  SELECT designId, listId, status, threadCount, readyCount, elsewhereCount, unknownCount, lotsCount, shortCount, shortPutUps, lotPutUps
+  FROM (
+    SELECT l.designId, a.*, row_number() OVER (
+      PARTITION BY l.designId
+      ORDER BY a.readyCount = a.threadCount DESC, a.shortPutUps + a.lotPutUps, a.threadCount - a.readyCount, a.status DESC, a.listId
+    ) AS place
+    FROM (${answerSql('', { need: 'TextNeed', list: 'listId', thread: 'threadId' })}) a JOIN List l USING (listId)
+  )
+  WHERE place = 1`
 
 const names = ['status', 'threadCount', 'readyCount', 'elsewhereCount', 'unknownCount', 'lotsCount', 'shortCount'] as const
 const sumsOf = (sql: string) => `SELECT count(*), ${names.map((name) => `sum(${name})`).join(', ')}, sum(shortPutUps),
   sum(lotPutUps) FROM (${sql})`
 
 /**
- * The same coverage by one SQL statement, in SQLite in memory. The peer is given all it could wish: needs and stock figures already
- * worked out into tables, whole numbers for keys, needs clustered by list and indexed by thread, ANALYZE run, the statement prepared.
+ * The same coverage by one SQL statement, in SQLite in memory. Needs are worked out into a table, clustered by list; indexes for every
+ * join, ANALYZE run, statements prepared. For `answerAll` and its kin stock figures are worked out too, and keys are whole numbers.
  */
 export class CoverageInSql {
   readonly #listIds: string[] = []
@@ -58,6 +101,8 @@ export class CoverageInSql {
   readonly #all
   readonly #rows
   readonly #sums
+  readonly #designs
+  readonly #designRows
   readonly #usersOfThread
   readonly #setStock
 
@@ -70,25 +115,52 @@ export class CoverageInSql {
       CREATE TABLE Stock (threadNo INTEGER PRIMARY KEY, free INTEGER NOT NULL, bestLot INTEGER NOT NULL,
         bestMarkedLot INTEGER NOT NULL, owned INTEGER NOT NULL, bestOwnedLot INTEGER NOT NULL, isSomeHeld INTEGER NOT NULL,
         lotsMatter INTEGER NOT NULL, putUp INTEGER NOT NULL);
+      CREATE TABLE Thread (threadId TEXT PRIMARY KEY, lotsMatter INTEGER NOT NULL, putUp INTEGER NOT NULL) WITHOUT ROWID;
+      CREATE TABLE Batch (batchId TEXT PRIMARY KEY, threadId TEXT NOT NULL, lot TEXT, putUp INTEGER NOT NULL,
+        wholePutUps INTEGER NOT NULL, part INTEGER NOT NULL, isSome INTEGER NOT NULL, isOut INTEGER NOT NULL) WITHOUT ROWID;
+      CREATE TABLE Promised (batchId TEXT NOT NULL, strandTenths INTEGER NOT NULL);
+      CREATE TABLE List (listId TEXT PRIMARY KEY, designId TEXT NOT NULL) WITHOUT ROWID;
+      CREATE TABLE TextNeed (listId TEXT, threadId TEXT, need INTEGER NOT NULL, PRIMARY KEY (listId, threadId)) WITHOUT ROWID;
       BEGIN`)
     const addStock = this.#connection.prepare('INSERT INTO Stock VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)')
+    const addThread = this.#connection.prepare('INSERT INTO Thread VALUES (?, ?, ?)')
+    const addBatch = this.#connection.prepare('INSERT INTO Batch VALUES (?, ?, ?, ?, ?, ?, ?, ?)')
+    const addPromise = this.#connection.prepare('INSERT INTO Promised VALUES (?, ?)')
+    const addList = this.#connection.prepare('INSERT INTO List VALUES (?, ?)')
     for (const [threadId, lineId] of lineOfThread) {
       const line = lines.get(lineId)
       if (!line) throw new RangeError(`CoverageInSql: no line ${lineId}`)
       const figures = figureCells(answers.freeOf(threadId, ownerIds))
       addStock.run(this.#numberOf(threadId), ...figures, Number(line.lotsMatter), line.putUpStrandTenths)
+      addThread.run(threadId, Number(line.lotsMatter), line.putUpStrandTenths)
+      const promises = answers.world.stock.promises.get(threadId) ?? []
+      for (const batch of answers.batchesOf(threadId, ownerIds)) {
+        const { putUpStrandTenths, wholePutUps, partStrandTenths, partCertainty } = batch
+        const [isSome, out] = [Number(partCertainty === 'some'), Number(isOut(batch))]
+        addBatch.run(batch.id, threadId, batch.lot, putUpStrandTenths, wholePutUps, partStrandTenths, isSome, out)
+        for (const { batchId, strandTenths } of promises) if (batchId === batch.id) addPromise.run(batchId, strandTenths)
+      }
     }
     const addNeed = this.#connection.prepare(`INSERT INTO Need VALUES (?, ?, ?)
       ON CONFLICT DO UPDATE SET need = need + excluded.need`)
-    for (const { listId, needs } of lists.values()) {
+    const addTextNeed = this.#connection.prepare(`INSERT INTO TextNeed VALUES (?, ?, ?)
+      ON CONFLICT DO UPDATE SET need = need + excluded.need`)
+    for (const { listId, designId, needs } of lists.values()) {
       if (needs.length > 63) throw new RangeError(`CoverageInSql: list ${listId} has ${needs.length} threads`)
-      for (const need of needs) addNeed.run(this.#listIds.length, this.#numberOf(need.threadId), need.strandTenths)
+      for (const need of needs) {
+        addNeed.run(this.#listIds.length, this.#numberOf(need.threadId), need.strandTenths)
+        addTextNeed.run(listId, need.threadId, need.strandTenths)
+      }
+      addList.run(listId, designId)
       this.#listIds.push(listId)
     }
-    this.#connection.exec('COMMIT; CREATE INDEX ListsOfThread ON Need (threadNo); ANALYZE')
+    this.#connection.exec(`COMMIT; CREATE INDEX ListsOfThread ON Need (threadNo); CREATE INDEX PromisesOfBatch ON Promised (batchId);
+      CREATE INDEX BatchesOfThread ON Batch (threadId, lot); CREATE INDEX ListsOfDesign ON List (designId); ANALYZE`)
     this.#all = this.#connection.prepare(answerSql(''))
     this.#rows = this.#connection.prepare(answerSql('')).raw()
     this.#sums = this.#connection.prepare(sumsOf(answerSql('')))
+    this.#designs = this.#connection.prepare(designsSql)
+    this.#designRows = this.#connection.prepare(designsSql).raw()
     this.#usersOfThread = this.#connection
       .prepare(answerSql('WHERE n.listNo IN (SELECT listNo FROM Need WHERE threadNo = ?)'))
       .raw()
@@ -99,13 +171,20 @@ export class CoverageInSql {
 
   /** The answer of every list that needs a thread. */
   answers(): SqlAnswer[] {
-    return (this.#all.all() as (Omit<SqlAnswer, 'listId' | 'status'> & { listNo: number; status: number })[]).map(
-      ({ listNo, status, ...counts }) => ({
-        ...counts,
-        listId: this.#listIds[listNo] as string,
-        status: lineStatuses[status] as LineStatus,
-      }),
-    )
+    return (this.#all.all() as SqlRow[]).map((row) => this.#answerOf(row))
+  }
+
+  /** The answer of every design's best list, from batches and promises. */
+  designAnswers(): SqlAnswer[] {
+    return (this.#designs.all() as (Omit<SqlRow, 'listNo'> & { listId: string })[]).map(({ status, ...row }) => ({
+      ...row,
+      status: lineStatuses[status] as LineStatus,
+    }))
+  }
+
+  /** Answer every design from batches and promises, and read the answers out. */
+  answerDesigns(): void {
+    this.#designRows.all()
   }
 
   /** Answer every list and read the answers out, as arrays, which is the driver's quickest way. */
@@ -127,6 +206,10 @@ export class CoverageInSql {
 
   close(): void {
     this.#connection.close()
+  }
+
+  #answerOf({ listNo, status, ...counts }: SqlRow): SqlAnswer {
+    return { ...counts, listId: this.#listIds[listNo] as string, status: lineStatuses[status] as LineStatus }
   }
 
   #numberOf(threadId: string): number {
