@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { cookies } from 'next/headers'
+import Link from 'next/link'
 import { finishings } from '#lib/cloth/margins'
 import { dataFolder } from '#lib/db/data-folder'
 import { ownerKinds } from '#lib/db/owner/owners'
@@ -167,6 +168,9 @@ export default async function SettingsPage() {
         <p>
           Everything is in one folder on this machine: <code>{dataFolder()}</code>. Stop Chart Larder, copy that folder somewhere
           safe, and you have a backup; put the copy back and start again to restore it.
+        </p>
+        <p>
+          Programs can ask and write too: <Link href="/reference">how the HTTP API works</Link>.
         </p>
       </Section>
     </>

@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises'
 import path from 'node:path'
 import { type ImportKind, importKinds } from '#lib/importing/fields'
 import type { Result } from '#lib/result'
+import { addOwner } from '../owner/owners'
 import { type BroughtIn, bringIn, startJob } from './bring-in'
 import type { ImportRefused } from './import-service'
 import { stageFile } from './stage-file'
@@ -13,6 +14,12 @@ type Report = Parameters<Parameters<typeof startJob>[0]>[0]
 export const readSampleFile = (kind: ImportKind): Promise<Buffer> =>
   readFile(path.join(process.cwd(), 'seed', 'oxmarsh', `${kind}.csv`))
 
+/** The shop comes first, and so is the one whose stock is shown; the files alone do not say which of the two is a shop. */
+const sampleOwners = [
+  { name: 'The Oxmarsh Needle Room', kind: 'shop' },
+  { name: 'Hanne Drewitt', kind: 'own' },
+] as const
+
 /**
  * Bring the sample's six files in, one import each, in the order in which each finds what it speaks of.
  *
@@ -21,6 +28,8 @@ export const readSampleFile = (kind: ImportKind): Promise<Buffer> =>
 export async function bringInSample(report: Report = () => {}): Promise<Result<BroughtIn, ImportRefused>> {
   const counts = { added: 0, changed: 0, same: 0, refused: 0 }
   let importId = ''
+  // A namesake that is there already does as well.
+  for (const owner of sampleOwners) await addOwner(owner)
   for (const [index, kind] of importKinds.entries()) {
     report({ state: 'running', step: 'writing', done: index, of: importKinds.length })
     const { stagedId } = await stageFile(`${kind}.csv`, await readSampleFile(kind))
