@@ -17,7 +17,7 @@ import { ChartsTable } from './charts-table'
 
 export const metadata: Metadata = { title: 'Charts' }
 
-const pageSize = 50
+const pageSize = 40
 
 const orderWords: Record<CatalogueOrder, string> = {
   bestCovered: 'best covered first',
@@ -187,7 +187,7 @@ function clothCountWords(kind: string): string {
 }
 
 /** A longer list is no quicker to look through than typing the name under Words. */
-const mostOptions = 120
+const mostOptions = 60
 
 /** The values of a facet with how many designs each would leave, in the order one looks for them; of very many, those that leave most. */
 function facetOptions(
