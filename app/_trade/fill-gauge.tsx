@@ -85,13 +85,3 @@ export function FillGauge({ here, out = 0, capacity, keepTo, noun = 'compartment
 }
 
 const share = (count: number, capacity: number) => Math.round((Math.min(count, capacity) / Math.max(capacity, 1)) * 1000)
-
-/** The same, small, for a row of a list; its words stand beside it. */
-export function FillMark({ here, capacity }: { here: number; capacity: number }) {
-  return (
-    <svg viewBox="0 0 20 16" width="20" height="16" aria-hidden="true">
-      <path d="M1 4h18v8H1z" fill="none" stroke="currentColor" strokeWidth="1.4" />
-      <rect x="3" y="6" width={(14 * share(here, capacity)) / 1000} height="4" fill="currentColor" />
-    </svg>
-  )
-}

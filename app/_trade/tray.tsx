@@ -112,19 +112,3 @@ export function Tally({ label, items }: TallyProps) {
     </ul>
   )
 }
-
-/** Begin by a day: a flag. */
-export function StartBy({ children, note }: { children: ReactNode; note?: ReactNode }) {
-  return (
-    <span className={s.state} data-do>
-      <svg className={s.tray} viewBox="0 0 20 16" width="20" height="16" aria-hidden="true">
-        <path d="M4 1v14.5" stroke="currentColor" strokeWidth="1.6" />
-        <path d="M4.5 1.5H17l-3.5 3.7L17 9H4.5z" fill="currentColor" />
-      </svg>
-      <span>
-        {children}
-        {note && <small>{note}</small>}
-      </span>
-    </span>
-  )
-}

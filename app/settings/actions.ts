@@ -9,6 +9,7 @@ import { getSettings, saveSettings } from '#lib/db/settings/settings'
 import { formatClothLength, type LengthUnit, parseClothLength } from '#lib/quantity/cloth-length'
 import { parseNumber } from '#lib/quantity/number'
 import { settingsSchema } from '#lib/settings/settings'
+import { isAllowance } from '#lib/thread/allowance'
 import type { FormState } from '#ui/form'
 import { themeCookie } from '../_ui/theme'
 import { ownerFormSchema, settingsFormSchema, themeSchema } from './schema'
@@ -24,8 +25,8 @@ export async function saveSettingsAction(_previous: FormState, form: FormData): 
   const { allowance, shrinkPercent, ...plain } = input.data
   const figures = { allowance: parseNumber(allowance), shrinkPercent: parseNumber(shrinkPercent) }
   const fieldErrors: Record<string, string[]> = {}
-  if (figures.allowance === null || figures.allowance < 1 || figures.allowance > 4) {
-    fieldErrors.allowance = ['A number from 1 to 4, such as 1.5.']
+  if (figures.allowance === null || !isAllowance(figures.allowance)) {
+    fieldErrors.allowance = ['A number from 1 to 5, such as 1.5.']
   }
   if (figures.shrinkPercent === null || figures.shrinkPercent < 0 || figures.shrinkPercent > 20) {
     fieldErrors.shrinkPercent = ['A number of per cent from 0 to 20.']

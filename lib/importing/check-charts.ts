@@ -48,8 +48,8 @@ const coverAlsoMeans: Record<string, CoverKind> = {
 
 export function checkChart(row: RowReader): ChartDraft {
   const chart = row.required('chart')
-  const weave = row.word('weave', weaves, weaveAlsoMeans)
   const cloth = row.text('cloth')
+  const weave = row.word('weave', weaves, weaveAlsoMeans) ?? (cloth === null ? null : weaveOfName(cloth))
   return {
     owner: row.required('owner'),
     chart,
@@ -60,7 +60,7 @@ export function checkChart(row: RowReader): ChartDraft {
     nowAt: row.text('nowAt'),
     copies: row.whole('copies', { least: 1, most: 10_000 }),
     size: readDesignSize(row),
-    advised: readAdvised(row, weave ?? (cloth === null ? null : weaveOfName(cloth))),
+    advised: readAdvised(row, weave),
     weave,
     insists: row.yesNo('insists'),
     cloth,

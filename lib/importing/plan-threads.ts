@@ -93,7 +93,7 @@ function firstLineChange(there: LineRow, facts: LineFacts): Partial<LineRow> {
     strands,
     putUpStrandTenths: Math.round(putUpTenths * strands),
     working: workingOf(dyeing),
-    lotsMatter: facts.lotsMatter ?? lotsMatterFor(dyeing, facts.fibre ?? there.fibre ?? there.name),
+    lotsMatter: facts.lotsMatter ?? lotsMatterFor({ dyeing, fibre: facts.fibre ?? there.fibre, name: there.name }),
   }
 }
 

@@ -63,6 +63,7 @@ export type RowWarningKind =
   | 'over-assumed'
   | 'strands-assumed'
   | 'weave-assumed'
+  | 'dyeing-assumed'
   | 'count-not-square'
   | 'amount-not-said'
   /** Rows that speak of one thing say different things; the value of most rows was taken, of equally many the first in order. */

@@ -127,7 +127,9 @@ export class ThreadFinder {
     if (known !== undefined) return known
     const facts = this.lineFacts(key)
     const strands = facts.strands ?? usualStrands
-    const dyeing = facts.dyeing ?? 'solid'
+    const named = { dyeing: facts.dyeing ?? dyeingOfName(name) ?? 'solid', fibre: facts.fibre, name }
+    const { dyeing } = named
+    if (facts.dyeing === null && dyeing !== 'solid') this.desk.warn(rowNumber, 'line', 'dyeing-assumed', name, [dyeing])
     const id = this.desk.add(
       'line',
       {
@@ -138,7 +140,7 @@ export class ThreadFinder {
         putUpStrandTenths: (facts.putUpTenths ?? usualPutUpTenths) * strands,
         putUpWord: facts.putUpWord ?? 'skein',
         dyeing,
-        lotsMatter: facts.lotsMatter ?? lotsMatterFor(dyeing, facts.fibre ?? name),
+        lotsMatter: facts.lotsMatter ?? lotsMatterFor(named),
         working: workingOf(dyeing),
       },
       rowNumber,
@@ -163,7 +165,12 @@ export class ThreadFinder {
 export const lineKey = (maker: string, line: string): string => JSON.stringify([textKey(maker), textKey(line)])
 
 /** Lots matter for hand-dyed and overdyed lines and for silk, unless somebody says otherwise. */
-export const lotsMatterFor = (dyeing: Dyeing, fibreOrName: string): boolean => dyeing === 'overdyed' || isSilk(fibreOrName)
+export const lotsMatterFor = (line: { dyeing: Dyeing; fibre: string | null; name: string }): boolean =>
+  line.dyeing === 'overdyed' || isSilk(line.fibre ?? '') || isSilk(line.name)
+
+/** The dyeing a line's name gives away; null when it does not. */
+const dyeingOfName = (name: string): Dyeing | null =>
+  /hand[ -]?dyed|over[ -]?dyed|handgefarbt|\bteinte? (?:a la )?main\b/u.test(textKey(name)) ? 'overdyed' : null
 
 /** Colours that shade or mottle are worked cross by cross, solids in rows. */
 export const workingOf = (dyeing: Dyeing): Working => (dyeing === 'solid' ? 'rows' : 'crosses')

@@ -14,7 +14,7 @@ export const settingsSchema = z.object({
   /** How thread is shown, and read where a figure has no unit. */
   threadUnit: z.enum(['m', 'yd']).catch('m'),
   /** Thread used ÷ thread lying in the stitches: slack, starts, ends and travel. */
-  allowance: z.number().min(1).max(4).catch(1.5),
+  allowance: z.number().refine(isAllowance).catch(defaultAllowance),
   roundingUm: z
     .number()
     .refine((step) => roundingSteps.some((known) => known === step))
@@ -28,5 +28,3 @@ export const settingsSchema = z.object({
 })
 
 export type Settings = z.infer<typeof settingsSchema>
-
-export const defaultSettings: Settings = settingsSchema.parse({})

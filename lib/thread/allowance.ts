@@ -3,7 +3,6 @@
  * cloth times 1.25 for some 4 in lost of each 18 in needleful. Common practice, no published source.
  */
 export const allowanceProfiles = { 'solid blocks': 1.3, ordinary: 1.5, scattered: 1.8 } as const
-export type AllowanceProfile = keyof typeof allowanceProfiles
 
 export const defaultAllowance: number = allowanceProfiles.ordinary
 

@@ -19,10 +19,11 @@ export type ImportRefused =
   | DecodeRefused
   | TableRefused
   /** Nothing in the headers says what the rows are; the person has to choose, from these headers. */
-  | { kind: 'unknown-kind'; headers: string[] }
+  | { kind: 'unknown-kind'; fileName: string; headers: string[] }
   /** The mapping names a column the file has not, or leaves a required field without one. */
   | {
       kind: 'mapping-incomplete'
+      fileName: string
       missing: string[]
       headers: string[]
       sampleRows: string[][]

@@ -33,6 +33,7 @@ export type ReadFile = {
 export async function readFileToBringIn(stagedId: string, choices: ImportChoices): Promise<Result<ReadFile, ImportRefused>> {
   const staged = await readStagedFile(stagedId)
   if (!staged) return { ok: false, error: { kind: 'no-such-file', stagedId } }
+  const { fileName } = staged
   const decoded = decodeText(staged.bytes)
   if (!decoded.ok) return decoded
   const { text, encoding, warnings: encodingWarnings } = decoded.value
@@ -42,7 +43,7 @@ export async function readFileToBringIn(stagedId: string, choices: ImportChoices
   const table = read.value
   const sample = table.rows.slice(0, rowsLookedAt).map(({ cells }) => cells)
   const kind = choices.mapping?.kind ?? choices.kind ?? recogniseKind(table.headers, sample).kind
-  if (kind === null) return { ok: false, error: { kind: 'unknown-kind', headers: table.headers } }
+  if (kind === null) return { ok: false, error: { kind: 'unknown-kind', fileName, headers: table.headers } }
 
   const remembered = choices.mapping ? null : await findRememberedMapping(shapeKey(kind, table.headers))
   const mapping = choices.mapping ?? remembered ?? suggestMapping(kind, table.headers, sample)
@@ -52,7 +53,7 @@ export async function readFileToBringIn(stagedId: string, choices: ImportChoices
     const sampleRows = sample.slice(0, sampleRowsShown)
     return {
       ok: false,
-      error: { kind: 'mapping-incomplete', missing, headers: table.headers, sampleRows, separator, mapping: owned },
+      error: { kind: 'mapping-incomplete', fileName, missing, headers: table.headers, sampleRows, separator, mapping: owned },
     }
   }
   return {

@@ -3,6 +3,7 @@ import { ok, type Result, refused } from '#lib/result'
 import type { PartCertainty } from '#lib/stock/batch'
 import { planReceive } from '#lib/stock/movements'
 import { newId } from '../new-id'
+import { ensurePlace } from '../place/ensure-place'
 import { write } from '../write'
 import { applyStockChange, type ChangedMeanwhile } from './apply-stock-change'
 import { hasOwner, hasPlace, type NoSuchOwner, type NoSuchPlace, type StockChanged } from './change-batch'
@@ -20,6 +21,7 @@ export type ReceiveRefused =
  * Take thread into stock at its home: laid with an equal batch there, else as a new one.
  *
  * @param input.putUpStrandTenths  left out or null: the put-up its line is sold in
+ * @param input.homePlaceLabel     its home by label, made when no place has it; left out, `homePlaceId` says which place it is
  * @throws {RangeError} as `planReceive`
  */
 export function receiveThread(input: {
@@ -31,18 +33,20 @@ export function receiveThread(input: {
   partStrandTenths: number
   partCertainty: PartCertainty
   homePlaceId: string | null
+  homePlaceLabel?: string
   reason?: string | null
   who?: string | null
 }): Promise<Result<StockChanged, ReceiveRefused>> {
   return write<StockChanged, ReceiveRefused>(async (writing) => {
     const { tx, revision } = writing
-    const { threadId, ownerId, homePlaceId } = input
+    const { threadId, ownerId, homePlaceLabel } = input
     const thread = await tx.thread.findFirst({
       where: { id: threadId, goneAt: null },
       select: { line: { select: { putUpStrandTenths: true } } },
     })
     if (!thread) return refused({ kind: 'no-such-thread', threadId })
     if (!(await hasOwner(tx, ownerId))) return refused({ kind: 'no-such-owner', ownerId })
+    const homePlaceId = homePlaceLabel === undefined ? input.homePlaceId : await ensurePlace(writing, homePlaceLabel)
     if (homePlaceId !== null && !(await hasPlace(tx, homePlaceId)))
       return refused({ kind: 'no-such-place', placeId: homePlaceId })
 
