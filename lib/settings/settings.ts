@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { defaultFinishing, finishingMargins, finishings } from '#lib/cloth/margins'
+import { defaultAllowance, isAllowance } from '#lib/thread/allowance'
 
 const sideUm = z.int().min(0).max(500_000)
 const marginsSchema = z.object({ leftUm: sideUm, rightUm: sideUm, topUm: sideUm, bottomUm: sideUm })
