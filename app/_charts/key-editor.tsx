@@ -1,7 +1,8 @@
 'use client'
 
-import { useContext, useEffect, useRef, useState } from 'react'
+import { useContext, useEffect, useId, useRef, useState } from 'react'
 import { Button, ButtonRow } from '#ui/button'
+import { Suggestions } from '#ui/field'
 import { FormContext } from '../_ui/form-context'
 import s from './key-editor.module.css'
 import { KeyLineRow } from './key-line-row'
@@ -39,6 +40,8 @@ export function KeyEditor({ layout, texts, makerNames, lineNames }: KeyEditorPro
     const sent = form ? layoutOf(form.values) : []
     return sent.length > 0 ? sent : layout
   })
+  const makersId = useId()
+  const linesId = useId()
   const [carried, setCarried] = useState<Record<string, string>>({})
   const [said, setSaid] = useState('')
   const [focusOn, setFocusOn] = useState<string | null>(null)
@@ -102,6 +105,8 @@ export function KeyEditor({ layout, texts, makerNames, lineNames }: KeyEditorPro
   const shown = { ...texts, ...carried }
   return (
     <div ref={box} className={s.editor}>
+      <Suggestions id={makersId} suggestions={makerNames} />
+      <Suggestions id={linesId} suggestions={lineNames} />
       <input type="hidden" name={orderField} value={lines.map(({ key }) => key).join(',')} />
       <div className={s.heads} aria-hidden="true">
         <span />
@@ -116,8 +121,8 @@ export function KeyEditor({ layout, texts, makerNames, lineNames }: KeyEditorPro
           number={index + 1}
           isLast={index === lines.length - 1}
           texts={shown}
-          makerNames={makerNames}
-          lineNames={lineNames}
+          makersId={makersId}
+          linesId={linesId}
           onAddBelow={() => addBelow(index)}
           onRemove={() => remove(index)}
           onMove={(by) => move(index, by)}

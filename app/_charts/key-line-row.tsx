@@ -12,8 +12,9 @@ type KeyLineRowProps = {
   number: number
   isLast: boolean
   texts: Readonly<Record<string, string>>
-  makerNames: readonly string[]
-  lineNames: readonly string[]
+  /** The ids of the makers' and lines' names offered while typing. */
+  makersId: string
+  linesId: string
   onAddBelow: () => void
   onRemove: () => void
   onMove: (by: -1 | 1) => void
@@ -142,14 +143,14 @@ export function KeyLineRow(props: KeyLineRowProps) {
   )
 }
 
-type ThreadFieldsProps = Pick<KeyLineRowProps, 'line' | 'texts' | 'makerNames' | 'lineNames'> & {
+type ThreadFieldsProps = Pick<KeyLineRowProps, 'line' | 'texts' | 'makersId' | 'linesId'> & {
   threadKey: string
   isFirstOfAll: boolean
   /** Between the thread and what is stated of it: the counts of the whole line. */
   children?: React.ReactNode
 }
 
-function ThreadFields({ line, threadKey, texts, makerNames, lineNames, isFirstOfAll, children }: ThreadFieldsProps) {
+function ThreadFields({ line, threadKey, texts, makersId, linesId, isFirstOfAll, children }: ThreadFieldsProps) {
   const field = (part: Parameters<typeof threadField>[2]) => {
     const name = threadField(line.key, threadKey, part)
     return { name, defaultValue: texts[name] }
@@ -158,10 +159,10 @@ function ThreadFields({ line, threadKey, texts, makerNames, lineNames, isFirstOf
   return (
     <>
       <div className={s.cell} data-part="maker">
-        <TextField {...field('maker')} label="Maker" placeholder={above} suggestions={makerNames} maxLength={200} />
+        <TextField {...field('maker')} label="Maker" placeholder={above} suggestionsId={makersId} maxLength={200} />
       </div>
       <div className={s.cell} data-part="line">
-        <TextField {...field('line')} label="Line" placeholder={above} suggestions={lineNames} maxLength={200} />
+        <TextField {...field('line')} label="Line" placeholder={above} suggestionsId={linesId} maxLength={200} />
       </div>
       <div className={s.cell} data-part="code">
         <TextField {...field('code')} label="Code" maxLength={200} />

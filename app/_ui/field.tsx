@@ -79,11 +79,21 @@ type TextFieldProps = FieldProps & {
   maxLength?: number
   /** Offered while typing; anything else may be typed too. */
   suggestions?: readonly string[]
+  /** The id of `Suggestions` elsewhere on the page, where many fields offer the same. */
+  suggestionsId?: string
   autoFocus?: boolean
 }
 
-export function TextField({ defaultValue, type = 'text', suggestions, autoComplete = 'off', ...props }: TextFieldProps) {
+export function TextField({
+  defaultValue,
+  type = 'text',
+  suggestions,
+  suggestionsId,
+  autoComplete = 'off',
+  ...props
+}: TextFieldProps) {
   const field = useField(props)
+  const listId = suggestionsId ?? (suggestions && `${field.id}-list`)
   return (
     <Frame {...props} id={field.id} wrong={field.wrong}>
       <input
@@ -96,18 +106,21 @@ export function TextField({ defaultValue, type = 'text', suggestions, autoComple
         maxLength={props.maxLength}
         // biome-ignore lint/a11y/noAutofocus: asked for by the screen, for a dialog's or page's one field
         autoFocus={props.autoFocus}
-        list={suggestions ? `${field.id}-list` : undefined}
+        list={listId}
       />
-      {suggestions && (
-        <datalist id={`${field.id}-list`}>
-          {suggestions.map((suggestion) => (
-            <option key={suggestion} value={suggestion} />
-          ))}
-        </datalist>
-      )}
+      {suggestions && listId && <Suggestions id={listId} suggestions={suggestions} />}
     </Frame>
   )
 }
+
+/** What every field offers that names its id as `suggestionsId`. */
+export const Suggestions = ({ id, suggestions }: { id: string; suggestions: readonly string[] }) => (
+  <datalist id={id}>
+    {suggestions.map((suggestion) => (
+      <option key={suggestion} value={suggestion} />
+    ))}
+  </datalist>
+)
 
 type NumberFieldProps = FieldProps & {
   defaultValue?: string | number

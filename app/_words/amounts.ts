@@ -8,6 +8,10 @@ export const plural = (word: string): string =>
 export const counted = (count: number, word: string): string =>
   `${count.toLocaleString('en-GB')} ${count === 1 ? word : plural(word)}`
 
+/** Every one of so many: "its one thread", "both threads", "all 3 threads". */
+export const everyOne = (count: number, word: string): string =>
+  count === 1 ? `its one ${word}` : count === 2 ? `both ${plural(word)}` : `all ${counted(count, word)}`
+
 /** A length of strand as a length of the thread it is parted from: "13.16 m". */
 export const threadLength = (strandTenths: number, strands: number, unit: ThreadLengthUnit): string =>
   formatThreadLength(strandTenths / strands, unit)

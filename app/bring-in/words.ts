@@ -201,6 +201,8 @@ function warningWords({ kind: warned, raw, accepted }: RowWarning, kind: ImportK
       return `no strands are given. ${accepted?.[0] ?? '2'} in the needle is taken.`
     case 'weave-assumed':
       return `nothing says how ${written} is woven. ${accepted?.[0] === 'block' ? 'Block cloth (aida)' : 'Single thread (linen, evenweave)'} is taken.`
+    case 'dyeing-assumed':
+      return `${written} sounds dyed by hand, and nothing else says how it is dyed. ${capital(accepted?.[0] ?? 'overdyed')} is taken, and its lots are kept apart unless a column says otherwise.`
     case 'count-not-square':
       return `${written} differs in the two directions. The first figure is taken for both.`
     case 'amount-not-said':

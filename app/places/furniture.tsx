@@ -18,23 +18,34 @@ export type Furnishing = {
 
 /** Cabinets with their drawer fronts, and what stands beside them: boxes, bags, racks. */
 export function Furniture({ items, label }: { items: readonly Furnishing[]; label: string }) {
+  const cabinets = items.filter(({ inside }) => inside.length > 0)
+  const singles = items.filter(({ inside }) => inside.length === 0)
   return (
-    <ul className={s.room} aria-label={label}>
-      {items.map((item) => (
-        <li key={item.place.id}>
-          {item.inside.length > 0 ? (
-            <Cabinet item={item} />
-          ) : (
-            <DrawerFront
-              label={item.place.label}
-              note={frontNote(item)}
-              kind={item.place.kind}
-              href={`/places/${item.place.id}`}
-            />
-          )}
-        </li>
-      ))}
-    </ul>
+    <div className={s.room}>
+      {cabinets.length > 0 && (
+        <ul className={s.cabinets} aria-label={label}>
+          {cabinets.map((item) => (
+            <li key={item.place.id}>
+              <Cabinet item={item} />
+            </li>
+          ))}
+        </ul>
+      )}
+      {singles.length > 0 && (
+        <ul className={s.singles} aria-label={cabinets.length > 0 ? `${label}, beside the rest` : label}>
+          {singles.map((item) => (
+            <li key={item.place.id}>
+              <DrawerFront
+                label={item.place.label}
+                note={frontNote(item)}
+                kind={item.place.kind}
+                href={`/places/${item.place.id}`}
+              />
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
   )
 }
 

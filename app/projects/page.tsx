@@ -54,7 +54,7 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
           title="Nothing under way"
           actions={<LinkButton href="/charts?stitchableNow=1">What can be stitched now</LinkButton>}
         >
-          A project is one working of a design, from these threads, on this cloth. Open a design and press “Start a project”: its
+          A project is one working of a design, from these threads, on this cloth. Open a design and press “Start this”: its
           threads are then promised to it, pulled in walking order, and put back when it is done.
         </Empty>
       ) : (

@@ -142,9 +142,8 @@ export async function receiveAction(_previous: FormState, form: FormData): Promi
   const input = receiveSchema(subject).safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { place: label, ...goods } = input.data
-  const place = label === '' ? null : await findPlaceByLabel(label)
-  if (label !== '' && !place) return noSuchPlace(label, values)
-  const received = { ...goods, partStrandTenths: goods.partStrandTenths ?? 0, homePlaceId: place?.id ?? null }
+  const home = { homePlaceId: null, homePlaceLabel: label || undefined }
+  const received = { ...goods, ...home, partStrandTenths: goods.partStrandTenths ?? 0 }
   return answer(await receiveThread(received), subject, values)
 }
 

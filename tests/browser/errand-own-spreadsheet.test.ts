@@ -33,12 +33,15 @@ it('brings in her own four files, reads what can be stitched and where it is, st
   await page.getByRole('link', { name: 'Choose a file' }).click()
   await page.getByRole('heading', { name: 'Bring in', level: 1 }).waitFor()
 
-  // Threads: old letters, semicolons, decimal commas, a heading nobody could guess, and one row that cannot be right.
+  // Threads: old letters, semicolons, decimal commas, a heading nobody could guess, one row that cannot be right, and
+  // not a word on how a line is dyed but its name.
   await fillIn(page, 'threads-held.csv', 'Wo es liegt')
   expect(await factOf(page, 'New')).toBe('6')
   expect(await factOf(page, 'Refused')).toBe('1')
   const refused = page.getByRole('table', { name: 'Rows that are refused, and why' })
   expect(await refused.getByRole('row', { name: /^Row 5/ }).textContent()).toMatch(/Skeins \(column “Stränge”\): “zwei” is not a/)
+  const doubtful = page.getByRole('table', { name: 'Rows worth a look, and why' })
+  await doubtful.getByText(/“Hand-dyed Cotton” sounds dyed by hand/).waitFor()
   await bringInFile(page, 'threads-held.csv')
   expect(await factOf(page, 'New')).toBe('6')
   await page.getByText('1 row was left out').waitFor()

@@ -49,6 +49,7 @@ it('says of a table about something else that its headings say nothing, and lets
   const main = page.getByRole('main')
   const before = await census()
   await openPreview(page, { name: 'miles.csv', content: Buffer.from('Journey,Miles,Driver\nTarnbeck to Oxmarsh,14,Joss\n') })
+  await page.getByRole('heading', { name: 'Say how to read miles.csv' }).waitFor()
   await main.getByText('Nothing in the headings says what the rows are.').waitFor()
   await main.getByText('Nothing was changed.').waitFor()
 

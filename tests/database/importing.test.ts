@@ -155,7 +155,14 @@ describeOnEachEngine('bringing in', ({ open }) => {
   it('refuses a file that is none of ours and changes nothing', async () => {
     const count = (await listImports(1_000)).length
     expect(await bringIn(await stage('PK\u0003\u0004'), {})).toMatchObject({ ok: false })
-    expect(await bringIn(await stage('apples,pears\n1,2\n'), {})).toMatchObject({ ok: false, error: { kind: 'unknown-kind' } })
+    expect(await bringIn(await stage('apples,pears\n1,2\n', 'fruit.csv'), {})).toMatchObject({
+      ok: false,
+      error: { kind: 'unknown-kind', fileName: 'fruit.csv' },
+    })
+    expect(await bringIn(await stage('apples,pears\n1,2\n', 'fruit.csv'), { kind: 'places' })).toMatchObject({
+      ok: false,
+      error: { kind: 'mapping-incomplete', fileName: 'fruit.csv' },
+    })
     expect(await bringIn('../../etc/passwd', {})).toMatchObject({ ok: false, error: { kind: 'no-such-file' } })
     expect((await listImports(1_000)).length).toBe(count)
   })

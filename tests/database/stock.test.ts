@@ -121,6 +121,25 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
     }
   }
 
+  it('takes thread in at a home called by its label, made when there is none, and not made when nothing is taken in', async () => {
+    const { prisma } = open()
+    const known = await receive({ homePlaceId: null, homePlaceLabel: ' t2.2 ' })
+    expect(await rowOf(known)).toMatchObject({ homePlaceId: ids.otherDrawer, currentPlaceId: ids.otherDrawer })
+
+    const label = `Drawer ${threadId}`
+    const isMade = () => prisma.place.count({ where: { label, kind: 'drawer' } })
+    const nothing = await receiveThread(goods({ wholePutUps: 0, homePlaceId: null, homePlaceLabel: label }))
+    expect(nothing).toMatchObject({ ok: false, error: { kind: 'nothing-received' } })
+    expect(await isMade()).toBe(0)
+    const made = await receive({ homePlaceId: null, homePlaceLabel: label })
+    expect(await isMade()).toBe(1)
+    const { homePlaceId } = await rowOf(made)
+    expect(await prisma.place.findUniqueOrThrow({ where: { id: homePlaceId as string } })).toMatchObject({
+      label,
+      parentId: null,
+    })
+  })
+
   it('takes thread in at its home and writes who, where and when', async () => {
     const { batchId, revision } = granted(await receiveThread(goods({ reason: 'market', who: 'Nell Oxtoby' })))
     expect(await rowOf(batchId)).toMatchObject({

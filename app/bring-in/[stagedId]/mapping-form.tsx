@@ -130,7 +130,12 @@ function FieldRowOf({ field, mapping, headers, samples, owners }: FieldRowOfProp
         {isFillable && (column === '' || fill !== '') && (
           <TextField
             name={fillBox(name)}
-            label={column === '' ? 'For every row' : 'For rows where it is blank'}
+            label={
+              <>
+                {column === '' ? 'For every row' : 'For rows where it is blank'}
+                <span className="vh">: {label}</span>
+              </>
+            }
             defaultValue={fill}
             suggestions={name === 'owner' ? owners : undefined}
             maxLength={100}

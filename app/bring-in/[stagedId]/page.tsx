@@ -231,10 +231,11 @@ type CannotPreviewProps = Pick<HowItIsReadProps, 'stagedId' | 'owners' | 'waitin
 /** Where a file cannot be previewed, for want of a kind or a column: what is needed to say so. Else why it cannot be read at all. */
 function CannotPreview({ refusal, choices, ...form }: CannotPreviewProps) {
   const { stagedId, waiting } = form
-  const isForThePerson = refusal.kind === 'unknown-kind' || refusal.kind === 'mapping-incomplete'
+  const fileName = refusal.kind === 'unknown-kind' || refusal.kind === 'mapping-incomplete' ? refusal.fileName : null
+  const isForThePerson = fileName !== null
   return (
     <>
-      <PreviewHead title={isForThePerson ? 'Say how to read this file' : 'This file cannot be read'} waiting={waiting} />
+      <PreviewHead title={isForThePerson ? `Say how to read ${fileName}` : 'This file cannot be read'} waiting={waiting} />
       <Notice
         kind={isForThePerson ? 'caution' : 'refusal'}
         title={describeImportRefusal(refusal)}

@@ -20,7 +20,7 @@ import { hoopWords } from '../../_trade/hoop'
 import { PlaceLabel } from '../../_trade/place-label'
 import { Tally } from '../../_trade/tray'
 import { getViewer } from '../../_viewer/viewer'
-import { counted, listed } from '../../_words/amounts'
+import { counted, everyOne, listed } from '../../_words/amounts'
 import { choiceSentence } from '../../_words/cloth'
 import { countPhrases } from '../../_words/cover'
 import { ClothSection } from './cloth-section'
@@ -216,8 +216,8 @@ function Verdict({ shown, coverage }: { shown: CoveredList | null; coverage: Des
   if (cover.isStitchable) {
     return (
       <>
-        <b>Stitchable now.</b>{' '}
-        {cover.threadCount === 1 ? 'Its one thread is ready' : `All ${cover.threadCount} threads are ready`}
+        <b>Stitchable now.</b> {everyOne(cover.threadCount, 'thread').replace(/^./, (first) => first.toUpperCase())}{' '}
+        {cover.threadCount === 1 ? 'is ready' : 'are ready'}
         {cover.status === 'mixed' ? ', some in mixed lots.' : '.'}
       </>
     )

@@ -22,7 +22,7 @@ import { Section } from '#ui/section'
 import { HoopWord } from '../../_trade/hoop'
 import { PlaceLabel } from '../../_trade/place-label'
 import { getViewer } from '../../_viewer/viewer'
-import { counted } from '../../_words/amounts'
+import { counted, everyOne } from '../../_words/amounts'
 import { pieceName } from '../../_words/cloth'
 import { calendarDay } from '../../_words/date'
 import { hoursWords } from '../../_words/hours'
@@ -96,7 +96,7 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
           title="What it needs"
           note={
             short.length === 0
-              ? `all ${counted(pull.threads.length, 'thread')} promised`
+              ? `${everyOne(pull.threads.length, 'thread')} promised`
               : `${short.length} of ${counted(pull.threads.length, 'thread')} short`
           }
           actions={

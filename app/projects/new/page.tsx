@@ -126,7 +126,7 @@ const ChooseDesign = () => (
   <>
     <PageHead title="Start a project" crumbs={[{ label: 'Projects', href: '/projects' }, { label: 'Start a project' }]} />
     <Empty title="Which design?" actions={<LinkButton href="/charts">Charts</LinkButton>}>
-      Open a design and press “Start a project” there.
+      Open a design and press “Start this” there.
     </Empty>
   </>
 )

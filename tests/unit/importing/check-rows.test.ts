@@ -230,6 +230,19 @@ describe('charts', () => {
     )
   })
 
+  it('take the weave advised from the name of the cloth where no weave is said', () => {
+    const text = 'Chart,Cloth,Weave\nA,Harrowmere linen,\nB,Pennow Aida,\nC,Ostravane,\nD,Harrowmere linen,aida\nE,,\n'
+    expect(drafts('charts', text).map((draft) => (draft as DraftOf['charts']).weave)).toEqual([
+      'single',
+      'block',
+      null,
+      'block',
+      null,
+    ])
+    const withoutColumn = drafts('charts', 'Chart,Cloth\nA,Harrowmere linen\n')
+    expect(withoutColumn).toMatchObject([{ weave: 'single', cloth: 'Harrowmere linen' }])
+  })
+
   it('part designers and themes at semicolons, and take the chart for the design when none is named', () => {
     const [draft] = drafts(
       'charts',

@@ -99,6 +99,41 @@ describe('threads', () => {
     ])
   })
 
+  it.each([
+    ['Hand-dyed Cotton', '', 'overdyed', true],
+    ['HANDDYED cotton', '', 'overdyed', true],
+    ['Over-dyed Linen', '', 'overdyed', true],
+    ['Overdyed', '', 'overdyed', true],
+    ['Baumwolle handgefärbt', '', 'overdyed', true],
+    ['Silk Mill', 'cotton', 'solid', true],
+    ['Stranded', 'Seide', 'solid', true],
+    ['Stranded', '', 'solid', false],
+    ['Handled Cotton', '', 'solid', false],
+  ])(
+    'tell of a line called %s, of fibre “%s”, without a word on its dyeing, that it is %s',
+    (name, fibre, dyeing, lotsMatter) => {
+      const text = `Maker,Line,Code,Fibre,Lot,Skeins\nOddny Loft,${name},Haw,${fibre},18,1\nOddny Loft,${name},Haw,${fibre},22,1\n`
+      const planned = plan(text, emptySnapshot, { kind: 'threads' })
+      const lines = planned.operations.flatMap(({ noun, ...rest }) => (noun === 'line' && 'row' in rest ? [rest.row] : []))
+      expect(lines).toMatchObject([{ dyeing, lotsMatter, working: dyeing === 'solid' ? 'rows' : 'crosses' }])
+      expect(planned.warnings.filter(({ kind }) => kind === 'dyeing-assumed')).toMatchObject(
+        dyeing === 'solid' ? [] : [{ field: 'line', raw: name, accepted: ['overdyed'] }],
+      )
+    },
+  )
+
+  it('take what a file says of dyeing and lots before what the name of the line sounds like', () => {
+    const text =
+      'Maker,Line,Code,Dyed,Lots matter,Skeins\nOddny Loft,Hand-dyed Look,Haw,solid,,1\nOddny Loft,Overdyed,Haw,,no,1\n'
+    const planned = plan(text, emptySnapshot, { kind: 'threads' })
+    const lines = planned.operations.flatMap(({ noun, ...rest }) => (noun === 'line' && 'row' in rest ? [rest.row] : []))
+    expect(lines).toMatchObject([
+      { name: 'Hand-dyed Look', dyeing: 'solid', lotsMatter: false },
+      { name: 'Overdyed', dyeing: 'overdyed', lotsMatter: false },
+    ])
+    expect(planned.warnings.map(({ kind, rowNumber }) => [kind, rowNumber])).toEqual([['dyeing-assumed', 3]])
+  })
+
   it('change nothing when the file comes again, even after stock was used', () => {
     const there = having(file)
     const used: Snapshot = { ...there, batch: there.batch.map((batch) => ({ ...batch, wholePutUps: 0 })) }

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { CheckField, NumberField, SelectField, TextField } from '#ui/field'
 import { Ledger } from '#ui/ledger'
 import { Sum } from '#ui/sum'
+import { KeyEditor } from '../../../app/_charts/key-editor'
 import { CoverBar } from '../../../app/_trade/cover-bar'
 import { FillGauge } from '../../../app/_trade/fill-gauge'
 import { KeySymbol } from '../../../app/_trade/key-symbol'
@@ -31,6 +32,17 @@ describe('fields', () => {
     const html = draw(createElement(TextField, { name: 'title', label: 'Title' }))
     expect(html).not.toContain('aria-invalid')
     expect(html).not.toContain('aria-describedby')
+  })
+
+  it('offer the same names in every line of a key from one list each', () => {
+    const layout = Array.from({ length: 100 }, (_, key) => ({ key: String(key + 1), threadKeys: ['0'] }))
+    const html = draw(
+      createElement(KeyEditor, { layout, texts: {}, makerNames: ['Larkholm', 'Oddny Loft'], lineNames: ['Stranded Cotton'] }),
+    )
+    const lists = [...html.matchAll(/<datalist id="([^"]+)"/g)].map(([, id]) => id)
+    expect(lists).toHaveLength(2)
+    for (const id of lists) expect(html.split(` list="${id}"`)).toHaveLength(101)
+    expect(html.split('value="Oddny Loft"')).toHaveLength(2)
   })
 
   it('keep a figure as typed', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { counted, listed, plural, threadLength } from '../../../app/_words/amounts'
+import { counted, everyOne, listed, plural, threadLength } from '../../../app/_words/amounts'
 
 describe('words for amounts', () => {
   it('make a word plural as it is spelt', () => {
@@ -20,6 +20,10 @@ describe('words for amounts', () => {
       '0 skeins',
       '1,240 stitches',
     ])
+  })
+
+  it('say every one of one, of two and of many', () => {
+    expect([1, 2, 3].map((count) => everyOne(count, 'thread'))).toEqual(['its one thread', 'both threads', 'all 3 threads'])
   })
 
   it('list with commas and one "and"', () => {

@@ -74,7 +74,7 @@ export default async function ReceivePage({ params }: { params: Promise<{ thread
               label="Lives in"
               defaultValue={home?.label ?? ''}
               suggestions={places.map((place) => place.label)}
-              hint="The label of its place; may stay empty."
+              hint="The label of a place; a new one is made. May stay empty."
             />
             <SelectField
               name="ownerId"
