@@ -152,6 +152,24 @@ describeOnEachEngine('bringing in', ({ open }) => {
     expect(await answerOf()).toMatchObject({ threadCount: 2, readyCount: 2, isIncomplete: false, isStitchable: true })
   })
 
+  it('takes what lies in a kitted project’s bag to be the project’s, and lets go of it with an undo', async () => {
+    const owner = { ownerName: 'Maud of the Framing Bench' }
+    await bring('Chart,Width,Height\nBarge by Night,40,40\n', owner)
+    await bring('Chart,Maker,Line,Code,Strands,Skeins\nBarge by Night,Larkholm,Bag Cotton,0500,2,1\n')
+    const threads = await bring('Maker,Line,Code,Skeins,Place,Now at\nLarkholm,Bag Cotton,0500,2,Tin 1,Bag 77\n', owner)
+    const projects = await bring('Design,Status,Place\nBarge by Night,kitted,Bag 77\n', owner)
+    const batch = await open().prisma.batch.findFirstOrThrow({ where: { thread: { code: '0500' } }, include: { promises: true } })
+    expect(batch.promises.map(({ strandTenths }) => strandTenths)).toEqual([480_000])
+    const answers = await getAnswers()
+    expect(answers.freeOf(batch.threadId, [batch.ownerId])).toMatchObject({ freeStrandTenths: 0, outStrandTenths: 960_000 })
+
+    expect(await undoImport(projects.importId)).toMatchObject({ ok: true, value: { left: [] } })
+    expect(await open().prisma.stockPromise.count({ where: { batchId: batch.id } })).toBe(0)
+    // Its thread is still in the key that came in before.
+    expect(await undoImport(threads.importId)).toMatchObject({ ok: true, value: { left: [] } })
+    await stockEqualsMovements()
+  })
+
   it('refuses a file that is none of ours and changes nothing', async () => {
     const count = (await listImports(1_000)).length
     expect(await bringIn(await stage('PK\u0003\u0004'), {})).toMatchObject({ ok: false })

@@ -6,7 +6,9 @@ import { planImport } from '#lib/importing/plan-import'
 import type { Result } from '#lib/result'
 import { database } from '../client'
 import { newId } from '../new-id'
+import { promiseBags } from '../project/promise-for-project'
 import { readSnapshot } from '../read-snapshot'
+import { getSettings } from '../settings/settings'
 import { write } from '../write'
 import type { ImportChoices, ImportProgress, ImportRefused } from './import-service'
 import { readFileToBringIn } from './read-file'
@@ -34,6 +36,7 @@ export async function bringIn(
   if (!file.ok) return file
   const { fileName, bytes, table, mapping, checked } = file.value
   const rowCount = table.rows.length
+  const settings = await getSettings()
   report({ state: 'running', step: 'deciding', done: 0, of: rowCount })
 
   return write<BroughtIn, ImportRefused>(async (writing) => {
@@ -70,6 +73,11 @@ export async function bringIn(
       snapshot,
       onWritten: (done, of) => report({ state: 'running', step: 'writing', done, of }),
     })
+    if (mapping.kind === 'projects' || mapping.kind === 'threads') {
+      const promised = await promiseBags(writing, settings)
+      // Only a fault of the program could bring that about: nothing else can write meanwhile.
+      if (!promised.ok) throw new Error('bringIn: stock changed inside its own transaction')
+    }
     touch('everything', '*')
     return { ok: true, value: { importId, counts: plan.counts } }
   }, writeTimeoutMs)

@@ -197,13 +197,13 @@ async function takeAway(writing: Write, run: readonly Step[], movements: BulkRow
     }
     case 'project': {
       const rows = unchanged(run, await tx.project.findMany({ where: { id }, select: { id: true, version: true } }), stays)
-      const promises = await tx.stockPromise.findMany({ where: { projectId: id }, select: { projectId: true } })
       const moved = await tx.movement.findMany({ where: { projectId: id }, select: { projectId: true }, distinct: ['projectId'] })
       const going = unused(
         rows,
-        [...promises, ...moved].map(({ projectId }) => projectId),
+        moved.map(({ projectId }) => projectId),
         stays,
       )
+      await tx.stockPromise.deleteMany({ where: { projectId: idsOf(going) } })
       await tx.project.updateMany({ where: { id: idsOf(going) }, data: gone })
       return stays
     }

@@ -16,7 +16,10 @@ export type Promised = {
   short: PromisePlan['short']
 }
 
-type Work = Pick<ProjectSnapshot, 'id' | 'ownerId' | 'designId' | 'threadListId' | 'clothPieceId' | 'over' | 'quantity'> & {
+type Work = Pick<
+  ProjectSnapshot,
+  'id' | 'ownerId' | 'designId' | 'threadListId' | 'clothPieceId' | 'over' | 'quantity' | 'placeId'
+> & {
   status: ProjectStatus
 }
 
@@ -41,7 +44,7 @@ export async function promiseForProject(
   })
   const plan = isOpenToChange(project.status)
     ? planPromises({ ...need, ...stock, projectId: project.id, ownerIds: [project.ownerId] })
-    : planMore(need, stock, project)
+    : planWithBag(need, stock, project)
   const applied = await applyStockChange(
     write,
     { batches: [], movements: [], promises: plan.promises.filter((promise) => !isAsItWas(promise, stock.promises)) },
@@ -60,6 +63,58 @@ export async function promiseForProject(
 const isAsItWas = (after: PromiseAfter, promises: readonly StockPromise[]): boolean =>
   (promises.find(({ batchId, projectId }) => batchId === after.batchId && projectId === after.projectId)?.strandTenths ?? 0) ===
   after.strandTenths
+
+/** First what lies in the project's bag already, unless it is promised to another; then more, from where thread is free. */
+function planWithBag(need: ProjectNeed, stock: StockSnapshot, project: Work): PromisePlan {
+  const fromBag = planFromBag(need, stock, project)
+  const taken = new Map(fromBag.map((promise) => [promise.batchId, promise]))
+  const promises = [
+    ...stock.promises.filter(({ batchId, projectId }) => projectId !== project.id || !taken.has(batchId)),
+    ...fromBag.map((promise) => ({ id: '', ...promise })),
+  ]
+  const more = planMore(need, { ...stock, promises }, project)
+  const topped = new Set(more.promises.map(({ batchId }) => batchId))
+  return { promises: [...fromBag.filter(({ batchId }) => !topped.has(batchId)), ...more.promises], short: more.short }
+}
+
+/** What a project's own bag holds of what it needs and is nobody's yet, beside what it was promised: thread carried there before. */
+function planFromBag(need: ProjectNeed, stock: StockSnapshot, project: Work): PromiseAfter[] {
+  const { placeId } = project
+  if (placeId === null) return []
+  // In its own bag it is at hand, wherever it lives.
+  const batches = stock.batches
+    .filter((batch) => batch.currentPlaceId === placeId)
+    .map((batch) => ({ ...batch, homePlaceId: placeId }))
+  const inBag = new Set(batches.map(({ id }) => id))
+  const promises = stock.promises.filter(({ batchId }) => inBag.has(batchId))
+  return planMore(need, { ...stock, batches, promises }, project).promises
+}
+
+/**
+ * Promise every project that is kitted or further on what lies in its bag and is nobody's: for thread that came in as lying there.
+ * Earlier begun projects first.
+ *
+ * @returns `changed-meanwhile` when a batch is not as it was read: give it back from the write
+ */
+export async function promiseBags(write: Write, settings: Settings): Promise<Result<null, ChangedMeanwhile>> {
+  const projects = await write.tx.project.findMany({
+    where: { goneAt: null, placeId: { not: null }, status: { in: ['kitted', 'stitching', 'resting', 'stitched'] } },
+    orderBy: [{ startedOn: 'asc' }, { design: { titleKey: 'asc' } }, { id: 'asc' }],
+  })
+  for (const row of projects) {
+    const project = { ...row, status: row.status as ProjectStatus, over: row.over as 1 | 2 | null }
+    const need = await readProjectNeed(write.tx, project, settings)
+    const stock = await readBatches(write.tx, { ownerId: project.ownerId, currentPlaceId: project.placeId })
+    const promises = planFromBag(need, stock, project).filter((promise) => !isAsItWas(promise, stock.promises))
+    if (promises.length === 0) continue
+    const applied = await applyStockChange(write, { batches: [], movements: [], promises }, { versions: stock.versions })
+    if (!applied.ok) return applied
+    // Nobody's doing but an import's: its undo is not to find them changed since.
+    const nounId = { in: promises.map(({ batchId }) => batchId) }
+    await write.tx.importStep.updateMany({ where: { noun: 'batch', nounId }, data: { versionAfter: { increment: 1 } } })
+  }
+  return ok(null)
+}
 
 /** Promises for what is still wanting, beside those there are; where lots matter, from the lots already promised. */
 function planMore(need: ProjectNeed, stock: StockSnapshot, project: Work): PromisePlan {

@@ -61,7 +61,7 @@ export async function startProject(input: StartProject): Promise<Result<StartedP
     touch('project', project.id)
     if (clothPieceId) touch('cloth', clothPieceId)
     if (input.isWish) return ok({ projectId: project.id, promised: [], short: [] })
-    const promised = await promiseForProject(writing, { ...project, status }, settings, input.who)
+    const promised = await promiseForProject(writing, { ...project, status, placeId }, settings, input.who)
     return promised.ok ? ok({ projectId: project.id, ...promised.value }) : promised
   })
 }
