@@ -9,7 +9,7 @@ import type { ReturnChartRefusal } from '#lib/db/place/return-chart'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
 import { formatDate } from '#lib/quantity/date'
-import { counted, listed } from '../_words/amounts'
+import { counted, listed } from '#words/amounts'
 
 export const kindWords: Record<ChartKind, string> = {
   leaflet: 'Leaflet',

@@ -1,7 +1,7 @@
 import type { ImportListed } from '#lib/db/importing/import-service'
 import type { ButtonKind } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
-import { counted, listed } from '../_words/amounts'
+import { counted, listed } from '#words/amounts'
 import { undoAction } from './actions'
 
 type UndoImportProps = {

@@ -4,7 +4,7 @@ import type { ImportPlan } from '#lib/importing/import-plan'
 import type { RowError, RowWarning } from '#lib/importing/row-error'
 import type { Separator } from '#lib/importing/sniff-separator'
 import { formatDate } from '#lib/quantity/date'
-import { counted, listed } from '../_words/amounts'
+import { counted, listed } from '#words/amounts'
 
 /** What each kind of file is called, and what one row of it stands for. */
 export const kindWords: Record<ImportKind, { title: string; row: string; tells: string }> = {

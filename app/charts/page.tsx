@@ -11,8 +11,8 @@ import type { Option } from '#ui/field'
 import { FormStrip, StripCheck, StripSelect, StripStep, StripText } from '#ui/form-strip'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
-import { getViewer } from '../_viewer/viewer'
-import { counted, listed } from '../_words/amounts'
+import { getViewer } from '#viewer/viewer'
+import { counted, listed } from '#words/amounts'
 import { ChartsTable } from './charts-table'
 
 export const metadata: Metadata = { title: 'Charts' }

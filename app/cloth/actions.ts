@@ -2,6 +2,8 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import { invalid } from '#forms/invalid'
+import { textFields } from '#forms/text-fields'
 import { addCloth } from '#lib/db/cloth/add-cloth'
 import type { ClothRefusal } from '#lib/db/cloth/cloth-refusal'
 import { cutCloth } from '#lib/db/cloth/cut-cloth'
@@ -13,9 +15,7 @@ import { restoreCloth } from '#lib/db/cloth/restore-cloth'
 import { transferCloth } from '#lib/db/cloth/transfer-cloth'
 import type { Result } from '#lib/result'
 import type { FormState } from '#ui/form'
-import { invalid } from '../_forms/invalid'
-import { textFields } from '../_forms/text-fields'
-import { getViewer } from '../_viewer/viewer'
+import { getViewer } from '#viewer/viewer'
 import {
   addClothSchema,
   clothInputOf,

@@ -1,11 +1,11 @@
 import { z } from 'zod'
+import { idText, isTicked, optionalText, versionText } from '#forms/fields'
 import { weaves } from '#lib/cloth/cloth-piece'
 import { hexToLab, labToHex } from '#lib/colour/convert'
 import { type ClothInput, sizeCertainties } from '#lib/db/cloth/add-cloth'
 import { clothEndings } from '#lib/db/cloth/remove-cloth'
 import { formatClothSize, type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 import { formatCount, parseCount } from '#lib/quantity/count'
-import { idText, isTicked, optionalText, versionText } from '../_forms/fields'
 
 const piece = { id: idText, version: versionText }
 

@@ -6,7 +6,7 @@ import type { ClothEnding } from '#lib/db/cloth/remove-cloth'
 import type { Certainty } from '#lib/quantity/certainty'
 import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
 import { type Count, isSquareCount, perInch } from '#lib/quantity/count'
-import { listed } from '../_words/amounts'
+import { listed } from '#words/amounts'
 
 export const otherUnit = (unit: LengthUnit): LengthUnit => (unit === 'in' ? 'cm' : 'in')
 

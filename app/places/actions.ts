@@ -2,6 +2,8 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import { invalid } from '#forms/invalid'
+import { textFields } from '#forms/text-fields'
 import { returnCloth } from '#lib/db/cloth/move-cloth'
 import { addPlace } from '#lib/db/place/add-place'
 import { editPlace } from '#lib/db/place/edit-place'
@@ -11,8 +13,6 @@ import { restorePlace } from '#lib/db/place/restore-place'
 import { returnChart } from '#lib/db/place/return-chart'
 import { returnBatch } from '#lib/db/stock/return-batch'
 import type { FormState } from '#ui/form'
-import { invalid } from '../_forms/invalid'
-import { textFields } from '../_forms/text-fields'
 import { addPlaceSchema, editPlaceSchema, movePlaceSchema, putBackSchema, removePlaceSchema, restorePlaceSchema } from './schema'
 import { describePlaceRefusal, describePutBackRefusal } from './words'
 

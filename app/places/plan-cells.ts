@@ -1,10 +1,10 @@
 import type { ThreadHere } from '#lib/db/place/contents'
 import type { OutThing } from '#lib/db/place/list-out'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
-import type { PlanCell } from '../_trade/plan-from-above'
-import { counted } from '../_words/amounts'
-import { hexesOf } from '../_words/colour'
-import { dayOf } from '../_words/date'
+import type { PlanCell } from '#trade/plan-from-above'
+import { counted } from '#words/amounts'
+import { hexesOf } from '#words/colour'
+import { dayOf } from '#words/date'
 import { describeAmountBriefly } from './words'
 
 /** What a compartment holds, or keeps a gap for: the batches of one or more threads. */

@@ -1,7 +1,7 @@
 import { z } from 'zod'
+import { idText, optionalText, versionText } from '#forms/fields'
 import { placeKinds } from '#lib/place/place'
 import { parseWholeNumber } from '#lib/quantity/number'
-import { idText, optionalText, versionText } from '../_forms/fields'
 
 const optionalWhole = (problem: string) =>
   z

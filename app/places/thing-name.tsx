@@ -3,11 +3,11 @@ import type { ThingHere } from '#lib/db/place/contents'
 import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
-import { ThreadName } from '../_trade/thread-bar'
-import { counted, listed } from '../_words/amounts'
-import { pieceTitle } from '../_words/cloth'
-import { hexesOf } from '../_words/colour'
-import { heldWords } from '../_words/stock'
+import { ThreadName } from '#trade/thread-bar'
+import { counted, listed } from '#words/amounts'
+import { pieceTitle } from '#words/cloth'
+import { hexesOf } from '#words/colour'
+import { heldWords } from '#words/stock'
 
 type ThingNameProps = { thing: ThingHere; threadUnit: ThreadLengthUnit; lengthUnit: LengthUnit }
 

@@ -5,7 +5,7 @@ import type { PlaceRefusal } from '#lib/db/place/place-refusal'
 import type { ReturnChartRefusal } from '#lib/db/place/return-chart'
 import type { ReturnRefused } from '#lib/db/stock/return-batch'
 import type { PlaceKind } from '#lib/place/place'
-import { counted, listed } from '../_words/amounts'
+import { counted, listed } from '#words/amounts'
 
 /** What there is, in words; empty when there is nothing. */
 const present = (words: readonly (string | false)[]): string[] => words.filter((word) => word !== false)

@@ -1,7 +1,7 @@
 import type { FinishThread } from '#lib/db/project/finish-sheet'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
-import { threadLength } from '../_words/amounts'
-import { threadName } from '../_words/thread'
+import { threadLength } from '#words/amounts'
+import { threadName } from '#words/thread'
 
 export const usedField = (threadId: string) => `used.${threadId}`
 export const allField = (threadId: string) => `all.${threadId}`

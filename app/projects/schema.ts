@@ -1,7 +1,7 @@
 import { z } from 'zod'
+import { idText, isTicked, optionalText, versionText } from '#forms/fields'
 import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
-import { idText, isTicked, optionalText, versionText } from '../_forms/fields'
 
 const optionalId = z
   .string()

@@ -1,6 +1,6 @@
 import type { ThreadTag } from '#lib/db/project/queries'
-import { ThreadName } from '../_trade/thread-bar'
-import { hexesOf } from '../_words/colour'
+import { ThreadName } from '#trade/thread-bar'
+import { hexesOf } from '#words/colour'
 
 /** A thread in a list of this feature: bar, maker, code, name; the lot under it. */
 export function ThreadCell({ thread, note }: { thread: ThreadTag; note?: string | null }) {

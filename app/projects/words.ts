@@ -12,8 +12,8 @@ import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatDate } from '#lib/quantity/date'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Settings } from '#lib/settings/settings'
-import { counted, listed, threadLength } from '../_words/amounts'
-import { threadName } from '../_words/thread'
+import { counted, listed, threadLength } from '#words/amounts'
+import { threadName } from '#words/thread'
 
 /** A status as a heading over the projects that have it. */
 export const statusHeads: Record<ProjectStatus, string> = {

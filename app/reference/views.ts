@@ -1,7 +1,7 @@
-import { apiDocument, problemsOf } from '../_api/document'
-import { groups, type OperationGroup } from '../_api/operation'
-import { operations } from '../_api/operations'
-import { problemKinds } from '../_api/problem'
+import { apiDocument, problemsOf } from '#api/document'
+import { groups, type OperationGroup } from '#api/operation'
+import { operations } from '#api/operations'
+import { problemKinds } from '#api/problem'
 import type { OperationView } from './operation-entry'
 import { parameterRow, type Schema, type Schemas, schemaRows } from './schema-rows'
 

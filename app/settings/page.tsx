@@ -11,8 +11,8 @@ import { ChoiceField, FieldRow, NumberField, SelectField, TextField } from '#ui/
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
 import { findTheme, themeCookie } from '../_ui/theme'
-import { getViewer } from '../_viewer/viewer'
 import { chooseThemeAction, saveMarginsAction, saveOwnerAction, saveSettingsAction } from './actions'
 import s from './settings.module.css'
 

@@ -3,6 +3,8 @@
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import type { z } from 'zod'
+import { invalid } from '#forms/invalid'
+import { textFields } from '#forms/text-fields'
 import { addStandIn } from '#lib/db/thread/add-stand-in'
 import { addThread, type LineFacts } from '#lib/db/thread/add-thread'
 import { editLine } from '#lib/db/thread/edit-line'
@@ -11,10 +13,8 @@ import { listThreadsCalled } from '#lib/db/thread/find-thread'
 import { removeStandIn } from '#lib/db/thread/remove-stand-in'
 import { removeThread } from '#lib/db/thread/remove-thread'
 import type { FormState } from '#ui/form'
-import { invalid } from '../_forms/invalid'
-import { textFields } from '../_forms/text-fields'
-import { getViewer } from '../_viewer/viewer'
-import { threadTitle } from '../_words/thread'
+import { getViewer } from '#viewer/viewer'
+import { threadTitle } from '#words/thread'
 import {
   addStandInSchema,
   addThreadAndLineSchema,

@@ -1,5 +1,5 @@
 import { formatThreadLength, parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
-import { threadLength } from '../_words/amounts'
+import { threadLength } from '#words/amounts'
 
 const otherUnit = { m: 'yd', yd: 'm' } as const
 

@@ -2,6 +2,8 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import { invalid } from '#forms/invalid'
+import { textFields } from '#forms/text-fields'
 import { findPlaceByLabel } from '#lib/db/place/queries'
 import type { StockChanged } from '#lib/db/stock/change-batch'
 import { correctBatch } from '#lib/db/stock/correct-batch'
@@ -18,9 +20,7 @@ import { findThreadNamed } from '#lib/db/thread/find-thread'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { type Result, refused } from '#lib/result'
 import type { FormState } from '#ui/form'
-import { invalid } from '../_forms/invalid'
-import { textFields } from '../_forms/text-fields'
-import { getViewer } from '../_viewer/viewer'
+import { getViewer } from '#viewer/viewer'
 import {
   batchIdSchema,
   correctSchema,

@@ -2,7 +2,7 @@ import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Batch } from '#lib/stock/batch'
 import type { ThreadLine } from '#lib/thread/thread'
 import { FieldRow, NumberField, SelectField, TextField } from '#ui/field'
-import { plural, threadLength } from '../_words/amounts'
+import { plural, threadLength } from '#words/amounts'
 
 type PartFieldsProps = {
   line: Pick<ThreadLine, 'strands' | 'putUpWord'>

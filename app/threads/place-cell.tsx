@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { PlaceLabel } from '../_trade/place-label'
+import { PlaceLabel } from '#trade/place-label'
 import s from './threads.module.css'
 
 type Tag = { id: string; label: string }

@@ -1,10 +1,10 @@
 import { z } from 'zod'
+import { idText, isTicked, optionalText, versionText } from '#forms/fields'
 import { parseWholeNumber } from '#lib/quantity/number'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { partCertainties } from '#lib/stock/batch'
 import { dyeings } from '#lib/thread/thread'
-import { idText, isTicked, optionalText, versionText } from '../_forms/fields'
-import { threadLength } from '../_words/amounts'
+import { threadLength } from '#words/amounts'
 import { formatColour, parseColour } from './colour-text'
 
 const reason = optionalText(500)

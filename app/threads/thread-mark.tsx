@@ -1,8 +1,8 @@
 import { labToHex } from '#lib/colour/convert'
 import type { Lab } from '#lib/colour/lab'
 import type { Dyeing } from '#lib/thread/thread'
-import { ThreadBar } from '../_trade/thread-bar'
-import type { Hex } from '../_trade/winding'
+import { ThreadBar } from '#trade/thread-bar'
+import type { Hex } from '#trade/winding'
 
 type ThreadMarkProps = { lab: Lab | null; dyeing: Dyeing; size?: 'small' | 'plain' | 'large' }
 

@@ -10,8 +10,8 @@ import type { MovementLine } from '#lib/db/thread/find-thread'
 import type { StockState } from '#lib/db/thread/summarise-stock'
 import type { ThreadRefusal } from '#lib/db/thread/thread-refusal'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
-import { counted, listed, threadLength } from '../_words/amounts'
-import { amountWords } from '../_words/stock'
+import { counted, listed, threadLength } from '#words/amounts'
+import { amountWords } from '#words/stock'
 
 export type StockRefusal =
   | ReceiveRefused

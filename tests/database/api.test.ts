@@ -1,14 +1,11 @@
 import { beforeAll, expect, it } from 'vitest'
 import type { z } from 'zod'
-import { addCloth } from '#lib/db/cloth/add-cloth'
-import { newId } from '#lib/db/new-id'
-import { ask } from '#tests/unit/api/ask'
-import { getDesign, getDesignCloth, getDesignCoverage, listDesigns, searchEverything } from '../../app/_api/designs'
-import { getPlace, listPlacesOperation } from '../../app/_api/places'
-import { problemSchema } from '../../app/_api/problem'
-import { addProject, finishProjectOperation, getProject, kitProjectOperation, listProjects } from '../../app/_api/projects'
-import type { Handler } from '../../app/_api/serve'
-import { getHealth } from '../../app/_api/service'
+import { getDesign, getDesignCloth, getDesignCoverage, listDesigns, searchEverything } from '#api/designs'
+import { getPlace, listPlacesOperation } from '#api/places'
+import { problemSchema } from '#api/problem'
+import { addProject, finishProjectOperation, getProject, kitProjectOperation, listProjects } from '#api/projects'
+import type { Handler } from '#api/serve'
+import { getHealth } from '#api/service'
 import {
   addMovement,
   getThread,
@@ -16,7 +13,10 @@ import {
   listMovementsOperation,
   listOwnersOperation,
   listThreadsOperation,
-} from '../../app/_api/stock'
+} from '#api/stock'
+import { addCloth } from '#lib/db/cloth/add-cloth'
+import { newId } from '#lib/db/new-id'
+import { ask } from '#tests/unit/api/ask'
 import { GET as cloth } from '../../app/api/v1/cloth/route'
 import { GET as designCloth } from '../../app/api/v1/designs/[designId]/cloth/route'
 import { GET as designCoverage } from '../../app/api/v1/designs/[designId]/coverage/route'

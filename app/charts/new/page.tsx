@@ -6,11 +6,11 @@ import { Empty } from '#ui/empty'
 import { TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
+import { getViewer } from '#viewer/viewer'
 import { addChartAction } from '../../_charts/actions'
 import { ChartFields } from '../../_charts/chart-fields'
 import { DesignFields } from '../../_charts/design-fields'
 import { HeldAlready } from '../../_charts/held-already'
-import { getViewer } from '../../_viewer/viewer'
 
 export const metadata: Metadata = { title: 'Add a chart' }
 

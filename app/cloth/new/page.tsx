@@ -5,7 +5,7 @@ import { Empty } from '#ui/empty'
 import { SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
-import { getViewer } from '../../_viewer/viewer'
+import { getViewer } from '#viewer/viewer'
 import { addClothAction } from '../actions'
 import { PieceFields } from '../piece-fields'
 

@@ -1,10 +1,10 @@
 import Link from 'next/link'
 import type { DesignCoverage } from '#lib/db/coverage/design-coverage'
+import { TrayWord } from '#trade/tray'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
-import { TrayWord } from '../../_trade/tray'
-import { counted } from '../../_words/amounts'
-import { listStateWords } from '../../_words/cover'
+import { counted } from '#words/amounts'
+import { listStateWords } from '#words/cover'
 
 type ListsSectionProps = { coverage: DesignCoverage; designId: string; shownListId: string; hrefOf: (listId: string) => string }
 

@@ -6,7 +6,7 @@ import type { FreeStock } from '#lib/stock/free-stock'
 import type { Stitch } from '#lib/thread/stitches'
 import type { ThreadLine } from '#lib/thread/thread'
 import { Sum, type SumRow, Sums } from '#ui/sum'
-import { counted, plural, threadLength } from '../../_words/amounts'
+import { counted, plural, threadLength } from '#words/amounts'
 
 const stitchWords: Record<Stitch, string> = {
   full: 'Full crosses',

@@ -5,10 +5,10 @@ import type { CoveredList, DesignCoverage } from '#lib/db/coverage/design-covera
 import type { Place } from '#lib/place/place'
 import { walkRanks } from '#lib/place/walk-order'
 import { isOut } from '#lib/stock/batch'
+import { DrawerFront } from '#trade/drawer-front'
 import { Section } from '#ui/section'
-import { DrawerFront } from '../../_trade/drawer-front'
-import { counted } from '../../_words/amounts'
-import { pieceName } from '../../_words/cloth'
+import { counted } from '#words/amounts'
+import { pieceName } from '#words/cloth'
 import s from './design.module.css'
 
 type Stop = { place: Place | null; isAway: boolean; things: { key: string; what: ReactNode; note?: string }[] }

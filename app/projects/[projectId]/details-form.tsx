@@ -5,7 +5,7 @@ import type { Settings } from '#lib/settings/settings'
 import { DateField, FieldRow, NumberField, SelectField, TextArea, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Unfold } from '#ui/unfold'
-import { fitWords, pieceDescription, pieceName } from '../../_words/cloth'
+import { fitWords, pieceDescription, pieceName } from '#words/cloth'
 import { editProjectAction } from '../actions'
 
 type DetailsFormProps = { project: ProjectDetail; choices: StartChoices | null; settings: Settings }

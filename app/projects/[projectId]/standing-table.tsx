@@ -1,9 +1,9 @@
 import type { ThreadStanding } from '#lib/db/project/pull-list'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { putUpsFor } from '#lib/thread/put-ups'
+import { TrayWord } from '#trade/tray'
 import { Ledger } from '#ui/ledger'
-import { TrayWord } from '../../_trade/tray'
-import { counted, threadLength } from '../../_words/amounts'
+import { counted, threadLength } from '#words/amounts'
 import { ThreadCell } from '../thread-cell'
 
 type StandingTableProps = { threads: readonly ThreadStanding[]; unit: ThreadLengthUnit; isWish: boolean }

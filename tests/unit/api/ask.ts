@@ -1,4 +1,4 @@
-import type { Handler } from '../../../app/_api/serve'
+import type { Handler } from '#api/serve'
 
 type Asked = {
   path?: string

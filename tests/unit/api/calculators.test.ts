@@ -1,8 +1,8 @@
 // The answers are those of scenarios of the trade worked by hand; see tests/published for each in full.
 import { describe, expect, it } from 'vitest'
-import { calculateClothSize } from '../../../app/_api/cloth-size'
-import { calculateCoverage } from '../../../app/_api/coverage'
-import { calculateThreadUse } from '../../../app/_api/thread-use'
+import { calculateClothSize } from '#api/cloth-size'
+import { calculateCoverage } from '#api/coverage'
+import { calculateThreadUse } from '#api/thread-use'
 import { POST as clothSize } from '../../../app/api/v1/calculate/cloth-size/route'
 import { POST as coverage } from '../../../app/api/v1/calculate/coverage/route'
 import { POST as threadUse } from '../../../app/api/v1/calculate/thread-use/route'

@@ -1,8 +1,8 @@
 import { createElement } from 'react'
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
-import { operations } from '../../../app/_api/operations'
-import { problemKinds } from '../../../app/_api/problem'
+import { operations } from '#api/operations'
+import { problemKinds } from '#api/problem'
 import ReferencePage from '../../../app/reference/page'
 import { type Schemas, schemaRows } from '../../../app/reference/schema-rows'
 

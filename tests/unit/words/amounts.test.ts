@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { counted, everyOne, listed, plural, threadLength } from '../../../app/_words/amounts'
+import { counted, everyOne, listed, plural, threadLength } from '#words/amounts'
 
 describe('words for amounts', () => {
   it('make a word plural as it is spelt', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { ListAnswer } from '#lib/coverage/design-cover'
-import { countPhrases, listStateWords } from '../../../app/_words/cover'
+import { countPhrases, listStateWords } from '#words/cover'
 
 const anAnswer = (over: Partial<ListAnswer> = {}): ListAnswer =>
   ({

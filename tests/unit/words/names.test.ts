@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { choiceSentence, pieceDescription, pieceName, pieceTitle } from '../../../app/_words/cloth'
-import { hexesOf } from '../../../app/_words/colour'
-import { calendarDay, dayOf } from '../../../app/_words/date'
-import { pathWords } from '../../../app/_words/place'
-import { lineTitle, threadName, threadTitle } from '../../../app/_words/thread'
+import { choiceSentence, pieceDescription, pieceName, pieceTitle } from '#words/cloth'
+import { hexesOf } from '#words/colour'
+import { calendarDay, dayOf } from '#words/date'
+import { pathWords } from '#words/place'
+import { lineTitle, threadName, threadTitle } from '#words/thread'
 
 const perInch = (threads: number) => ({ threads, perUm: 25_400 })
 

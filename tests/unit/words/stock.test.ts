@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { amountWords, heldWords, partWords } from '../../../app/_words/stock'
+import { amountWords, heldWords, partWords } from '#words/stock'
 
 const line = { strands: 6, putUpWord: 'skein' }
 const metre = 60_000

@@ -1,5 +1,5 @@
-import { Problem } from '../../../_api/problem'
-import type { Handler } from '../../../_api/serve'
+import { Problem } from '#api/problem'
+import type { Handler } from '#api/serve'
 
 /** Every address that is none of the API's. */
 const unknown: Handler = async () =>

@@ -1,12 +1,12 @@
+import { placeRef } from '#api/collection'
+import { chosenOwners } from '#api/owners'
+import { pageOf } from '#api/paging'
+import { Problem } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
+import { listClothOperation } from '#api/stock'
 import { listCloth } from '#lib/db/cloth/queries'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
-import { placeRef } from '../../../_api/collection'
-import { chosenOwners } from '../../../_api/owners'
-import { pageOf } from '../../../_api/paging'
-import { Problem } from '../../../_api/problem'
-import { endpoint, serve } from '../../../_api/serve'
-import { listClothOperation } from '../../../_api/stock'
 
 const list = serve(listClothOperation, async ({ query }) => {
   const ownerIds = await chosenOwners(query.owner)

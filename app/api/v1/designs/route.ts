@@ -1,14 +1,14 @@
+import { describeDesign } from '#api/describe-design'
+import { listDesigns } from '#api/designs'
+import { chosenOwners } from '#api/owners'
+import { pageOf } from '#api/paging'
+import { Problem } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
 import type { FacetName } from '#lib/chart/catalogue'
 import { anyOwner } from '#lib/chart/design-query'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import type { DesignFacts } from '#lib/db/answers/read-world'
-import { describeDesign } from '../../../_api/describe-design'
-import { listDesigns } from '../../../_api/designs'
-import { chosenOwners } from '../../../_api/owners'
-import { pageOf } from '../../../_api/paging'
-import { Problem } from '../../../_api/problem'
-import { endpoint, serve } from '../../../_api/serve'
 
 /** More than any list of designs is long. */
 const everyHit = 1_000_000

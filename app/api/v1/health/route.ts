@@ -1,6 +1,6 @@
+import { endpoint, serve } from '#api/serve'
+import { getHealth } from '#api/service'
 import { database } from '#lib/db/client'
-import { endpoint, serve } from '../../../_api/serve'
-import { getHealth } from '../../../_api/service'
 
 const health = serve(getHealth, async () => {
   const { number } = await database().prisma.revision.findUniqueOrThrow({ where: { id: 'main' }, select: { number: true } })

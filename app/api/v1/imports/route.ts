@@ -1,19 +1,13 @@
+import { describeErrors, describeImport, describeImportProblem, describeMapping, describeWarnings } from '#api/describe-import'
+import { describeIssues } from '#api/describe-issues'
+import { bringFileIn, listImportsOperation } from '#api/imports'
+import { Problem } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
 import { bringIn } from '#lib/db/importing/bring-in'
 import { findImport, listImports } from '#lib/db/importing/imports'
 import { previewImport } from '#lib/db/importing/preview-import'
 import { stageFile } from '#lib/db/importing/stage-file'
 import { type Mapping, mappingSchema } from '#lib/importing/mapping'
-import {
-  describeErrors,
-  describeImport,
-  describeImportProblem,
-  describeMapping,
-  describeWarnings,
-} from '../../../_api/describe-import'
-import { describeIssues } from '../../../_api/describe-issues'
-import { bringFileIn, listImportsOperation } from '../../../_api/imports'
-import { Problem } from '../../../_api/problem'
-import { endpoint, serve } from '../../../_api/serve'
 
 const list = serve(listImportsOperation, async ({ query }) => ({
   imports: (await listImports(query.limit)).map(describeImport),

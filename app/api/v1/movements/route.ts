@@ -1,4 +1,9 @@
 import type { z } from 'zod'
+import { describeMovement } from '#api/describe-stock'
+import { Problem } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
+import { addMovement, listMovementsOperation } from '#api/stock'
+import { describeStockRefusal, type StockRefusal } from '#api/stock-refusal'
 import { listMovements } from '#lib/db/movement/list-movements'
 import type { StockChanged } from '#lib/db/stock/change-batch'
 import { correctBatch } from '#lib/db/stock/correct-batch'
@@ -9,11 +14,6 @@ import { returnBatch } from '#lib/db/stock/return-batch'
 import { takeThread } from '#lib/db/stock/take-thread'
 import { transferBatch } from '#lib/db/stock/transfer-batch'
 import type { Result } from '#lib/result'
-import { describeMovement } from '../../../_api/describe-stock'
-import { Problem } from '../../../_api/problem'
-import { endpoint, serve } from '../../../_api/serve'
-import { addMovement, listMovementsOperation } from '../../../_api/stock'
-import { describeStockRefusal, type StockRefusal } from '../../../_api/stock-refusal'
 
 /** One change of stock writes a few lines. */
 const mostOfOneChange = 100

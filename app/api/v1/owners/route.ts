@@ -1,6 +1,6 @@
+import { endpoint, serve } from '#api/serve'
+import { listOwnersOperation } from '#api/stock'
 import { listOwners } from '#lib/db/owner/owners'
-import { endpoint, serve } from '../../../_api/serve'
-import { listOwnersOperation } from '../../../_api/stock'
 
 const list = serve(listOwnersOperation, async () => ({
   owners: (await listOwners()).map(({ id, name, kind }) => ({ id, name, kind })),

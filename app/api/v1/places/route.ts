@@ -1,9 +1,9 @@
+import { describePlaces } from '#api/describe-place'
+import { pageOf } from '#api/paging'
+import { listPlacesOperation } from '#api/places'
+import { Problem } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
 import { listPlaces } from '#lib/db/place/queries'
-import { describePlaces } from '../../../_api/describe-place'
-import { pageOf } from '../../../_api/paging'
-import { listPlacesOperation } from '../../../_api/places'
-import { Problem } from '../../../_api/problem'
-import { endpoint, serve } from '../../../_api/serve'
 
 const list = serve(listPlacesOperation, async ({ query }) => {
   const places = describePlaces(await listPlaces())

@@ -1,13 +1,13 @@
+import { describeProject, getWritten } from '#api/describe-project'
+import { chosenOwners } from '#api/owners'
+import { nextAfter } from '#api/paging'
+import { Problem } from '#api/problem'
+import { describeProjectRefusal } from '#api/project-refusal'
+import { addProject, listProjects } from '#api/projects'
+import { readThreadRefs } from '#api/read-thread-refs'
+import { endpoint, serve } from '#api/serve'
 import { listFinishes, listProjectsUnderWay } from '#lib/db/project/queries'
 import { startProject } from '#lib/db/project/start-project'
-import { describeProject, getWritten } from '../../../_api/describe-project'
-import { chosenOwners } from '../../../_api/owners'
-import { nextAfter } from '../../../_api/paging'
-import { Problem } from '../../../_api/problem'
-import { describeProjectRefusal } from '../../../_api/project-refusal'
-import { addProject, listProjects } from '../../../_api/projects'
-import { readThreadRefs } from '../../../_api/read-thread-refs'
-import { endpoint, serve } from '../../../_api/serve'
 
 const list = serve(listProjects, async ({ query }) => {
   const ownerIds = await chosenOwners(query.owner)

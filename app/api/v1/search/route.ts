@@ -1,9 +1,9 @@
+import { placeRef } from '#api/collection'
+import { searchEverything } from '#api/designs'
+import { endpoint, serve } from '#api/serve'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import type { SearchHit } from '#lib/search/search-index'
-import { placeRef } from '../../../_api/collection'
-import { searchEverything } from '../../../_api/designs'
-import { endpoint, serve } from '../../../_api/serve'
 
 /** Where a thing is now. A thread may lie in several places; a project's are told by itself. */
 function placesOf({ world }: Answers, noun: SearchHit['noun'], id: string) {

@@ -1,11 +1,11 @@
+import { placeRef } from '#api/collection'
+import { namedThread } from '#api/describe-stock'
+import { chosenOwners } from '#api/owners'
+import { nextAfter } from '#api/paging'
+import { Problem } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
+import { listThreadsOperation } from '#api/stock'
 import { listThreads } from '#lib/db/thread/list-threads'
-import { placeRef } from '../../../_api/collection'
-import { namedThread } from '../../../_api/describe-stock'
-import { chosenOwners } from '../../../_api/owners'
-import { nextAfter } from '../../../_api/paging'
-import { Problem } from '../../../_api/problem'
-import { endpoint, serve } from '../../../_api/serve'
-import { listThreadsOperation } from '../../../_api/stock'
 
 const refs = (places: { id: string; label: string }[]) => places.flatMap((place) => placeRef(place) ?? [])
 

@@ -4,9 +4,9 @@ import { findChart, listChartOptions } from '#lib/db/chart/queries'
 import { LinkButton } from '#ui/button'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
+import { getViewer } from '#viewer/viewer'
 import { editChartAction } from '../../../_charts/actions'
 import { ChartFields } from '../../../_charts/chart-fields'
-import { getViewer } from '../../../_viewer/viewer'
 
 export const metadata: Metadata = { title: 'Change a chart' }
 

@@ -6,9 +6,9 @@ import { ConfirmDialog } from '#ui/confirm-dialog'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
 import { editDesignAction, removeDesignAction } from '../../../_charts/actions'
 import { DesignFields } from '../../../_charts/design-fields'
-import { getViewer } from '../../../_viewer/viewer'
 
 export const metadata: Metadata = { title: 'Change a design' }
 

@@ -6,7 +6,7 @@ import { ConfirmDialog } from '#ui/confirm-dialog'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
-import { lineTitle, threadTitle } from '../../../_words/thread'
+import { lineTitle, threadTitle } from '#words/thread'
 import { editThreadAction, removeThreadAction } from '../../actions'
 import { ThreadFields } from '../../thread-fields'
 

@@ -1,11 +1,11 @@
+import { calculateClothSize } from '#api/cloth-size'
+import { describeCut, describeCutSteps, describeFit } from '#api/describe-fit'
+import { describeSize } from '#api/quantities'
+import { endpoint, serve } from '#api/serve'
 import { choosePiece } from '#lib/cloth/choose-piece'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import { cutSize, finishedSize } from '#lib/cloth/finished-size'
 import { fitPiece } from '#lib/cloth/fit'
-import { calculateClothSize } from '../../../../_api/cloth-size'
-import { describeCut, describeCutSteps, describeFit } from '../../../../_api/describe-fit'
-import { describeSize } from '../../../../_api/quantities'
-import { endpoint, serve } from '../../../../_api/serve'
 
 const calculate = serve(calculateClothSize, async ({ body }) => {
   const { stitches, cloth, margins, shrinkPercent, roundingUm } = body

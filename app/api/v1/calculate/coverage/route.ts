@@ -1,11 +1,11 @@
+import { describeCover, type ThreadRef } from '#api/cover'
+import { calculateCoverage, type PostedThread, postedLineId, postedThreadId } from '#api/coverage'
+import { endpoint, serve } from '#api/serve'
 import { coverDesign } from '#lib/coverage/design-cover'
 import { needOfList } from '#lib/coverage/need'
 import type { Batch, StockPromise } from '#lib/stock/batch'
 import { freeStockByThread } from '#lib/stock/free-stock'
 import type { ThreadLine } from '#lib/thread/thread'
-import { describeCover, type ThreadRef } from '../../../../_api/cover'
-import { calculateCoverage, type PostedThread, postedLineId, postedThreadId } from '../../../../_api/coverage'
-import { endpoint, serve } from '../../../../_api/serve'
 
 const owner = 'posted'
 

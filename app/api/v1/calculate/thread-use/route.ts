@@ -1,11 +1,11 @@
+import { describeThreadUse } from '#api/arithmetic'
+import { describeThreadLength, toNanometre, toThousandth } from '#api/quantities'
+import { endpoint, serve } from '#api/serve'
+import { calculateThreadUse } from '#api/thread-use'
 import { pitchUm } from '#lib/quantity/count'
 import { formatThreadLength } from '#lib/quantity/thread-length'
 import { putUpLabel, putUpsFor } from '#lib/thread/put-ups'
 import { threadUse } from '#lib/thread/thread-use'
-import { describeThreadUse } from '../../../../_api/arithmetic'
-import { describeThreadLength, toNanometre, toThousandth } from '../../../../_api/quantities'
-import { endpoint, serve } from '../../../../_api/serve'
-import { calculateThreadUse } from '../../../../_api/thread-use'
 
 const calculate = serve(calculateThreadUse, async ({ body }) => {
   const { ends, picks, over } = body.cloth

@@ -1,11 +1,11 @@
+import { describeDesign } from '#api/describe-design'
+import { getDesign } from '#api/designs'
+import { chosenOwners } from '#api/owners'
+import { notFound, Problem } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { findDesign } from '#lib/db/chart/find-design'
 import { formatCount } from '#lib/quantity/count'
-import { describeDesign } from '../../../../_api/describe-design'
-import { getDesign } from '../../../../_api/designs'
-import { chosenOwners } from '../../../../_api/owners'
-import { notFound, Problem } from '../../../../_api/problem'
-import { endpoint, serve } from '../../../../_api/serve'
 
 const get = serve(getDesign, async ({ path, query }) => {
   const ownerIds = await chosenOwners(query.owner)

@@ -1,8 +1,8 @@
+import { describeImport } from '#api/describe-import'
+import { getImport } from '#api/imports'
+import { notFound } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
 import { findImport } from '#lib/db/importing/imports'
-import { describeImport } from '../../../../_api/describe-import'
-import { getImport } from '../../../../_api/imports'
-import { notFound } from '../../../../_api/problem'
-import { endpoint, serve } from '../../../../_api/serve'
 
 const get = serve(getImport, async ({ path }) => {
   const found = await findImport(path.importId)

@@ -1,13 +1,13 @@
+import { placeRef } from '#api/collection'
+import { describePlaces } from '#api/describe-place'
+import { chosenOwners } from '#api/owners'
+import { getPlace } from '#api/places'
+import { notFound, Problem } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
 import { findPlaceContents, type Whereabouts } from '#lib/db/place/contents'
 import { listPlaces } from '#lib/db/place/queries'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
-import { placeRef } from '../../../../_api/collection'
-import { describePlaces } from '../../../../_api/describe-place'
-import { chosenOwners } from '../../../../_api/owners'
-import { getPlace } from '../../../../_api/places'
-import { notFound, Problem } from '../../../../_api/problem'
-import { endpoint, serve } from '../../../../_api/serve'
 
 const whereabouts = ({ home, current, isOut }: Whereabouts) => ({ home: placeRef(home), current: placeRef(current), isOut })
 

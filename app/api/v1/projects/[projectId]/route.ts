@@ -1,7 +1,7 @@
-import { readProject } from '../../../../_api/describe-project'
-import { notFound } from '../../../../_api/problem'
-import { getProject } from '../../../../_api/projects'
-import { endpoint, serve } from '../../../../_api/serve'
+import { readProject } from '#api/describe-project'
+import { notFound } from '#api/problem'
+import { getProject } from '#api/projects'
+import { endpoint, serve } from '#api/serve'
 
 const get = serve(getProject, async ({ path }) => (await readProject(path.projectId)) ?? notFound('project', path.projectId))
 

@@ -1,10 +1,10 @@
+import { placeRef } from '#api/collection'
+import { namedThread } from '#api/describe-stock'
+import { chosenOwners } from '#api/owners'
+import { notFound, Problem } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
+import { getThread } from '#api/stock'
 import { findThread } from '#lib/db/thread/find-thread'
-import { placeRef } from '../../../../_api/collection'
-import { namedThread } from '../../../../_api/describe-stock'
-import { chosenOwners } from '../../../../_api/owners'
-import { notFound, Problem } from '../../../../_api/problem'
-import { endpoint, serve } from '../../../../_api/serve'
-import { getThread } from '../../../../_api/stock'
 
 const get = serve(getThread, async ({ path, query }) => {
   const ownerIds = await chosenOwners(query.owner)

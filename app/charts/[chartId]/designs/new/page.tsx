@@ -4,9 +4,9 @@ import { findChart, listChartOptions } from '#lib/db/chart/queries'
 import { LinkButton } from '#ui/button'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
+import { getViewer } from '#viewer/viewer'
 import { addDesignAction } from '../../../../_charts/actions'
 import { DesignFields } from '../../../../_charts/design-fields'
-import { getViewer } from '../../../../_viewer/viewer'
 
 export const metadata: Metadata = { title: 'Add a design' }
 

@@ -6,9 +6,9 @@ import { ConfirmDialog } from '#ui/confirm-dialog'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
+import { counted } from '#words/amounts'
 import { removeListAction } from '../../../../_charts/list-actions'
 import { ListForm } from '../../../../_charts/list-form'
-import { counted } from '../../../../_words/amounts'
 
 export const metadata: Metadata = { title: 'Change a thread list' }
 

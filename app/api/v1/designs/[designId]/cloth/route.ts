@@ -1,13 +1,13 @@
+import { describePiece, describeStitches } from '#api/describe-design'
+import { describeFit } from '#api/describe-fit'
+import { getDesignCloth } from '#api/designs'
+import { chosenOwners } from '#api/owners'
+import { notFound, Problem } from '#api/problem'
+import { describeSize } from '#api/quantities'
+import { endpoint, serve } from '#api/serve'
 import { clothAnswer } from '#lib/coverage/cloth-answer'
 import { clothSettings } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
-import { describePiece, describeStitches } from '../../../../../_api/describe-design'
-import { describeFit } from '../../../../../_api/describe-fit'
-import { getDesignCloth } from '../../../../../_api/designs'
-import { chosenOwners } from '../../../../../_api/owners'
-import { notFound, Problem } from '../../../../../_api/problem'
-import { describeSize } from '../../../../../_api/quantities'
-import { endpoint, serve } from '../../../../../_api/serve'
 
 const mostRanked = 50
 

@@ -1,12 +1,12 @@
+import { describeCover, listAnswer } from '#api/cover'
+import { threadRef } from '#api/describe-design'
+import { getDesignCoverage } from '#api/designs'
+import { chosenOwners } from '#api/owners'
+import { notFound, Problem } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { findDesign } from '#lib/db/chart/find-design'
 import { coverageOfDesign } from '#lib/db/coverage/design-coverage'
-import { describeCover, listAnswer } from '../../../../../_api/cover'
-import { threadRef } from '../../../../../_api/describe-design'
-import { getDesignCoverage } from '../../../../../_api/designs'
-import { chosenOwners } from '../../../../../_api/owners'
-import { notFound, Problem } from '../../../../../_api/problem'
-import { endpoint, serve } from '../../../../../_api/serve'
 
 const get = serve(getDesignCoverage, async ({ path, query }) => {
   const ownerIds = await chosenOwners(query.owner)

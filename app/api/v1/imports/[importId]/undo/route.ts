@@ -1,7 +1,7 @@
+import { describeImportProblem } from '#api/describe-import'
+import { undoImportOperation } from '#api/imports'
+import { endpoint, serve } from '#api/serve'
 import { undoImport } from '#lib/db/importing/undo-import'
-import { describeImportProblem } from '../../../../../_api/describe-import'
-import { undoImportOperation } from '../../../../../_api/imports'
-import { endpoint, serve } from '../../../../../_api/serve'
 
 const undo = serve(undoImportOperation, async ({ path }) => {
   const undone = await undoImport(path.importId)

@@ -1,8 +1,8 @@
+import { getWritten } from '#api/describe-project'
+import { describeProjectRefusal } from '#api/project-refusal'
+import { abandonProjectOperation } from '#api/projects'
+import { endpoint, serve } from '#api/serve'
 import { abandonProject } from '#lib/db/project/put-kit-back'
-import { getWritten } from '../../../../../_api/describe-project'
-import { describeProjectRefusal } from '../../../../../_api/project-refusal'
-import { abandonProjectOperation } from '../../../../../_api/projects'
-import { endpoint, serve } from '../../../../../_api/serve'
 
 const abandon = serve(abandonProjectOperation, async ({ path, body }) => {
   const done = await abandonProject({ ...path, ...body })

@@ -1,13 +1,13 @@
+import { placeRef } from '#api/collection'
+import { getWritten } from '#api/describe-project'
+import { notFound } from '#api/problem'
+import { describeProjectRefusal } from '#api/project-refusal'
+import { finishProjectOperation } from '#api/projects'
+import { readThreadRefs } from '#api/read-thread-refs'
+import { endpoint, serve } from '#api/serve'
 import { listPlaces } from '#lib/db/place/queries'
 import { finishProject } from '#lib/db/project/finish-project'
 import { findProject } from '#lib/db/project/queries'
-import { placeRef } from '../../../../../_api/collection'
-import { getWritten } from '../../../../../_api/describe-project'
-import { notFound } from '../../../../../_api/problem'
-import { describeProjectRefusal } from '../../../../../_api/project-refusal'
-import { finishProjectOperation } from '../../../../../_api/projects'
-import { readThreadRefs } from '../../../../../_api/read-thread-refs'
-import { endpoint, serve } from '../../../../../_api/serve'
 
 const finish = serve(finishProjectOperation, async ({ path, body }) => {
   const before = await findProject(path.projectId)

@@ -1,8 +1,8 @@
+import { getWritten } from '#api/describe-project'
+import { describeProjectRefusal } from '#api/project-refusal'
+import { kitProjectOperation } from '#api/projects'
+import { endpoint, serve } from '#api/serve'
 import { kitProject } from '#lib/db/project/kit-project'
-import { getWritten } from '../../../../../_api/describe-project'
-import { describeProjectRefusal } from '../../../../../_api/project-refusal'
-import { kitProjectOperation } from '../../../../../_api/projects'
-import { endpoint, serve } from '../../../../../_api/serve'
 
 const kit = serve(kitProjectOperation, async ({ path, body }) => {
   const done = await kitProject({ ...path, ...body })

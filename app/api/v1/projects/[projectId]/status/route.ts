@@ -1,8 +1,8 @@
+import { getWritten } from '#api/describe-project'
+import { describeProjectRefusal } from '#api/project-refusal'
+import { moveProjectOperation } from '#api/projects'
+import { endpoint, serve } from '#api/serve'
 import { moveProject } from '#lib/db/project/move-project'
-import { getWritten } from '../../../../../_api/describe-project'
-import { describeProjectRefusal } from '../../../../../_api/project-refusal'
-import { moveProjectOperation } from '../../../../../_api/projects'
-import { endpoint, serve } from '../../../../../_api/serve'
 
 const status = serve(moveProjectOperation, async ({ path, body }) => {
   const done = await moveProject({ ...path, ...body, today: body.on })

@@ -1,8 +1,8 @@
+import { getWritten } from '#api/describe-project'
+import { describeProjectRefusal } from '#api/project-refusal'
+import { logWorkOperation } from '#api/projects'
+import { endpoint, serve } from '#api/serve'
 import { logWork } from '#lib/db/project/move-project'
-import { getWritten } from '../../../../../_api/describe-project'
-import { describeProjectRefusal } from '../../../../../_api/project-refusal'
-import { logWorkOperation } from '../../../../../_api/projects'
-import { endpoint, serve } from '../../../../../_api/serve'
 
 const work = serve(logWorkOperation, async ({ path, body }) => {
   const done = await logWork({ ...path, ...body })
