@@ -42,7 +42,7 @@ beforeAll(async () => {
     ),
   })
   // The first project in the list is being stitched, so that it can be finished; the first thread found is held.
-  screens = await findScreens(page, ['/', '/projects', '/?q=kettle', page.url(), ...unlinked])
+  screens = await findScreens(page, ['/', '/projects', '/?q=0311', '/?q=kettle', page.url(), ...unlinked])
   await page.context().close()
 }, slow)
 
