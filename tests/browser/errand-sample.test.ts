@@ -49,6 +49,16 @@ it('finds a chart by a mistyped word, says what can be stitched of it and where 
   expect(await rowOf(cover, '0742').textContent()).toContain('Short by 1 skein')
   expect(await rowOf(cover, '0087').textContent()).toContain('K-07')
 
+  // Stated as two skeins of 8 m on 28 over two; on 36 over two it takes 14 ÷ 18 of that.
+  const kinds = page.getByRole('table', { name: 'On every count on hand' })
+  await rowOf(kinds, 'linen 36 over two')
+    .getByRole('link', { name: /^Reckon the threads on/ })
+    .click()
+  await main.getByRole('link', { name: 'Reckon on the chart’s own cloth' }).waitFor()
+  expect(await rowOf(cover, '0742').textContent()).toContain('12.44 m')
+  await main.getByRole('link', { name: 'Reckon on the chart’s own cloth' }).click()
+  await rowOf(cover, '0742').getByText('16 m').first().waitFor()
+
   await showStockOf(page, 'Hanne Drewitt')
   await main.getByText('0 of 8 threads ready').waitFor()
 })

@@ -115,7 +115,18 @@ export function ClothSection({ design, answer, places, settings }: ClothSectionP
                 key: 'fit',
                 head: 'Best piece',
                 phone: 'line',
-                cell: ({ best, fit }) => `${pieceName(best)} ${fitWords(fit, unit)}`,
+                cell: ({ best, fit }) => (
+                  <>
+                    {pieceName(best)} {fitWords(fit, unit)}{' '}
+                    <a
+                      className="nb"
+                      href={`/designs/${design.id}?piece=${best.id}#threads`}
+                      aria-label={`Reckon the threads on ${pieceName(best)}`}
+                    >
+                      threads on it
+                    </a>
+                  </>
+                ),
               },
               {
                 key: 'place',

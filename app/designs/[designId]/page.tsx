@@ -167,6 +167,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
         }
         actions={
           <>
+            {coverage.workedOn && <Link href={`/designs/${design.id}`}>Reckon on the chart’s own cloth</Link>}
             {shown && <Link href={`/designs/${design.id}/lists/${shown.list.id}`}>Change this list</Link>}
             <Link href={`/designs/${design.id}/lists/new`}>Add a list</Link>
           </>
