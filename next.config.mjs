@@ -2,7 +2,7 @@
 export default {
   poweredByHeader: false,
   reactStrictMode: true,
-  serverExternalPackages: ['@libsql/client', 'libsql', '@prisma/adapter-libsql', '@prisma/adapter-pg', 'pg', 'sharp'],
+  serverExternalPackages: ['@libsql/client', 'libsql', '@prisma/adapter-libsql', '@prisma/adapter-pg', 'pg', 'sharp', 'highs'],
   experimental: { serverActions: { bodySizeLimit: '60mb' } },
   turbopack: { root: import.meta.dirname },
   outputFileTracingRoot: import.meta.dirname,
