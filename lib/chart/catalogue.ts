@@ -36,12 +36,12 @@ export const readiness = { no: 0, withSwaps: 1, now: 2 } as const
 export type AnswerColumns = {
   layout: object
   rowOf: (designId: string) => number
-  /** The higher the better. */
-  statusRank: Uint8Array
-  /** As in `readiness`. */
-  readiness: Uint8Array
+  /** The rank of a row's status, the higher the better. */
+  rankAt: (row: number) => number
   /** Put-ups to buy, with those for lots that do not match. */
-  buyPutUps: Uint32Array
+  buyPutUpsAt: (row: number) => number
+  /** As in `readiness`, by status rank. */
+  readinessOfRank: readonly number[]
 }
 
 /** The same for cloth: `fit` is 0 none, 1 with smaller margins, 2 as asked; bit k of a row's words says it fits cloth of `kinds[k]`. */
@@ -317,11 +317,11 @@ export class Catalogue {
     }
     const readyOf = (slot: number): number => {
       const row = answerRow?.[slot] ?? -1
-      return threads && row >= 0 ? (threads.readiness[row] as number) : readiness.no
+      return threads && row >= 0 ? (threads.readinessOfRank[threads.rankAt(row)] as number) : readiness.no
     }
     const shortOf = (slot: number): number => {
       const row = answerRow?.[slot] ?? -1
-      return threads && row >= 0 ? (threads.buyPutUps[row] as number) : Number.POSITIVE_INFINITY
+      return threads && row >= 0 ? threads.buyPutUpsAt(row) : Number.POSITIVE_INFINITY
     }
     const isClothThere = (slot: number): boolean => {
       const row = clothRow?.[slot] ?? -1
@@ -426,8 +426,8 @@ const mostPutUps = 0xffff
 function byBestCovered(found: Uint32Array, threads: AnswerColumns, answerRow: Int32Array): Uint32Array {
   const keys = Float64Array.from(found, (slot, place) => {
     const row = answerRow[slot] as number
-    const level = row < 0 ? 0 : 1 + (threads.statusRank[row] as number)
-    const putUps = row < 0 ? 0 : Math.min(threads.buyPutUps[row] as number, mostPutUps)
+    const level = row < 0 ? 0 : 1 + threads.rankAt(row)
+    const putUps = row < 0 ? 0 : Math.min(threads.buyPutUpsAt(row), mostPutUps)
     return ((256 - level) * (mostPutUps + 1) + putUps) * 2 ** 24 + place
   })
   return Uint32Array.from(keys.sort(), (key) => found[key % 2 ** 24] as number)

@@ -1,7 +1,18 @@
 import { type AnswerColumns, readiness } from '#lib/chart/catalogue'
-import { withRoom } from '#lib/chart/columns'
 import { compareExact } from '#lib/stock/batch'
 import type { FreeStock } from '#lib/stock/free-stock'
+import {
+  type AnswerWords,
+  bareBit,
+  buyPutUpsAt,
+  copyRow,
+  isSameRow,
+  missingAt,
+  mostCounted,
+  rankAt,
+  stepOfRank,
+  wordsFor,
+} from './answer-words'
 import { compareAnswers, type ListAnswer } from './design-cover'
 import {
   assignStandIns,
@@ -12,15 +23,9 @@ import {
   putUpsToBuy,
   rankStatus,
   statusRanks,
+  type ThreadFigures,
 } from './line-status'
-
-/** A thread list and what it needs of each thread, in strand tenths; a thread named twice counts as the sum. */
-export type EngineList = {
-  listId: string
-  designId: string
-  isIncomplete?: boolean
-  needs: readonly { threadId: string; strandTenths: number }[]
-}
+import { type ListNeeds, mostNeed, type NeedIndex, NeedIndexBuilder } from './need-index'
 
 /** A thread, what its line says of it, and its accepted stand-ins (which need be known only when they are judged). */
 export type EngineThread = {
@@ -35,195 +40,273 @@ export type EngineListAnswer = ListAnswer & { listId: string }
 /** The answers of a design's lists, the best first. */
 export type EngineDesignAnswer = { designId: string; best: EngineListAnswer; lists: EngineListAnswer[] }
 
-const countNames = ['ready', 'swap', 'elsewhere', 'unknown', 'lots', 'short'] as const
-type CountName = (typeof countNames)[number]
+/** What a supposed change of stock would do to a design; put-ups to buy are of its best list. */
+export type WhatIf = { designId: string; before: DesignState; after: DesignState }
+export type DesignState = { status: LineStatus; isStitchable: boolean; isStitchableWithSwaps: boolean; buyPutUps: number }
 
-/** From so many changed threads on, when they are a quarter of all: going through every list in order is then the quicker. */
+/**
+ * A thread's stock as five runs of needs, from small to large: enough · enough in mixed lots · elsewhere (or unknown) · lots that do
+ * not match · short. The last need of each of the first four is kept; within a run every need has the same status, and what is to be
+ * bought is ⌈(need − held) ÷ put-up⌉, held being nought where lots do not match and nothing being bought before.
+ */
+const runCount = 5
+const readinessOfRank = lineStatuses.map((_, rank) =>
+  isReadyRank(rank) ? readiness.now : rank === statusRanks.swap ? readiness.withSwaps : readiness.no,
+)
+const [mixedRun, elsewhereRun, lotsRun, shortRun] = [1, 2, 3, 4] as const
+
+/** From so many changed threads on, when they are a quarter of all: going through everything is then the quicker. */
 const fewestManyThreads = 64
 
 /**
- * Coverage of every thread list at once, kept up to date.
+ * Coverage of every thread list from one set of owners' stock, kept up to date.
  *
- * Needs lie in columns, list after list; an inverted index says which lists use a thread, so a change of stock re-answers just those
- * (and those whose threads it may stand in for). Lists that change or come later are appended, their old rows left dead, and the index
- * is extended by an overflow; when a quarter of the rows are dead or overflowing, everything is packed anew. All figures are whole, so
- * an updated engine and a rebuilt one say exactly the same, and the order of the input makes no difference.
- *
- * 20,000 lists of 20 threads were built in half a second on one core shared with other work, and a thread used by 246 of them was
- * changed in 1.3 ms.
+ * All answers are worked out thread by thread: a thread's postings lie by need, so what its stock covers ends at one place, found by
+ * halving, and only the lists beyond it are written to. A change of stock writes only to lists whose need lies between the old and
+ * the new ends or beyond them. Lists that hang on stand-ins are worked out one by one, since one stand-in may be wanted twice.
+ * All figures are whole, so an engine kept up to date and one made anew say exactly the same, and the order of the input makes no
+ * difference.
  */
 export class CoverageEngine {
-  #threadIndex = new Map<string, number>()
-  #threadIds: string[] = []
-  #free = new Float64Array(64)
-  #bestLot = new Float64Array(64)
-  #bestMarkedLot = new Float64Array(64)
-  #owned = new Float64Array(64)
-  #bestOwnedLot = new Float64Array(64)
-  /** The longest need of which `rankStatus` says enough: most needs are settled by it alone. */
-  #enoughUpTo = new Float64Array(64)
-  #putUp = new Float64Array(64)
-  #isSomeHeld = new Uint8Array(64)
-  #lotsMatter = new Uint8Array(64)
+  readonly #index: NeedIndex
+  #packing: number
+  #words: AnswerWords = wordsFor(0)
+  #figures: ThreadFigures[] = []
+  /** Per thread: the last needs of the first four runs, as far as there are such. */
+  #ends = new Float64Array(0)
+  /** Per thread: what counts as held where short, and one put-up. */
+  #held = new Float64Array(0)
+  #putUp = new Float64Array(0)
+  #isSomeHeld = new Uint8Array(0)
+  #lotsMatter = new Uint8Array(0)
   #standIns = new Map<number, readonly string[]>()
   #standsInFor = new Map<string, Set<number>>()
 
-  #listIds: string[] = []
-  #listIndex = new Map<string, number>()
-  #designOfRow = new Uint32Array(64)
-  #isAlive = new Uint8Array(64)
-  #isIncomplete = new Uint8Array(64)
-  #offsets = new Uint32Array(64)
-  #needThread = new Uint32Array(64)
-  #need = new Float64Array(64)
-  #deadCount = 0
-
-  #useOffsets = new Uint32Array(1)
-  #uses = new Uint32Array(0)
-  #indexedRows = 0
-  #overflow = new Map<number, number[]>()
-
-  #status = new Uint8Array(64)
-  #counts = Object.fromEntries(countNames.map((name) => [name, new Uint16Array(64)])) as Record<CountName, Uint16Array>
-  /** Of the list being answered: how many threads have each status. */
-  readonly #tally = new Uint16Array(lineStatuses.length)
-  #shortPutUps = new Uint32Array(64)
-  #lotPutUps = new Uint32Array(64)
-
-  #designIds: string[] = []
-  #designIndex = new Map<string, number>()
-  #listsOfDesign: number[][] = []
-  #designStatus = new Uint8Array(64)
-  #designReadiness = new Uint8Array(64)
-  #designBuyPutUps = new Uint32Array(64)
-  #layout: object = {}
-
-  #stamp = 0
-  #stamps = new Uint32Array(64)
-
   /**
-   * @throws {RangeError} if a list uses a thread that is not among `threads`, stock is of no known thread, a list comes twice, or a
-   *   need is not a whole number of nought or more.
+   * @throws {RangeError} if a list uses a thread that is not among `threads`, stock is of no known thread, or a list comes twice.
    */
-  constructor(world: { lists: Iterable<EngineList>; threads: Iterable<EngineThread>; stock: Iterable<FreeStock> }) {
+  constructor(world: { index: NeedIndex; threads: Iterable<EngineThread>; stock: Iterable<FreeStock> }) {
+    this.#index = world.index
+    this.#packing = world.index.packing
     for (const thread of world.threads) this.#putThread(thread)
-    for (const free of world.stock) this.#putStock(this.#getThread(free.threadId), free)
-    for (const list of world.lists) {
-      if (this.#listIndex.has(list.listId)) throw new RangeError(`CoverageEngine: list ${list.listId} comes twice`)
-      this.#append(list)
+    for (let thread = 0; thread < this.#index.threadIds.length; thread++) {
+      if ((this.#putUp[thread] ?? 0) === 0) throw new RangeError(`CoverageEngine: no thread ${this.#index.threadIds[thread]}`)
     }
-    this.#index()
-    this.#answerAll()
+    for (const free of world.stock) this.#putStock(this.#index.getThread(free.threadId), free)
+    this.answerAll()
   }
 
-  get listCount(): number {
-    return this.#listIndex.size
+  /** An engine with an index of its own. */
+  static of(world: { lists: Iterable<ListNeeds>; threads: readonly EngineThread[]; stock: Iterable<FreeStock> }): CoverageEngine {
+    const builder = new NeedIndexBuilder(world.threads.map(({ threadId }) => threadId))
+    for (const list of world.lists) builder.add(list)
+    return new CoverageEngine({ index: builder.finish(), threads: world.threads, stock: world.stock })
   }
 
-  /** Take over a thread's free stock (null: none is held). @returns how many lists were answered again. */
-  setThreadStock(threadId: string, free: FreeStock | null): number {
-    const thread = this.#getThread(threadId)
-    this.#putStock(thread, free)
-    return this.#answerUsersOf(new Set([thread]))
+  get index(): NeedIndex {
+    return this.#index
   }
 
-  /** Take over the free stock of several threads at once, each list that uses any of them being answered once. */
-  setStock(stock: Iterable<FreeStock>): number {
-    const threads = new Set<number>()
-    for (const free of stock) {
-      const thread = this.#getThread(free.threadId)
-      this.#putStock(thread, free)
-      threads.add(thread)
-    }
-    return this.#answerUsersOf(threads)
+  /** Take over a thread's free stock (null: none is held). */
+  setThreadStock(threadId: string, free: FreeStock | null): void {
+    this.#changeStock([[this.#index.getThread(threadId), free]])
+  }
+
+  /** Take over the free stock of several threads at once. */
+  setStock(stock: Iterable<FreeStock>): void {
+    this.#changeStock(Array.from(stock, (free) => [this.#index.getThread(free.threadId), free]))
   }
 
   /** Add a thread, or take over its line's changed rules or its changed stand-ins. */
-  setThread(thread: EngineThread): number {
-    return this.#answerUsersOf(new Set([this.#putThread(thread)]))
+  setThread(thread: EngineThread): void {
+    const known = this.#index.findThread(thread.threadId)
+    const affected = known === null ? [] : this.#rowsTouchedBy(known)
+    const at = this.#putThread(thread)
+    this.#catchUp()
+    this.#answerRows([...affected, ...this.#rowsTouchedBy(at)])
   }
 
-  /** Add a list, or replace the one of the same id. */
-  setList(list: EngineList): void {
-    for (const need of list.needs) this.#getThread(need.threadId)
-    this.#bury(list.listId)
-    const row = this.#append(list)
-    for (let i = this.#start(row); i < this.#end(row); i++) {
-      const thread = this.#needThread[i] as number
-      const rows = this.#overflow.get(thread)
-      if (rows) rows.push(row)
-      else this.#overflow.set(thread, [row])
-    }
-    this.#answer(row)
-    this.#chooseBest(this.#designOfRow[row] as number)
-    this.#packWhenLoose()
+  /** Answer a design's lists again after the index took over a change of them. */
+  refreshDesign(designId: string): void {
+    if (this.#catchUp()) return
+    for (const row of this.#index.rowsOf(designId)) this.#answerRow(row)
+    const row = this.#index.answerRowOf(designId)
+    if (row >= 0) this.#chooseBest(row)
   }
 
-  /** Take a list out; nothing happens when it is not there. */
-  removeList(listId: string): void {
-    this.#bury(listId)
-    this.#packWhenLoose()
+  /** Add a list, or replace the one of the same id, where the index is this engine's alone. */
+  setList(list: ListNeeds): void {
+    this.#index.setList(list)
+    this.refreshDesign(list.designId)
+  }
+
+  /** Take a list out, where the index is this engine's alone. */
+  removeList(designId: string, listId: string): void {
+    this.#index.removeList(designId, listId)
+    this.refreshDesign(designId)
   }
 
   /** @returns null for a design without lists. */
   answerFor(designId: string): EngineDesignAnswer | null {
-    const design = this.#designIndex.get(designId)
-    const rows = design === undefined ? [] : (this.#listsOfDesign[design] as number[])
+    const rows = this.#index.rowsOf(designId)
     if (rows.length === 0) return null
-    const lists = rows.map((row) => this.#answerOfRow(row)).sort(byBest)
+    const lists = rows.map((row) => this.#listAnswer(row)).sort(byBest)
     return { designId, best: lists[0] as EngineListAnswer, lists }
   }
 
   /** The ids of the designs that use a thread, in no particular order. */
   designsUsing(threadId: string): string[] {
-    const designs = new Set<number>()
-    this.#eachUser(this.#getThread(threadId), (row) => designs.add(this.#designOfRow[row] as number))
-    return [...designs].map((design) => this.#designIds[design] as string)
+    const designs = new Set<string>()
+    this.#index.eachUser(this.#index.getThread(threadId), (row) => designs.add(this.#index.designAt(row)))
+    return [...designs]
   }
 
-  /** The best answer of every design; a status is its rank in `lineStatuses`. */
+  /** Every row's answer; read at once. */
+  get words(): AnswerWords {
+    this.#catchUp()
+    return this.#words
+  }
+
+  /** The best answer of every design. */
   get designs(): AnswerColumns {
+    const { words } = this
     return {
-      layout: this.#layout,
-      rowOf: (designId) => {
-        const design = this.#designIndex.get(designId)
-        return design === undefined || this.#isBare(design) ? -1 : design
-      },
-      statusRank: this.#designStatus,
-      readiness: this.#designReadiness,
-      buyPutUps: this.#designBuyPutUps,
+      layout: this.#index.layout,
+      rowOf: (designId) => this.#index.answerRowOf(designId),
+      rankAt: (row) => rankAt(words, row),
+      buyPutUpsAt: (row) => buyPutUpsAt(words, row),
+      readinessOfRank,
     }
   }
 
-  #getThread(threadId: string): number {
-    const thread = this.#threadIndex.get(threadId)
-    if (thread === undefined) throw new RangeError(`CoverageEngine: no thread ${threadId}`)
-    return thread
+  /**
+   * What would change if stock were otherwise. Nothing is kept: afterwards every answer is as it was.
+   *
+   * @param stock  Supposed free stock of the threads it would differ for.
+   * @returns      The designs whose answer would change, by id.
+   */
+  whatIf(stock: Iterable<FreeStock>): WhatIf[] {
+    this.#catchUp()
+    const before: AnswerWords = { worse: this.#words.worse.slice(), better: this.#words.better.slice() }
+    const changes = Array.from(stock, (free): [number, FreeStock | null] => [this.#index.getThread(free.threadId), free])
+    const figures = changes.map(([thread]): [number, ThreadFigures] => [thread, this.#figures[thread] as ThreadFigures])
+    this.#changeStock(changes)
+    const after = this.#words
+    const changed: WhatIf[] = []
+    for (let row = 0; row < this.#index.rowCount; row++) {
+      if (isSameRow(before, after, row)) continue
+      const designId = this.#index.designAt(row)
+      if (this.#index.answerRowOf(designId) !== row) continue
+      changed.push({ designId, before: stateOf(before, row), after: stateOf(after, row) })
+    }
+    this.#words = before
+    for (const [thread, known] of figures) this.#putFigures(thread, known)
+    return changed.sort((a, b) => compareExact(a.designId, b.designId))
+  }
+
+  /** Work every answer out anew. */
+  answerAll(): void {
+    const index = this.#index
+    this.#packing = index.packing
+    const { listIds, postOffsets, postRow, postNeed } = index.packed
+    const baseRows = listIds.length
+    this.#makeRoom()
+    const words = this.#words
+    words.worse.fill(0)
+    words.better.fill(0)
+    for (let row = 0; row < baseRows; row++) if (index.isBare(row)) words.better[row] = bareBit
+    const threadCount = postOffsets.length - 1
+    for (let thread = 0; thread < threadCount; thread++) {
+      let start = this.#findEnd(thread, 0)
+      const last = postOffsets[thread + 1] as number
+      for (let run = mixedRun as number; run < runCount && start < last; run++) {
+        const end = run === shortRun ? last : this.#findEnd(thread, run)
+        if (end > start) this.#count(words, postRow, postNeed, { start, end, run, thread })
+        start = end
+      }
+    }
+    for (let row = baseRows; row < index.rowCount; row++) if (index.listAt(row) !== null) this.#answerRow(row)
+    if (this.#standIns.size > 0) {
+      const rows = new Set<number>()
+      for (const thread of this.#standIns.keys()) {
+        if (thread >= threadCount) continue
+        const end = postOffsets[thread + 1] as number
+        for (let i = this.#findEnd(thread, mixedRun); i < end; i++) rows.add(postRow[i] as number)
+      }
+      for (const row of rows) this.#answerRow(row)
+    }
+    for (const group of index.groups) this.#chooseBestOf(group)
+  }
+
+  /** One run of one thread's postings: each list has one more thread of its status, and what is to be bought of it. */
+  #count(
+    { worse, better }: AnswerWords,
+    postRow: Int32Array,
+    postNeed: Uint32Array,
+    { start, end, run, thread }: { start: number; end: number; run: number; thread: number },
+  ): void {
+    const rank = this.#rankOfRun(thread, run)
+    const step = stepOfRank(rank)
+    if (rank >= statusRanks.unknown) {
+      for (let i = start; i < end; i++) {
+        const row = postRow[i] as number
+        better[row] = ((better[row] as number) + step) | 0
+      }
+      return
+    }
+    const held = run === lotsRun ? 0 : (this.#held[thread] as number)
+    const putUp = this.#putUp[thread] as number
+    // Needs rise, so that the same number of put-ups serves a stretch of them.
+    for (let from = start; from < end; ) {
+      const putUps = run < lotsRun ? 0 : Math.ceil(((postNeed[from] as number) - held) / putUp)
+      const until = run < lotsRun ? end : firstBeyond(postNeed, from, end, held + putUps * putUp)
+      for (let i = from; i < until; i++) {
+        const at = (postRow[i] as number) << 1
+        worse[at] = ((worse[at] as number) + putUps) | 0
+        worse[at + 1] = ((worse[at + 1] as number) + step) | 0
+      }
+      from = until
+    }
+  }
+
+  /** The first posting of a thread beyond a run's end. */
+  #findEnd(thread: number, run: number): number {
+    const { postOffsets, postNeed } = this.#index.packed
+    const end = this.#ends[thread * 4 + run] as number
+    let low = postOffsets[thread] as number
+    let high = postOffsets[thread + 1] as number
+    while (low < high) {
+      const middle = (low + high) >>> 1
+      if ((postNeed[middle] as number) <= end) low = middle + 1
+      else high = middle
+    }
+    return low
+  }
+
+  #rankOfRun(thread: number, run: number): number {
+    if (run === mixedRun) return statusRanks.mixed
+    if (run === elsewhereRun) return this.#isSomeHeld[thread] === 1 ? statusRanks.unknown : statusRanks.elsewhere
+    if (run === lotsRun) return statusRanks.lots
+    return (this.#figures[thread] as ThreadFigures).freeStrandTenths > 0 ? statusRanks.short : statusRanks.none
   }
 
   #putThread({ threadId, lotsMatter, putUpStrandTenths, standInThreadIds }: EngineThread): number {
     if (!Number.isSafeInteger(putUpStrandTenths) || putUpStrandTenths < 1) {
       throw new RangeError(`CoverageEngine: put-up ${putUpStrandTenths} of thread ${threadId}`)
     }
-    let thread = this.#threadIndex.get(threadId)
-    if (thread === undefined) {
-      thread = this.#threadIds.length
-      this.#threadIds.push(threadId)
-      this.#threadIndex.set(threadId, thread)
-      const length = this.#threadIds.length
-      this.#free = withRoom(this.#free, length)
-      this.#bestLot = withRoom(this.#bestLot, length)
-      this.#bestMarkedLot = withRoom(this.#bestMarkedLot, length)
-      this.#owned = withRoom(this.#owned, length)
-      this.#bestOwnedLot = withRoom(this.#bestOwnedLot, length)
-      this.#enoughUpTo = withRoom(this.#enoughUpTo, length)
-      this.#putUp = withRoom(this.#putUp, length)
-      this.#isSomeHeld = withRoom(this.#isSomeHeld, length)
-      this.#lotsMatter = withRoom(this.#lotsMatter, length)
+    const thread = this.#index.addThread(threadId)
+    const length = Math.max(this.#index.threadIds.length, thread + 1)
+    if (this.#putUp.length < length) {
+      const room = Math.ceil(length * 1.25) + 16
+      this.#ends = copied(this.#ends, new Float64Array(room * 4))
+      this.#held = copied(this.#held, new Float64Array(room))
+      this.#putUp = copied(this.#putUp, new Float64Array(room))
+      this.#isSomeHeld = copied(this.#isSomeHeld, new Uint8Array(room))
+      this.#lotsMatter = copied(this.#lotsMatter, new Uint8Array(room))
     }
     this.#putUp[thread] = putUpStrandTenths
     this.#lotsMatter[thread] = Number(lotsMatter)
-    this.#putEnoughUpTo(thread)
+    this.#putFigures(thread, this.#figures[thread] ?? figuresOf(null))
     for (const id of this.#standIns.get(thread) ?? []) this.#standsInFor.get(id)?.delete(thread)
     if (standInThreadIds.length > 0) this.#standIns.set(thread, [...standInThreadIds])
     else this.#standIns.delete(thread)
@@ -236,336 +319,319 @@ export class CoverageEngine {
   }
 
   #putStock(thread: number, free: FreeStock | null): void {
-    const figures = figuresOf(free)
-    this.#free[thread] = figures.freeStrandTenths
-    this.#bestLot[thread] = figures.bestLotStrandTenths
-    this.#bestMarkedLot[thread] = figures.bestMarkedLotStrandTenths
-    this.#owned[thread] = figures.ownedStrandTenths
-    this.#bestOwnedLot[thread] = figures.bestOwnedLotStrandTenths
+    this.#putFigures(thread, figuresOf(free))
+  }
+
+  /** Where each run ends; the same boundaries as `rankStatus` has. */
+  #putFigures(thread: number, figures: ThreadFigures): void {
+    const { freeStrandTenths: free, ownedStrandTenths: owned, bestLotStrandTenths: bestLot } = figures
+    const lotsMatter = this.#lotsMatter[thread] === 1
+    const ready = lotsMatter ? bestLot : free
+    const enough = lotsMatter ? bestLot : Math.max(bestLot, Math.min(free, this.#putUp[thread] as number))
+    const elsewhere = figures.isSomeHeld
+      ? Number.POSITIVE_INFINITY
+      : Math.max(ready, lotsMatter ? figures.bestOwnedLotStrandTenths : owned)
+    this.#figures[thread] = figures
     this.#isSomeHeld[thread] = Number(figures.isSomeHeld)
-    this.#putEnoughUpTo(thread)
+    this.#held[thread] = lotsMatter ? figures.bestMarkedLotStrandTenths : free
+    const at = thread * 4
+    this.#ends[at] = enough
+    this.#ends[at + mixedRun] = ready
+    this.#ends[at + elsewhereRun] = elsewhere
+    this.#ends[at + lotsRun] = lotsMatter ? Math.max(elsewhere, owned) : elsewhere
   }
 
-  /** One lot has it, or, of a solid up to one put-up, several lots have it together. */
-  #putEnoughUpTo(thread: number): void {
-    const ofSeveralLots =
-      this.#lotsMatter[thread] === 1 ? 0 : Math.min(this.#free[thread] as number, this.#putUp[thread] as number)
-    this.#enoughUpTo[thread] = Math.max(this.#bestLot[thread] as number, ofSeveralLots)
-  }
-
-  #start(row: number): number {
-    return this.#offsets[row] as number
-  }
-
-  #end(row: number): number {
-    return this.#offsets[row + 1] as number
-  }
-
-  #append({ listId, designId, needs, isIncomplete }: EngineList): number {
-    const row = this.#listIds.length
-    this.#growLists(row + 1)
-    let at = this.#start(row)
-    this.#needThread = withRoom(this.#needThread, at + needs.length)
-    this.#need = withRoom(this.#need, at + needs.length)
-    const start = at
-    for (const { threadId, strandTenths } of needs) {
-      if (!Number.isSafeInteger(strandTenths) || strandTenths < 0) {
-        throw new RangeError(`CoverageEngine: list ${listId} needs ${strandTenths} of ${threadId}`)
-      }
-      const thread = this.#getThread(threadId)
-      let same = start
-      while (same < at && this.#needThread[same] !== thread) same++
-      if (same === at) {
-        this.#needThread[at] = thread
-        this.#need[at] = 0
-        at++
-      }
-      this.#need[same] = (this.#need[same] as number) + strandTenths
+  /** Only when rows were numbered anew, or there are more of them. @returns whether everything was answered. */
+  #catchUp(): boolean {
+    if (this.#packing !== this.#index.packing) {
+      this.answerAll()
+      return true
     }
-    this.#offsets[row + 1] = at
-    this.#listIds.push(listId)
-    this.#listIndex.set(listId, row)
-    this.#isAlive[row] = 1
-    this.#isIncomplete[row] = Number(isIncomplete ?? false)
-    const design = this.#putDesign(designId)
-    this.#designOfRow[row] = design
-    ;(this.#listsOfDesign[design] as number[]).push(row)
-    return row
+    this.#makeRoom()
+    return false
   }
 
-  #growLists(length: number): void {
-    this.#designOfRow = withRoom(this.#designOfRow, length)
-    this.#isAlive = withRoom(this.#isAlive, length)
-    this.#isIncomplete = withRoom(this.#isIncomplete, length)
-    this.#offsets = withRoom(this.#offsets, length + 1)
-    this.#status = withRoom(this.#status, length)
-    this.#shortPutUps = withRoom(this.#shortPutUps, length)
-    this.#lotPutUps = withRoom(this.#lotPutUps, length)
-    this.#stamps = withRoom(this.#stamps, length)
-    for (const name of countNames) this.#counts[name] = withRoom(this.#counts[name], length)
+  #makeRoom(): void {
+    const { rowCount } = this.#index
+    if (this.#words.better.length >= rowCount) return
+    const larger = wordsFor(Math.ceil(rowCount * 1.1) + 64)
+    larger.worse.set(this.#words.worse)
+    larger.better.set(this.#words.better)
+    this.#words = larger
   }
 
-  #putDesign(designId: string): number {
-    const known = this.#designIndex.get(designId)
-    if (known !== undefined) {
-      if (this.#isBare(known)) this.#layout = {}
-      return known
+  #changeStock(changes: readonly (readonly [number, FreeStock | null])[]): void {
+    this.#catchUp()
+    if (changes.length > fewestManyThreads && changes.length > this.#index.threadIds.length / 4) {
+      for (const [thread, free] of changes) this.#putStock(thread, free)
+      this.answerAll()
+      return
     }
-    const design = this.#designIds.length
-    this.#designIds.push(designId)
-    this.#designIndex.set(designId, design)
-    this.#listsOfDesign.push([])
-    this.#designStatus = withRoom(this.#designStatus, design + 1)
-    this.#designReadiness = withRoom(this.#designReadiness, design + 1)
-    this.#designBuyPutUps = withRoom(this.#designBuyPutUps, design + 1)
-    this.#layout = {}
-    return design
-  }
-
-  /** A design all of whose lists were taken out. */
-  #isBare(design: number): boolean {
-    return (this.#listsOfDesign[design] as number[]).length === 0
-  }
-
-  #bury(listId: string): void {
-    const row = this.#listIndex.get(listId)
-    if (row === undefined) return
-    this.#listIndex.delete(listId)
-    this.#isAlive[row] = 0
-    this.#deadCount++
-    const design = this.#designOfRow[row] as number
-    const rows = this.#listsOfDesign[design] as number[]
-    rows.splice(rows.indexOf(row), 1)
-    this.#chooseBest(design)
-    if (rows.length === 0) this.#layout = {}
-  }
-
-  /** Counting sort of all uses by thread. */
-  #index(): void {
-    const rows = this.#listIds.length
-    const used = this.#start(rows)
-    this.#useOffsets = new Uint32Array(this.#threadIds.length + 1)
-    for (let i = 0; i < used; i++) {
-      const after = (this.#needThread[i] as number) + 1
-      this.#useOffsets[after] = (this.#useOffsets[after] as number) + 1
-    }
-    for (let thread = 0; thread < this.#threadIds.length; thread++) {
-      this.#useOffsets[thread + 1] = (this.#useOffsets[thread + 1] as number) + (this.#useOffsets[thread] as number)
-    }
-    const next = this.#useOffsets.slice()
-    this.#uses = new Uint32Array(used)
-    for (let row = 0; row < rows; row++) {
-      for (let i = this.#start(row); i < this.#end(row); i++) {
-        const thread = this.#needThread[i] as number
-        const at = next[thread] as number
-        this.#uses[at] = row
-        next[thread] = at + 1
+    const again = new Set<number>()
+    for (const [thread, free] of changes) {
+      const hangsOnSwaps =
+        this.#standIns.has(thread) || (this.#standsInFor.get(this.#index.threadIds[thread] as string)?.size ?? 0) > 0
+      if (hangsOnSwaps) {
+        for (const row of this.#rowsTouchedBy(thread)) again.add(row)
+        this.#putStock(thread, free)
+      } else {
+        this.#changeOne(thread, figuresOf(free))
+        for (const row of this.#index.lateRowsOf(thread)) again.add(row)
       }
     }
-    this.#indexedRows = rows
-    this.#overflow.clear()
+    this.#answerRows(again)
   }
 
-  #packWhenLoose(): void {
-    const loose = this.#deadCount + this.#listIds.length - this.#indexedRows
-    if (loose > Math.max(64, this.#listIds.length / 4)) this.#pack()
-  }
-
-  /** Move the living rows together, answers and all, and index them anew. */
-  #pack(): void {
-    let row = 0
-    let at = 0
-    for (let old = 0; old < this.#listIds.length; old++) {
-      if (this.#isAlive[old] === 0) continue
-      const [start, end] = [this.#start(old), this.#end(old)]
-      this.#needThread.copyWithin(at, start, end)
-      this.#need.copyWithin(at, start, end)
-      this.#offsets[row] = at
-      at += end - start
-      this.#offsets[row + 1] = at
-      const listId = this.#listIds[old] as string
-      this.#listIds[row] = listId
-      this.#listIndex.set(listId, row)
-      this.#isAlive[row] = 1
-      const design = this.#designOfRow[old] as number
-      this.#designOfRow[row] = design
-      const rows = this.#listsOfDesign[design] as number[]
-      rows[rows.indexOf(old)] = row
-      for (const column of [
-        this.#isIncomplete,
-        this.#status,
-        this.#shortPutUps,
-        this.#lotPutUps,
-        ...countNames.map((name) => this.#counts[name]),
-      ]) {
-        column[row] = column[old] as number
-      }
-      row++
-    }
-    this.#listIds.length = row
-    this.#deadCount = 0
-    this.#index()
-  }
-
-  #eachUser(thread: number, visit: (row: number) => void): void {
-    const end = this.#useOffsets[thread + 1] ?? 0
-    for (let i = this.#useOffsets[thread] ?? 0; i < end; i++) {
-      const row = this.#uses[i] as number
-      if (this.#isAlive[row] === 1) visit(row)
-    }
-    for (const row of this.#overflow.get(thread) ?? []) if (this.#isAlive[row] === 1) visit(row)
-  }
-
-  #answerUsersOf(changed: ReadonlySet<number>): number {
-    if (changed.size > fewestManyThreads && changed.size > this.#threadIds.length / 4) return this.#answerAll()
-    const threads = new Set(changed)
-    for (const thread of changed) {
-      for (const served of this.#standsInFor.get(this.#threadIds[thread] as string) ?? []) threads.add(served)
-    }
-    this.#stamp++
-    if (this.#stamp > 0xffffffff) {
-      this.#stamps.fill(0)
-      this.#stamp = 1
-    }
+  /** The lists that use a thread, or one it may stand in for. */
+  #rowsTouchedBy(thread: number): number[] {
     const rows: number[] = []
-    for (const thread of threads) {
-      this.#eachUser(thread, (row) => {
-        if (this.#stamps[row] === this.#stamp) return
-        this.#stamps[row] = this.#stamp
-        rows.push(row)
-      })
+    this.#index.eachUser(thread, (row) => rows.push(row))
+    for (const served of this.#standsInFor.get(this.#index.threadIds[thread] as string) ?? []) {
+      this.#index.eachUser(served, (row) => rows.push(row))
     }
-    for (const row of rows) this.#answer(row)
-    for (const row of rows) this.#chooseBest(this.#designOfRow[row] as number)
-    return rows.length
+    return rows
   }
 
-  #answerAll(): number {
-    for (let row = 0; row < this.#listIds.length; row++) if (this.#isAlive[row] === 1) this.#answer(row)
-    for (let design = 0; design < this.#designIds.length; design++) this.#chooseBest(design)
-    return this.#listIndex.size
+  #answerRows(rows: Iterable<number>): void {
+    const groups = new Set<{ best: number; rows: readonly number[] }>()
+    for (const row of new Set(rows)) {
+      this.#answerRow(row)
+      const group = this.#index.groupAt(row)
+      if (group) groups.add(group)
+    }
+    for (const group of groups) this.#chooseBestOf(group)
+  }
+
+  /** Take over one thread's figures by what differs, run by run. */
+  #changeOne(thread: number, figures: ThreadFigures): void {
+    const { postOffsets, postRow, postNeed } = this.#index.packed
+    if (thread >= postOffsets.length - 1) {
+      this.#putFigures(thread, figures)
+      return
+    }
+    const last = postOffsets[thread + 1] as number
+    const runs = [mixedRun, elsewhereRun, lotsRun, shortRun]
+    const endsOf = () => [...[0, mixedRun, elsewhereRun, lotsRun].map((run) => this.#findEnd(thread, run)), last]
+    const ranksOf = () => [statusRanks.enough, ...runs.map((run) => this.#rankOfRun(thread, run))]
+    const [oldEnds, oldRanks, oldHeld] = [endsOf(), ranksOf(), this.#held[thread] as number]
+    this.#putFigures(thread, figures)
+    const [newEnds, newRanks, newHeld] = [endsOf(), ranksOf(), this.#held[thread] as number]
+
+    const { worse, better } = this.#words
+    const putUp = this.#putUp[thread] as number
+    const groups = new Set<{ best: number; rows: readonly number[] }>()
+    const { hasGroups } = this.#index
+    let [oldRun, newRun] = [0, 0]
+    let start = Math.min(oldEnds[0] as number, newEnds[0] as number)
+    while (start < last) {
+      while (start >= (oldEnds[oldRun] as number)) oldRun++
+      while (start >= (newEnds[newRun] as number)) newRun++
+      const end = Math.min(oldEnds[oldRun] as number, newEnds[newRun] as number)
+      const [oldRank, newRank] = [oldRanks[oldRun] as number, newRanks[newRun] as number]
+      const [wasBought, isBought] = [oldRun >= lotsRun, newRun >= lotsRun]
+      const wasHeld = oldRun === lotsRun ? 0 : oldHeld
+      const isHeld = newRun === lotsRun ? 0 : newHeld
+      const buysOther = wasBought !== isBought || (isBought && wasHeld !== isHeld)
+      if (oldRank !== newRank || buysOther) {
+        const change = stepBelow(newRank) - stepBelow(oldRank)
+        const changeBetter = stepOfRank(newRank) - stepOfRank(oldRank) - change
+        for (let from = start; from < end; ) {
+          const need = postNeed[from] as number
+          const was = buysOther && wasBought ? Math.ceil((need - wasHeld) / putUp) : 0
+          const is = buysOther && isBought ? Math.ceil((need - isHeld) / putUp) : 0
+          const servedUpTo = Math.min(was > 0 ? wasHeld + was * putUp : mostNeed, is > 0 ? isHeld + is * putUp : mostNeed)
+          const until = firstBeyond(postNeed, from, end, servedUpTo)
+          for (let i = from; i < until; i++) {
+            const row = postRow[i] as number
+            const at = row << 1
+            worse[at] = ((worse[at] as number) + is - was) | 0
+            worse[at + 1] = ((worse[at + 1] as number) + change) | 0
+            if (changeBetter !== 0) better[row] = ((better[row] as number) + changeBetter) | 0
+          }
+          from = until
+        }
+        if (hasGroups) {
+          for (let i = start; i < end; i++) {
+            const row = postRow[i] as number
+            const group = this.#index.isGrouped(row) ? this.#index.groupAt(row) : null
+            if (group) groups.add(group)
+          }
+        }
+      }
+      start = end
+    }
+    for (const group of groups) this.#chooseBestOf(group)
   }
 
   #rank(thread: number, need: number): number {
+    const figures = this.#figures[thread] as ThreadFigures
     return rankStatus(
       need,
-      this.#free[thread] as number,
-      this.#bestLot[thread] as number,
-      this.#owned[thread] as number,
-      this.#bestOwnedLot[thread] as number,
-      this.#isSomeHeld[thread] === 1,
+      figures.freeStrandTenths,
+      figures.bestLotStrandTenths,
+      figures.ownedStrandTenths,
+      figures.bestOwnedLotStrandTenths,
+      figures.isSomeHeld,
       this.#lotsMatter[thread] === 1,
       this.#putUp[thread] as number,
     )
   }
 
-  #answer(row: number): void {
-    const [needThread, needs, tally, enoughUpTo] = [this.#needThread, this.#need, this.#tally, this.#enoughUpTo]
-    const [start, end] = [this.#start(row), this.#end(row)]
-    tally.fill(0)
-    let shortPutUps = 0
-    let lotPutUps = 0
-    const swaps = this.#standIns.size === 0 ? null : this.#findSwaps(start, end)
+  /** One list's words, asked need by need. */
+  #answerRow(row: number): void {
+    const { threads, needs, start, end } = this.#index.needsOf(row)
+    const swaps = this.#standIns.size === 0 ? null : this.#findSwaps(row)
+    const { worse, better } = this.#words
+    let putUps = 0
+    const counts = new Uint8Array(lineStatuses.length)
     for (let i = start; i < end; i++) {
-      const thread = needThread[i] as number
+      const thread = threads[i] as number
       const need = needs[i] as number
-      if (need <= (enoughUpTo[thread] as number)) {
-        tally[statusRanks.enough] = (tally[statusRanks.enough] as number) + 1
-        continue
-      }
+      if (need <= (this.#ends[thread * 4] as number)) continue
       const own = this.#rank(thread, need)
-      const rank = swaps && !isReadyRank(own) && swaps.has(this.#threadIds[thread] as string) ? statusRanks.swap : own
-      tally[rank] = (tally[rank] as number) + 1
-      if (rank > statusRanks.lots) continue
-      const [free, marked] = [this.#free[thread] as number, this.#bestMarkedLot[thread] as number]
-      const putUps = putUpsToBuy(rank, need, free, marked, this.#lotsMatter[thread] === 1, this.#putUp[thread] as number)
-      if (rank === statusRanks.lots) lotPutUps += putUps
-      else shortPutUps += putUps
+      const rank = swaps && !isReadyRank(own) && swaps.has(this.#index.threadIds[thread] as string) ? statusRanks.swap : own
+      if (rank <= statusRanks.lots) putUps += this.#putUpsFor(thread, need, rank)
+      if ((counts[rank] as number) < mostCounted) counts[rank] = (counts[rank] as number) + 1
     }
-    const best = end === start || this.#isIncomplete[row] === 1 ? statusRanks.unknown : statusRanks.enough
-    let worst = 0
-    while (worst < best && tally[worst] === 0) worst++
-    this.#status[row] = worst
-    // Spelt out, not looked up by name for each need: with that and `#answerAll`, all lists took 9 ms instead of 20.
-    const { ready, swap, elsewhere, unknown, lots, short } = this.#counts
-    ready[row] = (tally[statusRanks.enough] as number) + (tally[statusRanks.mixed] as number)
-    swap[row] = tally[statusRanks.swap] as number
-    elsewhere[row] = tally[statusRanks.elsewhere] as number
-    unknown[row] = tally[statusRanks.unknown] as number
-    lots[row] = tally[statusRanks.lots] as number
-    short[row] = (tally[statusRanks.short] as number) + (tally[statusRanks.none] as number)
-    this.#shortPutUps[row] = shortPutUps
-    this.#lotPutUps[row] = lotPutUps
+    let [four, rest] = [0, end === start || this.#index.isIncomplete(row) ? bareBit : 0]
+    for (let rank = 0; rank < statusRanks.enough; rank++) {
+      const counted = (counts[rank] as number) * stepOfRank(rank)
+      if (rank < statusRanks.unknown) four += counted
+      else rest += counted
+    }
+    worse[row * 2] = putUps
+    worse[row * 2 + 1] = four
+    better[row] = rest
   }
 
-  #findSwaps(start: number, end: number): Map<string, string> | null {
+  #putUpsFor(thread: number, need: number, rank: number): number {
+    const { freeStrandTenths, bestMarkedLotStrandTenths } = this.#figures[thread] as ThreadFigures
+    const lotsMatter = this.#lotsMatter[thread] === 1
+    return putUpsToBuy(rank, need, freeStrandTenths, bestMarkedLotStrandTenths, lotsMatter, this.#putUp[thread] as number)
+  }
+
+  #findSwaps(row: number): Map<string, string> | null {
+    const { threads, needs, start, end } = this.#index.needsOf(row)
+    const { threadIds } = this.#index
     let wanted: { threadId: string; strandTenths: number }[] | null = null
     for (let i = start; i < end; i++) {
-      const thread = this.#needThread[i] as number
-      const strandTenths = this.#need[i] as number
+      const thread = threads[i] as number
+      const strandTenths = needs[i] as number
       if (!this.#standIns.has(thread) || isReadyRank(this.#rank(thread, strandTenths))) continue
       wanted = wanted ?? []
-      wanted.push({ threadId: this.#threadIds[thread] as string, strandTenths })
+      wanted.push({ threadId: threadIds[thread] as string, strandTenths })
     }
     if (!wanted) return null
     return assignStandIns({
       wanted,
-      standInsOf: (threadId) => this.#standIns.get(this.#getThread(threadId)) ?? [],
+      standInsOf: (threadId) => this.#standIns.get(this.#index.getThread(threadId)) ?? [],
       ownNeed: (threadId) => {
-        const thread = this.#getThread(threadId)
-        for (let i = start; i < end; i++) if (this.#needThread[i] === thread) return this.#need[i] as number
+        const thread = this.#index.getThread(threadId)
+        for (let i = start; i < end; i++) if (threads[i] === thread) return needs[i] as number
         return 0
       },
-      isReadyWith: (threadId, strandTenths) => isReadyRank(this.#rank(this.#getThread(threadId), strandTenths)),
+      isReadyWith: (threadId, strandTenths) => isReadyRank(this.#rank(this.#index.getThread(threadId), strandTenths)),
     })
   }
 
-  #answerOfRow(row: number): EngineListAnswer {
-    const { ready, swap, elsewhere, unknown, lots, short } = this.#counts
-    return {
-      listId: this.#listIds[row] as string,
-      status: lineStatuses[this.#status[row] as number] as LineStatus,
-      threadCount: this.#end(row) - this.#start(row),
-      readyCount: ready[row] as number,
-      swapCount: swap[row] as number,
-      elsewhereCount: elsewhere[row] as number,
-      unknownCount: unknown[row] as number,
-      lotsCount: lots[row] as number,
-      shortCount: short[row] as number,
-      shortPutUps: this.#shortPutUps[row] as number,
-      lotPutUps: this.#lotPutUps[row] as number,
-      isIncomplete: this.#isIncomplete[row] === 1,
-      ...this.#readinessOf(row),
+  /** A list's answer with all its counts, asked need by need. */
+  #listAnswer(row: number): EngineListAnswer {
+    const { threads, needs, start, end } = this.#index.needsOf(row)
+    const isIncomplete = this.#index.isIncomplete(row)
+    const swaps = this.#standIns.size === 0 ? null : this.#findSwaps(row)
+    const tally = new Array<number>(lineStatuses.length).fill(0)
+    let [shortPutUps, lotPutUps] = [0, 0]
+    for (let i = start; i < end; i++) {
+      const thread = threads[i] as number
+      const need = needs[i] as number
+      const own = this.#rank(thread, need)
+      const rank = swaps && !isReadyRank(own) && swaps.has(this.#index.threadIds[thread] as string) ? statusRanks.swap : own
+      tally[rank] = (tally[rank] as number) + 1
+      if (rank === statusRanks.lots) lotPutUps += this.#putUpsFor(thread, need, rank)
+      else if (rank < statusRanks.lots) shortPutUps += this.#putUpsFor(thread, need, rank)
     }
-  }
-
-  #readinessOf(row: number): { isStitchable: boolean; isStitchableWithSwaps: boolean } {
-    const threadCount = this.#end(row) - this.#start(row)
-    const isWhole = threadCount > 0 && this.#isIncomplete[row] === 0
-    const readyCount = this.#counts.ready[row] as number
-    const swapCount = this.#counts.swap[row] as number
+    const of = (...statuses: LineStatus[]) => statuses.reduce((sum, status) => sum + (tally[statusRanks[status]] as number), 0)
+    const threadCount = end - start
+    const [readyCount, swapCount] = [of('enough', 'mixed'), of('swap')]
+    const isWhole = threadCount > 0 && !isIncomplete
+    const best = isWhole ? statusRanks.enough : statusRanks.unknown
+    const worst = Math.min(best, ...tally.flatMap((count, rank) => (count > 0 ? [rank] : [])))
     return {
+      listId: this.#index.listAt(row) as string,
+      status: lineStatuses[worst] as LineStatus,
+      threadCount,
+      readyCount,
+      swapCount,
+      elsewhereCount: of('elsewhere'),
+      unknownCount: of('unknown'),
+      lotsCount: of('lots'),
+      shortCount: of('short', 'none'),
+      shortPutUps,
+      lotPutUps,
+      isIncomplete,
       isStitchable: isWhole && readyCount === threadCount,
       isStitchableWithSwaps: isWhole && readyCount + swapCount === threadCount,
     }
   }
 
-  #chooseBest(design: number): void {
-    const rows = this.#listsOfDesign[design] as number[]
-    let best = rows[0] ?? -1
-    if (rows.length > 1) {
-      let bestAnswer = this.#answerOfRow(best)
-      for (const row of rows.slice(1)) {
-        const answer = this.#answerOfRow(row)
-        if (byBest(answer, bestAnswer) < 0) [best, bestAnswer] = [row, answer]
-      }
-    }
-    if (best === -1) return
-    const { isStitchable, isStitchableWithSwaps } = this.#readinessOf(best)
-    this.#designStatus[design] = this.#status[best] as number
-    this.#designReadiness[design] = isStitchable ? readiness.now : isStitchableWithSwaps ? readiness.withSwaps : readiness.no
-    this.#designBuyPutUps[design] = (this.#shortPutUps[best] as number) + (this.#lotPutUps[best] as number)
+  #chooseBest(row: number): void {
+    const group = this.#index.groupAt(row)
+    if (group) this.#chooseBestOf(group)
   }
+
+  /** As `compareAnswers` has it, on the words: what it would tell apart further, they do not say. */
+  #chooseBestOf({ best, rows }: { best: number; rows: readonly number[] }): void {
+    const words = this.#words
+    let chosen = rows[0] as number
+    for (const row of rows) if (isNearer(words, row, chosen)) chosen = row
+    copyRow(words, chosen, words, best)
+  }
+}
+
+/** Nearer to stitching: stitchable, stitchable with swaps, fewest put-ups to buy, fewest threads not ready, better status. */
+function isNearer(words: AnswerWords, a: number, b: number): boolean {
+  const [rankA, rankB] = [rankAt(words, a), rankAt(words, b)]
+  return (
+    ((readinessOfRank[rankA] as number) - (readinessOfRank[rankB] as number) ||
+      buyPutUpsAt(words, b) - buyPutUpsAt(words, a) ||
+      missingAt(words, b) - missingAt(words, a) ||
+      rankA - rankB) > 0
+  )
+}
+
+function stateOf(words: AnswerWords, row: number): DesignState {
+  const rank = rankAt(words, row)
+  return {
+    status: lineStatuses[rank] as LineStatus,
+    isStitchable: isReadyRank(rank),
+    isStitchableWithSwaps: rank >= statusRanks.swap,
+    buyPutUps: buyPutUpsAt(words, row),
+  }
+}
+
+/** A rank's step in the word of the worse ranks; 0 for a better one. */
+const stepBelow = (rank: number): number => (rank < statusRanks.unknown ? stepOfRank(rank) : 0)
+
+/** The first place from `from` on whose need is above `bound`, by strides that double, then by halving; at least one further. */
+function firstBeyond(postNeed: Uint32Array, from: number, end: number, bound: number): number {
+  let low = from + 1
+  let stride = 8
+  while (low + stride < end && (postNeed[low + stride] as number) <= bound) {
+    low += stride + 1
+    stride *= 2
+  }
+  let high = Math.min(end, low + stride)
+  while (low < high) {
+    const middle = (low + high) >>> 1
+    if ((postNeed[middle] as number) <= bound) low = middle + 1
+    else high = middle
+  }
+  return low
+}
+
+function copied<T extends Float64Array | Uint8Array>(from: T, to: T): T {
+  to.set(from)
+  return to
 }
 
 const byBest = (a: EngineListAnswer, b: EngineListAnswer): number => compareAnswers(a, b) || compareExact(a.listId, b.listId)

@@ -4,9 +4,9 @@ import type { KeyLine, KeyLineThread, ThreadList } from '#lib/chart/thread-list'
 import { type Certainty, weakestCertainty } from '#lib/quantity/certainty'
 import { type Count, pitchUm } from '#lib/quantity/count'
 import { rescaleStated } from '#lib/thread/put-ups'
-import type { StitchTally, Working } from '#lib/thread/stitches'
+import type { Stitch, StitchTally, Working } from '#lib/thread/stitches'
 import type { ThreadLine } from '#lib/thread/thread'
-import { type ThreadUse, threadUse } from '#lib/thread/thread-use'
+import { roundUpTenths, type ThreadUse, threadUse } from '#lib/thread/thread-use'
 
 /** The cloth a design is to be worked on. `isTurned`: its width runs along the warp. */
 export type WorkedCloth = { ends: Count; picks: Count; over: 1 | 2; isTurned: boolean }
@@ -69,9 +69,11 @@ export const coverPerMille: Readonly<Record<CoverKind, number>> = {
 
 type Pitches = { acrossUm: number; upUm: number }
 
-const crosses = ['full', 'half', 'quarter', 'threeQuarter', 'tent'] as const
+/** Squares of the design that one stitch fills; outlines fill none, and of satin the key does not say how close its throws lie. */
+const squaresFilled = { full: 1, half: 1, quarter: 1, threeQuarter: 1, tent: 1, eyelet: 4 } as const satisfies StitchTally
 const hasTally = (line: KeyLine): boolean => line.tally !== null && Object.values(line.tally).some((tally) => tally > 0)
-const crossesOf = (line: KeyLine): number => crosses.reduce((sum, stitch) => sum + (line.tally?.[stitch] ?? 0), 0)
+const squaresOf = (line: KeyLine): number =>
+  Object.entries(squaresFilled).reduce((sum, [stitch, filled]) => sum + filled * (line.tally?.[stitch as Stitch] ?? 0), 0)
 
 /** The side of the square whose diagonal is the stitch's: one pitch to rescale by on cloth that is not square. */
 const meanPitchUm = ({ acrossUm, upUm }: Pitches): number =>
@@ -89,7 +91,7 @@ function pitchesOf(cloth: WorkedCloth | null, advised: AdvisedCloth | null): Pit
 /** How many full crosses each line without stitch counts is given, or null when size or kind is not known or nothing is left to share. */
 function shareOf(list: ThreadList, size: StitchSize | null, coverKind: CoverKind | null) {
   if (size === null || coverKind === null) return null
-  const talliedStitches = list.keyLines.reduce((sum, line) => sum + crossesOf(line), 0)
+  const talliedStitches = list.keyLines.reduce((sum, line) => sum + squaresOf(line), 0)
   const sharedByLines = list.keyLines.filter((line) => !hasTally(line)).length
   const perMille = coverPerMille[coverKind]
   const left = (size.width * size.height * perMille) / 1_000 - talliedStitches
@@ -185,6 +187,29 @@ export function needOfList(input: {
   for (const need of needs.values()) need.certainty = weakestCertainty(known.get(need.threadId) ?? [])
   return [...needs.values()]
 }
+
+/**
+ * What a thread's stitches take by geometry alone, apart from knots and beads' passes, where the key counts all of them: what a use that
+ * was measured can be held against.
+ *
+ * @param quantity  how many of the design were worked
+ * @returns whole tenths of a millimetre of one strand; null where any of it is only stated, estimated or assumed, or no stitch follows
+ *   the cloth.
+ */
+export function plainUseOf(need: ThreadNeed, quantity: number): { plainStrandTenths: number; flatStrandTenths: number } | null {
+  let plain = 0
+  let flat = 0
+  for (const part of need.from) {
+    if (part.kind !== 'tally') return null
+    plain += part.use.bareStrandTenths
+    flat += part.use.flatStrandTenths
+  }
+  const plainStrandTenths = roundUpTenths(plain * quantity)
+  return plainStrandTenths > 0 ? { plainStrandTenths, flatStrandTenths: roundUpTenths(flat * quantity) } : null
+}
+
+/** Beads a thread list has sewn on, to be counted out; those of a blend's line once, however many threads hold them. */
+export const beadsOf = (list: ThreadList): number => list.keyLines.reduce((sum, line) => sum + (line.tally?.bead ?? 0), 0)
 
 /**
  * Needs with some threads worked in others (`swaps`: charted → worked). What then falls on one thread is summed.

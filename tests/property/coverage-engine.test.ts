@@ -1,9 +1,11 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
+import { missingAt } from '#lib/coverage/answer-words'
 import { compareAnswers, coverDesign } from '#lib/coverage/design-cover'
-import { CoverageEngine, type EngineList, type EngineThread } from '#lib/coverage/engine'
+import { CoverageEngine, type EngineThread } from '#lib/coverage/engine'
 import { statusRanks } from '#lib/coverage/line-status'
 import type { ThreadNeed } from '#lib/coverage/need'
+import type { ListNeeds } from '#lib/coverage/need-index'
 import type { Batch, StockPromise } from '#lib/stock/batch'
 import { type FreeStock, freeStock } from '#lib/stock/free-stock'
 
@@ -32,6 +34,7 @@ const stockOf = (id: string) =>
           threadId: id,
           ownerId: 'shop',
           lot,
+          putUpWord: null,
           putUpStrandTenths: skein,
           wholePutUps,
           partStrandTenths: partStrandTenths as number,
@@ -54,7 +57,7 @@ const aThread = (id: string): fc.Arbitrary<EngineThread> =>
     standInThreadIds: fc.uniqueArray(threadId, { maxLength: 2 }),
   })
 
-const aList = (listId: fc.Arbitrary<string>): fc.Arbitrary<EngineList> =>
+const aList = (listId: fc.Arbitrary<string>): fc.Arbitrary<ListNeeds> =>
   fc.record({
     listId,
     designId: fc.constantFrom('d0', 'd1', 'd2'),
@@ -78,7 +81,7 @@ const change = fc.oneof(
   threadId.chain(aThread).map((thread) => ({ kind: 'thread' as const, thread })),
 )
 
-type World = { threads: EngineThread[]; stock: FreeStock[]; lists: EngineList[] }
+type World = { threads: EngineThread[]; stock: FreeStock[]; lists: ListNeeds[] }
 
 /** The slow, obvious way: every list asked on its own. */
 function askEach({ threads, stock, lists }: World) {
@@ -103,8 +106,8 @@ function askEach({ threads, stock, lists }: World) {
 
 function expectSameAnswers(engine: CoverageEngine, world: World) {
   const asked = askEach(world)
-  expect(engine.listCount).toBe(world.lists.length)
-  const { rowOf, statusRank, readiness, buyPutUps } = engine.designs
+  expect(engine.index.listCount).toBe(world.lists.length)
+  const { rowOf, rankAt, buyPutUpsAt, readinessOfRank } = engine.designs
   for (const designId of ['d0', 'd1', 'd2']) {
     const own = asked
       .filter((answer) => answer.designId === designId)
@@ -115,9 +118,10 @@ function expectSameAnswers(engine: CoverageEngine, world: World) {
     const row = rowOf(designId)
     expect(row === -1).toBe(!best)
     if (!best) continue
-    expect(statusRank[row]).toBe(statusRanks[best.status])
-    expect(readiness[row]).toBe(best.isStitchable ? 2 : best.isStitchableWithSwaps ? 1 : 0)
-    expect(buyPutUps[row]).toBe(best.shortPutUps + best.lotPutUps)
+    expect(rankAt(row)).toBe(statusRanks[best.status])
+    expect(readinessOfRank[rankAt(row)]).toBe(best.isStitchable ? 2 : best.isStitchableWithSwaps ? 1 : 0)
+    expect(buyPutUpsAt(row)).toBe(best.shortPutUps + best.lotPutUps)
+    expect(missingAt(engine.words, row)).toBe(best.threadCount - best.readyCount)
   }
   for (const id of threadIds) {
     const users = new Set(
@@ -130,13 +134,13 @@ function expectSameAnswers(engine: CoverageEngine, world: World) {
 it('answers every list as asking it alone does, whatever the order of the input', () => {
   fc.assert(
     fc.property(world, (input) => {
-      expectSameAnswers(new CoverageEngine(input), input)
+      expectSameAnswers(CoverageEngine.of(input), input)
       const reversed = {
         threads: [...input.threads].reverse(),
         stock: [...input.stock].reverse(),
         lists: [...input.lists].reverse().map((list) => ({ ...list, needs: [...list.needs].reverse() })),
       }
-      expectSameAnswers(new CoverageEngine(reversed), input)
+      expectSameAnswers(CoverageEngine.of(reversed), input)
     }),
     settings,
   )
@@ -146,7 +150,7 @@ it('says after any changes what a rebuilt one says', () => {
   fc.assert(
     fc.property(world, fc.array(change, { maxLength: 400, size: 'max' }), (input, changes) => {
       const now: World = { threads: [...input.threads], stock: [...input.stock], lists: [...input.lists] }
-      const engine = new CoverageEngine(input)
+      const engine = CoverageEngine.of(input)
       changes.forEach((one, index) => {
         if (one.kind === 'stock') {
           now.stock = [...now.stock.filter((free) => free.threadId !== one.free.threadId), one.free]
@@ -156,11 +160,13 @@ it('says after any changes what a rebuilt one says', () => {
           now.threads = now.threads.map((thread) => (thread.threadId === one.thread.threadId ? one.thread : thread))
           engine.setThread(one.thread)
         } else if (one.kind === 'list') {
+          const moved = now.lists.find((list) => list.listId === one.list.listId && list.designId !== one.list.designId)
+          if (moved) engine.removeList(moved.designId, moved.listId)
           now.lists = [...now.lists.filter((list) => list.listId !== one.list.listId), one.list]
           engine.setList(one.list)
         } else {
+          for (const { designId } of now.lists.filter((list) => list.listId === one.id)) engine.removeList(designId, one.id)
           now.lists = now.lists.filter((list) => list.listId !== one.id)
-          engine.removeList(one.id)
         }
         if (index % 20 === 0) expectSameAnswers(engine, now)
       })

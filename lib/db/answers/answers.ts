@@ -3,7 +3,9 @@ import { Catalogue, type DesignRecord } from '#lib/chart/catalogue'
 import { stitchSize } from '#lib/chart/design-size'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import { ClothAnswers } from '#lib/coverage/cloth-answer'
-import { CoverageEngine, type EngineList, type EngineThread } from '#lib/coverage/engine'
+import { CoverageEngine, type EngineThread, type WhatIf } from '#lib/coverage/engine'
+import type { ListNeeds, NeedIndex } from '#lib/coverage/need-index'
+import { type Supposition, supposeStock } from '#lib/coverage/suppose'
 import type { Place } from '#lib/place/place'
 import type { SearchIndex } from '#lib/search/search-index'
 import type { Settings } from '#lib/settings/settings'
@@ -26,8 +28,6 @@ export type World = {
   stock: StockRows
   pieces: ClothPiece[]
   designs: Map<string, DesignFacts>
-  /** By list. */
-  lists: Map<string, EngineList>
   projects: Map<string, ProjectFacts>
 }
 
@@ -46,6 +46,8 @@ export class Answers {
   constructor(
     public revision: number,
     readonly world: World,
+    /** What every list needs, whoever's stock it is asked of. */
+    readonly needs: NeedIndex,
     readonly search: SearchIndex,
   ) {
     this.catalogue = new Catalogue([...world.designs.values()].map((facts) => this.#recordOf(facts)))
@@ -56,9 +58,9 @@ export class Answers {
     return kept(this.#engines, ownerIds, (ids) => ({
       ownerIds: ids,
       engine: new CoverageEngine({
+        index: this.needs,
         threads: [...this.world.lineOfThread.keys()].map((threadId) => this.#engineThread(threadId)),
         stock: [...this.world.stock.batches.keys()].map((threadId) => this.freeOf(threadId, ids)),
-        lists: this.world.lists.values(),
       }),
     })).engine
   }
@@ -73,6 +75,20 @@ export class Answers {
         clothSettings(this.world.settings),
       ),
     })).answers
+  }
+
+  /** Which designs' answers would change if something were bought or a bag unpacked; nothing is kept of it. */
+  whatIf(ownerIds: readonly string[], supposition: Supposition): WhatIf[] {
+    const { batches, promises } = this.world.stock
+    const threadIds = new Set([...batches.keys(), ...supposition.buy.map(({ threadId }) => threadId)])
+    const stock = new Map(
+      [...threadIds].map((threadId) => [
+        threadId,
+        { batches: batches.get(threadId) ?? [], promises: promises.get(threadId) ?? [] },
+      ]),
+    )
+    const supposed = [...supposeStock(stock, supposition)].map(([threadId, rows]) => freeStock({ threadId, ...rows, ownerIds }))
+    return this.coverage(ownerIds).whatIf(supposed)
   }
 
   freeOf(threadId: string, ownerIds: readonly string[]): FreeStock {
@@ -128,14 +144,9 @@ export class Answers {
   }
 
   /** Take over designs and their lists as just read; one that is not among them is gone. */
-  setDesigns(designIds: readonly string[], read: ReadonlyMap<string, DesignFacts>, lists: readonly EngineList[]): void {
+  setDesigns(designIds: readonly string[], read: ReadonlyMap<string, DesignFacts>, lists: readonly ListNeeds[]): void {
     const asked = new Set(designIds)
-    const stays = new Set(lists.map(({ listId }) => listId))
-    for (const list of [...this.world.lists.values()]) {
-      if (!asked.has(list.designId) || stays.has(list.listId)) continue
-      this.world.lists.delete(list.listId)
-      for (const { engine } of this.#engines.values()) engine.removeList(list.listId)
-    }
+    setNeeds(this.needs, asked, lists)
     for (const designId of asked) {
       const facts = read.get(designId)
       replace(this.world.designs, designId, facts)
@@ -146,10 +157,13 @@ export class Answers {
         else answers.removeDesign(designId)
       }
     }
-    for (const list of lists) {
-      this.world.lists.set(list.listId, list)
-      for (const { engine } of this.#engines.values()) engine.setList(list)
-    }
+    for (const { engine } of this.#engines.values()) for (const designId of asked) engine.refreshDesign(designId)
+  }
+
+  /** Take over settings that change no need: the margins, say. */
+  setSettings(settings: Settings): void {
+    this.world.settings = settings
+    this.#cloth.clear()
   }
 
   /** Take over projects as just read; one that is not among them is gone. */
@@ -201,6 +215,18 @@ export class Answers {
       boughtOn: facts.boughtOn,
     }
   }
+}
+
+/** Take over the lists of these designs as just read; one that is not among them is gone. */
+export function setNeeds(needs: NeedIndex, designIds: Iterable<string>, lists: readonly ListNeeds[]): void {
+  const stays = new Set(lists.map(({ listId }) => listId))
+  for (const designId of designIds) {
+    for (const row of [...needs.rowsOf(designId)]) {
+      const listId = needs.listAt(row) as string
+      if (!stays.has(listId)) needs.removeList(designId, listId)
+    }
+  }
+  for (const list of lists) needs.setList(list)
 }
 
 export const clothSettings = ({ margins, finishing, shrinkPercent, roundingUm }: Settings) => ({

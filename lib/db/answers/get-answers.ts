@@ -1,10 +1,14 @@
 import 'server-only'
+import type { ListNeeds } from '#lib/coverage/need-index'
 import { SearchIndex } from '#lib/search/search-index'
 import { type Database, database } from '../client'
-import { type ReadRows, readSnapshot } from '../read-snapshot'
+import { readSnapshot } from '../read-snapshot'
 import { getSettings } from '../settings/settings'
 import { changeRowsKept } from '../write-gate'
 import { Answers, type World } from './answers'
+import { changedIds, designsOf, threadsOfBatches } from './changed-ids'
+import { loadNeeds } from './load-needs'
+import { fewestListsKept, writeNeedFile } from './need-file'
 import {
   readDesigns,
   readLineOfThread,
@@ -22,12 +26,21 @@ import {
 } from './read-world'
 import { searchEntries } from './search-entries'
 
-type Shared = { answers: Answers | null; url: string; turn: Promise<unknown> }
+type Shared = {
+  answers: Answers | null
+  url: string
+  turn: Promise<unknown>
+  /** The revision the needs were last kept at for the next start. */
+  keptRevision: number
+  /** Set while they are waiting to be kept. */
+  keeping: NodeJS.Timeout | null
+}
 
 const shared = globalThis as unknown as { larderAnswers?: Shared }
 
-/** More changes than this at once are quicker read anew. */
-const mostCaughtUp = 500
+/** The needs are kept anew when so many revisions have passed, well before catching up with them would be too much. */
+const revisionsUnkept = 200
+const keepAfterMs = 5_000
 
 /**
  * The answers for the whole collection, never behind: the revision is looked up, and whatever was written since the last call is
@@ -35,7 +48,10 @@ const mostCaughtUp = 500
  */
 export async function getAnswers(): Promise<Answers> {
   const mine = database()
-  if (shared.larderAnswers?.url !== mine.url) shared.larderAnswers = { answers: null, url: mine.url, turn: Promise.resolve() }
+  if (shared.larderAnswers?.url !== mine.url) {
+    clearTimeout(shared.larderAnswers?.keeping ?? undefined)
+    shared.larderAnswers = { answers: null, url: mine.url, turn: Promise.resolve(), keptRevision: -1, keeping: null }
+  }
   const state = shared.larderAnswers
   const { number: revision } = await mine.prisma.revision.findUniqueOrThrow({ where: { id: 'main' } })
   if (state.answers?.revision === revision) return state.answers
@@ -50,18 +66,40 @@ async function upToDate(mine: Database, state: Shared, revision: number): Promis
   if (known && known.revision >= revision) return known
   // Half caught up is worse than starting again.
   state.answers = null
-  state.answers = (known && (await catchUp(mine, known))) ?? (await build(mine))
+  state.answers = (known && (await catchUp(mine, known))) ?? (await build(mine, state))
+  keepSoon(mine, state)
   return state.answers
 }
 
-function build(mine: Database): Promise<Answers> {
+/** Keep the needs for the next start, a little later, once what goes on has settled. */
+function keepSoon(mine: Database, state: Shared): void {
+  const { answers } = state
+  if (!answers || state.keeping || answers.needs.listCount < fewestListsKept) return
+  if (state.keptRevision >= 0 && answers.revision - state.keptRevision < revisionsUnkept) return
+  state.keeping = setTimeout(() => {
+    const turn = state.turn.then(async () => {
+      const now = state.answers
+      state.keeping = null
+      if (!now) return
+      state.keptRevision = now.revision
+      const { revision, needs } = now
+      await readSnapshot(mine, (rows) => writeNeedFile(rows, mine.url, now.world.settings, { index: needs, revision }))
+    })
+    state.turn = turn.catch(() => {})
+  }, keepAfterMs)
+  state.keeping.unref()
+}
+
+function build(mine: Database, state: Shared): Promise<Answers> {
   return readSnapshot(mine, async (rows) => {
     const revision = await readRevision(rows)
     const settings = await getSettings()
     const lines = await readLines(rows)
     const lineOfThread = await readLineOfThread(rows)
     const designs = await readDesigns(rows, null)
-    const needs = await readNeeds(rows, null, { designs, lines, lineOfThread, settings })
+    const context = { designs, lines, lineOfThread, settings }
+    const { index: needs, keptRevision } = await loadNeeds(rows, mine.url, revision, context)
+    state.keptRevision = keptRevision ?? -1
     const world: World = {
       settings,
       owners: await readNames(rows, 'Owner'),
@@ -75,12 +113,11 @@ function build(mine: Database): Promise<Answers> {
       stock: await readStock(rows, null),
       pieces: await readPieces(rows),
       designs,
-      lists: new Map(needs.map((list) => [list.listId, list])),
       projects: await readProjects(rows, null),
     }
     const search = new SearchIndex()
     search.addAll(searchEntries(world))
-    return new Answers(revision, world, search)
+    return new Answers(revision, world, needs, search)
   })
 }
 
@@ -92,8 +129,25 @@ async function catchUp(mine: Database, answers: Answers): Promise<Answers | null
     const ids = await changedIds(rows, answers.revision)
     if (ids === null) return null
     const of = (noun: string) => ids.get(noun) ?? []
-    if (['everything', 'setting', 'maker', 'line', 'designer', 'owner'].some((noun) => of(noun).length > 0)) return null
     const { world, search } = answers
+    if (of('everything').length > 0) return null
+    const makerIds = new Set([...world.lines.values()].map(({ makerId }) => makerId))
+    const isKnown = {
+      line: (id: string) => world.lines.has(id),
+      maker: (id: string) => makerIds.has(id),
+      designer: (id: string) => world.designers.has(id),
+      owner: (id: string) => world.owners.has(id),
+    }
+    // A new one is used by what is new too; a changed one by anything.
+    for (const noun of ['line', 'maker', 'designer', 'owner'] as const) if (of(noun).some(isKnown[noun])) return null
+    if (of('setting').length > 0) {
+      const settings = await getSettings()
+      if (settings.allowance !== world.settings.allowance) return null
+      answers.setSettings(settings)
+    }
+    if (of('line').length > 0) world.lines = await readLines(rows)
+    if (of('line').length > 0) world.lineOfThread = await readLineOfThread(rows)
+    if (of('owner').length > 0) world.owners = await readNames(rows, 'Owner')
 
     if (of('place').length > 0) {
       const places = await readPlaces(rows)
@@ -113,7 +167,9 @@ async function catchUp(mine: Database, answers: Answers): Promise<Answers | null
       world.themes = await readThemes(rows)
       world.designers = await readNames(rows, 'Designer')
       const designs = await readDesigns(rows, designIds)
-      answers.setDesigns(designIds, designs, await readNeeds(rows, designIds, { ...world, designs }))
+      const lists: ListNeeds[] = []
+      for await (const list of readNeeds(rows, designIds, { ...world, designs })) lists.push(list)
+      answers.setDesigns(designIds, designs, lists)
     }
     if (of('project').length > 0) answers.setProjects(of('project'), await readProjects(rows, of('project')))
     const touched = {
@@ -130,42 +186,4 @@ async function catchUp(mine: Database, answers: Answers): Promise<Answers | null
     answers.revision = revision
     return answers
   })
-}
-
-/** What changed after a revision, by noun; null when it is more than is worth catching up with. */
-async function changedIds(rows: ReadRows, after: number): Promise<Map<string, string[]> | null> {
-  const ids = new Map<string, string[]>()
-  let count = 0
-  const sql = 'SELECT DISTINCT "noun", "nounId" FROM "Change" WHERE "revision" > ? ORDER BY "noun", "nounId"'
-  for await (const some of rows(sql, [after])) {
-    for (const [noun, nounId] of some) {
-      if (++count > mostCaughtUp) return null
-      ids.set(String(noun), [...(ids.get(String(noun)) ?? []), String(nounId)])
-    }
-  }
-  return ids
-}
-
-const marks = (ids: readonly string[]) => ids.map(() => '?').join(', ')
-
-async function idsOf(rows: ReadRows, sql: string, values: readonly string[]): Promise<string[]> {
-  const found: string[] = []
-  for await (const some of rows(sql, [...values])) for (const [id] of some) found.push(String(id))
-  return found
-}
-
-const threadsOfBatches = (rows: ReadRows, batchIds: readonly string[]) =>
-  idsOf(rows, `SELECT DISTINCT "threadId" FROM "Batch" WHERE "id" IN (${marks(batchIds)})`, batchIds)
-
-/** The designs touched by a change of their own, of their chart or of a list; ids of lists and charts that are gone fall away. */
-async function designsOf(rows: ReadRows, of: (noun: string) => string[]): Promise<string[]> {
-  const found = new Set(of('design'))
-  for (const [noun, sql] of [
-    ['chart', 'SELECT "id" FROM "Design" WHERE "chartId" IN'],
-    ['list', 'SELECT "designId" FROM "ThreadList" WHERE "id" IN'],
-  ] as const) {
-    if (of(noun).length === 0) continue
-    for (const id of await idsOf(rows, `${sql} (${marks(of(noun))})`, of(noun))) found.add(id)
-  }
-  return [...found]
 }

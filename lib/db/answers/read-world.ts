@@ -3,13 +3,16 @@ import type { ChartKind, CoverKind, Design } from '#lib/chart/design'
 import { stitchSize } from '#lib/chart/design-size'
 import type { ThreadList } from '#lib/chart/thread-list'
 import type { ClothPiece, Weave } from '#lib/cloth/cloth-piece'
-import type { EngineList } from '#lib/coverage/engine'
+import { familyNamed } from '#lib/colour/family'
+import type { LabCertainty } from '#lib/colour/lab'
 import { needOfList } from '#lib/coverage/need'
+import type { ListNeeds } from '#lib/coverage/need-index'
 import type { Place, PlaceKind } from '#lib/place/place'
 import { openStatuses, type ProjectStatus } from '#lib/project/life-cycle'
 import type { Certainty } from '#lib/quantity/certainty'
 import type { Settings } from '#lib/settings/settings'
 import type { Batch, PartCertainty, StockPromise } from '#lib/stock/batch'
+import { allowanceChoiceOf, allowanceOf } from '#lib/thread/allowance'
 import { type StitchTally, stitches, type Working } from '#lib/thread/stitches'
 import type { Dyeing, Thread, ThreadLine } from '#lib/thread/thread'
 import { isTrue, labOfCells, number, numberOrNull, text, textOrNull } from '../cells'
@@ -175,11 +178,21 @@ export async function readProjects(rows: ReadRows, ids: readonly string[] | null
 export async function readThreads(rows: ReadRows, ids: readonly string[] | null): Promise<Map<string, Thread>> {
   const threads = new Map<string, Thread>()
   const scope = among('"id"', ids)
-  const sql = `SELECT "id", "lineId", "code", "name", "labL", "labA", "labB" FROM "Thread" WHERE "goneAt" IS NULL${scope.sql}`
+  const sql = `SELECT "id", "lineId", "code", "name", "labL", "labA", "labB", "labCertainty", "family", "isLeaving"
+    FROM "Thread" WHERE "goneAt" IS NULL${scope.sql}`
   for await (const row of each(rows, sql, scope.values)) {
     const id = text(row[0])
     const lab = labOfCells(row[4], row[5], row[6])
-    threads.set(id, { id, lineId: text(row[1]), code: text(row[2]), name: textOrNull(row[3]), lab })
+    threads.set(id, {
+      id,
+      lineId: text(row[1]),
+      code: text(row[2]),
+      name: textOrNull(row[3]),
+      lab,
+      labCertainty: textOrNull(row[7]) as LabCertainty | null,
+      family: familyNamed(textOrNull(row[8])),
+      isLeaving: isTrue(row[9]),
+    })
   }
   return threads
 }
@@ -213,7 +226,7 @@ export async function readStock(rows: ReadRows, threadIds: readonly string[] | n
   }
   const scope = among('"threadId"', threadIds)
   const batchSql = `SELECT "id", "threadId", "ownerId", "lot", "putUpStrandTenths", "wholePutUps", "partStrandTenths", "partCertainty",
-      "homePlaceId", "currentPlaceId"
+      "homePlaceId", "currentPlaceId", "putUpWord"
     FROM "Batch" WHERE "goneAt" IS NULL${scope.sql}`
   for await (const row of each(rows, batchSql, scope.values)) {
     push(stock.batches, text(row[1]), {
@@ -221,6 +234,7 @@ export async function readStock(rows: ReadRows, threadIds: readonly string[] | n
       threadId: text(row[1]),
       ownerId: text(row[2]),
       lot: textOrNull(row[3]),
+      putUpWord: textOrNull(row[10]),
       putUpStrandTenths: number(row[4]),
       wholePutUps: number(row[5]),
       partStrandTenths: number(row[6]),
@@ -249,7 +263,8 @@ export async function readDesigns(rows: ReadRows, designIds: readonly string[] |
   const scope = among('d."id"', designIds)
   const sql = `SELECT d."id", d."chartId", d."title", d."widthStitches", d."heightStitches", d."measuredWidthUm", d."measuredHeightUm",
       d."advisedThreads", d."advisedPerUm", d."advisedOver", d."advisedWeave", d."insistsOnWeave", d."advisedCloth", d."coverKind",
-      c."title", c."kind", c."ownerId", c."copies", c."partsNeeded", c."partsHeld", c."homePlaceId", c."currentPlaceId", c."boughtOn"
+      c."title", c."kind", c."ownerId", c."copies", c."partsNeeded", c."partsHeld", c."homePlaceId", c."currentPlaceId", c."boughtOn",
+      d."allowanceProfile", d."allowanceHundredths"
     FROM "Design" d JOIN "Chart" c ON c."id" = d."chartId" WHERE c."goneAt" IS NULL${scope.sql}`
   const byChart = new Map<string, DesignFacts[]>()
   for await (const row of each(rows, sql, scope.values)) {
@@ -275,6 +290,7 @@ export async function readDesigns(rows: ReadRows, designIds: readonly string[] |
                 name: textOrNull(row[12]),
               },
         coverKind: textOrNull(row[13]) as CoverKind | null,
+        allowance: allowanceChoiceOf(textOrNull(row[23]), numberOrNull(row[24])),
       },
       chartTitle: text(row[14]),
       kind: text(row[15]) as ChartKind,
@@ -305,11 +321,11 @@ export async function readDesigns(rows: ReadRows, designIds: readonly string[] |
 }
 
 /**
- * What each thread list of these designs needs, at the chart's own advice.
+ * What each thread list of these designs needs, at the chart's own advice, one list after another.
  *
  * @param designIds  null reads the lists of all.
  */
-export async function readNeeds(
+export async function* readNeeds(
   rows: ReadRows,
   designIds: readonly string[] | null,
   context: {
@@ -318,11 +334,10 @@ export async function readNeeds(
     lineOfThread: ReadonlyMap<string, string>
     settings: Settings
   },
-): Promise<EngineList[]> {
+): AsyncGenerator<ListNeeds, void, void> {
   const linesByThread = {
     get: (threadId: string) => context.lines.get(context.lineOfThread.get(threadId) ?? ''),
   } as ReadonlyMap<string, ThreadLine>
-  const found: EngineList[] = []
   const scope = among('l."designId"', designIds)
   const sql = `SELECT l."id", l."designId", l."isIncomplete", k."id", k."hasTally", ${stitches.map((stitch) => `k."${stitch}"`).join(', ')},
       t."threadId", t."strands", t."statedHundredths", t."statedPutUpTenths"
@@ -332,29 +347,25 @@ export async function readNeeds(
     WHERE 1 = 1${scope.sql}
     ORDER BY l."id", k."position", t."position"`
   let list: ThreadList | undefined
-  const close = (ended: ThreadList | undefined) => {
+  const needsOf = (ended: ThreadList | undefined): ListNeeds | null => {
     const facts = ended && context.designs.get(ended.designId)
-    if (!facts) return
+    if (!facts) return null
     const needs = needOfList({
       list: ended,
       lines: linesByThread,
       advised: facts.design.advised,
       size: stitchSize(facts.design),
       coverKind: facts.design.coverKind,
-      settings: context.settings,
+      settings: { allowance: allowanceOf(facts.design, context.settings) },
     })
-    found.push({
-      listId: ended.id,
-      designId: ended.designId,
-      isIncomplete: ended.isIncomplete,
-      needs: needs.map(({ threadId, strandTenths }) => ({ threadId, strandTenths })),
-    })
+    return { listId: ended.id, designId: facts.design.id, isIncomplete: ended.isIncomplete, needs }
   }
   const tallyFrom = 5
   const threadFrom = tallyFrom + stitches.length
   for await (const row of each(rows, sql, scope.values)) {
     if (list?.id !== row[0]) {
-      close(list)
+      const ended = needsOf(list)
+      if (ended) yield ended
       list = { id: text(row[0]), designId: text(row[1]), name: '', isIncomplete: isTrue(row[2]), keyLines: [] }
     }
     if (!list || row[3] === null) continue
@@ -380,6 +391,6 @@ export async function readNeeds(
           : { hundredths: number(hundredths), putUpTenths: numberOrNull(row[threadFrom + 3]) },
     })
   }
-  close(list)
-  return found
+  const last = needsOf(list)
+  if (last) yield last
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { CoverageEngine, type EngineList, type EngineThread } from '#lib/coverage/engine'
+import { CoverageEngine, type EngineThread } from '#lib/coverage/engine'
+import type { ListNeeds } from '#lib/coverage/need-index'
 import { type FreeStock, freeStock } from '#lib/stock/free-stock'
 
 const skein = 480_000
@@ -20,6 +21,7 @@ const held = (threadId: string, wholePutUps: number): FreeStock =>
         threadId,
         ownerId: 'shop',
         lot: null,
+        putUpWord: null,
         putUpStrandTenths: skein,
         wholePutUps,
         partStrandTenths: 0,
@@ -31,7 +33,7 @@ const held = (threadId: string, wholePutUps: number): FreeStock =>
     promises: [],
     ownerIds: ['shop'],
   })
-const aList = (listId: string, designId: string, needs: Record<string, number>): EngineList => ({
+const aList = (listId: string, designId: string, needs: Record<string, number>): ListNeeds => ({
   listId,
   designId,
   needs: Object.entries(needs).map(([threadId, putUps]) => ({ threadId, strandTenths: putUps * skein })),
@@ -40,29 +42,29 @@ const aList = (listId: string, designId: string, needs: Record<string, number>):
 describe('the coverage engine', () => {
   const threads = [aThread('0311'), aThread('0742', { standInThreadIds: ['1204'] }), aThread('1204')]
 
-  it('answers again only the lists that a changed thread, or one it stands in for, is used by', () => {
+  it('answers the lists again that a changed thread, or one it stands in for, is used by', () => {
     const lists = [
       aList('l1', 'Nine Wrens', { '0311': 1 }),
       aList('l2', 'Little Barge', { '0742': 1 }),
       aList('l3', 'The Salt Road', {}),
     ]
-    const engine = new CoverageEngine({ threads, lists, stock: [] })
-    expect(engine.setThreadStock('1204', held('1204', 1))).toBe(1)
+    const engine = CoverageEngine.of({ threads, lists, stock: [] })
+    engine.setThreadStock('1204', held('1204', 1))
     expect(engine.answerFor('Little Barge')?.best).toMatchObject({ status: 'swap', isStitchableWithSwaps: true })
-    expect(engine.setThreadStock('0311', held('0311', 1))).toBe(1)
+    engine.setThreadStock('0311', held('0311', 1))
     expect(engine.answerFor('Nine Wrens')?.best).toMatchObject({ status: 'enough', isStitchable: true })
-    expect(engine.setThreadStock('0311', null)).toBe(1)
+    engine.setThreadStock('0311', null)
     expect(engine.answerFor('Nine Wrens')?.best).toMatchObject({ status: 'none', shortPutUps: 1 })
     expect(engine.answerFor('Fourth Sunday')).toBeNull()
   })
 
   it('gives the nearer of two lists as the best, and the other once it is nearer', () => {
     const lists = [aList('cotton', 'Orchard Gate', { '0311': 1, '1204': 2 }), aList('dyed', 'Orchard Gate', { '0742': 3 })]
-    const engine = new CoverageEngine({ threads, lists, stock: [held('0311', 1)] })
+    const engine = CoverageEngine.of({ threads, lists, stock: [held('0311', 1)] })
     expect(engine.answerFor('Orchard Gate')?.best).toMatchObject({ listId: 'cotton', shortPutUps: 2 })
     engine.setStock([held('0742', 3)])
     expect(engine.answerFor('Orchard Gate')?.best.listId).toBe('dyed')
-    engine.removeList('dyed')
+    engine.removeList('Orchard Gate', 'dyed')
     expect(engine.answerFor('Orchard Gate')?.lists).toHaveLength(1)
   })
 
@@ -71,22 +73,20 @@ describe('the coverage engine', () => {
       { threadId: '0311', strandTenths: skein },
       { threadId: '0311', strandTenths: skein },
     ]
-    const engine = new CoverageEngine({ threads, lists: [{ listId: 'l1', designId: 'd1', needs }], stock: [held('0311', 1)] })
+    const engine = CoverageEngine.of({ threads, lists: [{ listId: 'l1', designId: 'd1', needs }], stock: [held('0311', 1)] })
     expect(engine.answerFor('d1')?.best).toMatchObject({ threadCount: 1, status: 'short', shortPutUps: 1 })
   })
 
   it('refuses what it cannot place', () => {
-    const engine = new CoverageEngine({ threads, lists: [], stock: [] })
+    const engine = CoverageEngine.of({ threads, lists: [], stock: [] })
     expect(() => engine.setThreadStock('9999', null)).toThrow(RangeError)
     expect(() => engine.setList(aList('l1', 'd1', { '9999': 1 }))).toThrow(RangeError)
     expect(() => engine.setList({ listId: 'l1', designId: 'd1', needs: [{ threadId: '0311', strandTenths: 0.5 }] })).toThrow(
       RangeError,
     )
-    expect(() => new CoverageEngine({ threads, lists: [aList('l', 'd', {}), aList('l', 'd', {})], stock: [] })).toThrow(
-      RangeError,
-    )
+    expect(() => CoverageEngine.of({ threads, lists: [aList('l', 'd', {}), aList('l', 'd', {})], stock: [] })).toThrow(RangeError)
     expect(() => engine.setThread(aThread('0311', { putUpStrandTenths: 0 }))).toThrow(RangeError)
-    engine.removeList('never there')
-    expect(engine.listCount).toBe(0)
+    engine.removeList('never there', 'nor this')
+    expect(engine.index.listCount).toBe(0)
   })
 })

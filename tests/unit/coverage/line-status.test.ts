@@ -24,6 +24,7 @@ const stockOf = (...batches: Partial<Batch>[]) =>
       threadId: '0311',
       ownerId: 'shop',
       lot: null,
+      putUpWord: null,
       putUpStrandTenths: skein,
       wholePutUps: 1,
       partStrandTenths: 0,

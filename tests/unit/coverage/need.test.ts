@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { KeyLine, ThreadList } from '#lib/chart/thread-list'
-import { needOfList, swapNeeds } from '#lib/coverage/need'
+import { beadsOf, needOfList, plainUseOf, swapNeeds } from '#lib/coverage/need'
 import type { StitchTally } from '#lib/thread/stitches'
 import type { ThreadLine } from '#lib/thread/thread'
 
@@ -122,6 +122,12 @@ describe('the need of a thread list', () => {
     expect(first?.certainty).toBe('estimated')
   })
 
+  it('takes an eyelet for the four squares it fills, and satin and outlines for none', () => {
+    const list = aList(tallied({ eyelet: 100, satin: 500, backstitch: 300 }, ['0311', 2]), tallied(null, ['0742', 2]))
+    const size = { width: 100, height: 10, uncertaintyUm: 0, isEstimated: false }
+    expect(needOfList({ ...plain, list, size, coverKind: 'full' })[1]?.from).toMatchObject([{ kind: 'estimated', stitches: 600 }])
+  })
+
   it('falls back to one put-up when the counts leave nothing to share', () => {
     const list = aList(tallied({ full: 4_000 }, ['0311', 2]), tallied(null, ['0742', 2]))
     const size = { width: 50, height: 50, uncertaintyUm: 0, isEstimated: false }
@@ -139,4 +145,34 @@ describe('the need of a thread list', () => {
     const needs = needOfList({ ...plain, list: aList(stated(60), stated(30, '0742')) })
     expect(swapNeeds(needs, new Map([['0742', '0311']]))).toMatchObject([{ threadId: '0311', strandTenths: 0.9 * skein }])
   })
+})
+
+describe('what a measured use is held against', () => {
+  it('is the geometry without allowance, and knots apart, of every line and every copy', () => {
+    const list = aList(tallied({ full: 2_940, knotOneWrap: 30 }, ['0311', 2]), tallied({ backstitch: 120 }, ['0311', 1]))
+    const [need] = needOfList({ ...plain, list })
+    // Scenario A3 by hand: 51,510 + 653 mm in the stitches, 720 mm in knots; and three times that.
+    const one = need && plainUseOf(need, 1)
+    expect((one?.plainStrandTenths ?? 0) / 10).toBeCloseTo(52_163, -0.5)
+    expect(one?.flatStrandTenths).toBe(7_200)
+    expect(need && plainUseOf(need, 3)?.flatStrandTenths).toBe(21_600)
+  })
+
+  it('is nothing where any of it is stated, estimated or assumed, or all of it is knots', () => {
+    const needFor = (...keyLines: KeyLine[]) => needOfList({ ...plain, list: aList(...keyLines) })[0]
+    const counted = tallied({ full: 10 }, ['0311', 2])
+    for (const other of [stated(50), tallied(null, ['0311', 2])]) {
+      const need = needFor(counted, other)
+      expect(need && plainUseOf(need, 1)).toBeNull()
+    }
+    const knots = needFor(tallied({ knotTwoWrap: 5 }, ['0311', 1]))
+    expect(knots && plainUseOf(knots, 1)).toBeNull()
+  })
+})
+
+describe('beads', () => {
+  it('are counted once for a line, however many threads hold them', () =>
+    expect(
+      beadsOf(aList(tallied({ bead: 40 }, ['0311', 1], ['0742', 1]), tallied({ bead: 5, full: 2 }, ['0742', 2]), stated(100))),
+    ).toBe(45))
 })

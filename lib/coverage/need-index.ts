@@ -1,0 +1,536 @@
+import { mostCounted } from './answer-words'
+
+/** A thread list and what it needs of each thread, in strand tenths; a thread named twice counts as the sum. */
+export type ListNeeds = {
+  listId: string
+  designId: string
+  isIncomplete?: boolean
+  needs: readonly { threadId: string; strandTenths: number }[]
+}
+
+/** What a need beyond it is taken for: 429 km of one strand, some 9,000 skeins of 8 m of six. */
+export const mostNeed = 0xffff_ffff
+
+/** Postings are sorted by need and row packed into one exact double: 32 bits of need, 21 of row. */
+const mostRows = 2 ** 21
+/** A list known to lack lines; one that was taken out; one of several of its design (packed rows only). */
+const rowFlags = { incomplete: 1, dead: 2, grouped: 4 } as const
+
+type ThreadColumn = Uint16Array | Uint32Array
+
+/** Columns of the packed part, all that a snapshot has to keep. Lengths are in strand tenths. */
+export type NeedColumns = {
+  threadIds: string[]
+  /** By row. */
+  listIds: string[]
+  designIds: string[]
+  flags: Uint8Array
+  /** Where each row's needs begin; one more than there are rows. */
+  offsets: Uint32Array
+  needThread: ThreadColumn
+  need: Uint32Array
+  /** Where each thread's postings begin; one more than there are threads. Within a thread by need, then row. */
+  postOffsets: Uint32Array
+  postRow: Int32Array
+  postNeed: Uint32Array
+}
+
+/** Needs of one row: those from `start` to before `end`. */
+export type RowNeeds = { threads: ThreadColumn; needs: Uint32Array; start: number; end: number }
+
+/** Of a row that is no list's. */
+const noNeeds: RowNeeds = { threads: new Uint16Array(0), needs: new Uint32Array(0), start: 0, end: 0 }
+
+const columnFor = (threadCount: number, length: number): ThreadColumn =>
+  threadCount <= 0x1_0000 ? new Uint16Array(length) : new Uint32Array(length)
+
+function grown<T extends Uint8Array | Uint16Array | Uint32Array>(column: T, length: number): T {
+  if (length <= column.length) return column
+  const larger = new (column.constructor as new (length: number) => T)(Math.max(64, length, Math.ceil(column.length * 1.5)))
+  larger.set(column)
+  return larger
+}
+
+/** Gathers lists one by one, as they are read, into columns, to be finished once; only wide lists are kept as objects. */
+export class NeedIndexBuilder {
+  readonly #threadIndex = new Map<string, number>()
+  readonly #threadIds: string[]
+  readonly #designIds: string[] = []
+  readonly #listIds: string[] = []
+  readonly #seen = new Set<string>()
+  #flags = new Uint8Array(64)
+  #offsets = new Uint32Array(65)
+  #needThread: ThreadColumn
+  #need = new Uint32Array(256)
+  #wide: ListNeeds[] = []
+
+  /** @param threadIds  Every thread a list may name. */
+  constructor(threadIds: Iterable<string>) {
+    this.#threadIds = [...threadIds]
+    for (const [thread, threadId] of this.#threadIds.entries()) this.#threadIndex.set(threadId, thread)
+    this.#needThread = columnFor(this.#threadIds.length, 256)
+  }
+
+  /** @throws {RangeError} if a thread is not known, a list comes twice, or a need is not a whole number of nought or more. */
+  add(list: ListNeeds): void {
+    const { listId, designId, needs, isIncomplete } = list
+    if (this.#seen.has(listId)) throw new RangeError(`NeedIndex: list ${listId} comes twice`)
+    this.#seen.add(listId)
+    const row = this.#listIds.length
+    if (row >= mostRows) throw new RangeError(`NeedIndex: more than ${mostRows} lists`)
+    this.#flags = grown(this.#flags, row + 1)
+    this.#offsets = grown(this.#offsets, row + 2)
+    const start = this.#offsets[row] as number
+    this.#needThread = grown(this.#needThread, start + needs.length)
+    this.#need = grown(this.#need, start + needs.length)
+    const end = writeNeeds(list, (threadId) => this.#threadIndex.get(threadId), this.#needThread, this.#need, start)
+    if (end - start > mostCounted) {
+      this.#wide.push(list)
+      return
+    }
+    this.#listIds.push(listId)
+    this.#designIds.push(designId)
+    this.#flags[row] = isIncomplete ? rowFlags.incomplete : 0
+    this.#offsets[row + 1] = end
+  }
+
+  finish(): NeedIndex {
+    const rows = this.#listIds.length
+    const offsets = this.#offsets.slice(0, rows + 1)
+    const used = offsets[rows] as number
+    const columns = {
+      threadIds: this.#threadIds,
+      listIds: this.#listIds,
+      designIds: this.#designIds,
+      flags: this.#flags.slice(0, rows),
+      offsets,
+      needThread: this.#needThread.slice(0, used),
+      need: this.#need.slice(0, used),
+    }
+    this.#seen.clear()
+    this.#needThread = new Uint16Array(0)
+    this.#need = new Uint32Array(0)
+    return NeedIndex.of(columns, this.#wide)
+  }
+}
+
+/** @returns where the list's needs end; the same thread twice is summed in the first's place. */
+function writeNeeds(
+  { listId, needs }: ListNeeds,
+  threadOf: (threadId: string) => number | undefined,
+  needThread: ThreadColumn,
+  need: Uint32Array,
+  start: number,
+): number {
+  let end = start
+  for (const { threadId, strandTenths } of needs) {
+    if (!Number.isSafeInteger(strandTenths) || strandTenths < 0) {
+      throw new RangeError(`NeedIndex: list ${listId} needs ${strandTenths} of ${threadId}`)
+    }
+    const thread = threadOf(threadId)
+    if (thread === undefined) throw new RangeError(`NeedIndex: no thread ${threadId}`)
+    let at = start
+    while (at < end && needThread[at] !== thread) at++
+    if (at === end) {
+      needThread[at] = thread
+      need[at] = 0
+      end++
+    }
+    need[at] = Math.min(mostNeed, (need[at] as number) + strandTenths)
+  }
+  return end
+}
+
+/** Sorts each thread's uses by need, then row. */
+function postingsOf(
+  threadCount: number,
+  offsets: Uint32Array,
+  needThread: ThreadColumn,
+  need: Uint32Array,
+): Pick<NeedColumns, 'postOffsets' | 'postRow' | 'postNeed'> {
+  const postOffsets = new Uint32Array(threadCount + 1)
+  for (let i = 0; i < needThread.length; i++) {
+    const after = (needThread[i] as number) + 1
+    postOffsets[after] = (postOffsets[after] as number) + 1
+  }
+  for (let thread = 0; thread < threadCount; thread++) {
+    postOffsets[thread + 1] = (postOffsets[thread + 1] as number) + (postOffsets[thread] as number)
+  }
+  const next = postOffsets.slice()
+  const postRow = new Int32Array(needThread.length)
+  const postNeed = new Uint32Array(needThread.length)
+  for (let row = 0; row + 1 < offsets.length; row++) {
+    for (let i = offsets[row] as number, end = offsets[row + 1] as number; i < end; i++) {
+      const thread = needThread[i] as number
+      const at = next[thread] as number
+      postRow[at] = row
+      postNeed[at] = need[i] as number
+      next[thread] = at + 1
+    }
+  }
+  let keys = new Float64Array(64)
+  for (let thread = 0; thread < threadCount; thread++) {
+    const [start, end] = [postOffsets[thread] as number, postOffsets[thread + 1] as number]
+    if (end - start < 2) continue
+    if (keys.length < end - start) keys = new Float64Array((end - start) * 2)
+    const own = keys.subarray(0, end - start)
+    for (let i = start; i < end; i++) own[i - start] = (postNeed[i] as number) * mostRows + (postRow[i] as number)
+    own.sort()
+    for (let i = start; i < end; i++) {
+      const key = own[i - start] as number
+      const strandTenths = Math.floor(key / mostRows)
+      postNeed[i] = strandTenths
+      postRow[i] = key - strandTenths * mostRows
+    }
+  }
+  return { postOffsets, postRow, postNeed }
+}
+
+/**
+ * What every thread list needs, in columns, and for each thread the lists that use it, by need.
+ *
+ * A list is a row. Needs lie list after list; postings thread after thread. Lists that change or come later are kept aside as rows
+ * of their own, the old ones left dead, until so many are loose that everything is packed anew, which gives rows new numbers and
+ * raises `packing`. A design with several lists has one more row, without needs, for the best of them, so that one number says where
+ * a design's answer is. Shared by the engines of all owners.
+ *
+ * A key line costs 14 bytes while there are at most 65,536 threads: its thread (2) and need (4), and once more row and need (8).
+ */
+export class NeedIndex {
+  #columns: NeedColumns
+  readonly #threadIndex = new Map<string, number>()
+  /** By design with a list: the row of its answer. */
+  #answerRow = new Map<string, number>()
+  /** Designs with several lists. */
+  #groups = new Map<string, { best: number; rows: number[] }>()
+  #late: RowNeeds[] = []
+  #lateListIds: (string | null)[] = []
+  #lateDesignIds: string[] = []
+  #lateFlags: number[] = []
+  /** The rows that came after packing and use a thread, in no order. */
+  #lateUsers = new Map<number, number[]>()
+  #looseCount = 0
+  #listCount = 0
+  #packing = 0
+  #layout: object = {}
+
+  private constructor(columns: NeedColumns, wide: readonly ListNeeds[]) {
+    this.#columns = columns
+    for (const [thread, threadId] of columns.threadIds.entries()) this.#threadIndex.set(threadId, thread)
+    this.#placeDesigns(wide)
+  }
+
+  /** From columns without postings (which are then made) or with them, as a snapshot has them; and the wide lists. */
+  static of(
+    columns: Omit<NeedColumns, 'postOffsets' | 'postRow' | 'postNeed'> &
+      Partial<Pick<NeedColumns, 'postOffsets' | 'postRow' | 'postNeed'>>,
+    wide: readonly ListNeeds[],
+  ): NeedIndex {
+    const { postOffsets, postRow, postNeed } = columns
+    if (postOffsets && postRow && postNeed) return new NeedIndex({ ...columns, postOffsets, postRow, postNeed }, wide)
+    const postings = postingsOf(columns.threadIds.length, columns.offsets, columns.needThread, columns.need)
+    return new NeedIndex({ ...columns, ...postings }, wide)
+  }
+
+  /** The packed columns; read only. Rows from `listIds.length` on came later. */
+  get packed(): NeedColumns {
+    return this.#columns
+  }
+
+  get threadIds(): readonly string[] {
+    return this.#columns.threadIds
+  }
+
+  get listCount(): number {
+    return this.#listCount
+  }
+
+  /** Rows of any kind: lists, dead ones, and those for the best of several. */
+  get rowCount(): number {
+    return this.#columns.listIds.length + this.#late.length
+  }
+
+  /** Raised when rows get new numbers. */
+  get packing(): number {
+    return this.#packing
+  }
+
+  /** Another object as soon as `answerRowOf` may say something else. */
+  get layout(): object {
+    return this.#layout
+  }
+
+  /** Lists' rows that are dead or came after packing. */
+  get looseCount(): number {
+    return this.#looseCount
+  }
+
+  findThread(threadId: string): number | null {
+    return this.#threadIndex.get(threadId) ?? null
+  }
+
+  /** @throws {RangeError} if the thread is not known. */
+  getThread(threadId: string): number {
+    const thread = this.#threadIndex.get(threadId)
+    if (thread === undefined) throw new RangeError(`NeedIndex: no thread ${threadId}`)
+    return thread
+  }
+
+  /** @returns its number, a new one when it was not known. */
+  addThread(threadId: string): number {
+    const known = this.#threadIndex.get(threadId)
+    if (known !== undefined) return known
+    const { threadIds } = this.#columns
+    const thread = threadIds.length
+    threadIds.push(threadId)
+    this.#threadIndex.set(threadId, thread)
+    return thread
+  }
+
+  /** @returns −1 for a design without lists. */
+  answerRowOf(designId: string): number {
+    return this.#answerRow.get(designId) ?? -1
+  }
+
+  designAt(row: number): string {
+    const base = this.#columns.designIds.length
+    return (row < base ? this.#columns.designIds[row] : this.#lateDesignIds[row - base]) as string
+  }
+
+  /** The row for the best of a design's lists, and those lists' rows; null when the row's design has but one. */
+  groupAt(row: number): { best: number; rows: readonly number[] } | null {
+    return this.#groups.get(this.designAt(row)) ?? null
+  }
+
+  get groups(): Iterable<{ best: number; rows: readonly number[] }> {
+    return this.#groups.values()
+  }
+
+  /** The rows of a design's lists. */
+  rowsOf(designId: string): readonly number[] {
+    const row = this.#answerRow.get(designId)
+    return this.#groups.get(designId)?.rows ?? (row === undefined ? [] : [row])
+  }
+
+  /** Null for a row that is no list's. */
+  listAt(row: number): string | null {
+    const base = this.#columns.listIds.length
+    return row < base ? (this.#columns.listIds[row] as string) : (this.#lateListIds[row - base] as string | null)
+  }
+
+  get hasGroups(): boolean {
+    return this.#groups.size > 0
+  }
+
+  /** Quicker than `groupAt`, for packed rows only. */
+  isGrouped(row: number): boolean {
+    return ((this.#columns.flags[row] as number) & rowFlags.grouped) !== 0
+  }
+
+  /** Nothing will ever be ready in it: it has no needs, is known to lack some, or was taken out. For packed rows only. */
+  isBare(row: number): boolean {
+    const { offsets, flags } = this.#columns
+    return offsets[row] === offsets[row + 1] || ((flags[row] as number) & (rowFlags.incomplete | rowFlags.dead)) !== 0
+  }
+
+  isIncomplete(row: number): boolean {
+    return (this.#flagsOf(row) & rowFlags.incomplete) !== 0
+  }
+
+  needsOf(row: number): RowNeeds {
+    const { offsets, needThread, need, listIds } = this.#columns
+    if (row >= listIds.length) return this.#late[row - listIds.length] as RowNeeds
+    return { threads: needThread, needs: need, start: offsets[row] as number, end: offsets[row + 1] as number }
+  }
+
+  /** The rows that came after packing and use a thread, dead ones among them. */
+  lateRowsOf(thread: number): readonly number[] {
+    return this.#lateUsers.get(thread) ?? []
+  }
+
+  /** Calls `visit` with each list's row that uses a thread. */
+  eachUser(thread: number, visit: (row: number) => void): void {
+    const { postOffsets, postRow } = this.#columns
+    for (let i = postOffsets[thread] ?? 0, end = postOffsets[thread + 1] ?? 0; i < end; i++) {
+      const row = postRow[i] as number
+      if (!this.#isDead(row)) visit(row)
+    }
+    for (const row of this.lateRowsOf(thread)) if (!this.#isDead(row)) visit(row)
+  }
+
+  /** What each list needs of a thread, in no order. @throws {RangeError} if the thread is not known. */
+  usesOf(threadId: string): { designId: string; listId: string; strandTenths: number }[] {
+    const thread = this.getThread(threadId)
+    const uses: { designId: string; listId: string; strandTenths: number }[] = []
+    this.eachUser(thread, (row) => {
+      const { threads, needs, start, end } = this.needsOf(row)
+      for (let i = start; i < end; i++) {
+        if (threads[i] !== thread) continue
+        uses.push({ designId: this.designAt(row), listId: this.listAt(row) as string, strandTenths: needs[i] as number })
+      }
+    })
+    return uses
+  }
+
+  /**
+   * Add a list, or replace the one of the same id and design.
+   *
+   * @throws {RangeError} as when building; nothing is then changed.
+   */
+  setList(list: ListNeeds): void {
+    const needs = this.#readNeeds(list)
+    this.#bury(list.designId, list.listId)
+    this.#addLate(list, needs)
+    this.#layout = {}
+    this.#packWhenLoose()
+  }
+
+  #readNeeds(list: ListNeeds): RowNeeds {
+    const threads = new Uint32Array(list.needs.length)
+    const needs = new Uint32Array(list.needs.length)
+    const end = writeNeeds(list, (threadId) => this.#threadIndex.get(threadId), threads, needs, 0)
+    return { threads, needs, start: 0, end }
+  }
+
+  #addLate(list: ListNeeds, rowNeeds: RowNeeds): void {
+    const { threads, end } = rowNeeds
+    const row = this.#appendLate(list.listId, list.designId, list.isIncomplete ? rowFlags.incomplete : 0, rowNeeds)
+    for (let i = 0; i < end; i++) {
+      const users = this.#lateUsers.get(threads[i] as number)
+      if (users) users.push(row)
+      else this.#lateUsers.set(threads[i] as number, [row])
+    }
+    this.#join(list.designId, row)
+    this.#listCount++
+    if (end <= mostCounted) this.#looseCount++
+  }
+
+  /** Take a list out; nothing happens when it is not there. */
+  removeList(designId: string, listId: string): void {
+    if (this.#bury(designId, listId)) this.#packWhenLoose()
+  }
+
+  /** Move the living rows together and index them anew; does nothing when nothing is loose. */
+  pack(): void {
+    if (this.#looseCount === 0) return
+    const before = this.#columns
+    const wide: ListNeeds[] = []
+    const builder = new NeedIndexBuilder(before.threadIds)
+    for (let row = 0; row < this.rowCount; row++) {
+      const listId = this.listAt(row)
+      if (listId === null || this.#isDead(row)) continue
+      const list = this.#listOf(row, listId)
+      if (list.needs.length > mostCounted) wide.push(list)
+      else builder.add(list)
+    }
+    this.#columns = builder.finish().#columns
+    this.#placeDesigns(wide)
+    this.#packing++
+  }
+
+  /** Lists with more threads than are counted in words: never packed. */
+  get wide(): ListNeeds[] {
+    return this.#late.flatMap(({ start, end }, late) => {
+      const row = this.#columns.listIds.length + late
+      const listId = this.listAt(row)
+      return listId === null || this.#isDead(row) || end - start <= mostCounted ? [] : [this.#listOf(row, listId)]
+    })
+  }
+
+  #listOf(row: number, listId: string): ListNeeds {
+    const { threads, needs, start, end } = this.needsOf(row)
+    return {
+      listId,
+      designId: this.designAt(row),
+      isIncomplete: this.isIncomplete(row),
+      needs: Array.from({ length: end - start }, (_, i) => ({
+        threadId: this.#columns.threadIds[threads[start + i] as number] as string,
+        strandTenths: needs[start + i] as number,
+      })),
+    }
+  }
+
+  #packWhenLoose(): void {
+    if (this.#looseCount > Math.max(64, this.#columns.listIds.length / 4)) this.pack()
+  }
+
+  #placeDesigns(wide: readonly ListNeeds[]): void {
+    const { designIds, listIds } = this.#columns
+    this.#answerRow = new Map()
+    this.#groups.clear()
+    this.#late = []
+    this.#lateListIds = []
+    this.#lateDesignIds = []
+    this.#lateFlags = []
+    this.#lateUsers.clear()
+    this.#looseCount = 0
+    this.#listCount = listIds.length
+    for (let row = 0; row < listIds.length; row++) this.#join(designIds[row] as string, row)
+    for (const list of wide) this.#addLate(list, this.#readNeeds(list))
+    this.#layout = {}
+  }
+
+  /** Count a row among its design's lists. */
+  #join(designId: string, row: number): void {
+    const first = this.#answerRow.get(designId)
+    const group = this.#groups.get(designId)
+    if (group) {
+      group.rows.push(row)
+      this.#markGrouped([row], true)
+    } else if (first === undefined) this.#answerRow.set(designId, row)
+    else {
+      const best = this.#appendLate(null, designId, 0, noNeeds)
+      this.#groups.set(designId, { best, rows: [first, row] })
+      this.#answerRow.set(designId, best)
+      this.#markGrouped([first, row], true)
+    }
+  }
+
+  #markGrouped(rows: readonly number[], isGrouped: boolean): void {
+    const { flags } = this.#columns
+    for (const row of rows) {
+      if (row < flags.length)
+        flags[row] = isGrouped ? (flags[row] as number) | rowFlags.grouped : (flags[row] as number) & ~rowFlags.grouped
+    }
+  }
+
+  #appendLate(listId: string | null, designId: string, flags: number, needs: RowNeeds): number {
+    const row = this.rowCount
+    this.#late.push(needs)
+    this.#lateListIds.push(listId)
+    this.#lateDesignIds.push(designId)
+    this.#lateFlags.push(flags)
+    return row
+  }
+
+  #bury(designId: string, listId: string): boolean {
+    const row = this.rowsOf(designId).find((known) => this.listAt(known) === listId)
+    if (row === undefined) return false
+    const base = this.#columns.listIds.length
+    if (row < base) this.#columns.flags[row] = (this.#columns.flags[row] as number) | rowFlags.dead
+    else this.#lateFlags[row - base] = (this.#lateFlags[row - base] as number) | rowFlags.dead
+    this.#looseCount++
+    this.#listCount--
+    const group = this.#groups.get(designId)
+    if (!group) this.#answerRow.delete(designId)
+    else {
+      group.rows.splice(group.rows.indexOf(row), 1)
+      if (group.rows.length === 1) {
+        this.#answerRow.set(designId, group.rows[0] as number)
+        this.#markGrouped(group.rows, false)
+        this.#groups.delete(designId)
+      }
+    }
+    this.#layout = {}
+    return true
+  }
+
+  #flagsOf(row: number): number {
+    const base = this.#columns.listIds.length
+    return row < base ? (this.#columns.flags[row] as number) : (this.#lateFlags[row - base] as number)
+  }
+
+  #isDead(row: number): boolean {
+    return (this.#flagsOf(row) & rowFlags.dead) !== 0
+  }
+}
