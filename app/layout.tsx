@@ -34,6 +34,7 @@ const screens: readonly NavItem[] = [
   { href: '/cloth', label: 'Cloth' },
   { href: '/places', label: 'Places', isKey: true },
   { href: '/projects', label: 'Projects', isKey: true },
+  { href: '/buy', label: 'Buy' },
   { href: '/finishes', label: 'Finishes' },
   { href: '/bring-in', label: 'Bring in' },
   { href: '/settings', label: 'Settings' },

@@ -4,6 +4,7 @@ import { z } from 'zod'
 import type { CatalogueFilter } from '#lib/chart/catalogue'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
+import { type BrokenPromiseNamed, listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { underWayStatuses } from '#lib/project/life-cycle'
 import { isOut } from '#lib/stock/batch'
 import s from './_find/find.module.css'
@@ -28,6 +29,7 @@ export default async function FindPage({ searchParams }: Props) {
   const { q, focus } = querySchema.parse(await searchParams)
   const [viewer, answers] = await Promise.all([getViewer(), getAnswers()])
   if (viewer.owners.length === 0) return <FirstRun />
+  const broken = await listBrokenPromises({ ownerIds: viewer.ownerIds })
   const { world, catalogue } = answers
   const isEmpty = catalogue.size === 0 && world.threads.size === 0 && world.pieces.length === 0 && world.places.size === 0
   const answer = q === '' ? null : answers.search.search(q, { limit: shownAtOnce })
@@ -41,16 +43,21 @@ export default async function FindPage({ searchParams }: Props) {
       {isEmpty && <FirstRun ownerName={viewer.ownerName} />}
       <div className={s.columns}>
         <div>{answer && <Hits answer={answer} answers={answers} ownerIds={viewer.ownerIds} />}</div>
-        {!isEmpty && <Standing answers={answers} ownerIds={viewer.ownerIds} ownerName={viewer.ownerName} />}
+        {!isEmpty && <Standing answers={answers} ownerIds={viewer.ownerIds} ownerName={viewer.ownerName} broken={broken} />}
       </div>
     </>
   )
 }
 
-type StandingProps = { answers: Answers; ownerIds: readonly string[]; ownerName: string }
+type StandingProps = {
+  answers: Answers
+  ownerIds: readonly string[]
+  ownerName: string
+  broken: readonly BrokenPromiseNamed[]
+}
 
 /** The questions asked most, answered before they are asked. */
-function Standing({ answers, ownerIds, ownerName }: StandingProps) {
+function Standing({ answers, ownerIds, ownerName, broken }: StandingProps) {
   const { world, catalogue } = answers
   const columns = { threads: answers.coverage(ownerIds).designs, cloth: answers.cloth(ownerIds).columns }
   const ownCharts: CatalogueFilter = { owner: ownerIds }
@@ -77,6 +84,14 @@ function Standing({ answers, ownerIds, ownerName }: StandingProps) {
             <small>little to buy</small>
           </li>
         )}
+        {broken.length > 0 && (
+          <li>
+            <Link href={brokenHref(broken)} className="do">
+              {counted(broken.length, 'promise')} no longer {broken.length === 1 ? 'holds' : 'hold'}
+            </Link>
+            <small>{[...new Set(broken.map(({ project }) => project.title))].slice(0, 3).join(', ')}</small>
+          </li>
+        )}
         {underWay.length > 0 && (
           <li>
             <Link href="/projects">{counted(underWay.length, 'project')} under way</Link>
@@ -97,4 +112,10 @@ function Standing({ answers, ownerIds, ownerName }: StandingProps) {
       </ul>
     </aside>
   )
+}
+
+/** To the one project that is hit, or to the list that marks them all. */
+function brokenHref(broken: readonly BrokenPromiseNamed[]): string {
+  const projectIds = new Set(broken.map(({ projectId }) => projectId))
+  return projectIds.size === 1 ? `/projects/${[...projectIds][0]}` : '/projects'
 }

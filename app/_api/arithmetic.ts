@@ -12,6 +12,8 @@ const stitchWords: Record<Stitch, string> = {
   backstitch: 'units of backstitch',
   backstitchDiagonal: 'diagonal units of backstitch',
   doubleRunning: 'units of double running',
+  satin: 'units of satin throw',
+  eyelet: 'eyelets',
   knotOneWrap: 'knots of one wrap',
   knotTwoWrap: 'knots of two wraps',
   bead: 'beads',

@@ -220,7 +220,8 @@ export const getDesignCoverage = operation({
       designId: z.string(),
       list: namedSchema,
       otherLists: z.array(z.strictObject({ id: z.string(), name: z.string(), threads: listAnswerSchema })),
-      allowance: z.number(),
+      allowance: z.number().meta({ description: 'The design’s own, else that of the settings.' }),
+      beadCount: z.int().meta({ description: 'Beads to be counted out, of all key lines.' }),
       workedOn: orNull(
         z.strictObject({ ends: countSchema, picks: countSchema, over: z.literal([1, 2]), isTurned: z.boolean() }),
       ).meta({ description: 'Null for the chart’s own advice.' }),
@@ -236,6 +237,7 @@ export const getDesignCoverage = operation({
       list: { id: 'l1', name: 'Cotton' },
       otherLists: [],
       allowance: 1.5,
+      beadCount: 0,
       workedOn: null,
       cover: {
         ...exampleDesign.threads,

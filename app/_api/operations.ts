@@ -1,9 +1,27 @@
+import { getAllowance } from './allowance'
+import { applyBulkEditOperation, listBulkEditsOperation, previewBulkEditOperation, undoBulkEditOperation } from './bulk-edits'
+import { buyingOperations } from './buying'
 import { calculateClothSize } from './cloth-size'
 import { calculateCoverage } from './coverage'
+import {
+  enterDeliveryOperation,
+  forgetBarcodeOperation,
+  lookUpForDeliveryOperation,
+  rememberBarcodeOperation,
+  undoDeliveryOperation,
+} from './deliveries'
 import { getDesign, getDesignCloth, getDesignCoverage, listDesigns, searchEverything } from './designs'
 import { bringFileIn, getImport, listImportsOperation, undoImportOperation } from './imports'
+import { listLikelyThreads } from './likely-threads'
 import type { AnyOperation } from './operation'
 import { getPlace, listPlacesOperation } from './places'
+import {
+  getProjectStock,
+  listBrokenPromisesOperation,
+  promiseAgainOperation,
+  promiseStockOperation,
+  setProjectSwapOperation,
+} from './project-stock'
 import {
   abandonProjectOperation,
   addProject,
@@ -15,6 +33,7 @@ import {
   moveProjectOperation,
 } from './projects'
 import { getDocument, getHealth } from './service'
+import { calculateStitchesFrom } from './stitches-from'
 import {
   addMovement,
   getThread,
@@ -23,11 +42,21 @@ import {
   listOwnersOperation,
   listThreadsOperation,
 } from './stock'
+import {
+  addConversionsOperation,
+  getConversionList,
+  getDesignSwaps,
+  getThreadSwaps,
+  listConversionListsOperation,
+  removeConversionsOperation,
+} from './swaps'
+import { getThreadAbout } from './thread-about'
 import { calculateThreadUse } from './thread-use'
 
 /** Everything the API does, in the order of its page. */
 export const operations = [
   calculateThreadUse,
+  calculateStitchesFrom,
   calculateClothSize,
   calculateCoverage,
   searchEverything,
@@ -35,17 +64,41 @@ export const operations = [
   getDesign,
   getDesignCoverage,
   getDesignCloth,
+  getDesignSwaps,
   listOwnersOperation,
   listThreadsOperation,
+  listLikelyThreads,
   getThread,
+  getThreadSwaps,
+  listConversionListsOperation,
+  addConversionsOperation,
+  getConversionList,
+  removeConversionsOperation,
+  getThreadAbout,
+  getAllowance,
   listClothOperation,
   listMovementsOperation,
   addMovement,
+  lookUpForDeliveryOperation,
+  enterDeliveryOperation,
+  undoDeliveryOperation,
+  rememberBarcodeOperation,
+  forgetBarcodeOperation,
+  previewBulkEditOperation,
+  applyBulkEditOperation,
+  listBulkEditsOperation,
+  undoBulkEditOperation,
+  ...buyingOperations,
   listPlacesOperation,
   getPlace,
   listProjects,
   addProject,
   getProject,
+  getProjectStock,
+  promiseStockOperation,
+  promiseAgainOperation,
+  setProjectSwapOperation,
+  listBrokenPromisesOperation,
   kitProjectOperation,
   moveProjectOperation,
   logWorkOperation,

@@ -1,13 +1,22 @@
 import type { FinishRefused } from '#lib/db/project/finish-project'
 import type { KitRefused } from '#lib/db/project/kit-project'
 import type { LogRefused, MoveRefused } from '#lib/db/project/move-project'
+import type { PromiseAgainRefused } from '#lib/db/project/promise-again'
+import type { SwapRefused } from '#lib/db/project/set-project-swap'
 import type { StartRefused } from '#lib/db/project/start-project'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatThreadLength } from '#lib/quantity/thread-length'
 import { notFound, Problem } from './problem'
 import { noSuch } from './stock-refusal'
 
-export type ProjectRefusal = FinishRefused | KitRefused | LogRefused | MoveRefused | StartRefused
+export type ProjectRefusal =
+  | PromiseAgainRefused
+  | SwapRefused
+  | FinishRefused
+  | KitRefused
+  | LogRefused
+  | MoveRefused
+  | StartRefused
 
 const strand = (tenths: number): string => `${formatThreadLength(tenths, 'm')} of one strand`
 
@@ -26,6 +35,21 @@ export function describeProjectRefusal(refusal: ProjectRefusal): Problem {
       return noSuch('piece of cloth of this owner', 'clothPieceId')
     case 'cloth-reserved':
       return new Problem('refused', `The piece is kept for ${refusal.title}.`)
+    case 'no-such-thread':
+      return noSuch('thread', 'standInThreadId')
+    case 'not-in-key':
+      return new Problem('refused', 'The project’s thread list does not name this thread.')
+    case 'stands-for-itself':
+      return new Problem('refused', 'A thread cannot stand in for itself; null works it as charted.')
+    case 'project-closed':
+      return new Problem('refused', `A project that is ${refusal.status} is worked in what it was.`)
+    case 'in-the-bag':
+      return new Problem('refused', `Thread ${refusal.threadId} lies in the project’s bag; put it back first.`)
+    case 'would-merge':
+      return new Problem(
+        'refused',
+        `Thread ${refusal.otherThreadId} of the key is worked in ${refusal.threadId} already; with mayMerge the two become one.`,
+      )
     case 'changed-meanwhile':
       return new Problem('refused', 'It was changed meanwhile. Read the project again, then ask with its new version.')
     case 'not-from-here':
@@ -40,6 +64,15 @@ export function describeProjectRefusal(refusal: ProjectRefusal): Problem {
         'refused',
         `Of one thread ${strand(refusal.requestedStrandTenths)} is said to be used, but there was ${strand(refusal.heldStrandTenths)}.`,
       )
+    case 'nothing-in-bag':
+      return new Problem('refused', 'None of that thread was in the bag, so nothing of it can be left over.')
+    case 'more-left-than-brought':
+      return new Problem(
+        'refused',
+        `Of one thread ${strand(refusal.leftStrandTenths)} is said to be left, but ${strand(refusal.broughtStrandTenths)} was brought.`,
+      )
+    case 'no-weight':
+      return new Problem('refused', 'A leftover was weighed, but nobody has said what a full put-up of that line weighs.')
     case 'finished-before-started':
       return new Problem('refused', `It was started on ${refusal.startedOn}, so it cannot be finished before.`)
     case 'nothing-cut':

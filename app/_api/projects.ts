@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { projectStatuses } from '#lib/project/life-cycle'
+import { leftoversSchema } from './allowance'
 import { namedSchema, ownerIdsField, ownerQuery, placeRefSchema } from './collection'
 import { threadRefSchema } from './cover'
 import { operation } from './operation'
@@ -235,6 +236,7 @@ export const finishProjectOperation = operation({
         )
         .max(2_000)
         .default([]),
+      leftovers: leftoversSchema.default([]),
       missingBatchIds: z
         .array(idText)
         .max(1_000)

@@ -1,15 +1,17 @@
 import { z } from 'zod'
 import { weaves } from '#lib/cloth/cloth-piece'
+import { colourFamilies } from '#lib/colour/family'
 import { partCertainties } from '#lib/stock/batch'
 import { movementKinds } from '#lib/stock/movements'
 import { flagQuery, namedSchema, ownerIdsField, ownerQuery, placeRefSchema, whereaboutsFields } from './collection'
+import { colourFields } from './colour'
 import { threadRefSchema } from './cover'
 import { operation } from './operation'
 import { nextField, numberedPageQuery, pageQuery } from './paging'
 import { countSchema, idText, orNull, putUpStrandTenths, shortText } from './quantities'
 
 export const exampleThread = { threadId: 't1', maker: 'Larkholm', line: 'Stranded cotton', code: '0017', name: 'Rook Grey' }
-const exampleHome = { placeId: 'p2', label: 'T2.1-14' }
+export const exampleHome = { placeId: 'p2', label: 'T2.1-14' }
 
 export const listOwnersOperation = operation({
   method: 'get',
@@ -40,6 +42,7 @@ const threadSchema = z
     wholePutUps: z.int(),
     freePutUps: z.int(),
     minimumPutUps: z.int().nullable(),
+    ...colourFields,
     isSomeOwned: z.boolean().meta({ description: 'A part length nobody has judged is held too.' }),
     homes: z.array(placeRefSchema),
     away: z.array(placeRefSchema),
@@ -52,13 +55,18 @@ export const listThreadsOperation = operation({
   id: 'listThreads',
   group: 'Stock',
   summary: 'Threads with what is held of them',
-  description: 'By maker and line, the codes in the order of a drawer.',
+  description: 'By maker and line, the codes in the order of a drawer, or in the order of their colours.',
   query: z.strictObject({
     q: z.string().max(200).optional().meta({ description: 'Every word occurs in maker, line, code or name.' }),
     maker: idText.optional().meta({ description: 'Id of the maker.' }),
     line: idText.optional().meta({ description: 'Id of the line.' }),
     place: idText.optional().meta({ description: 'Id of a place it lives or is in, at any depth.' }),
     state: z.enum(['held', 'none', 'low', 'out']).optional(),
+    family: z
+      .enum([...colourFamilies, 'unknown'])
+      .optional()
+      .meta({ description: 'The family of its colour.' }),
+    order: z.enum(['drawer', 'colour']).default('drawer').meta({ description: 'colour: by family, hue and lightness.' }),
     ...ownerQuery,
     ...numberedPageQuery,
   }),
@@ -84,6 +92,10 @@ export const listThreadsOperation = operation({
           wholePutUps: 2,
           freePutUps: 2,
           minimumPutUps: null,
+          lab: { L: 38.2, a: 2.1, b: -4.7 },
+          labCertainty: 'label',
+          family: 'grey',
+          isLeaving: false,
           isSomeOwned: false,
           homes: [exampleHome],
           away: [],
@@ -100,6 +112,10 @@ const batchSchema = z
     version: z.int().meta({ description: 'Hand it back with a change, to be told when somebody else changed the batch first.' }),
     ownerId: z.string(),
     lot: z.string().nullable(),
+    putUpWord: z
+      .string()
+      .nullable()
+      .meta({ description: 'What one is called: skein, hank, spool, card, cut. Null: as the line says.' }),
     putUpStrandTenths: z.int(),
     wholePutUps: z.int(),
     partStrandTenths: z.int(),
@@ -143,6 +159,7 @@ export const getThread = operation({
           version: 0,
           ownerId: 'o1',
           lot: null,
+          putUpWord: null,
           putUpStrandTenths: 480_000,
           wholePutUps: 2,
           partStrandTenths: 0,
@@ -309,12 +326,21 @@ const batchEdit = {
   version: z.int().min(0).optional().meta({ description: 'The version last seen; left out, the batch is taken as it stands.' }),
   ...common,
 }
-const partMatches = ({ partStrandTenths: part, partCertainty }: { partStrandTenths: number; partCertainty: string }): boolean =>
-  part > 0 === (partCertainty !== 'none' && partCertainty !== 'some')
+const part = shortText.optional().meta({
+  description:
+    'The part as one says it, instead of its length and certainty: `2.5 m` (measured), `1/2` (a guess), `3.1 g` (measured, where a full one’s weight is on record), `some`.',
+  example: '1/2',
+})
+type SaidPart = { part?: string | undefined; partStrandTenths: number; partCertainty: string }
+const partMatches = ({ part: said, partStrandTenths: length, partCertainty }: SaidPart): boolean =>
+  said === undefined
+    ? length > 0 === (partCertainty !== 'none' && partCertainty !== 'some')
+    : length === 0 && partCertainty === 'none'
+const parting = { wholePutUps: putUpsHeld.default(0), takesPart: z.boolean().default(false) }
 const partRefusal = {
   path: ['partCertainty'],
   message: 'It contradicts the part length.',
-  params: { accepted: 'none or some without a length; measured, label or guess with one' },
+  params: { accepted: 'none or some without a length; measured, label or guess with one; neither beside `part`' },
 }
 
 export const addMovement = operation({
@@ -322,9 +348,9 @@ export const addMovement = operation({
   path: '/movements',
   id: 'addMovement',
   group: 'Stock',
-  summary: 'Receive, use, move, take, return, correct or pass on thread',
+  summary: 'Receive, use, move, take, return, correct, relabel, pass on, part or lay together thread',
   description:
-    'The verb is `kind`. Receive lays thread with an equal batch at its home or makes a new one. Use draws a length from a batch, the part first. Move takes the whole batch, for a while or to live there. Take carries some put-ups out. Return puts a batch back where it lives. Correct sets what was counted. Transfer passes a batch to another owner.',
+    'The verb is `kind`. Receive lays thread with an equal batch at its home or makes a new one. Use draws a length from a batch, the part first, or uses up all of it. Move takes the whole batch, for a while or to live there. Take carries some put-ups out. Return puts a batch back where it lives. Correct sets what was counted, relabel what the label says. Transfer passes a batch, or some of it, to another owner. Split parts a batch in two, merge lays two equal ones together.',
   body: z
     .discriminatedUnion('kind', [
       z
@@ -333,10 +359,12 @@ export const addMovement = operation({
           threadId: idText,
           ownerId: idText,
           lot: shortText.nullable().default(null),
+          putUpWord: shortText.nullable().default(null).meta({ description: 'Null for the line’s own word.' }),
           putUpStrandTenths: putUpStrandTenths.nullable().default(null).meta({ description: 'Null for the line’s own put-up.' }),
           wholePutUps: putUpsHeld.default(0),
           partStrandTenths: partStrandTenths.default(0),
           partCertainty: z.enum(partCertainties).default('none'),
+          part,
           homePlaceId: idText.nullable(),
           ...common,
         })
@@ -344,7 +372,7 @@ export const addMovement = operation({
       z.strictObject({
         kind: z.literal('use'),
         ...batchEdit,
-        strandTenths: z.int().min(1).max(1_000_000_000),
+        strandTenths: z.union([z.int().min(1).max(1_000_000_000), z.literal('all')]),
         projectId: idText.nullable().default(null),
       }),
       z.strictObject({ kind: z.literal('move'), ...batchEdit, toPlaceId: idText, becomesHome: z.boolean() }),
@@ -371,9 +399,39 @@ export const addMovement = operation({
           wholePutUps: putUpsHeld,
           partStrandTenths: partStrandTenths.default(0),
           partCertainty: z.enum(partCertainties).default('none'),
+          part,
         })
         .refine(partMatches, partRefusal),
-      z.strictObject({ kind: z.literal('transfer'), ...batchEdit, toOwnerId: idText }),
+      z.strictObject({
+        kind: z.literal('relabel'),
+        ...batchEdit,
+        reason: shortText,
+        lot: shortText.nullable(),
+        putUpWord: shortText.nullable().optional().meta({ description: 'Left out: as it was. Null: as the line says.' }),
+        putUpStrandTenths,
+      }),
+      z.strictObject({
+        kind: z.literal('transfer'),
+        ...batchEdit,
+        toOwnerId: idText,
+        parting: orNull(z.strictObject(parting)).default(null).meta({ description: 'What of it; null for all.' }),
+      }),
+      z.strictObject({
+        kind: z.literal('split'),
+        ...batchEdit,
+        ...parting,
+        homePlaceId: idText
+          .nullable()
+          .optional()
+          .meta({ description: 'Where the new batch is to live; as the old one when left out.' }),
+        currentPlaceId: idText.nullable().optional().meta({ description: 'Where it is; in its new home when left out.' }),
+      }),
+      z.strictObject({
+        kind: z.literal('merge'),
+        ...batchEdit,
+        intoBatchId: idText,
+        intoVersion: z.int().min(0).optional(),
+      }),
     ])
     .meta({ id: 'MovementRequest' }),
   answerStatus: 201,

@@ -5,9 +5,10 @@ import example from './examples/calculate-thread-use.json'
 import { operation } from './operation'
 import { clothSchema, putUpStrandTenths, strandCount, threadLengthSchema } from './quantities'
 
-export const tallySchema = z
-  .partialRecord(z.enum(stitches), z.int().min(0).max(10_000_000))
-  .meta({ description: 'Whole numbers by stitch. Backstitch and double running are counted in units of one pitch.' })
+export const tallySchema = z.partialRecord(z.enum(stitches), z.int().min(0).max(10_000_000)).meta({
+  description:
+    'Whole numbers by stitch. Backstitch, double running and satin are counted in units of one pitch (satin in the lengths of its throws). An eyelet has eight arms over two stitches by two.',
+})
 
 export const allowanceSchema = z
   .number()

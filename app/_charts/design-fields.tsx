@@ -3,11 +3,12 @@ import { weaves } from '#lib/cloth/cloth-piece'
 import type { DesignInput } from '#lib/db/chart/add-design'
 import type { ChartOptions } from '#lib/db/chart/queries'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { CheckField, FieldRow, SelectField, TextArea, TextField } from '#ui/field'
+import { allowanceProfileNames } from '#lib/thread/allowance'
+import { CheckField, FieldRow, NumberField, SelectField, TextArea, TextField } from '#ui/field'
 import { Unfold } from '#ui/unfold'
 import { adviceText, designSizeText } from './design-text'
 import s from './fields.module.css'
-import { coverWords, weaveWords } from './words'
+import { allowanceWords, coverWords, weaveWords } from './words'
 
 type DesignFieldsProps = {
   held?: DesignInput
@@ -107,6 +108,25 @@ function RestFields({ held, options }: Pick<DesignFieldsProps, 'held' | 'options
         defaultValue={held?.coverKind ?? ''}
         width="half"
       />
+      <FieldRow>
+        <SelectField
+          name="allowance"
+          label="Allowance for thread"
+          hint="For slack, starts and ends"
+          options={[
+            ...allowanceProfileNames.map((value) => ({ value, label: allowanceWords[value] })),
+            { value: 'own', label: 'Its own' },
+          ]}
+          none="as in Settings"
+          defaultValue={held?.allowance?.profile ?? ''}
+        />
+        <NumberField
+          name="ownAllowance"
+          label="Its own allowance"
+          hint="Only where that is chosen: 1.45"
+          defaultValue={held?.allowance?.profile === 'own' ? held.allowance.hundredths / 100 : ''}
+        />
+      </FieldRow>
       <TextArea name="designNote" label="Note on the design" defaultValue={held?.note ?? ''} rows={2} />
     </div>
   )

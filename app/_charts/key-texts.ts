@@ -12,6 +12,8 @@ export const stitchWords: Record<Stitch, string> = {
   backstitch: 'Backstitch',
   backstitchDiagonal: 'Backstitch, diagonal',
   doubleRunning: 'Double running',
+  satin: 'Satin, in units',
+  eyelet: 'Eyelets',
   knotOneWrap: 'Knots, one wrap',
   knotTwoWrap: 'Knots, two wraps',
   bead: 'Beads',

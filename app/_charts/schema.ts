@@ -9,7 +9,8 @@ import { weaveOfCount } from '#lib/importing/check-cloth'
 import { isSquareCount, parseCount } from '#lib/quantity/count'
 import { parseDate } from '#lib/quantity/date'
 import { parsePrice } from '#lib/quantity/money'
-import { parseWholeNumber } from '#lib/quantity/number'
+import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
+import { allowanceChoiceOf, allowanceProfileNames, isAllowance } from '#lib/thread/allowance'
 import { parseDesignSize } from './design-text'
 
 const id = z.string().min(1).max(64)
@@ -143,6 +144,21 @@ const designFields = {
     .union([z.enum(coverKinds), z.literal('')])
     .default('')
     .transform((kind) => kind || null),
+  allowance: z
+    .union([z.enum([...allowanceProfileNames, 'own']), z.literal('')])
+    .default('')
+    .transform((profile) => profile || null),
+  ownAllowance: z
+    .string()
+    .trim()
+    .default('')
+    .transform((text, context) => {
+      if (text === '') return null
+      const factor = parseNumber(text)
+      if (factor !== null && isAllowance(factor)) return Math.round(factor * 100)
+      context.addIssue({ code: 'custom', message: 'A number from 1 to 5, such as 1.45.' })
+      return z.NEVER
+    }),
   season: names(/[;,\n]/u),
   subject: names(/[;,\n]/u),
   form: names(/[;,\n]/u),
@@ -159,9 +175,18 @@ function checkInsists(
     context.addIssue({ code: 'custom', path: ['weave'], message: 'Choose the weave it insists on.' })
 }
 
+function checkAllowance(
+  { allowance, ownAllowance }: { allowance: string | null; ownAllowance: number | null },
+  context: z.RefinementCtx,
+): void {
+  if (allowance === 'own' && ownAllowance === null)
+    context.addIssue({ code: 'custom', path: ['ownAllowance'], message: 'Give its own allowance, such as 1.45.' })
+}
+
 /** What is said of a design, as the larder takes it. Without "over", blocks are worked over one, single threads over two. */
 export function designInputOf(fields: DesignFields, titleWhenEmpty: string): DesignInput {
   const { designTitle, size, count, weave, insistsOnWeave, clothName, coverKind, season, subject, form, designNote } = fields
+  const { allowance, ownAllowance } = fields
   const usualOver = count && (weave ?? weaveOfCount(count.count)) === 'block' ? 1 : 2
   return {
     title: designTitle || titleWhenEmpty,
@@ -171,6 +196,7 @@ export function designInputOf(fields: DesignFields, titleWhenEmpty: string): Des
     insistsOnWeave,
     clothName,
     coverKind,
+    allowance: allowanceChoiceOf(allowance, ownAllowance),
     note: designNote,
     themes: { season, subject, form },
   }
@@ -182,6 +208,7 @@ export const addChartSchema = z
   .object({ ...chartFields, ...designFields, placeLabel: optionalText(100), isAnother: tick })
   .superRefine(checkParts)
   .superRefine(checkInsists)
+  .superRefine(checkAllowance)
 export const editChartSchema = z.object({ ...chartFields, ...chart }).superRefine(checkParts)
 export const moveChartSchema = z.object({
   ...chart,
@@ -199,10 +226,12 @@ export const removeChartSchema = z.object({
 export const addDesignSchema = z
   .object({ ...designFields, chartId: id })
   .superRefine(checkInsists)
+  .superRefine(checkAllowance)
   .refine(({ designTitle }) => designTitle !== '', { path: ['designTitle'], message: 'Give the title of the design.' })
 export const editDesignSchema = z
   .object({ ...designFields, ...chart })
   .superRefine(checkInsists)
+  .superRefine(checkAllowance)
   .refine(({ designTitle }) => designTitle !== '', { path: ['designTitle'], message: 'Give the title of the design.' })
 export const designVersionSchema = z.object(chart)
 

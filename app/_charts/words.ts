@@ -9,6 +9,7 @@ import type { ReturnChartRefusal } from '#lib/db/place/return-chart'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
 import { formatDate } from '#lib/quantity/date'
+import { type AllowanceProfile, allowanceProfiles } from '#lib/thread/allowance'
 import { counted, listed } from '#words/amounts'
 
 export const kindWords: Record<ChartKind, string> = {
@@ -27,6 +28,12 @@ export const coverWords: Record<CoverKind, string> = {
   'motif sampler': 'Motif sampler',
   picture: 'Picture',
   full: 'Full: every square',
+}
+
+export const allowanceWords: Record<AllowanceProfile, string> = {
+  'solid blocks': `Solid blocks, ${allowanceProfiles['solid blocks']}`,
+  ordinary: `Ordinary, ${allowanceProfiles.ordinary}`,
+  scattered: `Scattered stitches, ${allowanceProfiles.scattered}`,
 }
 
 export const moveWords: Record<ChartMove, { label: string; note: string }> = {

@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import { stitchSize } from '#lib/chart/design-size'
 import { labToHex } from '#lib/colour/convert'
 import type { Answers } from '#lib/db/answers/answers'
+import { listWhereabouts, type Whereabout } from '#lib/db/thread/thread-whereabouts'
 import type { Place } from '#lib/place/place'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
@@ -18,7 +19,9 @@ import { TrayWord } from '#trade/tray'
 import type { Hex } from '#trade/winding'
 import { counted, listed, threadLength } from '#words/amounts'
 import { listStateWords } from '#words/cover'
+import { dayOf } from '#words/date'
 import { pathWords } from '#words/place'
+import { heldWords } from '#words/stock'
 import s from './find.module.css'
 
 type Shown = {
@@ -47,13 +50,21 @@ const nounWords: Record<SearchNoun, string> = {
 }
 
 /** What was found, by noun, each with how it stands and where it is; a code or label met exactly comes first, large. */
-export function Hits({ answer, answers, ownerIds }: HitsProps) {
+export async function Hits({ answer, answers, ownerIds }: HitsProps) {
   const [first] = answer.hits
   const exact = first?.match === 'exact' ? first : null
   const largest = exact && shownOf(exact, answers, ownerIds)
+  const threadIds = answer.hits.flatMap(({ id, noun }) => (noun === 'thread' ? id.slice('thread:'.length) : []))
+  const whereabouts = await listWhereabouts(threadIds, ownerIds)
+  const whereaboutsOf = ({ id, noun }: SearchHit) =>
+    noun === 'thread' ? (whereabouts.get(id.slice('thread:'.length)) ?? []) : []
   return (
     <>
-      {largest && <Answer shown={largest} places={answers.world.places} />}
+      {largest && (
+        <Answer shown={largest} places={answers.world.places}>
+          <ThreadWhereabouts list={whereaboutsOf(exact)} answers={answers} hit={exact} hasOwners={ownerIds.length > 1} />
+        </Answer>
+      )}
       {answer.groups.map(({ noun, hits }) => {
         const rest = hits.filter((hit) => hit !== exact)
         if (rest.length === 0) return null
@@ -65,7 +76,17 @@ export function Hits({ answer, answers, ownerIds }: HitsProps) {
             <ul>
               {rest.map((hit) => {
                 const shown = shownOf(hit, answers, ownerIds)
-                return shown && <Hit key={hit.id} shown={shown} />
+                const list = whereaboutsOf(hit)
+                const isAnswer = list.length > 1 || list.some(({ isOut: isAway }) => isAway)
+                return (
+                  shown && (
+                    <Hit key={hit.id} shown={shown}>
+                      {isAnswer && hit.match !== 'words' && (
+                        <ThreadWhereabouts list={list} answers={answers} hit={hit} hasOwners={ownerIds.length > 1} />
+                      )}
+                    </Hit>
+                  )
+                )
               })}
             </ul>
           </section>
@@ -75,7 +96,9 @@ export function Hits({ answer, answers, ownerIds }: HitsProps) {
   )
 }
 
-function Answer({ shown, places }: { shown: Shown; places: ReadonlyMap<string, Place> }) {
+type AnswerProps = { shown: Shown; places: ReadonlyMap<string, Place>; children: ReactNode }
+
+function Answer({ shown, places, children }: AnswerProps) {
   const { current, home } = shown
   return (
     <div className={s.answer}>
@@ -92,6 +115,7 @@ function Answer({ shown, places }: { shown: Shown; places: ReadonlyMap<string, P
             {home && home.id !== current.id && `; lives in ${pathWords(home, places)}`}
           </p>
         )}
+        {children}
       </div>
       {current && (
         <DrawerFront
@@ -105,7 +129,61 @@ function Answer({ shown, places }: { shown: Shown; places: ReadonlyMap<string, P
   )
 }
 
-function Hit({ shown }: { shown: Shown }) {
+type WhereaboutsProps = { list: readonly Whereabout[]; answers: Answers; hit: SearchHit; hasOwners: boolean }
+
+/** Every batch of a thread: how much, in which drawer, or in whose bag and since when, and to whom it is promised. */
+function ThreadWhereabouts({ list, answers, hit, hasOwners }: WhereaboutsProps) {
+  const { world } = answers
+  const threadId = hit.id.slice('thread:'.length)
+  const line = world.lines.get(world.threads.get(threadId)?.lineId ?? '')
+  if (list.length === 0 || !line) return null
+  return (
+    <ul className={s.batches} aria-label="Where each batch is">
+      {list.map((one) => {
+        const called = { strands: line.strands, putUpWord: one.putUpWord ?? line.putUpWord }
+        const promisedElsewhere = one.promisedTo.filter(({ id }) => !one.inBagOf.some((project) => project.id === id))
+        return (
+          <li key={one.batchId}>
+            {one.current ? (
+              <PlaceLabel
+                label={one.current.label}
+                href={`/places/${one.current.id}`}
+                livesIn={one.isOut ? one.home?.label : undefined}
+              />
+            ) : (
+              <span className="quiet">no place yet</span>
+            )}
+            <span>
+              {heldWords(one, called, world.settings.threadUnit)}
+              {one.lot && `, lot ${one.lot}`}
+              {hasOwners && `, ${one.ownerName}’s`}
+              {one.isOut && (
+                <>
+                  , <b>out</b>
+                  {one.outSince && ` since ${dayOf(one.outSince)}`}
+                </>
+              )}
+              {one.inBagOf.length > 0 && <> in the bag of {projectLinks(one.inBagOf)}</>}
+              {promisedElsewhere.length > 0 && <>, promised to {projectLinks(promisedElsewhere)}</>}
+            </span>
+          </li>
+        )
+      })}
+    </ul>
+  )
+}
+
+const projectLinks = (projects: readonly { id: string; title: string }[]) =>
+  projects.map(({ id, title }, at) => (
+    <span key={id}>
+      {at > 0 && ', '}
+      <Link href={`/projects/${id}`} className="title">
+        {title}
+      </Link>
+    </span>
+  ))
+
+function Hit({ shown, children }: { shown: Shown; children: ReactNode }) {
   return (
     <li className={s.hit}>
       <span>{shown.mark}</span>
@@ -125,6 +203,7 @@ function Hit({ shown }: { shown: Shown }) {
           <span className="quiet">no place yet</span>
         )}
       </span>
+      {children}
     </li>
   )
 }

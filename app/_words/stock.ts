@@ -14,13 +14,13 @@ export function partWords(part: Part, strands: number, unit: ThreadLengthUnit): 
   return `${threadLength(part.partStrandTenths, strands, unit)}, ${certaintyWords[part.partCertainty]}`
 }
 
-/** What there is of a batch: "3 skeins and 2.5 m, measured"; "used up" when there is nothing. */
+/** What there is of a batch: "3 hanks and 2.5 m, measured"; "used up" when there is nothing. Its own word for a put-up comes first. */
 export function heldWords(
-  batch: Part & { wholePutUps: number },
+  batch: Part & { wholePutUps: number; putUpWord?: string | null },
   line: Pick<ThreadLine, 'strands' | 'putUpWord'>,
   unit: ThreadLengthUnit,
 ): string {
-  const whole = batch.wholePutUps > 0 ? counted(batch.wholePutUps, line.putUpWord) : ''
+  const whole = batch.wholePutUps > 0 ? counted(batch.wholePutUps, batch.putUpWord ?? line.putUpWord) : ''
   return listed([whole, partWords(batch, line.strands, unit)].filter((words) => words !== '')) || 'used up'
 }
 

@@ -80,7 +80,7 @@ function planCell({ key, position, threads, href }: Cellful, out: readonly OutTh
 }
 
 /** A compartment's label without its drawer's: T2.1-14 in T2.1 is 14. */
-function positionIn(drawerLabel: string, label: string): string {
+export function positionIn(drawerLabel: string, label: string): string {
   if (!label.toLowerCase().startsWith(drawerLabel.toLowerCase())) return label
   return label.slice(drawerLabel.length).replace(/^[\s\-./:]+/, '') || label
 }

@@ -42,4 +42,10 @@ export const placePageSchema = z.object({
   page: z.coerce.number().int().min(1).max(10_000).catch(1),
   /** The place that was just removed. */
   removed: idText.optional().catch(undefined),
+  /** What lived here before is asked for. */
+  before: z
+    .string()
+    .optional()
+    .catch(undefined)
+    .transform((asked) => asked !== undefined),
 })

@@ -16,8 +16,11 @@ import { promiseAgain } from '#lib/db/project/promise-again'
 import { abandonProject, releaseProject } from '#lib/db/project/put-kit-back'
 import { readThreadTags } from '#lib/db/project/queries'
 import { setPhoto } from '#lib/db/project/set-photo'
+import { setProjectSwap } from '#lib/db/project/set-project-swap'
 import { startProject } from '#lib/db/project/start-project'
 import { getSettings } from '#lib/db/settings/settings'
+import { promiseStock } from '#lib/db/stock/promise-stock'
+import { releasePromises } from '#lib/db/stock/release-promises'
 import type { FormState } from '#ui/form'
 import { counted } from '#words/amounts'
 import { calendarDay } from '#words/date'
@@ -27,10 +30,13 @@ import {
   changeBagSchema,
   editProjectSchema,
   finishProjectSchema,
+  giveBackSchema,
   kitProjectSchema,
   logWorkSchema,
   moveProjectSchema,
   projectSchema,
+  promiseBatchSchema,
+  setSwapSchema,
   startProjectSchema,
 } from './schema'
 import { describeProjectRefusal } from './words'
@@ -57,6 +63,46 @@ export async function promiseAgainAction(_previous: FormState, form: FormData): 
     status: 'done',
     message: short.length === 0 ? 'Everything it needs is promised.' : `Still short of ${counted(short.length, 'thread')}.`,
   }
+}
+
+export async function setSwapAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = setSwapSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await setProjectSwap(input.data)
+  if (!result.ok) {
+    const { error } = result
+    const tags = await readThreadTags('threadId' in error ? [error.threadId] : [])
+    return { status: 'refused', message: describeProjectRefusal(error, await getSettings(), (id) => tags.get(id)), values }
+  }
+  revalidatePath('/', 'layout')
+  const { short } = result.value
+  return {
+    status: 'done',
+    message: short.length === 0 ? 'Noted; its promises follow.' : `Noted. Still short of ${counted(short.length, 'thread')}.`,
+  }
+}
+
+export async function promiseBatchAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const [settings, tags] = await Promise.all([getSettings(), readThreadTags([values.threadId ?? ''])])
+  const thread = tags.get(values.threadId ?? '')
+  const input = promiseBatchSchema({ unit: settings.threadUnit, strands: thread?.strands ?? 1 }).safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await promiseStock(input.data)
+  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, settings, () => thread), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done' }
+}
+
+export async function giveBackAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = giveBackSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await releasePromises(input.data)
+  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done' }
 }
 
 export async function kitProjectAction(_previous: FormState, form: FormData): Promise<FormState> {

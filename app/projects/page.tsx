@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { listProjectsUnderWay, type ProjectRow } from '#lib/db/project/queries'
+import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { underWayStatuses } from '#lib/project/life-cycle'
 import { formatDate } from '#lib/quantity/date'
 import { HoopWord } from '#trade/hoop'
@@ -30,7 +31,12 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
     getViewer(),
     searchParams.then((params) => pageSchema.parse(params)),
   ])
-  const { rows, total, byStatus } = await listProjectsUnderWay({ ownerIds, page, perPage })
+  const [{ rows, total, byStatus }, broken] = await Promise.all([
+    listProjectsUnderWay({ ownerIds, page, perPage }),
+    listBrokenPromises({ ownerIds }),
+  ])
+  const brokenCounts = new Map<string, number>()
+  for (const { projectId } of broken) brokenCounts.set(projectId, (brokenCounts.get(projectId) ?? 0) + 1)
   const now = calendarDay(new Date())
   const groups = underWayStatuses.flatMap((status) => {
     const members = rows.filter((row) => row.status === status)
@@ -75,11 +81,14 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
                 key: 'what',
                 head: 'What',
                 cell: (row) => (
-                  <WorkName
-                    title={row.design.title}
-                    quantity={row.quantity}
-                    note={[listed(row.designers), row.forWhom && `for ${row.forWhom}`].filter(Boolean).join(' · ')}
-                  />
+                  <>
+                    <WorkName
+                      title={row.design.title}
+                      quantity={row.quantity}
+                      note={[listed(row.designers), row.forWhom && `for ${row.forWhom}`].filter(Boolean).join(' · ')}
+                    />
+                    <BrokenNote count={brokenCounts.get(row.id) ?? 0} />
+                  </>
                 ),
                 phone: 'lead',
               },
@@ -107,6 +116,14 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
     </>
   )
 }
+
+const BrokenNote = ({ count }: { count: number }) =>
+  count > 0 && (
+    <>
+      <br />
+      <small className="do">{count === 1 ? 'a promise no longer holds' : `${counted(count, 'promise')} no longer hold`}</small>
+    </>
+  )
 
 const Done = ({ row }: { row: ProjectRow }) => (
   <>

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { idText, isTicked, optionalText, versionText } from '#forms/fields'
 import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
+import { formatThreadLength, parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 
 const optionalId = z
   .string()
@@ -83,6 +84,28 @@ export const kitProjectSchema = z.object({ ...project, bagLabel: neededLabel, ta
 export const changeBagSchema = z.object({ ...project, bagLabel: neededLabel })
 export const moveProjectSchema = z.object({ ...project, to: z.enum(['stitching', 'resting', 'stitched']) })
 export const logWorkSchema = z.object({ projectId: idText, hoursTenths: hours, stitches })
+
+export const setSwapSchema = z.object({ ...project, threadId: idText, standInThreadId: optionalId, reason: optionalText(300) })
+
+/** A length to promise; the one the form offered, which it shows rounded, is taken exactly. */
+export const promiseBatchSchema = ({ unit, strands }: { unit: ThreadLengthUnit; strands: number }) =>
+  z
+    .object({
+      projectId: idText,
+      batchId: idText,
+      version: versionText,
+      offered: z.coerce.number().int().min(0).catch(0),
+      strandTenths: z.string().trim().default(''),
+    })
+    .transform(({ offered, strandTenths: text, ...promise }, context) => {
+      const tenths = text === formatThreadLength(offered / strands, unit) ? offered / strands : parseThreadLength(text, unit)
+      const strandTenths = tenths === null ? 0 : Math.round(tenths * strands)
+      if (strandTenths > 0 && strandTenths <= 1_000_000_000) return { ...promise, strandTenths }
+      context.addIssue({ code: 'custom', path: ['strandTenths'], message: 'A length is such as 2.5 m, 8 yd or 60 cm.' })
+      return z.NEVER
+    })
+
+export const giveBackSchema = z.object({ projectId: idText, batchId: idText })
 
 export const editProjectSchema = z.object({
   ...project,

@@ -6,7 +6,9 @@ import type { PromiseAgainRefused } from '#lib/db/project/promise-again'
 import type { PullLine } from '#lib/db/project/pull-list'
 import type { CloseRefused } from '#lib/db/project/put-kit-back'
 import type { ProjectRow, ThreadTag } from '#lib/db/project/queries'
+import type { SwapRefused } from '#lib/db/project/set-project-swap'
 import type { StartRefused } from '#lib/db/project/start-project'
+import type { PromiseRefused } from '#lib/db/stock/promise-stock'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatDate } from '#lib/quantity/date'
@@ -52,10 +54,9 @@ export function fractionDone({ stitchesDone, stitchesTotal }: Pick<ProjectRow, '
 
 /** What to lift out: "the part skein and 1 skein". */
 export function pullWords({ pull, batch, thread }: PullLine, unit: ThreadLengthUnit): string {
-  const part = pull.takesPart
-    ? `the part ${thread.putUpWord} of ${threadLength(batch.partStrandTenths, thread.strands, unit)}`
-    : null
-  const whole = pull.wholePutUps > 0 ? counted(pull.wholePutUps, thread.putUpWord) : null
+  const one = batch.putUpWord ?? thread.putUpWord
+  const part = pull.takesPart ? `the part ${one} of ${threadLength(batch.partStrandTenths, thread.strands, unit)}` : null
+  const whole = pull.wholePutUps > 0 ? counted(pull.wholePutUps, one) : null
   return listed([part, whole].flatMap((words) => words ?? []))
 }
 
@@ -68,6 +69,8 @@ type ProjectRefusal =
   | CloseRefused
   | FinishRefused
   | PhotoRefusal
+  | SwapRefused
+  | PromiseRefused
 
 const megabytes = (bytes: number) => `${Math.ceil(bytes / 1024 / 1024)} MB`
 
@@ -77,6 +80,10 @@ export function describeProjectRefusal(
   settings: Pick<Settings, 'lengthUnit' | 'threadUnit'>,
   findThread: (threadId: string) => ThreadTag | undefined = () => undefined,
 ): string {
+  const threadSaid = (threadId: string): string => {
+    const thread = findThread(threadId)
+    return thread ? threadName(thread) : 'A thread'
+  }
   switch (refusal.kind) {
     case 'no-such-project':
       return 'This project is no longer there. Go back to the list of projects and look for it anew.'
@@ -105,6 +112,14 @@ export function describeProjectRefusal(
       const length = (tenths: number) => threadLength(tenths, thread?.strands ?? 1, settings.threadUnit)
       return `${thread ? threadName(thread) : 'A thread'}: ${length(refusal.requestedStrandTenths)} cannot have been used, there was ${length(refusal.heldStrandTenths)}. Nothing was written.`
     }
+    case 'nothing-in-bag':
+      return `${threadSaid(refusal.threadId)}: none of it was in the bag, so none can be left over. Say how much was used instead. Nothing was written.`
+    case 'more-left-than-brought': {
+      const length = (tenths: number) => threadLength(tenths, findThread(refusal.threadId)?.strands ?? 1, settings.threadUnit)
+      return `${threadSaid(refusal.threadId)}: ${length(refusal.leftStrandTenths)} cannot be left, ${length(refusal.broughtStrandTenths)} was brought. Measure or weigh it again. Nothing was written.`
+    }
+    case 'no-weight':
+      return `${threadSaid(refusal.threadId)}: say on the page of its line what a full put-up weighs, or measure what is left. Nothing was written.`
     case 'finished-before-started':
       return `It was started on ${formatDate(refusal.startedOn)}, so it cannot have been finished before.`
     case 'nothing-cut':
@@ -115,6 +130,28 @@ export function describeProjectRefusal(
       return `An offcut of ${formatClothSize(refusal, settings.lengthUnit)} cannot have come out of this piece. Measure again.`
     case 'label-taken':
       return `Another piece of cloth has the label ${refusal.label}. Give the offcut another one, or none.`
+    case 'no-such-thread':
+      return 'That thread was removed meanwhile. Choose another.'
+    case 'not-in-key':
+      return 'The thread list does not name this thread any more, so nothing can stand in for it. Load the page again.'
+    case 'stands-for-itself':
+      return 'A thread cannot stand in for itself. Choose another, or work it as charted.'
+    case 'project-closed':
+      return `It is ${statusWords[refusal.status]}; what it was worked in stays as it was.`
+    case 'in-the-bag':
+      return `${threadSaid(refusal.threadId)} lies in the bag for it. Put it back first, then choose what it is worked in.`
+    case 'would-merge':
+      return `Another colour of the key is worked in ${threadSaid(refusal.threadId)} already: the two would come to be one colour. Choose another.`
+    case 'no-such-batch':
+      return 'This stock is no longer there: it was laid together with another or removed.'
+    case 'not-enough-free': {
+      const length = (tenths: number) => threadLength(tenths, findThread('')?.strands ?? 1, settings.threadUnit)
+      return `Only ${length(refusal.freeStrandTenths)} of it is free to this project; ${length(refusal.requestedStrandTenths)} is asked for.`
+    }
+    case 'not-open':
+      return 'Nothing can be promised to it as it stands: plan it first.'
+    case 'other-owner':
+      return 'This stock is another owner’s. Pass it on first.'
     case 'photo-too-large':
       return `The photo has ${megabytes(refusal.bytes)}; up to ${megabytes(refusal.mostBytes)} can be kept. Send a smaller copy. Nothing was written.`
     case 'photo-heic':

@@ -37,6 +37,17 @@ export async function saveSettingsAction(_previous: FormState, form: FormData): 
   return { status: 'done', message: 'Kept. Every answer is worked out anew with these.' }
 }
 
+/** Reckon with the allowance that was offered, as it was shown. */
+export async function saveAllowanceAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = valuesOf(form)
+  const allowance = parseNumber(values.allowance ?? '')
+  if (allowance === null || !isAllowance(allowance))
+    return { status: 'refused', message: 'An allowance is a number from 1 to 5. Load the page again and look.', values }
+  await saveSettings({ ...(await getSettings()), allowance })
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: `Everything is reckoned with ${allowance} now.` }
+}
+
 /** Keep the four margins of every way of finishing. */
 export async function saveMarginsAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = valuesOf(form)

@@ -14,6 +14,7 @@ import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { findTheme, themeCookie } from '../_ui/theme'
 import { chooseThemeAction, saveMarginsAction, saveOwnerAction, saveSettingsAction } from './actions'
+import { OwnAllowance } from './own-allowance'
 import s from './settings.module.css'
 
 export const metadata: Metadata = { title: 'Settings' }
@@ -94,6 +95,7 @@ export default async function SettingsPage() {
           </FieldRow>
         </Form>
       </Section>
+      <OwnAllowance ownerIds={viewer.ownerIds} allowance={settings.allowance} unit={settings.threadUnit} />
       <Section
         title="Margins"
         id="margins"

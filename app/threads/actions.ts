@@ -6,7 +6,7 @@ import type { z } from 'zod'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { addStandIn } from '#lib/db/thread/add-stand-in'
-import { addThread, type LineFacts } from '#lib/db/thread/add-thread'
+import { addThread, type LineFacts, type ThreadFacts } from '#lib/db/thread/add-thread'
 import { editLine } from '#lib/db/thread/edit-line'
 import { editThread } from '#lib/db/thread/edit-thread'
 import { listThreadsCalled } from '#lib/db/thread/find-thread'
@@ -26,11 +26,13 @@ import {
 } from './schema'
 import { describeThreadRefusal } from './words'
 
-type LineInput = Omit<z.infer<ReturnType<typeof addThreadAndLineSchema>>, 'code' | 'name' | 'lab' | 'minimumPutUps' | 'note'>
+type LineInput = Omit<z.infer<ReturnType<typeof addThreadAndLineSchema>>, keyof ThreadFacts>
 
-const lineFacts = ({ lineName, putUpTenths, ...line }: LineInput): LineFacts => ({
+const lineFacts = ({ lineName, putUpTenths, putUpGrams, price, ...line }: LineInput): LineFacts => ({
   ...line,
   name: lineName,
+  putUpMilligrams: putUpGrams,
+  priceMinor: price,
   putUpStrandTenths: (putUpTenths as number) * line.strands,
 })
 
@@ -50,8 +52,9 @@ export async function addThreadAndLineAction(_previous: FormState, form: FormDat
   const { settings } = await getViewer()
   const input = addThreadAndLineSchema(settings.threadUnit).safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  const { code, name, lab, minimumPutUps, note, ...line } = input.data
-  const result = await addThread({ code, name, lab, minimumPutUps, note, line: lineFacts(line) })
+  const { code, name, lab, labCertainty, family, isLeaving, minimumPutUps, note, ...line } = input.data
+  const facts = { code, name, lab, labCertainty, family, isLeaving, minimumPutUps, note }
+  const result = await addThread({ ...facts, line: lineFacts(line) })
   if (!result.ok) return { status: 'refused', message: describeThreadRefusal(result.error), values }
   revalidatePath('/', 'layout')
   redirect(`/threads/${result.value.threadId}`)

@@ -7,16 +7,17 @@ import { textFields } from '#forms/text-fields'
 import { findPlaceByLabel } from '#lib/db/place/queries'
 import type { StockChanged } from '#lib/db/stock/change-batch'
 import { correctBatch } from '#lib/db/stock/correct-batch'
+import { mergeBatches } from '#lib/db/stock/merge-batches'
 import { moveBatch } from '#lib/db/stock/move-batch'
-import { findBatchThread } from '#lib/db/stock/queries'
+import { type BatchFigures, findBatchThread, findThreadFigures } from '#lib/db/stock/queries'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { recordUse } from '#lib/db/stock/record-use'
 import { relabelBatch } from '#lib/db/stock/relabel-batch'
 import { releasePromises } from '#lib/db/stock/release-promises'
 import { returnBatch } from '#lib/db/stock/return-batch'
+import { splitBatch } from '#lib/db/stock/split-batch'
 import { takeThread } from '#lib/db/stock/take-thread'
 import { transferBatch } from '#lib/db/stock/transfer-batch'
-import { findThreadNamed } from '#lib/db/thread/find-thread'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { type Result, refused } from '#lib/result'
 import type { FormState } from '#ui/form'
@@ -24,6 +25,7 @@ import { getViewer } from '#viewer/viewer'
 import {
   batchIdSchema,
   correctSchema,
+  mergeSchema,
   moveSchema,
   passOnSchema,
   receiveSchema,
@@ -31,12 +33,13 @@ import {
   relabelSchema,
   releaseSchema,
   returnSchema,
+  splitSchema,
   takeSchema,
 } from './schema'
 import { describeStockRefusal, type StockRefusal } from './words'
 
 type Values = Record<string, string>
-type Subject = { threadId: string; strands: number; unit: ThreadLengthUnit }
+type Subject = BatchFigures & { unit: ThreadLengthUnit }
 type Changed = Result<StockChanged, StockRefusal>
 
 const noSuchPlace = (label: string, values: Values): FormState => ({
@@ -59,7 +62,7 @@ const goneBatch = (values: Values): FormState => ({
 })
 
 /** Back to the thread's page, which says what was done; or why it was not. */
-function answer(result: Changed, subject: Subject, values: Values): FormState {
+function answer(result: Changed, subject: Pick<Subject, 'threadId' | 'strands' | 'unit'>, values: Values): FormState {
   if (!result.ok) return { status: 'refused', message: describeStockRefusal(result.error, subject), values }
   revalidatePath('/', 'layout')
   redirect(`/threads/${subject.threadId}?did=${result.value.revision}`)
@@ -71,7 +74,7 @@ export async function recordUseAction(_previous: FormState, form: FormData): Pro
   if (!subject) return goneBatch(values)
   const input = recordUseSchema(subject).safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  return answer(await recordUse({ ...input.data, strandTenths: input.data.strandTenths as number }), subject, values)
+  return answer(await recordUse(input.data), subject, values)
 }
 
 export async function takeAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -131,20 +134,44 @@ export async function passOnAction(_previous: FormState, form: FormData): Promis
   if (!subject) return goneBatch(values)
   const input = passOnSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  return answer(await transferBatch(input.data), subject, values)
+  const { howMuch, wholePutUps, takesPart, ...transfer } = input.data
+  const parting = howMuch === 'some' ? { wholePutUps, takesPart } : null
+  return answer(await transferBatch({ ...transfer, parting }), subject, values)
+}
+
+export async function splitAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const subject = await findSubject(values)
+  if (!subject) return goneBatch(values)
+  const input = splitSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { place: label, stay, ...split } = input.data
+  const place = label === '' ? null : await findPlaceByLabel(label)
+  if (label !== '' && !place) return noSuchPlace(label, values)
+  const where = place && (stay === 'home' ? { homePlaceId: place.id } : { currentPlaceId: place.id })
+  return answer(await splitBatch({ ...split, ...where }), subject, values)
+}
+
+export async function mergeAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const subject = await findSubject(values)
+  if (!subject) return goneBatch(values)
+  const input = mergeSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  return answer(await mergeBatches(input.data), subject, values)
 }
 
 export async function receiveAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
-  const [thread, { settings }] = await Promise.all([findThreadNamed(values.threadId ?? ''), getViewer()])
-  const subject = { threadId: thread?.id ?? '', strands: thread?.line.strands ?? 1, unit: settings.threadUnit }
-  if (!thread) return answer(refused({ kind: 'no-such-thread', threadId: '' }), subject, values)
+  const [figures, { settings }] = await Promise.all([findThreadFigures(values.threadId ?? ''), getViewer()])
+  const { threadUnit: unit } = settings
+  if (!figures) return answer(refused({ kind: 'no-such-thread', threadId: '' }), { threadId: '', strands: 1, unit }, values)
+  const subject = { ...figures, unit }
   const input = receiveSchema(subject).safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { place: label, ...goods } = input.data
   const home = { homePlaceId: null, homePlaceLabel: label || undefined }
-  const received = { ...goods, ...home, partStrandTenths: goods.partStrandTenths ?? 0 }
-  return answer(await receiveThread(received), subject, values)
+  return answer(await receiveThread({ ...goods, ...home }), subject, values)
 }
 
 export async function releaseAction(_previous: FormState, form: FormData): Promise<FormState> {

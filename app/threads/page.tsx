@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { listPlaceOptions } from '#lib/db/place/queries'
-import { listThreads, type ThreadListing, type ThreadRow } from '#lib/db/thread/list-threads'
+import { familyChoices, listThreads, type ThreadListing, type ThreadOrder, type ThreadRow } from '#lib/db/thread/list-threads'
 import { stockStates } from '#lib/db/thread/summarise-stock'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { putUpLabel } from '#lib/thread/put-ups'
@@ -16,6 +16,7 @@ import { PrintLine } from '#ui/print-line'
 import { getViewer } from '#viewer/viewer'
 import { counted, threadLength } from '#words/amounts'
 import { lineTitle } from '#words/thread'
+import { familyWord } from './colour-words'
 import { hrefOf, readChoices, type ThreadChoices } from './filter'
 import { PlaceCell } from './place-cell'
 import { ThreadMark } from './thread-mark'
@@ -26,7 +27,18 @@ export const metadata: Metadata = { title: 'Threads' }
 
 const perPage = 100
 
-function columnsFor(unit: ThreadLengthUnit): Column<ThreadRow>[] {
+const orderWords: Record<ThreadOrder, string> = { drawer: 'maker, line and code', colour: 'colour family and hue' }
+
+const familyColumn: Column<ThreadRow> = {
+  key: 'family',
+  head: 'Family',
+  cell: (row) => row.family,
+  width: '7rem',
+  phone: 'side',
+}
+
+/** `isByColour`: rows of one family stand together, so they say their line and not their family. */
+function columnsFor(unit: ThreadLengthUnit, isByColour: boolean): Column<ThreadRow>[] {
   const length = (row: ThreadRow, strandTenths: number) =>
     strandTenths === 0 ? '' : threadLength(strandTenths, row.line.strands, unit)
   return [
@@ -43,13 +55,15 @@ function columnsFor(unit: ThreadLengthUnit): Column<ThreadRow>[] {
       head: 'Thread',
       cell: (row) => (
         <>
-          <span className="vh">{lineTitle(row.line)} </span>
+          <span className={isByColour ? undefined : 'vh'}>{lineTitle(row.line)} </span>
           <b>{row.code}</b>
           {row.name && ` ${row.name}`}
+          {notesOf(row) && <span className={s.under}>{notesOf(row)}</span>}
         </>
       ),
       phone: 'lead',
     },
+    ...(isByColour ? [] : [familyColumn]),
     {
       key: 'free',
       head: 'Free',
@@ -95,7 +109,20 @@ function columnsFor(unit: ThreadLengthUnit): Column<ThreadRow>[] {
   ]
 }
 
-function groupsOf(listing: ThreadListing): Group<ThreadRow>[] {
+const notesOf = (row: ThreadRow): string =>
+  [row.lab && row.labCertainty === 'guess' && 'colour rough', row.isLeaving && 'no longer made'].filter(Boolean).join(', ')
+
+const groupsByFamily = (listing: ThreadListing): Group<ThreadRow>[] =>
+  familyChoices
+    .map((family) => ({
+      key: family,
+      title: familyWord(family).replace(/^./u, (letter) => letter.toUpperCase()),
+      note: counted(listing.counts.families[family], 'thread'),
+      rows: listing.rows.filter((row) => (row.family ?? 'unknown') === family),
+    }))
+    .filter(({ rows }) => rows.length > 0)
+
+function groupsByLine(listing: ThreadListing): Group<ThreadRow>[] {
   const groups = new Map<string, { line: ThreadLine; rows: ThreadRow[] }>()
   for (const row of listing.rows) {
     const group = groups.get(row.line.id)
@@ -126,6 +153,7 @@ function describeChoices(choices: ThreadChoices, listing: ThreadListing, placeLa
   const maker = listing.lines.find(({ makerId }) => makerId === choices.maker)
   const parts = [
     line ? lineTitle(line) : maker?.makerName,
+    choices.family && familyWord(choices.family),
     placeLabel && `in ${placeLabel}`,
     choices.stock && stateWords[choices.stock],
     choices.text && `“${choices.text}”`,
@@ -146,8 +174,9 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
         placeId: choices.place || null,
         text: choices.text,
         state: choices.stock || null,
+        family: choices.family || null,
       },
-      { ownerIds, offset: (choices.page - 1) * perPage, limit: perPage },
+      { ownerIds, offset: (choices.page - 1) * perPage, limit: perPage, order: choices.order },
     ),
     listPlaceOptions(),
   ])
@@ -157,19 +186,23 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
   const makers = [...new Map(lines.map((line) => [line.makerId, line.makerName]))]
   const placeLabel = places.find(({ id }) => id === choices.place)?.label
   const summary = describeChoices(choices, listing, placeLabel)
-  const isNarrowed = hrefOf({ ...choices, page: 1 }) !== '/threads'
+  const isNarrowed = hrefOf({ ...choices, order: 'drawer', page: 1 }) !== '/threads'
+  const isByColour = choices.order === 'colour'
   const pages = Math.max(1, Math.ceil(total / perPage))
   const from = (choices.page - 1) * perPage
   return (
     <>
       <PageHead
         title="Threads"
-        note={isNarrowed ? counted(total, 'thread') : `${counted(total, 'thread')} of ${counted(lines.length, 'line')}`}
+        note={`${isNarrowed ? counted(total, 'thread') : `${counted(total, 'thread')} of ${counted(lines.length, 'line')}`}${isByColour ? `, by ${orderWords.colour}` : ''}`}
         byline={`Stock of ${ownerName || 'nobody yet'}. Lengths are of the thread as sold, all strands together.`}
         actions={
-          <LinkButton kind="first" href="/threads/new">
-            Add a thread
-          </LinkButton>
+          <>
+            <LinkButton kind="first" href="/threads/new">
+              Add a thread
+            </LinkButton>
+            <LinkButton href="/threads/which">Which thread is this?</LinkButton>
+          </>
         }
       />
       <PrintLine>
@@ -179,7 +212,7 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
         action="/threads"
         label="Narrow the threads"
         summary={`${summary}: ${total.toLocaleString('en-GB')}`}
-        clear={isNarrowed ? { href: '/threads', label: 'All threads' } : undefined}
+        clear={isNarrowed ? { href: hrefOf({ order: choices.order }), label: 'All threads' } : undefined}
       >
         <StripSelect
           name="maker"
@@ -198,6 +231,16 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
             .map((line) => ({ value: line.id, label: `${lineTitle(line)} (${counts.lines.get(line.id) ?? 0})` }))}
         />
         <StripSelect
+          name="family"
+          label="Colour family"
+          value={choices.family}
+          any="any"
+          options={familyChoices.map((family) => ({
+            value: family,
+            label: `${familyWord(family)} (${counts.families[family]})`,
+          }))}
+        />
+        <StripSelect
           name="place"
           label="Place"
           value={choices.place}
@@ -212,6 +255,13 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
           options={stockStates.map((state) => ({ value: state, label: `${stateWords[state]} (${counts.states[state]})` }))}
         />
         <StripText name="text" label="Code or name" value={choices.text} placeholder="0017" />
+        <StripSelect
+          name="order"
+          label="Order"
+          value={isByColour ? choices.order : ''}
+          any={orderWords.drawer}
+          options={[{ value: 'colour', label: orderWords.colour }]}
+        />
       </FormStrip>
       {listing.rows.length === 0 ? (
         <Empty title="No thread is like that." actions={<LinkButton href="/threads">Show all threads</LinkButton>}>
@@ -220,8 +270,8 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
       ) : (
         <Ledger
           caption={`Threads: ${summary}`}
-          columns={columnsFor(settings.threadUnit)}
-          groups={groupsOf(listing)}
+          columns={columnsFor(settings.threadUnit, isByColour)}
+          groups={isByColour ? groupsByFamily(listing) : groupsByLine(listing)}
           rowKey={(row) => row.id}
           rowHref={(row) => `/threads/${row.id}`}
           isTight

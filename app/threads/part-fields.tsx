@@ -7,39 +7,47 @@ import { plural, threadLength } from '#words/amounts'
 type PartFieldsProps = {
   line: Pick<ThreadLine, 'strands' | 'putUpWord'>
   unit: ThreadLengthUnit
-  batch?: Pick<Batch, 'wholePutUps' | 'partStrandTenths' | 'partCertainty'>
+  /** Whether what a full one weighs is known, so that a part can be weighed. */
+  canWeigh: boolean
+  batch?: Pick<Batch, 'wholePutUps' | 'partStrandTenths' | 'partCertainty' | 'putUpWord'>
 }
 
-/** How much: whole put-ups, and a part with how it is known. */
-export function PartFields({ line, unit, batch }: PartFieldsProps) {
-  const part = batch && batch.partStrandTenths > 0 ? threadLength(batch.partStrandTenths, line.strands, unit) : ''
+/** How much: whole put-ups, and a part by its length, as a fraction or by its weight. */
+export function PartFields({ line, unit, canWeigh, batch }: PartFieldsProps) {
+  const words = plural(batch?.putUpWord ?? line.putUpWord)
+  const part =
+    batch?.partCertainty === 'some'
+      ? 'some'
+      : batch && batch.partStrandTenths > 0
+        ? threadLength(batch.partStrandTenths, line.strands, unit)
+        : ''
+  const isKnown = batch?.partCertainty === 'measured' || batch?.partCertainty === 'label' || batch?.partCertainty === 'guess'
   return (
     <>
-      <NumberField
-        name="wholePutUps"
-        label={`Whole ${plural(line.putUpWord)}`}
-        isWhole
-        defaultValue={batch?.wholePutUps ?? ''}
-        unit={plural(line.putUpWord)}
-      />
+      <NumberField name="wholePutUps" label={`Whole ${words}`} isWhole defaultValue={batch?.wholePutUps ?? ''} unit={words} />
       <FieldRow>
         <TextField
-          name="partStrandTenths"
+          name="part"
           label="And a part of"
           defaultValue={part}
           placeholder={`2.5 ${unit}`}
-          hint="The thread as it comes off, all strands together."
+          hint={
+            canWeigh
+              ? `A length (2.5 ${unit}), a fraction of a full one (1/2), its weight (3.1 g), or “some”.`
+              : `A length (2.5 ${unit}), a fraction of a full one (1/2), or “some”.`
+          }
+          suggestions={['1/4', '1/2', '3/4', 'some']}
+          maxLength={100}
         />
         <SelectField
           name="partCertainty"
-          label="The part is"
-          defaultValue={batch?.partCertainty ?? 'none'}
+          label="How it is known"
+          defaultValue={isKnown ? batch.partCertainty : ''}
           options={[
-            { value: 'none', label: 'not there' },
+            { value: '', label: 'as written: a fraction is a guess' },
             { value: 'measured', label: 'measured' },
             { value: 'label', label: 'by its label' },
             { value: 'guess', label: 'a guess' },
-            { value: 'some', label: 'there, length unknown' },
           ]}
         />
       </FieldRow>

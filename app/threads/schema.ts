@@ -1,11 +1,15 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalText, versionText } from '#forms/fields'
-import { parseWholeNumber } from '#lib/quantity/number'
+import { colourFamilies } from '#lib/colour/family'
+import { labCertainties } from '#lib/colour/lab'
+import { parsePrice } from '#lib/quantity/money'
+import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
-import { partCertainties } from '#lib/stock/batch'
+import { type FullPutUp, fullOfLength, type Part, parsePart } from '#lib/stock/part-length'
 import { dyeings } from '#lib/thread/thread'
 import { threadLength } from '#words/amounts'
 import { formatColour, parseColour } from './colour-text'
+import { describePartRefusal } from './words'
 
 const reason = optionalText(500)
 const placeLabel = z.string().trim().min(1, 'Say which place, by its label.').max(100)
@@ -47,36 +51,50 @@ function asItWas(typed: number | null, before: number, { strands, unit }: Figure
   return typed !== null && shown(typed) === shown(before) ? before : typed
 }
 
-/** A part and how it is known, which must not gainsay each other. */
-function checkPart(part: { partStrandTenths: number | null; partCertainty: string }, context: z.RefinementCtx): void {
-  const isLength = part.partCertainty !== 'none' && part.partCertainty !== 'some'
-  if (isLength && part.partStrandTenths === null)
-    context.addIssue({
-      code: 'custom',
-      path: ['partStrandTenths'],
-      message: 'Give its length, or choose another answer beside it.',
-    })
-  if (!isLength && part.partStrandTenths !== null)
-    context.addIssue({ code: 'custom', path: ['partCertainty'], message: 'Say how that length is known, or leave it empty.' })
+/** What a part is read by: how long and how heavy a full one is. */
+type PartFigures = FullPutUp & { unit: ThreadLengthUnit }
+
+/** How surely a part is known: as what was typed tells, or as the person says. */
+const saidCertainties = ['', 'measured', 'label', 'guess'] as const
+
+const partFields = {
+  wholePutUps: whole('The count'),
+  part: z.string().trim().max(100).default(''),
+  partCertainty: z.enum(saidCertainties, 'Choose one of the answers.').default(''),
 }
 
-const partFields = (figures: Figures) => ({
-  wholePutUps: whole('The count'),
-  partStrandTenths: length(figures),
-  partCertainty: z.enum(partCertainties, 'Choose one of the answers.'),
-})
+/** The part as typed, `2.5 m`, `1/2`, `3.1 g` or `some`, and how it is known; null once what is wrong with it is said. */
+function readPart(
+  said: { part: string; partCertainty: (typeof saidCertainties)[number] },
+  figures: PartFigures,
+  context: z.RefinementCtx,
+): Part | null {
+  const read = parsePart(said.part, figures, mostTenths * figures.strands)
+  if (!read.ok) {
+    context.addIssue({ code: 'custom', path: ['part'], message: describePartRefusal(read.error, figures) })
+    return null
+  }
+  const { partStrandTenths, partCertainty } = read.value
+  return { partStrandTenths, partCertainty: partStrandTenths > 0 && said.partCertainty ? said.partCertainty : partCertainty }
+}
 
 const batchFields = { batchId: idText, version: versionText }
 
 export const batchIdSchema = z.object({ batchId: idText })
 
 export const recordUseSchema = (figures: Figures) =>
-  z.object({
-    ...batchFields,
-    strandTenths: length(figures).refine((value) => value !== null, 'Say how much was used, such as 2.5 m.'),
-    projectId: optionalText(64),
-    reason,
-  })
+  z
+    .object({ ...batchFields, strandTenths: length(figures), isAll: isTicked, projectId: optionalText(64), reason })
+    .transform(({ isAll, strandTenths, ...use }, context) => {
+      if (isAll) return { ...use, strandTenths: 'all' as const }
+      if (strandTenths !== null) return { ...use, strandTenths }
+      context.addIssue({
+        code: 'custom',
+        path: ['strandTenths'],
+        message: 'Say how much was used, such as 2.5 m, or tick that it is used up.',
+      })
+      return z.NEVER
+    })
 
 export const takeSchema = z
   .object({
@@ -98,26 +116,27 @@ export const moveSchema = z.object({
 
 export const returnSchema = z.object({ ...batchFields })
 
-export const correctSchema = (figures: Figures) =>
+export const correctSchema = (figures: PartFigures) =>
   z
     .object({
       ...batchFields,
-      ...partFields(figures),
+      ...partFields,
       /** The part as it was, in tenths of one strand: the form shows it rounded, and left alone it must not change. */
       partBefore: z.coerce.number().int().min(0).catch(0),
       reason: z.string().trim().min(1, 'Say why: counted, found, lost, spoilt.').max(500),
     })
-    .superRefine(checkPart)
-    .transform(({ partBefore, partStrandTenths, ...counted }) => ({
-      ...counted,
-      partStrandTenths: asItWas(partStrandTenths, partBefore, figures) ?? 0,
-    }))
+    .transform(({ partBefore, part, partCertainty, ...counted }, context) => {
+      const read = readPart({ part, partCertainty }, figures, context)
+      if (!read) return z.NEVER
+      return { ...counted, ...read, partStrandTenths: asItWas(read.partStrandTenths, partBefore, figures) ?? 0 }
+    })
 
 export const relabelSchema = (figures: Figures) =>
   z
     .object({
       ...batchFields,
       lot: optionalText(100),
+      putUpWord: optionalText(40),
       putUpStrandTenths: length(figures).refine((value) => value !== null, 'Give the length of one, such as 8 m.'),
       /** The length as it was, in tenths of one strand: the form shows it rounded, and left alone it must not change. */
       putUpBefore: z.coerce.number().int().min(1),
@@ -128,22 +147,65 @@ export const relabelSchema = (figures: Figures) =>
       putUpStrandTenths: asItWas(putUpStrandTenths, putUpBefore, figures) ?? putUpBefore,
     }))
 
-export const passOnSchema = z.object({ ...batchFields, toOwnerId: z.string().min(1, 'Choose the new owner.').max(64), reason })
+const parting = { wholePutUps: whole('The count'), takesPart: isTicked }
+const isParted = { path: ['wholePutUps'], message: 'Say how many, or tick the part.' }
+
+export const passOnSchema = z
+  .object({
+    ...batchFields,
+    toOwnerId: z.string().min(1, 'Choose the new owner.').max(64),
+    howMuch: z.enum(['all', 'some']).default('all'),
+    ...parting,
+    reason,
+  })
+  .refine((pass) => pass.howMuch === 'all' || pass.wholePutUps > 0 || pass.takesPart, isParted)
+
+export const splitSchema = z
+  .object({
+    ...batchFields,
+    ...parting,
+    place: z.string().trim().max(100).default(''),
+    stay: z.enum(['home', 'while']).default('home'),
+    reason,
+  })
+  .refine((split) => split.wholePutUps > 0 || split.takesPart, isParted)
+
+export const mergeSchema = z.object({ ...batchFields, intoBatchId: z.string().min(1, 'Choose the other one.').max(64), reason })
 
 export const releaseSchema = z.object({ projectId: idText, batchId: idText, threadId: idText })
 
-export const receiveSchema = (figures: Figures) =>
+export const receiveSchema = (figures: PartFigures) =>
   z
     .object({
       threadId: idText,
       ownerId: z.string().min(1, 'Choose whose it is.').max(64),
       lot: optionalText(100),
+      putUpWord: optionalText(40),
       putUpStrandTenths: length(figures),
-      ...partFields(figures),
+      ...partFields,
       place: z.string().trim().max(100).default(''),
       reason,
     })
-    .superRefine(checkPart)
+    .transform(({ part, partCertainty, ...goods }, context) => {
+      const full = goods.putUpStrandTenths === null ? figures : fullOfLength(figures, goods.putUpStrandTenths)
+      const read = readPart({ part, partCertainty }, { ...full, unit: figures.unit }, context)
+      return read ? { ...goods, ...read } : z.NEVER
+    })
+
+const choiceOrNone = <Choice extends string>(choices: readonly Choice[], message: string) =>
+  z
+    .string()
+    .default('')
+    .transform((text, context) => {
+      const choice = text === '' ? null : choices.find((known) => known === text)
+      if (choice !== undefined) return choice
+      context.addIssue({ code: 'custom', message })
+      return z.NEVER
+    })
+
+/** Heavier than any cone of thread; the column holds two hundred times as much. */
+const mostGrams = 10_000
+const mostPriceMinor = 100_000_000
 
 const threadFields = {
   code: z.string().trim().min(1, 'Give the code as it stands on the label, zeros and all.').max(100),
@@ -159,6 +221,9 @@ const threadFields = {
       context.addIssue({ code: 'custom', message: 'A colour is such as #8e2f2b, or three Lab figures: 36.2 41 27.5.' })
       return z.NEVER
     }),
+  labCertainty: choiceOrNone(labCertainties, 'Choose how it is known.'),
+  family: choiceOrNone(colourFamilies, 'Choose one of the families.'),
+  isLeaving: isTicked,
   minimumPutUps: z
     .string()
     .trim()
@@ -188,6 +253,28 @@ const lineFields = (unit: ThreadLengthUnit) => ({
     }),
   putUpTenths: length({ unit, strands: 1 }).refine((value) => value !== null, 'Give the length of one, such as 8 m.'),
   putUpWord: z.string().trim().min(1, 'Say what one is called: skein, hank, spool.').max(40),
+  putUpGrams: z
+    .string()
+    .trim()
+    .default('')
+    .transform((text, context) => {
+      if (text === '') return null
+      const milligrams = Math.round((parseNumber(text) ?? 0) * 1_000)
+      if (milligrams >= 1 && milligrams <= mostGrams * 1_000) return milligrams
+      context.addIssue({ code: 'custom', message: 'A weight is in grams, such as 4.2.' })
+      return z.NEVER
+    }),
+  price: z
+    .string()
+    .trim()
+    .default('')
+    .transform((text, context) => {
+      if (text === '') return null
+      const price = parsePrice(text)
+      if (price && price.minor <= mostPriceMinor) return price.minor
+      context.addIssue({ code: 'custom', message: 'Give the price of one as 1.15, or leave it out.' })
+      return z.NEVER
+    }),
   dyeing: z.enum(dyeings),
   lotsMatter: isTicked,
   working: z.enum(['rows', 'crosses']),

@@ -1,12 +1,25 @@
+import { colourFamilies } from '#lib/colour/family'
+import type { LabCertainty } from '#lib/colour/lab'
+import type { LinePutUp } from '#lib/db/thread/add-thread'
 import type { ThreadNamed } from '#lib/db/thread/find-thread'
+import { formatPrice } from '#lib/quantity/money'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { ThreadLine } from '#lib/thread/thread'
-import { CheckField, ChoiceField, FieldRow, NumberField, TextArea, TextField } from '#ui/field'
+import { CheckField, ChoiceField, FieldRow, NumberField, SelectField, TextArea, TextField } from '#ui/field'
 import { exactLength } from './amounts'
+import { ColourFields } from './colour-picker'
 import { formatColour } from './colour-text'
+import { familyWord } from './colour-words'
 
 type ThreadFieldsProps = {
-  thread?: Pick<ThreadNamed, 'code' | 'name' | 'lab'> & { note: string | null; minimumPutUps: number | null }
+  thread?: Pick<ThreadNamed, 'code' | 'name' | 'lab'> & {
+    labCertainty: LabCertainty | null
+    /** As filed by a person. */
+    family: string | null
+    isLeaving: boolean
+    note: string | null
+    minimumPutUps: number | null
+  }
 }
 
 /** What a thread is called and looks like. */
@@ -30,12 +43,20 @@ export function ThreadFields({ thread }: ThreadFieldsProps) {
           maxLength={200}
         />
       </FieldRow>
+      <ColourFields
+        name="lab"
+        label="Colour"
+        defaultText={thread?.lab ? formatColour(thread.lab) : ''}
+        certainty={{ known: thread?.labCertainty ?? null }}
+      />
       <FieldRow>
-        <TextField
-          name="lab"
-          label="Colour"
-          defaultValue={thread?.lab ? formatColour(thread.lab) : ''}
-          hint="As #8e2f2b, or three Lab figures. A colour taken from a screen or photo is rough."
+        <SelectField
+          name="family"
+          label="Filed under"
+          none="the family of its colour"
+          defaultValue={thread?.family ?? ''}
+          options={colourFamilies.map((family) => ({ value: family, label: familyWord(family) }))}
+          hint="Only where you would call it otherwise than its figures do."
         />
         <NumberField
           name="minimumPutUps"
@@ -46,15 +67,21 @@ export function ThreadFields({ thread }: ThreadFieldsProps) {
           hint="Fewer free than this shows as low."
         />
       </FieldRow>
+      <CheckField
+        name="isLeaving"
+        label="No longer made"
+        defaultChecked={thread?.isLeaving ?? false}
+        hint="Or soon not to be: buy it before it goes."
+      />
       <TextArea name="note" label="Note" rows={3} defaultValue={thread?.note ?? ''} />
     </>
   )
 }
 
-type LineFieldsProps = { line?: ThreadLine; unit: ThreadLengthUnit; makerNames: readonly string[] }
+type LineFieldsProps = { line?: ThreadLine & LinePutUp; currency: string; unit: ThreadLengthUnit; makerNames: readonly string[] }
 
 /** What a line is like, for all its threads. */
-export function LineFields({ line, unit, makerNames }: LineFieldsProps) {
+export function LineFields({ line, currency, unit, makerNames }: LineFieldsProps) {
   return (
     <>
       <FieldRow>
@@ -96,6 +123,22 @@ export function LineFields({ line, unit, makerNames }: LineFieldsProps) {
           isRequired
           defaultValue={line?.putUpWord ?? 'skein'}
           suggestions={['skein', 'hank', 'spool', 'card', 'ball']}
+        />
+      </FieldRow>
+      <FieldRow>
+        <NumberField
+          name="putUpGrams"
+          label="Thread in a full one weighs"
+          defaultValue={line?.putUpMilligrams == null ? '' : line.putUpMilligrams / 1_000}
+          unit="g"
+          hint="Without band, card or core. A part can then be measured by weighing it."
+        />
+        <NumberField
+          name="price"
+          label="One costs"
+          defaultValue={line?.priceMinor == null ? '' : formatPrice(line.priceMinor, null)}
+          unit={currency}
+          hint="For the shopping list."
         />
       </FieldRow>
       <ChoiceField

@@ -1,16 +1,22 @@
+import type { MovementLine } from '#lib/db/movement/thread-story'
 import type { CorrectRefused } from '#lib/db/stock/correct-batch'
+import type { MergeRefused } from '#lib/db/stock/merge-batches'
 import type { MoveRefused } from '#lib/db/stock/move-batch'
+import type { PromiseRefused } from '#lib/db/stock/promise-stock'
 import type { ReceiveRefused } from '#lib/db/stock/receive-thread'
 import type { UseRefused } from '#lib/db/stock/record-use'
 import type { RelabelRefused } from '#lib/db/stock/relabel-batch'
 import type { ReturnRefused } from '#lib/db/stock/return-batch'
+import type { SplitRefused } from '#lib/db/stock/split-batch'
 import type { TakeRefused } from '#lib/db/stock/take-thread'
 import type { TransferRefused } from '#lib/db/stock/transfer-batch'
-import type { MovementLine } from '#lib/db/thread/find-thread'
 import type { StockState } from '#lib/db/thread/summarise-stock'
 import type { ThreadRefusal } from '#lib/db/thread/thread-refusal'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import type { BatchMark } from '#lib/stock/movements'
+import type { PartRefused } from '#lib/stock/part-length'
 import { counted, listed, threadLength } from '#words/amounts'
+import { calendarDay, dayOf } from '#words/date'
 import { amountWords } from '#words/stock'
 
 export type StockRefusal =
@@ -22,6 +28,9 @@ export type StockRefusal =
   | CorrectRefused
   | RelabelRefused
   | TransferRefused
+  | SplitRefused
+  | MergeRefused
+  | PromiseRefused
 
 type Figures = { strands: number; unit: ThreadLengthUnit }
 
@@ -61,8 +70,46 @@ export function describeStockRefusal(refusal: StockRefusal, { strands, unit }: F
       return 'The record says so already; nothing needed changing.'
     case 'already-theirs':
       return 'It is theirs already.'
+    case 'nothing-parted':
+      return 'Say how many are parted off, or tick the part.'
+    case 'nothing-left':
+      return 'That is all there is: move it instead, then nothing has to be parted.'
+    case 'same-batch':
+      return 'That is the same stock. Choose another to lay it with.'
+    case 'marks-differ':
+      return `They cannot be laid together: ${listed(refusal.differs.map((mark) => markWords[mark]))} ${refusal.differs.length === 1 ? 'is' : 'are'} not the same.`
+    case 'lot-unmarked':
+      return 'They have no lot mark, and lots of this line are kept apart: nobody can say that the two match. Mark the lot on both first.'
+    case 'not-open':
+      return 'That project is not planned or under way, so nothing can be promised to it.'
+    case 'other-owner':
+      return 'The project is stitched from another owner’s goods. Pass this stock on first.'
     case 'promised':
       return `It is promised to ${counted(refusal.projectIds.length, 'project')} of the present owner. Release the promise first.`
+  }
+}
+
+const markWords: Record<BatchMark | 'place', string> = {
+  threadId: 'the thread',
+  ownerId: 'the owner',
+  lot: 'the lot',
+  putUpWord: 'what one is called',
+  putUpStrandTenths: 'the length of one',
+  homePlaceId: 'the home',
+  place: 'the place they lie in',
+}
+
+/** Why a part was not understood, and what would be. */
+export function describePartRefusal(refusal: PartRefused, { strands, unit }: Figures): string {
+  switch (refusal.kind) {
+    case 'not-a-part':
+      return 'A part is a length (2.5 m, 60 cm), a fraction of a full one (1/2), a weight (3.1 g), or “some”.'
+    case 'not-a-fraction':
+      return 'A fraction of a full one is below one: 1/4, 1/2, 3/4. Whole ones are counted beside it.'
+    case 'no-full-weight':
+      return 'What a full one weighs is not set down for its line, so a weight says nothing yet. Give a length or a fraction.'
+    case 'too-long':
+      return `A part is up to ${threadLength(refusal.mostStrandTenths, strands, unit)}.`
   }
 }
 
@@ -115,17 +162,47 @@ export const stateWords: Record<StockState, string> = {
   out: 'out of its place',
 }
 
-/** `isSplitOff`: what was taken is a part of what lay there. */
+/** `isSplitOff`: what was taken or passed on is a part of what lay there. */
 export type ToldMovement = MovementLine & { isSplitOff: boolean }
+
+/** The lines of one write that a line of another kind or batch tells as well: what is left behind by what was parted off or joined. */
+function isToldByAnother(movement: MovementLine, write: readonly MovementLine[]): boolean {
+  if (movement.kind === 'merge') {
+    if (write.some(({ kind }) => kind === 'return')) return true
+    return isLess(movement) && write.some((other) => other.kind === 'merge' && !isLess(other))
+  }
+  if (movement.kind !== 'split') return false
+  if (write.some(({ kind }) => kind === 'take' || kind === 'transfer')) return true
+  return isLess(movement) && write.some((other) => other.kind === 'split' && !isLess(other))
+}
+
+const isLess = ({ wholeDelta, partDeltaStrandTenths }: MovementLine) => wholeDelta < 0 || partDeltaStrandTenths < 0
 
 /** Movements without their doubles: what is split off is told by what was taken, what is laid together by what came back. */
 export function movementsToTell(movements: readonly MovementLine[]): ToldMovement[] {
-  const revisionsWith = (kind: MovementLine['kind']) =>
-    new Set(movements.filter((movement) => movement.kind === kind).map((movement) => movement.revision))
-  const [split, taken, returned] = [revisionsWith('split'), revisionsWith('take'), revisionsWith('return')]
+  const writes = new Map<number, MovementLine[]>()
+  for (const movement of movements) writes.set(movement.revision, [...(writes.get(movement.revision) ?? []), movement])
+  const writeOf = ({ revision }: MovementLine) => writes.get(revision) ?? []
   return movements
-    .filter(({ kind, revision }) => !(kind === 'split' && taken.has(revision)) && !(kind === 'merge' && returned.has(revision)))
-    .map((movement) => ({ ...movement, isSplitOff: movement.kind === 'take' && split.has(movement.revision) }))
+    .filter((movement) => !isToldByAnother(movement, writeOf(movement)))
+    .map((movement) => {
+      const isParted = movement.kind === 'take' || movement.kind === 'transfer'
+      return { ...movement, isSplitOff: isParted && writeOf(movement).some(({ kind }) => kind === 'split') }
+    })
+}
+
+export type ToldDay = { day: string; dateTime: string; movements: ToldMovement[] }
+
+/** What was told, day by day on this machine's calendar; the order stays. */
+export function byDay(movements: readonly ToldMovement[]): ToldDay[] {
+  const days: ToldDay[] = []
+  for (const movement of movements) {
+    const day = dayOf(movement.at)
+    const last = days.at(-1)
+    if (last?.day === day) last.movements.push(movement)
+    else days.push({ day, dateTime: calendarDay(movement.at), movements: [movement] })
+  }
+  return days
 }
 
 /** One line of the history as a sentence without its full stop. */
@@ -166,13 +243,17 @@ export function describeMovement(movement: ToldMovement, thread: Figures & { put
         ? `Corrected${lotItself}: the same length, put-ups and part told apart anew`
         : `Corrected${lotItself}: ${net} ${netStrandTenths < 0 ? 'less' : 'more'}`
     case 'transfer':
-      return `Passed on${lotItself}: from ${movement.fromOwner ?? 'nobody'} to ${movement.toOwner ?? 'nobody'}`
+      return `Passed on${movement.isSplitOff ? ` ${amount}` : lotItself}: ${between(movement)}`
     case 'cut':
       return `Cut ${amount}${from}${to}${project}`
     case 'undo':
+      if (movement.fromOwner || movement.toOwner) return `Undone${lotItself}: back ${between(movement)}`
+      if (netStrandTenths === 0) return `Undone${lotItself}${to && `: it lives in ${movement.to} again`}`
       return `Undone${lotItself}: ${net} ${netStrandTenths < 0 ? 'taken off again' : 'back on record'}`
   }
 }
+
+const between = ({ fromOwner, toOwner }: MovementLine): string => `from ${fromOwner ?? 'nobody'} to ${toOwner ?? 'nobody'}`
 
 /** How what was just done is made undone. */
 export function describeWayBack(kind: MovementLine['kind']): string {

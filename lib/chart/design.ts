@@ -1,5 +1,6 @@
 import type { Weave } from '../cloth/cloth-piece'
 import type { Count } from '../quantity/count'
+import type { AllowanceChoice } from '../thread/allowance'
 
 /** The cloth a chart advises. */
 export type AdvisedCloth = {
@@ -32,4 +33,6 @@ export type Design = {
   size: DesignSize
   advised: AdvisedCloth | null
   coverKind: CoverKind | null
+  /** How much is allowed for slack, starts and ends; null follows the settings. */
+  allowance: AllowanceChoice | null
 }

@@ -1,19 +1,10 @@
-import {
-  clampRgb,
-  converter,
-  differenceCiede2000,
-  formatHex,
-  modeLab65,
-  modeRgb,
-  parseHex,
-  useMode as registerMode,
-} from 'culori/fn'
+import { clampRgb, converter, formatHex, modeLab65, modeRgb, parseHex, useMode as registerMode } from 'culori/fn'
+import { ciede2000 } from './ciede2000'
 import type { Lab } from './lab'
 
 registerMode(modeRgb)
 registerMode(modeLab65)
 const toLab65 = converter('lab65')
-const ciede2000 = differenceCiede2000()
 
 const lab65Of = (lab: Lab) => ({ mode: 'lab65' as const, l: lab.L, a: lab.a, b: lab.b })
 
@@ -24,11 +15,20 @@ export function hexToLab(hex: string): Lab | null {
   return lab ? { L: lab.l, a: lab.a, b: lab.b } : null
 }
 
+/** @returns the CIELAB (D65) of an sRGB colour by its channels, 1 for full; more than full is lighter than the screen's white. */
+export function rgbToLab(red: number, green: number, blue: number): Lab {
+  const { l, a, b } = toLab65({ mode: 'rgb', r: red, g: green, b: blue })
+  return { L: l, a, b }
+}
+
 /** @returns the sRGB hex colour, `#rrggbb`; a colour no screen can show has each channel cut off at its end. */
 export const labToHex = (lab: Lab): string => formatHex(clampRgb(lab65Of(lab)))
 
+const chromaOf = ({ a, b }: Lab) => Math.sqrt(a * a + b * b)
+
 /**
- * CIEDE2000 colour difference, all weights 1 (Sharma, Wu and Dalal, "The CIEDE2000 color-difference formula", Color Research and
- * Application 30(1), 2005), as computed by culori. About 1 is just seen side by side; symmetrical, but not a metric.
+ * CIEDE2000 colour difference, all weights 1: see `ciede2000`. About 1 is just seen side by side; symmetrical, but not a metric. For
+ * the nearest of many colours see `NearestColours`.
  */
-export const deltaE00 = (a: Lab, b: Lab): number => ciede2000(lab65Of(a), lab65Of(b))
+export const deltaE00 = (one: Lab, other: Lab): number =>
+  ciede2000(one.L, one.a, one.b, chromaOf(one), other.L, other.a, other.b, chromaOf(other))

@@ -3,7 +3,8 @@ import { type Weave, weaves } from '#lib/cloth/cloth-piece'
 import { parseClothSize } from '#lib/quantity/cloth-length'
 import { isSquareCount, parseCount } from '#lib/quantity/count'
 import { parsePrice } from '#lib/quantity/money'
-import { parseWholeNumber } from '#lib/quantity/number'
+import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
+import { type AllowanceChoice, type AllowanceProfile, allowanceProfileNames, isAllowance } from '#lib/thread/allowance'
 import { countWithUnit, weaveAlsoMeans, weaveOfCount, weaveOfName } from './check-cloth'
 import type { ChartDraft } from './drafts'
 import type { RowReader } from './row-reader'
@@ -46,6 +47,15 @@ const coverAlsoMeans: Record<string, CoverKind> = {
   'full coverage': 'full',
 }
 
+const allowanceAlsoMeans: Record<string, AllowanceProfile> = {
+  solid: 'solid blocks',
+  blocks: 'solid blocks',
+  usual: 'ordinary',
+  normal: 'ordinary',
+  'scattered stitches': 'scattered',
+  confetti: 'scattered',
+}
+
 export function checkChart(row: RowReader): ChartDraft {
   const chart = row.required('chart')
   const cloth = row.text('cloth')
@@ -68,6 +78,7 @@ export function checkChart(row: RowReader): ChartDraft {
     subjects: row.texts('subject'),
     forms: row.texts('form'),
     cover: row.word('cover', coverKinds, coverAlsoMeans),
+    allowance: readAllowance(row),
     edition: row.text('edition'),
     partsHeld: row.whole('partsHeld', { most: 1_000 }),
     partsNeeded: row.whole('partsNeeded', { least: 1, most: 1_000 }),
@@ -75,6 +86,20 @@ export function checkChart(row: RowReader): ChartDraft {
     priceMinor: readPrice(row),
     note: row.note(),
   }
+}
+
+/** A profile's name, or a factor of the design's own. */
+function readAllowance(row: RowReader): AllowanceChoice | null {
+  const text = row.text('allowance')
+  if (text === null) return null
+  const factor = parseNumber(row.decimal(text))
+  if (factor === null) {
+    const profile = row.word('allowance', allowanceProfileNames, allowanceAlsoMeans)
+    return profile && { profile }
+  }
+  return isAllowance(factor)
+    ? { profile: 'own', hundredths: Math.round(factor * 100) }
+    : row.refuse('allowance', 'out-of-range', text, ['1', '5'])
 }
 
 type Side = { kind: 'stitches'; stitches: number } | { kind: 'measured'; um: number }

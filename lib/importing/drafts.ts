@@ -4,6 +4,7 @@ import type { Lab } from '#lib/colour/lab'
 import type { PlaceKind } from '#lib/place/place'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import type { Count } from '#lib/quantity/count'
+import type { AllowanceChoice } from '#lib/thread/allowance'
 import type { StitchTally } from '#lib/thread/stitches'
 import type { Dyeing } from '#lib/thread/thread'
 import type { ImportKind } from './fields'
@@ -92,6 +93,7 @@ export type ChartDraft = {
   subjects: string[]
   forms: string[]
   cover: CoverKind | null
+  allowance: AllowanceChoice | null
   edition: string | null
   partsHeld: number | null
   partsNeeded: number | null

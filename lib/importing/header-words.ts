@@ -261,6 +261,7 @@ export const headerWords: { [K in ImportKind]: Record<FieldName<K>, HeaderWords>
     ),
     form: words('form|forms|made as|made up as|design type|shape|forme', 'type|category|style|format'),
     cover: words('cover|coverage|cover kind|cover type|how full|deckung', 'fill|full coverage'),
+    allowance: words('allowance|thread allowance|allowance for thread|waste|waste factor|zugabe|zuschlag|marge'),
     edition: words('edition|printing|print run|version|auflage|ausgabe|édition', 'year|issue'),
     partsHeld: words('parts held|parts owned|parts have|have parts|vorhandene teile|parties présentes'),
     partsNeeded: words('parts needed|parts|number of parts|total parts|parts in all|teile|parties'),
@@ -297,6 +298,8 @@ export const headerWords: { [K in ImportKind]: Record<FieldName<K>, HeaderWords>
       'diagonal backstitch|backstitch diagonal|diagonal back stitch|slanted backstitch|rückstich diagonal|point arrière diagonal',
     ),
     doubleRunning: words('double running|double running stitch|doppelter vorstich|double point devant'),
+    satin: words('satin|satin stitch|satin stitches|satin units|plattstich|plattstiche|passé plat|point passé plat'),
+    eyelet: words('eyelet|eyelets|eyelet stitch|eyelet stitches|ösenstich|ösenstiche|œillets|oeillets|œillet|oeillet'),
     knotOneWrap: words(
       'knots|knots one wrap|knots 1 wrap|french knots|french knot|knot|one wrap knots|knötchen|knötchenstich|points de noeud|point de noeud',
     ),

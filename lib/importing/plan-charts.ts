@@ -1,5 +1,6 @@
 import type { ChartKind, DesignSize } from '#lib/chart/design'
 import { textKey } from '#lib/quantity/text-key'
+import type { AllowanceChoice } from '#lib/thread/allowance'
 import { agree } from './agree'
 import type { ChartDraft, DraftRow } from './drafts'
 import { groupBy, type UnknownRows } from './group-rows'
@@ -237,6 +238,7 @@ function addDesign(desk: PlanningDesk, chartId: string, row: Row, designs: Desig
       insistsOnWeave: false,
       advisedCloth: null,
       coverKind: null,
+      ...allowanceColumns(null),
       note: null,
       themeIds: [],
     },
@@ -251,6 +253,7 @@ function changeDesign(desk: PlanningDesk, id: string, rows: Row[]): boolean {
   const [{ rowNumber }] = rows as [Row]
   const size = say('size', (draft) => (draft.size.kind === 'unknown' ? null : draft.size))
   const advised = say('count', (draft) => draft.advised)
+  const allowance = say('allowance', (draft) => draft.allowance)
   return desk.change(
     'design',
     id,
@@ -262,6 +265,7 @@ function changeDesign(desk: PlanningDesk, id: string, rows: Row[]): boolean {
       insistsOnWeave: say('insists', (draft) => draft.insists) ?? undefined,
       advisedCloth: say('cloth', (draft) => draft.cloth) ?? undefined,
       coverKind: say('cover', (draft) => draft.cover) ?? undefined,
+      ...(allowance && allowanceColumns(allowance)),
       note: say('note', (draft) => draft.note) ?? undefined,
       themeIds: themesOf(desk, id, rows),
     },
@@ -294,3 +298,8 @@ function sizeOf(size: DesignSize): SizeColumns {
   if (size.kind === 'stitches') return { ...unknown, widthStitches: size.width, heightStitches: size.height }
   return size.kind === 'measured' ? { ...unknown, measuredWidthUm: size.widthUm, measuredHeightUm: size.heightUm } : unknown
 }
+
+const allowanceColumns = (choice: AllowanceChoice | null): Pick<DesignRow, 'allowanceProfile' | 'allowanceHundredths'> => ({
+  allowanceProfile: choice?.profile ?? null,
+  allowanceHundredths: choice?.profile === 'own' ? choice.hundredths : null,
+})

@@ -7,6 +7,7 @@ import type { ProjectStatus } from '#lib/project/life-cycle'
 import type { Certainty } from '#lib/quantity/certainty'
 import type { Count } from '#lib/quantity/count'
 import type { PartCertainty } from '#lib/stock/batch'
+import type { AllowanceChoice } from '#lib/thread/allowance'
 import type { StitchTally, Working } from '#lib/thread/stitches'
 import type { Dyeing } from '#lib/thread/thread'
 
@@ -125,6 +126,8 @@ export type DesignRow = {
   insistsOnWeave: boolean
   advisedCloth: string | null
   coverKind: CoverKind | null
+  allowanceProfile: AllowanceChoice['profile'] | null
+  allowanceHundredths: number | null
   note: string | null
   themeIds: string[]
 }

@@ -28,6 +28,38 @@ export type FinishPlan = {
 
 export type FinishRefused = { kind: 'not-enough'; threadId: string; heldStrandTenths: number; requestedStrandTenths: number }
 
+/** How a leftover was found out; it is then known as `measured`. */
+export const leftoverHows = ['measured', 'weighed'] as const
+export type LeftoverHow = (typeof leftoverHows)[number]
+
+export type LeftoverRefused =
+  | { kind: 'nothing-in-bag'; threadId: string }
+  | { kind: 'more-left-than-brought'; threadId: string; broughtStrandTenths: number; leftStrandTenths: number }
+
+/**
+ * What was used of a thread, by what is left of all that was in the bag of it.
+ *
+ * @param pulled    The thread's batches that were pulled.
+ * @param missingIds  Those of them that were not in the bag.
+ * @returns the use, and whether it can be learnt from: not where a batch is missing, or a part was only guessed before.
+ */
+export function usedByLeftover(
+  pulled: readonly Batch[],
+  leftover: { threadId: string; leftStrandTenths: number; missingIds: ReadonlySet<string> },
+): Result<{ usedStrandTenths: number; isReading: boolean }, LeftoverRefused> {
+  const { threadId, leftStrandTenths, missingIds } = leftover
+  const present = pulled.filter((batch) => !missingIds.has(batch.id))
+  if (present.length === 0) return refused({ kind: 'nothing-in-bag', threadId })
+  const broughtStrandTenths = present.reduce((sum, batch) => sum + knownStrandTenths(batch), 0)
+  const isUnsure = (batch: Batch) => batch.partCertainty === 'guess' || batch.partCertainty === 'some'
+  if (leftStrandTenths > broughtStrandTenths)
+    return refused({ kind: 'more-left-than-brought', threadId, broughtStrandTenths, leftStrandTenths })
+  return ok({
+    usedStrandTenths: broughtStrandTenths - leftStrandTenths,
+    isReading: present.length === pulled.length && !present.some(isUnsure),
+  })
+}
+
 const putUpsIn = (batch: Batch): number =>
   batch.wholePutUps + (batch.partStrandTenths > 0 || batch.partCertainty === 'some' ? 1 : 0)
 
@@ -46,6 +78,7 @@ const byUse = (a: Batch, b: Batch): number =>
  * @param needs      What the design needs of each thread; taken as used, as far as it is there, where `used` says nothing.
  * @param used       Strand tenths of a thread that were really used; 0 for none.
  * @param missingBatchIds  Pulled, and not found in the bag.
+ * @param measuredThreadIds  Threads whose leftover was measured or weighed: where it is all in one batch, its part is known to be measured.
  * @param mergeInto  For a batch in the bag, the equal one at home that its leftover joins.
  * @param walkRanks  Each place's turn in the walk (see `walkRanks`).
  * @returns `not-enough` when more is said to be used than was there.
@@ -57,6 +90,7 @@ export function planFinish(input: {
   needs: readonly { threadId: string; strandTenths: number }[]
   used?: ReadonlyMap<string, number>
   missingBatchIds?: readonly string[]
+  measuredThreadIds?: ReadonlySet<string>
   mergeInto?: ReadonlyMap<string, Batch>
   walkRanks: ReadonlyMap<string, number>
 }): Result<FinishPlan, FinishRefused> {
@@ -92,6 +126,12 @@ export function planFinish(input: {
       if (!use.ok) throw new Error(`planFinish: ${here} of batch ${batch.id} refused`)
       apply(use.value)
       left -= here
+    }
+    const inBag = present.filter((batch) => batch.threadId === threadId && isOut(batch))
+    const [only] = inBag
+    if (only && inBag.length === 1 && input.measuredThreadIds?.has(threadId)) {
+      const known = now.get(only.id)
+      if (known && known.partStrandTenths > 0) now.set(only.id, { ...known, partCertainty: 'measured' })
     }
   }
 

@@ -2,6 +2,9 @@
 export const partCertainties = ['none', 'measured', 'label', 'guess', 'some'] as const
 export type PartCertainty = (typeof partCertainties)[number]
 
+/** What one put-up of thread is usually called. Any other word may stand in a record too. */
+export const putUpWords = ['skein', 'hank', 'spool', 'card', 'cut'] as const
+
 /** Stock of one thread: whole put-ups of one length, and a part one. Lengths in tenths of a millimetre of one strand. */
 export type Batch = {
   id: string
@@ -9,6 +12,8 @@ export type Batch = {
   ownerId: string
   /** Dye lot, exact text; null when unmarked. */
   lot: string | null
+  /** What one of these is called where the line says otherwise; null: as the line says. */
+  putUpWord: string | null
   putUpStrandTenths: number
   wholePutUps: number
   partStrandTenths: number

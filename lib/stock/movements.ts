@@ -41,6 +41,10 @@ export type StockChange = { batches: BatchAfter[]; movements: MovementDraft[]; p
 
 export type NotEnough = { kind: 'not-enough'; batchId: string; heldStrandTenths: number; requestedStrandTenths: number }
 export type NotEnoughFree = { kind: 'not-enough-free'; batchId: string; freeStrandTenths: number; requestedStrandTenths: number }
+/** Nothing is parted off: no put-up and no part was asked for, or none is there. */
+export type NothingParted = { kind: 'nothing-parted'; batchId: string }
+export type Promised = { kind: 'promised'; batchId: string; projectIds: string[] }
+export type AlreadyTheirs = { kind: 'already-theirs'; ownerId: string }
 export type AlreadyThere = { kind: 'already-there'; batchId: string; placeId: string }
 
 type Amounts = Pick<Batch, 'wholePutUps' | 'partStrandTenths' | 'partCertainty'>
@@ -84,8 +88,15 @@ function joinParts(a: Amounts, b: Amounts): Pick<Amounts, 'partStrandTenths' | '
   return { partStrandTenths, partCertainty: partCertainty === 'some' && partStrandTenths > 0 ? 'guess' : partCertainty }
 }
 
-/** What is left of a batch when a length is drawn from it: the part first, then whole put-ups opened one by one. */
-function draw(batch: Batch, strandTenths: number): Amounts {
+/**
+ * What is left of a batch when a length is drawn from it: the part first, then whole put-ups opened one by one.
+ *
+ * The batch must hold the length.
+ */
+export function leftAfter(
+  batch: Amounts & Pick<Batch, 'putUpStrandTenths'>,
+  strandTenths: number,
+): Pick<Batch, 'wholePutUps' | 'partStrandTenths' | 'partCertainty'> {
   const part = batch.partCertainty === 'some' ? 0 : batch.partStrandTenths
   if (strandTenths <= part) {
     const partStrandTenths = part - strandTenths
@@ -114,13 +125,51 @@ const promisedOf = (batch: Batch, promises: readonly StockPromise[], belongs: (p
     0,
   )
 
-/** Same thread, owner, lot, put-up and home: one row can hold both. */
-export const isEqualBatch = (a: Batch, b: Batch): boolean =>
-  a.threadId === b.threadId &&
-  a.ownerId === b.ownerId &&
-  a.lot === b.lot &&
-  a.putUpStrandTenths === b.putUpStrandTenths &&
-  a.homePlaceId === b.homePlaceId
+/** What two batches must have in common for one row to hold both. */
+export const batchMarks = ['threadId', 'ownerId', 'lot', 'putUpWord', 'putUpStrandTenths', 'homePlaceId'] as const
+export type BatchMark = (typeof batchMarks)[number]
+
+/** Same thread, owner, lot, kind and length of put-up, and home: one row can hold both. */
+export const isEqualBatch = (a: Batch, b: Batch): boolean => batchMarks.every((mark) => a[mark] === b[mark])
+
+const nothing: Amounts = { wholePutUps: 0, partStrandTenths: 0, partCertainty: 'none' }
+
+const together = (a: Amounts, b: Amounts): Amounts => ({ wholePutUps: a.wholePutUps + b.wholePutUps, ...joinParts(a, b) })
+
+/** What is to be parted off a batch: whole put-ups, the part, or both. */
+export type Parting = { wholePutUps: number; takesPart: boolean }
+
+/**
+ * A batch in two: what is parted off and what stays.
+ *
+ * @param promisedStrandTenths  what of the batch is promised and must stay behind
+ */
+function partOff(
+  caller: string,
+  batch: Batch,
+  { wholePutUps, takesPart }: Parting,
+  promisedStrandTenths: number,
+): Result<{ parted: Amounts; left: Amounts }, NotEnough | NotEnoughFree | NothingParted> {
+  assertWhole(caller, 'wholePutUps', wholePutUps, 0)
+  if (wholePutUps === 0 && !takesPart) return refused({ kind: 'nothing-parted', batchId: batch.id })
+  const { partStrandTenths, partCertainty } = takesPart ? batch : nothing
+  const parted: Amounts = { wholePutUps, partStrandTenths, partCertainty }
+  const held = knownStrandTenths(batch)
+  const requestedStrandTenths = knownStrandTenths({ ...batch, ...parted })
+  if (wholePutUps > batch.wholePutUps || (takesPart && batch.partCertainty === 'none'))
+    return refused({ kind: 'not-enough', batchId: batch.id, heldStrandTenths: held, requestedStrandTenths })
+  const freeStrandTenths = Math.max(0, held - promisedStrandTenths)
+  if (requestedStrandTenths > freeStrandTenths)
+    return refused({ kind: 'not-enough-free', batchId: batch.id, freeStrandTenths, requestedStrandTenths })
+  const left: Amounts = {
+    wholePutUps: batch.wholePutUps - wholePutUps,
+    partStrandTenths: batch.partStrandTenths - partStrandTenths,
+    partCertainty: takesPart ? 'none' : batch.partCertainty,
+  }
+  return ok({ parted, left })
+}
+
+const isEmpty = (amounts: Amounts): boolean => amounts.wholePutUps === 0 && amounts.partCertainty === 'none'
 
 /**
  * Take thread into stock: as a new batch, or added to `into` when that is an equal batch at its home.
@@ -164,31 +213,28 @@ export function planReceive(input: {
  * Use up a length of a batch: the part skein first, then whole put-ups opened as needed; what is left of the last is the new part.
  * The project's own promise on the batch goes down by as much.
  *
- * @param promises  The promises of this batch. What other projects were promised is not used.
+ * @param use.strandTenths  `all` uses up whatever there is, a part of unknown length too.
+ * @param use.promises      The promises of this batch. What other projects were promised is not used.
  * @returns `not-enough` when the batch does not hold it, `not-enough-free` when the rest is promised to others.
  * @throws {RangeError} if the length is not a positive whole number.
  */
 export function planUse(
   batch: Batch,
-  use: { strandTenths: number; projectId?: string | null; reason?: string | null; promises?: readonly StockPromise[] },
+  use: { strandTenths: number | 'all'; projectId?: string | null; reason?: string | null; promises?: readonly StockPromise[] },
 ): Result<StockChange, NotEnough | NotEnoughFree> {
-  assertWhole('planUse', 'strandTenths', use.strandTenths, 1)
   const projectId = use.projectId ?? null
   const promises = use.promises ?? []
   const held = knownStrandTenths(batch)
-  if (use.strandTenths > held) {
-    return refused({ kind: 'not-enough', batchId: batch.id, heldStrandTenths: held, requestedStrandTenths: use.strandTenths })
+  const strandTenths = use.strandTenths === 'all' ? held : use.strandTenths
+  if (use.strandTenths !== 'all') assertWhole('planUse', 'strandTenths', strandTenths, 1)
+  if (strandTenths > held || isEmpty(batch)) {
+    return refused({ kind: 'not-enough', batchId: batch.id, heldStrandTenths: held, requestedStrandTenths: strandTenths })
   }
   const free = Math.max(0, held - promisedOf(batch, promises, (id) => id !== projectId))
-  if (use.strandTenths > free) {
-    return refused({
-      kind: 'not-enough-free',
-      batchId: batch.id,
-      freeStrandTenths: free,
-      requestedStrandTenths: use.strandTenths,
-    })
+  if (strandTenths > free) {
+    return refused({ kind: 'not-enough-free', batchId: batch.id, freeStrandTenths: free, requestedStrandTenths: strandTenths })
   }
-  const left = draw(batch, use.strandTenths)
+  const left = use.strandTenths === 'all' ? nothing : leftAfter(batch, strandTenths)
   const own = promisedOf(batch, promises, (id) => id === projectId)
   return ok({
     batches: [after(batch, left)],
@@ -196,7 +242,7 @@ export function planUse(
       draft('use', batch, { ...delta(batch, left), fromPlaceId: batch.currentPlaceId, projectId, reason: use.reason ?? null }),
     ],
     promises:
-      projectId !== null && own > 0 ? [{ batchId: batch.id, projectId, strandTenths: Math.max(0, own - use.strandTenths) }] : [],
+      projectId !== null && own > 0 ? [{ batchId: batch.id, projectId, strandTenths: Math.max(0, own - strandTenths) }] : [],
   })
 }
 
@@ -218,42 +264,167 @@ export function planMove(
   })
 }
 
-/** Pass a batch to another owner; a recorded move between the two. */
+/** Pass all of a batch to another owner; a recorded move between the two. It stays where it is. */
 export function planTransfer(
   batch: Batch,
   transfer: { toOwnerId: string; reason?: string | null; promises?: readonly StockPromise[] },
-): Result<
-  StockChange,
-  { kind: 'already-theirs'; ownerId: string } | { kind: 'promised'; batchId: string; projectIds: string[] }
-> {
-  if (batch.ownerId === transfer.toOwnerId) return refused({ kind: 'already-theirs', ownerId: batch.ownerId })
+): Result<StockChange, AlreadyTheirs | Promised> {
+  const { toOwnerId } = transfer
+  if (batch.ownerId === toOwnerId) return refused({ kind: 'already-theirs', ownerId: batch.ownerId })
   const promised = (transfer.promises ?? []).filter((promise) => promise.batchId === batch.id)
   if (promised.length > 0) {
     const projectIds = [...new Set(promised.map((promise) => promise.projectId))].sort(compareExact)
     return refused({ kind: 'promised', batchId: batch.id, projectIds })
   }
   return ok({
-    batches: [after(batch, { ownerId: transfer.toOwnerId })],
+    batches: [after(batch, { ownerId: toOwnerId })],
+    movements: [draft('transfer', batch, { fromOwnerId: batch.ownerId, toOwnerId, reason: transfer.reason ?? null })],
+    promises: [],
+  })
+}
+
+/**
+ * Pass some of a batch to another owner: it becomes a batch of its own, theirs, and stays where it is. What the present owner's projects
+ * were promised must stay behind.
+ *
+ * @param transfer.promises  The promises of this batch.
+ * @returns as `planTransfer` when it is all there is.
+ */
+export function planTransferPart(
+  batch: Batch,
+  transfer: Parting & { toOwnerId: string; newBatchId?: string; reason?: string | null; promises?: readonly StockPromise[] },
+): Result<StockChange, AlreadyTheirs | Promised | NotEnough | NotEnoughFree | NothingParted> {
+  const { toOwnerId, promises = [] } = transfer
+  if (batch.ownerId === toOwnerId) return refused({ kind: 'already-theirs', ownerId: batch.ownerId })
+  const parts = partOff(
+    'planTransferPart',
+    batch,
+    transfer,
+    promisedOf(batch, promises, () => true),
+  )
+  if (!parts.ok) return parts
+  const { parted, left } = parts.value
+  if (isEmpty(left)) return planTransfer(batch, transfer)
+  const theirs = { ...batch, ...parted, id: transfer.newBatchId ?? 'new:1', ownerId: toOwnerId }
+  const between = { fromOwnerId: batch.ownerId, toOwnerId, reason: transfer.reason ?? null }
+  return ok({
+    batches: [after(batch, left), { ...after(theirs), isNew: true, parentId: batch.id }],
     movements: [
-      draft('transfer', batch, { fromOwnerId: batch.ownerId, toOwnerId: transfer.toOwnerId, reason: transfer.reason ?? null }),
+      draft('split', batch, { ...delta(batch, left), ...between }),
+      draft('transfer', theirs, { ...delta(nothing, parted), ...between }),
     ],
     promises: [],
   })
 }
 
 /**
+ * Part a batch in two: what is parted off becomes a batch of its own, with a home and a place of its own if they are named. Promises stay
+ * with the old one.
+ *
+ * @param split.homePlaceId     where the new one is to live; left out, where the old one lives
+ * @param split.currentPlaceId  where it is now; left out, its new home if one is named, else where the old one is
+ * @param split.promises        The promises of this batch, which what stays behind must hold.
+ * @returns `nothing-left` when all of the batch is asked for: that is a move.
+ */
+export function planSplit(
+  batch: Batch,
+  split: Parting & {
+    homePlaceId?: string | null
+    currentPlaceId?: string | null
+    newBatchId?: string
+    reason?: string | null
+    promises?: readonly StockPromise[]
+  },
+): Result<StockChange, NotEnough | NotEnoughFree | NothingParted | { kind: 'nothing-left'; batchId: string }> {
+  const parts = partOff(
+    'planSplit',
+    batch,
+    split,
+    promisedOf(batch, split.promises ?? [], () => true),
+  )
+  if (!parts.ok) return parts
+  const { parted, left } = parts.value
+  if (isEmpty(left)) return refused({ kind: 'nothing-left', batchId: batch.id })
+  const homePlaceId = split.homePlaceId === undefined ? batch.homePlaceId : split.homePlaceId
+  const here = split.homePlaceId === undefined ? batch.currentPlaceId : split.homePlaceId
+  const currentPlaceId = split.currentPlaceId === undefined ? here : split.currentPlaceId
+  const own = { ...batch, ...parted, id: split.newBatchId ?? 'new:1', homePlaceId, currentPlaceId }
+  const places = { fromPlaceId: batch.currentPlaceId, toPlaceId: currentPlaceId, reason: split.reason ?? null }
+  return ok({
+    batches: [after(batch, left), { ...after(own), isNew: true, parentId: batch.id }],
+    movements: [
+      draft('split', batch, { ...delta(batch, left), ...places }),
+      draft('split', own, { ...delta(nothing, parted), ...places }),
+    ],
+    promises: [],
+  })
+}
+
+/** Why two batches stay two. `place`: they lie apart. `lot-unmarked`: nobody can say that they are of one lot. */
+export type MergeRefused =
+  | { kind: 'same-batch'; batchId: string }
+  | { kind: 'marks-differ'; batchId: string; differs: (BatchMark | 'place')[] }
+  | { kind: 'lot-unmarked'; batchId: string }
+
+/**
+ * Lay two equal batches lying at one place together: one row holds both, the other is gone, and its promises go over. Both keep their
+ * history.
+ *
+ * @param merge.lotsMatter  of the thread's line: unmarked batches then match only when one was split from the other (`areKin`)
+ * @param merge.promises    the promises of both
+ */
+export function planMerge(
+  batch: Batch,
+  into: Batch,
+  merge: { lotsMatter: boolean; areKin: boolean; reason?: string | null; promises?: readonly StockPromise[] },
+): Result<StockChange, MergeRefused> {
+  if (batch.id === into.id) return refused({ kind: 'same-batch', batchId: into.id })
+  const differs: (BatchMark | 'place')[] = batchMarks.filter((mark) => batch[mark] !== into[mark])
+  if (batch.currentPlaceId !== into.currentPlaceId) differs.push('place')
+  if (differs.length > 0) return refused({ kind: 'marks-differ', batchId: into.id, differs })
+  if (merge.lotsMatter && batch.lot === null && !merge.areKin) return refused({ kind: 'lot-unmarked', batchId: into.id })
+  const joined = together(into, batch)
+  const places = { fromPlaceId: batch.currentPlaceId, toPlaceId: into.currentPlaceId, reason: merge.reason ?? null }
+  return ok({
+    batches: [after(into, joined), { ...after(batch, nothing), isGone: true }],
+    movements: [
+      draft('merge', batch, { ...delta(batch, nothing), ...places }),
+      draft('merge', into, { ...delta(into, joined), ...places }),
+    ],
+    promises: carriedOver(batch, into, merge.promises ?? []),
+  })
+}
+
+/** The promises on a batch that goes up in another, as promises on that one. */
+function carriedOver(batch: Batch, into: Batch, promises: readonly StockPromise[]): PromiseAfter[] {
+  const projectIds = new Set<string>()
+  for (const promise of promises) if (promise.batchId === batch.id) projectIds.add(promise.projectId)
+  return [...projectIds].sort(compareExact).flatMap((projectId) => {
+    const moved = promisedOf(batch, promises, (id) => id === projectId)
+    const there = promisedOf(into, promises, (id) => id === projectId)
+    return [
+      { batchId: batch.id, projectId, strandTenths: 0 },
+      { batchId: into.id, projectId, strandTenths: there + moved },
+    ]
+  })
+}
+
+/**
  * What to lift out of the drawer for a length: the part skein if there is one, and as many whole put-ups as it still wants.
  *
+ * @param leastCutStrandTenths  a part shorter than this is of no use and stays where it is
  * @throws {RangeError} if the batch does not hold the length.
  */
-export function pullOf(batch: Batch, strandTenths: number): { wholePutUps: number; takesPart: boolean } {
+export function pullOf(batch: Batch, strandTenths: number, leastCutStrandTenths = 0): Parting {
   if (strandTenths > knownStrandTenths(batch)) {
     throw new RangeError(`pullOf: ${strandTenths} of batch ${batch.id}, which holds ${knownStrandTenths(batch)}`)
   }
-  const part = batch.partCertainty === 'some' ? 0 : batch.partStrandTenths
+  const known = batch.partCertainty === 'some' ? 0 : batch.partStrandTenths
+  const wanted = Math.ceil(strandTenths / batch.putUpStrandTenths)
+  if (known < leastCutStrandTenths && wanted <= batch.wholePutUps) return { wholePutUps: wanted, takesPart: false }
   return {
-    wholePutUps: Math.ceil(Math.max(0, strandTenths - part) / batch.putUpStrandTenths),
-    takesPart: part > 0 && strandTenths > 0,
+    wholePutUps: Math.ceil(Math.max(0, strandTenths - known) / batch.putUpStrandTenths),
+    takesPart: known > 0 && strandTenths > 0,
   }
 }
 
@@ -277,51 +448,33 @@ export function planTake(
     reason?: string | null
     promises?: readonly StockPromise[]
   },
-): Result<StockChange, NotEnough | NotEnoughFree | AlreadyThere> {
+): Result<StockChange, NotEnough | NotEnoughFree | NothingParted | AlreadyThere> {
   assertWhole('planTake', 'wholePutUps', take.wholePutUps, take.takesPart ? 0 : 1)
   const projectId = take.projectId ?? null
   const promises = take.promises ?? []
   if (batch.currentPlaceId === take.toPlaceId)
     return refused({ kind: 'already-there', batchId: batch.id, placeId: take.toPlaceId })
-  const part: Pick<Amounts, 'partStrandTenths' | 'partCertainty'> = take.takesPart
-    ? { partStrandTenths: batch.partStrandTenths, partCertainty: batch.partCertainty }
-    : { partStrandTenths: 0, partCertainty: 'none' }
-  const taken = { ...batch, id: take.newBatchId ?? 'new:1', wholePutUps: take.wholePutUps, ...part }
-  const held = knownStrandTenths(batch)
-  const takenStrandTenths = knownStrandTenths(taken)
-  if (take.wholePutUps > batch.wholePutUps || (take.takesPart && batch.partCertainty === 'none')) {
-    return refused({ kind: 'not-enough', batchId: batch.id, heldStrandTenths: held, requestedStrandTenths: takenStrandTenths })
-  }
-  const free = Math.max(0, held - promisedOf(batch, promises, (id) => id !== projectId))
-  if (takenStrandTenths > free) {
-    return refused({
-      kind: 'not-enough-free',
-      batchId: batch.id,
-      freeStrandTenths: free,
-      requestedStrandTenths: takenStrandTenths,
-    })
-  }
+  const othersPromised = promisedOf(batch, promises, (id) => id !== projectId)
+  const split = partOff('planTake', batch, take, othersPromised)
+  if (!split.ok) return split
+  const { parted, left } = split.value
   const places = { fromPlaceId: batch.currentPlaceId, toPlaceId: take.toPlaceId, projectId, reason: take.reason ?? null }
-  const leavesPart = batch.partCertainty !== 'none' && !take.takesPart
-  if (take.wholePutUps === batch.wholePutUps && !leavesPart) {
+  if (isEmpty(left)) {
     return ok({
       batches: [after(batch, { currentPlaceId: take.toPlaceId })],
       movements: [draft('take', batch, places)],
       promises: [],
     })
   }
-  const left: Amounts = {
-    wholePutUps: batch.wholePutUps - take.wholePutUps,
-    partStrandTenths: batch.partStrandTenths - part.partStrandTenths,
-    partCertainty: take.takesPart ? 'none' : batch.partCertainty,
-  }
+  const taken = { ...batch, ...parted, id: take.newBatchId ?? 'new:1' }
+  const takenStrandTenths = knownStrandTenths(taken)
   const own = promisedOf(batch, promises, (id) => id === projectId)
   const goesAlong = Math.min(own, takenStrandTenths)
   return ok({
     batches: [after(batch, left), { ...after(taken, { currentPlaceId: take.toPlaceId }), isNew: true, parentId: batch.id }],
     movements: [
       draft('split', batch, { ...delta(batch, left), ...places }),
-      draft('take', taken, { wholeDelta: taken.wholePutUps, partDeltaStrandTenths: taken.partStrandTenths, ...places }),
+      draft('take', taken, { ...delta(nothing, parted), ...places }),
     ],
     promises:
       projectId !== null && goesAlong > 0
@@ -362,24 +515,14 @@ export function planReturn(
   }
   if (atHome.id === batch.id || !isEqualBatch(atHome, batch) || isOut(atHome))
     return refused({ kind: 'not-equal', batchId: atHome.id })
-  const nothing: Amounts = { wholePutUps: 0, partStrandTenths: 0, partCertainty: 'none' }
-  const joined: Amounts = { wholePutUps: atHome.wholePutUps + batch.wholePutUps, ...joinParts(atHome, batch) }
-  const projectIds = new Set<string>()
-  for (const promise of back.promises ?? []) if (promise.batchId === batch.id) projectIds.add(promise.projectId)
+  const joined = together(atHome, batch)
   return ok({
     batches: [after(atHome, joined), { ...after(batch, { ...nothing, currentPlaceId: batch.homePlaceId }), isGone: true }],
     movements: [
       draft('return', batch, { ...delta(batch, nothing), ...places }),
       draft('merge', atHome, { ...delta(atHome, joined), ...places }),
     ],
-    promises: [...projectIds].sort(compareExact).flatMap((projectId) => {
-      const moved = promisedOf(batch, back.promises ?? [], (id) => id === projectId)
-      const there = promisedOf(atHome, back.promises ?? [], (id) => id === projectId)
-      return [
-        { batchId: batch.id, projectId, strandTenths: 0 },
-        { batchId: atHome.id, projectId, strandTenths: there + moved },
-      ]
-    }),
+    promises: carriedOver(batch, atHome, back.promises ?? []),
   })
 }
 
@@ -415,7 +558,7 @@ export function planCorrect(
 }
 
 /**
- * Set a batch's lot and the length of its put-ups to what their labels say. Whole put-ups are counted, not measured: there are as many as
+ * Set a batch's lot, what its put-ups are called and their length to what their labels say. Whole put-ups are counted, not measured: there are as many as
  * before, each of the corrected length, so what is known to be held changes with it. The part is a length and stays. Promises are left as
  * they are: when less is there than was promised, coverage shows the want.
  *
@@ -424,15 +567,16 @@ export function planCorrect(
  */
 export function planRelabel(
   batch: Batch,
-  label: { lot: string | null; putUpStrandTenths: number; reason: string },
+  label: Pick<Batch, 'lot' | 'putUpStrandTenths'> & { putUpWord?: string | null; reason: string },
 ): Result<StockChange, { kind: 'no-reason' } | { kind: 'no-change' }> {
-  const { lot, putUpStrandTenths } = label
+  const { lot, putUpWord = batch.putUpWord, putUpStrandTenths } = label
   assertWhole('planRelabel', 'putUpStrandTenths', putUpStrandTenths, 1)
   const reason = label.reason.trim()
   if (reason === '') return refused({ kind: 'no-reason' })
-  if (lot === batch.lot && putUpStrandTenths === batch.putUpStrandTenths) return refused({ kind: 'no-change' })
+  const isAsItWas = lot === batch.lot && putUpWord === batch.putUpWord && putUpStrandTenths === batch.putUpStrandTenths
+  if (isAsItWas) return refused({ kind: 'no-change' })
   const movement = draft('correct', batch, { toPlaceId: batch.currentPlaceId, reason })
-  return ok({ batches: [after(batch, { lot, putUpStrandTenths })], movements: [movement], promises: [] })
+  return ok({ batches: [after(batch, { lot, putUpWord, putUpStrandTenths })], movements: [movement], promises: [] })
 }
 
 /**

@@ -11,6 +11,33 @@ export function putUpsFor(strandTenths: number, putUpStrandTenths: number): numb
   return Math.ceil(strandTenths / putUpStrandTenths)
 }
 
+/**
+ * The fewest and the most put-ups a need may turn out to take, where it is only known to lie above `leastStrandTenths` and up to
+ * `strandTenths`. One plans on the most.
+ */
+export function putUpRange(
+  { leastStrandTenths, strandTenths }: { leastStrandTenths: number; strandTenths: number },
+  putUpStrandTenths: number,
+): { fewest: number; most: number } {
+  const most = putUpsFor(strandTenths, putUpStrandTenths)
+  if (leastStrandTenths >= strandTenths) return { fewest: most, most }
+  return { fewest: Math.min(most, Math.floor(leastStrandTenths / putUpStrandTenths) + 1), most }
+}
+
+/**
+ * The length of a part by its weight: weight ÷ weight of a full put-up × length of one. What it is wound on must be off the scales both
+ * times. Common practice, no published source.
+ *
+ * @returns tenths of a millimetre of one strand, rounded down as all stock that is reckoned.
+ * @throws {RangeError} if the part weighs less than nothing, or the full put-up nothing.
+ */
+export function lengthByWeight(part: { milligrams: number; putUpMilligrams: number; putUpStrandTenths: number }): number {
+  const { milligrams, putUpMilligrams, putUpStrandTenths } = part
+  if (!(milligrams >= 0 && putUpMilligrams > 0 && putUpStrandTenths > 0 && Number.isFinite(milligrams)))
+    throw new RangeError(`lengthByWeight: ${milligrams} of ${putUpMilligrams} mg, ${putUpStrandTenths}`)
+  return Math.floor((milligrams * putUpStrandTenths) / putUpMilligrams)
+}
+
 export type StatedAmount = {
   /** Put-ups as a chart states them, in hundredths: two skeins is 200. */
   hundredths: number

@@ -24,9 +24,19 @@ export const flatLengthUm = (stitch: Stitch): number => flatUmOf[stitch] ?? 0
  *   tent              d + √5 p                     two squares along and one up at the back
  *   backstitch        p + 2p       = 3p            a unit along a thread; 3d across a square
  *   double running    p + p        = 2p            there and back along the same line
+ *   satin             p + p        = 2p            a unit of throw, and as much behind on the way to the next throw
+ *   eyelet            4(p + d) + 4(p + d) = 8(√2 + 1) p   four straight arms and four across; see below
+ *
+ * An eyelet fills two stitches by two. Its thread comes up at each of the eight holes round the edge by turns and goes down in the
+ * middle: four arms of p and four of d in front, and as much behind, since every arm begins with the way from a middle out to its
+ * first hole. That holds between eyelets too: the next begins at a hole it shares with the last, as far from the one middle as from
+ * the other.
+ *
+ * Behind a satin stitch the thread slants by the width of one throw, which is left out: throws a thread apart, over two, add 1.5 % to
+ * those two units long and less to longer ones.
  *
  * On cloth that is not square, diagonals are √(across² + up²), the uprights behind the rows are `upUm`, and tent's back leg crosses two
- * across and one up. A line's direction is not recorded, so backstitch and double running take the mean of the two pitches.
+ * across and one up. A line's direction is not recorded, so backstitch, double running and satin take the mean of the two pitches.
  */
 export function pitchedLengthUm(stitch: Stitch, working: Working, { acrossUm, upUm }: Pitches): number {
   const diagonalUm = Math.hypot(acrossUm, upUm)
@@ -48,7 +58,10 @@ export function pitchedLengthUm(stitch: Stitch, working: Working, { acrossUm, up
     case 'backstitchDiagonal':
       return 3 * diagonalUm
     case 'doubleRunning':
+    case 'satin':
       return 2 * lineUm
+    case 'eyelet':
+      return 8 * lineUm + 8 * diagonalUm
     case 'knotOneWrap':
     case 'knotTwoWrap':
       return 0

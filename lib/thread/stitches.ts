@@ -1,6 +1,7 @@
 /**
- * The stitches a key line can count. Backstitch and double running are counted in unit lengths (one pitch along a thread
- * of the cloth); `backstitchDiagonal` in units lying across a square.
+ * The stitches a key line can count. Backstitch, double running and satin are counted in unit lengths (one pitch along a thread
+ * of the cloth; satin in the lengths of its throws, so that twenty throws over three stitches are 60); `backstitchDiagonal` in
+ * units lying across a square. An eyelet has eight arms and fills a square of two stitches by two.
  */
 export const stitches = [
   'full',
@@ -11,6 +12,8 @@ export const stitches = [
   'backstitch',
   'backstitchDiagonal',
   'doubleRunning',
+  'satin',
+  'eyelet',
   'knotOneWrap',
   'knotTwoWrap',
   'bead',

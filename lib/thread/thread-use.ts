@@ -86,5 +86,25 @@ export function threadUse({ tally, strands, working, acrossUm, upUm, allowance }
   }
 }
 
+/**
+ * How many stitches of one kind a length of thread is enough for: the most whose `threadUse` is not above it.
+ *
+ * @param strandTenths  of one strand; a part skein's length times the strands it was parted into.
+ * @throws {RangeError} as `threadUse` does, or if the length is negative.
+ */
+export function stitchesFrom(
+  strandTenths: number,
+  { stitch, ...how }: Omit<ThreadUseRequest, 'tally'> & { stitch: Stitch },
+): number {
+  if (!(strandTenths >= 0 && Number.isFinite(strandTenths))) throw new RangeError(`stitchesFrom: length ${strandTenths}`)
+  const takes = (count: number) => threadUse({ ...how, tally: { [stitch]: count } })
+  const one = takes(1)
+  // Off by one at most, where rounding up to a whole tenth tips it.
+  let count = Math.floor(strandTenths / (one.allowedStrandTenths + one.flatStrandTenths))
+  while (count > 0 && takes(count).strandTenths > strandTenths) count -= 1
+  while (takes(count + 1).strandTenths <= strandTenths) count += 1
+  return count
+}
+
 /** Up to the next whole tenth; a millionth of one above a whole is floating-point noise, not thread. */
 export const roundUpTenths = (strandTenths: number): number => Math.max(0, Math.ceil(strandTenths - 1e-6))

@@ -1,4 +1,5 @@
-import type { Lab } from '#lib/colour/lab'
+import type { ColourFamily } from '#lib/colour/family'
+import type { Lab, LabCertainty } from '#lib/colour/lab'
 import type { Working } from './stitches'
 
 export const dyeings = ['solid', 'variegated', 'overdyed'] as const
@@ -31,4 +32,10 @@ export type Thread = {
   code: string
   name: string | null
   lab: Lab | null
+  /** Null without a colour, or where nobody said. */
+  labCertainty: LabCertainty | null
+  /** The family a person filed it under; null where its colour's own is right: see `filedFamily`. */
+  family: ColourFamily | null
+  /** No longer made, or soon not to be. */
+  isLeaving: boolean
 }

@@ -65,6 +65,7 @@ describeOnEachEngine('thread lists by hand', ({ open }) => {
         insistsOnWeave: false,
         clothName: null,
         coverKind: null,
+        allowance: null,
         note: null,
         themes: { season: [], subject: [], form: [] },
       },
@@ -201,7 +202,8 @@ describeOnEachEngine('thread lists by hand', ({ open }) => {
 
   it('a thread that was removed comes back under its code', async () => {
     const line = await open().prisma.threadLine.findFirstOrThrow({ where: { nameKey: 'stranded cotton' } })
-    const added = await addThread({ line: { id: line.id }, code: '0901', name: null, lab: null, note: null, minimumPutUps: null })
+    const unsaid = { name: null, lab: null, labCertainty: null, family: null, isLeaving: false, note: null, minimumPutUps: null }
+    const added = await addThread({ line: { id: line.id }, code: '0901', ...unsaid })
     const threadId = added.ok ? added.value.threadId : ''
     expect((await removeThread({ threadId, version: 0 })).ok).toBe(true)
     expect(await save([aLine([aThread('0901')])], { mayAdd: new Set() })).toMatchObject({ error: { kind: 'new-threads' } })

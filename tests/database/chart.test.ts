@@ -24,6 +24,7 @@ const aDesign = (over: Partial<DesignInput> = {}): DesignInput => ({
   insistsOnWeave: false,
   clothName: null,
   coverKind: 'picture',
+  allowance: null,
   note: null,
   themes: { season: ['Winter'], subject: ['houses', 'Trees'], form: [] },
   ...over,
@@ -296,6 +297,7 @@ describeOnEachEngine('charts', ({ open }) => {
       insistsOnWeave: true,
       clothName: 'Linen',
       coverKind: null,
+      allowance: { profile: 'own', hundredths: 142 },
       note: 'Ruled from the picture.',
       themes: { season: [], subject: ['Trees', 'moths'], form: [] },
     })

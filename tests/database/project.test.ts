@@ -237,7 +237,7 @@ describeOnEachEngine('a project from start to finish', ({ open }) => {
     const stockBefore = await held()
     expect(await kitAndStart(projectId, 'K-07')).toEqual({ takenCount: 6, leftThere: [] })
     expect(await held()).toEqual(stockBefore)
-    expect((await readPullList(projectId))?.lines.every((line) => line.isInBag && !line.isUnsupported)).toBe(true)
+    expect((await readPullList(projectId))?.lines.every((line) => line.isInBag && !line.broken !== null)).toBe(true)
     expect(await findProject(projectId)).toMatchObject({
       startedOn: '2026-10-01',
       chart: { place: { label: 'K-07' }, home: { label: 'R1' } },
@@ -447,7 +447,7 @@ describeOnEachEngine('a project from start to finish', ({ open }) => {
     })
     expect(corrected.ok).toBe(true)
     const lines = (await readPullList(projectId))?.lines ?? []
-    expect(lines.filter((line) => line.isUnsupported).map((line) => line.batch.id)).toEqual([shelf])
+    expect(lines.filter((line) => line.broken !== null).map((line) => line.batch.id)).toEqual([shelf])
     expect(await kitProject({ projectId, bagLabel: 'K-16', takesChart: false })).toMatchObject({
       value: { takenCount: 0, leftThere: [{ batchId: shelf }] },
     })

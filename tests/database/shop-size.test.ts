@@ -140,7 +140,7 @@ describeOnEachEngine('lists of a shop’s size', ({ open }) => {
   })
 
   it('shows every list screen’s rows', async () => {
-    const filter = { makerId: null, lineId: null, placeId: null, text: '', state: null }
+    const filter = { makerId: null, lineId: null, placeId: null, text: '', state: null, family: null }
     const page = { ownerIds, offset: 0, limit: 100 }
     expect(await listThreads(filter, page)).toMatchObject({ total: threadCount })
     expect(await listThreads({ ...filter, placeId: ids.drawer }, page)).toMatchObject({ total: threadCount })

@@ -4,6 +4,7 @@ import { newId } from '#lib/db/new-id'
 import { listOut } from '#lib/db/place/list-out'
 import { readBatches } from '#lib/db/stock/apply-stock-change'
 import { correctBatch } from '#lib/db/stock/correct-batch'
+import { mergeBatches } from '#lib/db/stock/merge-batches'
 import { moveBatch } from '#lib/db/stock/move-batch'
 import { promiseStock } from '#lib/db/stock/promise-stock'
 import { getFreeStock } from '#lib/db/stock/queries'
@@ -12,8 +13,10 @@ import { recordUse } from '#lib/db/stock/record-use'
 import { relabelBatch } from '#lib/db/stock/relabel-batch'
 import { releasePromises } from '#lib/db/stock/release-promises'
 import { returnBatch } from '#lib/db/stock/return-batch'
+import { splitBatch } from '#lib/db/stock/split-batch'
 import { takeThread } from '#lib/db/stock/take-thread'
 import { transferBatch } from '#lib/db/stock/transfer-batch'
+import { isEqualBatch } from '#lib/stock/movements'
 import { describeOnEachEngine } from './engines'
 
 /** An 8 m skein of six strands, and 1 m of all six. */
@@ -323,6 +326,87 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
     expect(await listOut({ ownerIds: [ids.hanne], insidePath: null }, everything)).toEqual({ things: [], total: 0 })
   })
 
+  it('parts a batch, lays it together again with its history, and keeps unmarked lots apart where they matter', async () => {
+    const batchId = await receive({ partStrandTenths: metre, partCertainty: 'guess' })
+    granted(await promiseStock({ batchId, projectId: ids.rooks, strandTenths: skein }))
+    const split = { batchId, wholePutUps: 1, takesPart: true }
+    const parted = granted(await splitBatch({ ...split, homePlaceId: ids.otherDrawer, reason: 'for the class' })).batchId
+    expect(await rowOf(parted)).toMatchObject({
+      ...{ parentId: batchId, wholePutUps: 1, partStrandTenths: metre, partCertainty: 'guess' },
+      ...{ homePlaceId: ids.otherDrawer, currentPlaceId: ids.otherDrawer, outSince: null },
+    })
+    expect(await splitBatch({ ...split, takesPart: false, wholePutUps: 2 })).toMatchObject({
+      error: { kind: 'not-enough-free', freeStrandTenths: skein },
+    })
+    expect(await mergeBatches({ batchId: parted, intoBatchId: batchId })).toMatchObject({
+      error: { kind: 'marks-differ', differs: ['homePlaceId', 'place'] },
+    })
+    granted(await moveBatch({ batchId: parted, toPlaceId: ids.drawer, becomesHome: true }))
+    const stale = await mergeBatches({ batchId: parted, intoBatchId: batchId, intoVersion: 0 })
+    expect(stale).toMatchObject({ error: { kind: 'changed-meanwhile' } })
+    expect(granted(await mergeBatches({ batchId: parted, intoBatchId: batchId })).batchId).toBe(batchId)
+    expect(await rowOf(batchId)).toMatchObject({ wholePutUps: 3, partStrandTenths: metre, partCertainty: 'guess', goneAt: null })
+    expect((await rowOf(parted)).goneAt).not.toBeNull()
+    expect((await movementsOf(parted)).map(({ kind, wholeDelta }) => [kind, wholeDelta])).toEqual([
+      ['split', 1],
+      ['move', 0],
+      ['merge', -1],
+    ])
+
+    const dyed = { threadId: dyedThreadId, homePlaceId: ids.drawer }
+    const [one, other] = [await receive(dyed), await receive(dyed)]
+    expect(await mergeBatches({ batchId: one, intoBatchId: other })).toMatchObject({ error: { kind: 'lot-unmarked' } })
+    await expectSumsOfMovements()
+  })
+
+  it('passes some of a batch to another owner, who holds it as a batch of their own', async () => {
+    const batchId = await receive()
+    granted(await promiseStock({ batchId, projectId: ids.rooks, strandTenths: skein }))
+    const passed = granted(
+      await transferBatch({ batchId, toOwnerId: ids.hanne, parting: { wholePutUps: 2, takesPart: false }, reason: 'swap' }),
+    ).batchId
+    expect(await rowOf(passed)).toMatchObject({ ownerId: ids.hanne, wholePutUps: 2, parentId: batchId })
+    expect(await rowOf(batchId)).toMatchObject({ ownerId: ids.shop, wholePutUps: 1 })
+    const more = { batchId, toOwnerId: ids.hanne, parting: { wholePutUps: 1, takesPart: false } }
+    expect(await transferBatch(more)).toMatchObject({ error: { kind: 'not-enough-free' } })
+    await expectSumsOfMovements()
+  })
+
+  it('keeps hanks and skeins of one thread apart, and hanks of the line’s own word together', async () => {
+    const skeins = await receive()
+    expect(await receive({ putUpWord: ' Skein ' })).toBe(skeins)
+    const hanks = await receive({ putUpWord: 'hank' })
+    expect(hanks).not.toBe(skeins)
+    expect(await receive({ putUpWord: 'Hank' })).toBe(hanks)
+    expect(await mergeBatches({ batchId: hanks, intoBatchId: skeins })).toMatchObject({ error: { differs: ['putUpWord'] } })
+    const label = { batchId: hanks, lot: null, putUpWord: 'skein', putUpStrandTenths: skein, reason: 'misread' }
+    granted(await relabelBatch(label))
+    expect((await rowOf(hanks)).putUpWord).toBeNull()
+    expect((await movementsOf(hanks)).at(-1)?.reason).toBe('hank to skein; misread')
+    expect(granted(await mergeBatches({ batchId: hanks, intoBatchId: skeins })).batchId).toBe(skeins)
+    expect((await rowOf(skeins)).wholePutUps).toBe(12)
+  })
+
+  it('promises to nobody but a project of the same owner that is planned or under way, and keeps a promise’s age', async () => {
+    const batchId = await receive()
+    const closed = newId()
+    const hers = newId()
+    await open().prisma.project.createMany({
+      data: [
+        { id: closed, designId: ids.design, ownerId: ids.shop, status: 'abandoned' },
+        { id: hers, designId: ids.design, ownerId: ids.hanne },
+      ],
+    })
+    const promise = { batchId, strandTenths: metre }
+    expect(await promiseStock({ ...promise, projectId: closed })).toMatchObject({ error: { kind: 'not-open' } })
+    expect(await promiseStock({ ...promise, projectId: hers })).toMatchObject({ error: { kind: 'other-owner' } })
+    granted(await promiseStock({ ...promise, projectId: ids.rooks }))
+    const idOf = async () => (await open().prisma.stockPromise.findFirstOrThrow({ where: { batchId } })).id
+    const before = await idOf()
+    granted(await promiseStock({ ...promise, projectId: ids.rooks, strandTenths: 2 * metre }))
+    expect(await idOf()).toBe(before)
+  })
+
   it('never promises the last skein twice, however many ask from two clients at once', async () => {
     const batchId = await receive({ wholePutUps: 1 })
     const projects = Array.from({ length: 60 }, () => ({ id: newId(), designId: ids.design, ownerId: ids.shop }))
@@ -351,7 +435,10 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
     const places = [ids.drawer, ids.otherDrawer, ids.bag, ids.otherBag]
     const place = fc.constantFrom(...places)
     const step = fc.record({
-      verb: fc.constantFrom('receive', 'use', 'move', 'take', 'return', 'correct', 'transfer', 'promise', 'release'),
+      verb: fc.constantFrom(
+        ...['receive', 'use', 'use up', 'move', 'take', 'return', 'correct', 'transfer', 'promise', 'release'],
+        ...['split', 'split', 'merge', 'merge', 'pass some on'],
+      ),
       pick: fc.nat(50),
       whole: fc.nat(3),
       length: fc.integer({ min: 1, max: skein }),
@@ -359,17 +446,16 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
       flag: fc.boolean(),
       projectId: fc.constantFrom(ids.rooks, ids.lanterns),
     })
-    const steps = fc.sample(step, { seed: 20260907, numRuns: 200 })
+    const steps = fc.sample(step, { seed: 20260907, numRuns: 220 })
     let received = 0
     let doneCount = 0
+    const done = new Set<string>()
     for (const { verb, pick, whole, length, place: toPlaceId, flag, projectId } of steps) {
       const { batches } = await readBatches(prisma, { threadId: { in: [threadId, dyedThreadId] } })
       const batch = batches[pick % Math.max(1, batches.length)]
-      const known = async () => {
-        const now = (await readBatches(prisma, { threadId: { in: [threadId, dyedThreadId] } })).batches
-        return now.reduce((sum, { wholePutUps, partStrandTenths }) => sum + wholePutUps * skein + partStrandTenths, 0)
-      }
-      const before = await known()
+      const heldIn = (some: typeof batches) =>
+        some.reduce((sum, { wholePutUps, partStrandTenths }) => sum + wholePutUps * skein + partStrandTenths, 0)
+      const before = heldIn(batches)
       let result: { ok: boolean } = { ok: false }
       let change: number | null = 0
       if (verb === 'receive' || !batch) {
@@ -385,6 +471,21 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
           result = await recordUse({ batchId, strandTenths: length, projectId: flag ? projectId : null })
           change = -length
         }
+        if (verb === 'use up') {
+          result = await recordUse({ batchId, strandTenths: 'all' })
+          change = -(batch.wholePutUps * skein + batch.partStrandTenths)
+        }
+        if (verb === 'split') {
+          const home = flag ? { homePlaceId: toPlaceId } : {}
+          result = await splitBatch({ batchId, wholePutUps: whole, takesPart: flag, ...home })
+        }
+        if (verb === 'merge') {
+          // The likeliest to be its equal: another of the same thread.
+          const into = batches.find((other) => other.id !== batchId && isEqualBatch(other, batch)) ?? batch
+          result = await mergeBatches({ batchId, intoBatchId: into.id })
+        }
+        if (verb === 'pass some on')
+          result = await transferBatch({ batchId, toOwnerId: ids.hanne, parting: { wholePutUps: whole, takesPart: flag } })
         if (verb === 'move') result = await moveBatch({ batchId, toPlaceId, becomesHome: flag })
         if (verb === 'take' && (whole > 0 || flag))
           result = await takeThread({ batchId, wholePutUps: whole, takesPart: flag, toPlaceId, projectId })
@@ -398,11 +499,17 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
           change = null
         }
       }
-      if (result.ok) doneCount++
-      if (change !== null) expect(await known()).toBe(before + (result.ok ? change : 0))
+      if (result.ok) {
+        doneCount++
+        done.add(verb)
+      }
+      if (change === null) continue
+      const after = await readBatches(prisma, { threadId: { in: [threadId, dyedThreadId] } })
+      expect(heldIn(after.batches)).toBe(before + (result.ok ? change : 0))
     }
     expect(received).toBeGreaterThan(10)
     expect(doneCount).toBeGreaterThan(80)
+    expect([...done]).toEqual(expect.arrayContaining(['split', 'merge', 'pass some on', 'use up']))
     await expectSumsOfMovements()
     const outside = await prisma.batch.findMany({
       where: { goneAt: null },
@@ -412,5 +519,5 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
       const isOut = batch.homePlaceId !== null && batch.homePlaceId !== batch.currentPlaceId
       expect(batch.outSince !== null).toBe(isOut)
     }
-  })
+  }, 120_000)
 })

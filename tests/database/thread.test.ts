@@ -1,4 +1,5 @@
 import { beforeAll, expect, it } from 'vitest'
+import { readThreadStory } from '#lib/db/movement/thread-story'
 import { newId } from '#lib/db/new-id'
 import { promiseStock } from '#lib/db/stock/promise-stock'
 import { receiveThread } from '#lib/db/stock/receive-thread'
@@ -14,6 +15,7 @@ import { findLine, listLines } from '#lib/db/thread/list-lines'
 import { listThreads, type ThreadFilter } from '#lib/db/thread/list-threads'
 import { removeStandIn } from '#lib/db/thread/remove-stand-in'
 import { removeThread } from '#lib/db/thread/remove-thread'
+import { listThreadUses } from '#lib/db/thread/thread-uses'
 import { describeOnEachEngine } from './engines'
 
 const skein = 480_000
@@ -40,16 +42,21 @@ describeOnEachEngine('threads', ({ open }) => {
     dyeing: 'solid',
     lotsMatter: false,
     working: 'rows',
+    putUpMilligrams: null,
+    priceMinor: null,
   }
   const thread = (code: string, over: Partial<ThreadFacts> = {}): ThreadFacts => ({
     code,
     name: null,
     lab: null,
+    labCertainty: null,
+    family: null,
+    isLeaving: false,
     note: null,
     minimumPutUps: null,
     ...over,
   })
-  const all: ThreadFilter = { makerId: null, lineId: null, placeId: null, text: '', state: null }
+  const all: ThreadFilter = { makerId: null, lineId: null, placeId: null, text: '', state: null, family: null }
   const page = { ownerIds: [ids.shop], offset: 0, limit: 100 }
 
   const granted = <T, E>(result: { ok: true; value: T } | { ok: false; error: E }): T => {
@@ -109,13 +116,14 @@ describeOnEachEngine('threads', ({ open }) => {
   it('adds a thread with its maker and line, and the next one to the same line', async () => {
     const first = granted(await addThread({ ...thread('0017', { name: 'Straw' }), line: stranded }))
     const line = await lineNamed('Larkholm', 'stranded')
+    const { putUpMilligrams: _weight, priceMinor: _price, ...lineFacts } = stranded
     const second = granted(await addThread({ ...thread('17', { lab: { L: 60, a: 5, b: 40 } }), line: { id: line.id } }))
     expect(second.threadId).not.toBe(first.threadId)
     expect(await findThread(first.threadId, { ownerIds: [ids.shop] })).toMatchObject({
       code: '0017',
       name: 'Straw',
       lab: null,
-      line: { ...stranded, id: line.id },
+      line: { ...lineFacts, id: line.id },
       batches: [],
     })
     expect(await findThread(second.threadId, { ownerIds: [ids.shop] })).toMatchObject({ lab: { L: 60, a: 5, b: 40 } })
@@ -192,10 +200,11 @@ describeOnEachEngine('threads', ({ open }) => {
     await prisma.keyLine.create({ data: { id: keyLineId, threadListId: listId, position: 0 } })
     await prisma.keyLineThread.create({ data: { id: newId(), keyLineId, position: 0, threadId, strands: 2 } })
     const found = await findThread(threadId, { ownerIds: [ids.shop] })
-    expect(found).toMatchObject({
+    expect(found?.owners.map(({ ownerName, holdsAny }) => [ownerName, holdsAny])).toEqual([['The Oxmarsh Needle Room', true]])
+    expect(found?.projects).toMatchObject([{ title: 'Rook Hill in Snow', promisedStrandTenths: 3 * metre, bag: null }])
+    expect(await listThreadUses(threadId, { ownerIds: [ids.shop], page: 1 })).toMatchObject({
       designCount: 1,
       designs: [{ id: ids.design, title: 'Rook Hill in Snow', lists: [{ name: 'cotton' }] }],
-      otherOwners: [],
     })
     const [home, out] = found?.batches ?? []
     expect(home).toMatchObject({
@@ -205,15 +214,16 @@ describeOnEachEngine('threads', ({ open }) => {
       promises: [{ title: 'Rook Hill in Snow', strandTenths: 3 * metre }],
     })
     expect(out).toMatchObject({ current: { label: 'K-07', above: [] }, outSince: expect.any(Date) })
-    expect(found?.movements.map(({ kind, from, to }) => [kind, from, to])).toEqual([
+    const { lines } = await readThreadStory(threadId, { ownerIds: [ids.shop], page: 1 })
+    expect(lines.map(({ kind, from, to }) => [kind, from, to])).toEqual([
       ['split', 'T2.1', 'K-07'],
       ['take', 'T2.1', 'K-07'],
       ['receive', null, 'T2.1'],
     ])
     expect(await findThread(threadId, { ownerIds: [ids.hanne] })).toMatchObject({
       batches: [],
-      movements: [],
-      otherOwners: ['The Oxmarsh Needle Room'],
+      projects: [],
+      owners: [{ ownerName: 'The Oxmarsh Needle Room' }, { ownerName: 'Hanne Drewitt', holdsAny: false }],
     })
     expect(await findThread('nothing', { ownerIds: [ids.shop] })).toBeNull()
   })
@@ -237,6 +247,36 @@ describeOnEachEngine('threads', ({ open }) => {
       error: { kind: 'changed-meanwhile' },
     })
     expect(await editThread({ ...thread('0017'), threadId, version: 1 })).toMatchObject({ error: { kind: 'code-taken' } })
+  })
+
+  it('keeps a colour with how it is known, the family it is filed under, and that it is no longer made', async () => {
+    const line = await lineNamed('Larkholm', 'stranded')
+    const lab = { L: 45, a: -30, b: -8 }
+    const facts = thread('0450', { lab, labCertainty: 'guess', family: 'blue', isLeaving: true })
+    const { threadId } = granted(await addThread({ ...facts, line: { id: line.id } }))
+    const known = () => findThread(threadId, { ownerIds: [] })
+    expect(await known()).toMatchObject({ lab, labCertainty: 'guess', family: 'blue', isLeaving: true })
+    granted(await editThread({ ...facts, family: null, isLeaving: false, labCertainty: 'measured', threadId, version: 0 }))
+    expect(await known()).toMatchObject({ lab, labCertainty: 'measured', family: null, isLeaving: false, version: 1 })
+    granted(await editThread({ ...facts, lab: null, threadId, version: 1 }))
+    expect(await known()).toMatchObject({ lab: null, labCertainty: null, family: 'blue' })
+    expect(await editThread({ ...facts, threadId, version: 1 })).toMatchObject({ error: { kind: 'changed-meanwhile' } })
+    granted(await removeThread({ threadId, version: 2 }))
+  })
+
+  it('keeps what a full put-up weighs and costs with its line', async () => {
+    const weighed = { ...stranded, makerName: 'Marrowgate', name: 'braid', putUpMilligrams: 4_200, priceMinor: 115 }
+    const { threadId } = granted(await addThread({ ...thread('31'), line: weighed }))
+    const { id: lineId } = await lineNamed('Marrowgate', 'braid')
+    expect(await findLine(lineId)).toMatchObject({ putUpMilligrams: 4_200, priceMinor: 115, version: 0 })
+    granted(await editLine({ ...weighed, putUpMilligrams: 4_350, priceMinor: null, lineId, version: 0 }))
+    expect(await findLine(lineId)).toMatchObject({ putUpMilligrams: 4_350, priceMinor: null, version: 1 })
+    expect(await editLine({ ...weighed, lineId, version: 0 })).toMatchObject({ error: { kind: 'changed-meanwhile' } })
+    granted(await removeThread({ threadId, version: 0 }))
+    const { makerId } = await lineNamed('Marrowgate', 'braid')
+    await open().prisma.thread.deleteMany({ where: { lineId } })
+    await open().prisma.threadLine.delete({ where: { id: lineId } })
+    await open().prisma.maker.delete({ where: { id: makerId } })
   })
 
   it('renames a maker with its only line, and moves one of several lines to the maker named', async () => {
@@ -303,7 +343,7 @@ describeOnEachEngine('threads', ({ open }) => {
     granted(await transferBatch({ batchId, toOwnerId: ids.hanne }))
     granted(await recordUse({ batchId, strandTenths: metre }))
     const kindsFor = async (ownerId: string) =>
-      (await findThread(threadId, { ownerIds: [ownerId] }))?.movements.map(({ kind }) => kind)
+      (await readThreadStory(threadId, { ownerIds: [ownerId], page: 1 })).lines.map(({ kind }) => kind)
     expect(await kindsFor(ids.shop)).toEqual(['transfer', 'use', 'receive'])
     expect(await kindsFor(ids.hanne)).toEqual(['use', 'transfer', 'use', 'receive'])
   })

@@ -5,7 +5,7 @@ import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import { type ClothRequest, fitPiece } from '#lib/cloth/fit'
 import { compareCodes } from '#lib/thread/code-order'
 import { stitches } from '#lib/thread/stitches'
-import { threadUse } from '#lib/thread/thread-use'
+import { stitchesFrom, threadUse } from '#lib/thread/thread-use'
 
 const settings = { seed: 20260907, numRuns: 200 }
 
@@ -147,6 +147,31 @@ describe('thread use', () => {
         expect(Number.isSafeInteger(use.strandTenths)).toBe(true)
         expect(use.strandTenths).toBeGreaterThanOrEqual(exact - 1e-5)
         expect(use.strandTenths).toBeLessThan(exact + 1 + 1e-5)
+      }),
+      settings,
+    )
+  })
+
+  it('says of any length how many stitches it covers: so many fit, and one more does not', () => {
+    const stitch = fc.constantFrom(...stitches)
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 5_000_000 }), stitch, setting, (strandTenths, kind, how) => {
+        const count = stitchesFrom(strandTenths, { stitch: kind, ...how })
+        const need = (tally: number) => threadUse({ tally: { [kind]: tally }, ...how }).strandTenths
+        expect(need(count)).toBeLessThanOrEqual(strandTenths)
+        expect(need(count + 1)).toBeGreaterThan(strandTenths)
+      }),
+      settings,
+    )
+  })
+
+  it('gives back at least the stitches a need was worked out from, and no more than rounding adds', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 20_000 }), fc.constantFrom(...stitches), setting, (count, kind, how) => {
+        const strandTenths = threadUse({ tally: { [kind]: count }, ...how }).strandTenths
+        const again = stitchesFrom(strandTenths, { stitch: kind, ...how })
+        expect(again).toBeGreaterThanOrEqual(count)
+        expect(threadUse({ tally: { [kind]: again }, ...how }).strandTenths).toBe(strandTenths)
       }),
       settings,
     )

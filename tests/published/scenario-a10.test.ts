@@ -4,7 +4,7 @@
 import { describe, expect, it } from 'vitest'
 import { pitchUm } from '#lib/quantity/count'
 import { parseThreadLength } from '#lib/quantity/thread-length'
-import { putUpsFor, rescaleStated } from '#lib/thread/put-ups'
+import { putUpRange, putUpsFor, rescaleStated } from '#lib/thread/put-ups'
 
 const sixStrands = (text: string) => (parseThreadLength(text, 'm') as number) * 6
 const overTwo = (threads: number) => pitchUm({ threads, perUm: 25_400 }, 2)
@@ -33,6 +33,7 @@ describe('"2 skeins"', () => {
 
   it('is planned as two of 8 m on 25 over two, where one might do', () => {
     expect(putUpsFor(onCloth(25).strandTenths, sixStrands('8 m'))).toBe(2)
-    expect(putUpsFor(onCloth(25).leastStrandTenths, sixStrands('8 m'))).toBe(1)
+    expect(putUpRange(onCloth(25), sixStrands('8 m'))).toEqual({ fewest: 1, most: 2 })
+    expect(putUpRange(onCloth(36), sixStrands('8 m'))).toEqual({ fewest: 1, most: 1 })
   })
 })

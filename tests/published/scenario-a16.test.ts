@@ -61,6 +61,7 @@ const free = freeStockByThread({
             threadId,
             ownerId: 'own stash',
             lot: 'one',
+            putUpWord: null,
             putUpStrandTenths,
             wholePutUps: 1,
             partStrandTenths: 0,

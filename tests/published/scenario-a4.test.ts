@@ -78,6 +78,7 @@ const aBatch = (threadId: string, change: Partial<Batch>): Batch => ({
   threadId,
   ownerId: 'own stash',
   lot: null,
+  putUpWord: null,
   putUpStrandTenths: (lines.get(threadId) as ThreadLine).putUpStrandTenths,
   wholePutUps: 1,
   partStrandTenths: 0,

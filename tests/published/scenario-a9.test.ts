@@ -31,6 +31,7 @@ const pulled = (threadId: string, homePlaceId: string, wholePutUps: number, chan
   threadId,
   ownerId: 'shop',
   lot: null,
+  putUpWord: null,
   putUpStrandTenths: skein,
   wholePutUps,
   partStrandTenths: 0,

@@ -3,24 +3,12 @@ import type { ThreadCover } from '#lib/coverage/line-status'
 import type { NeedPart, ThreadNeed } from '#lib/coverage/need'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { FreeStock } from '#lib/stock/free-stock'
-import type { Stitch } from '#lib/thread/stitches'
+import { putUpRange } from '#lib/thread/put-ups'
 import type { ThreadLine } from '#lib/thread/thread'
+import { LinkButton } from '#ui/button'
 import { Sum, type SumRow, Sums } from '#ui/sum'
 import { counted, plural, threadLength } from '#words/amounts'
-
-const stitchWords: Record<Stitch, string> = {
-  full: 'Full crosses',
-  half: 'Half crosses',
-  quarter: 'Quarter stitches',
-  threeQuarter: 'Three-quarter stitches',
-  tent: 'Tent stitches',
-  backstitch: 'Backstitch',
-  backstitchDiagonal: 'Backstitch, diagonal',
-  doubleRunning: 'Double running',
-  knotOneWrap: 'One-wrap knots',
-  knotTwoWrap: 'Two-wrap knots',
-  bead: 'Beads',
-}
+import { threadUseRows } from '#words/thread-use'
 
 const whole = (value: number) => Math.round(value).toLocaleString('en-GB')
 const mm = (strandTenths: number) => whole(strandTenths / 10)
@@ -31,22 +19,6 @@ function partRows(part: NeedPart, line: ThreadLine, unit: ThreadLengthUnit): Sum
   switch (part.kind) {
     case 'tally':
     case 'estimated': {
-      const { use, acrossUm, upUm } = part
-      const pitch = acrossUm === upUm ? `${figure(acrossUm / 1000, 4)} mm` : null
-      const rows: SumRow[] = use.parts.map(({ stitch, tally, strands, pitches, lengthUm, strandTenths }) => ({
-        label: stitchWords[stitch],
-        how: `${whole(tally)} × ${
-          pitch && pitches !== null ? `${figure(pitches, 4)} pitches × ${pitch}` : `${figure(lengthUm / 1000, 3)} mm`
-        } × ${counted(strands, 'strand')}`,
-        figure: mm(strandTenths),
-      }))
-      const flat: SumRow[] = use.parts
-        .filter(({ flatUm }) => flatUm > 0)
-        .map(({ stitch, tally, strands, flatUm, flatStrandTenths }) => ({
-          label: stitch === 'bead' ? 'Passes through beads' : stitchWords[stitch],
-          how: `${whole(tally)} × ${figure(flatUm / 1000, 1)} mm × ${counted(strands, 'strand')}`,
-          figure: mm(flatStrandTenths),
-        }))
       const head: SumRow[] =
         part.kind === 'estimated'
           ? [
@@ -59,17 +31,7 @@ function partRows(part: NeedPart, line: ThreadLine, unit: ThreadLengthUnit): Sum
               },
             ]
           : []
-      return [
-        ...head,
-        ...rows.filter((_, at) => (use.parts[at]?.lengthUm ?? 0) > 0),
-        {
-          label: 'With allowance',
-          how: `× ${figure(use.allowance, 2)}, for thick cloth, starts and ends`,
-          figure: mm(use.allowedStrandTenths),
-          kind: 'rule',
-        },
-        ...flat,
-      ]
+      return [...head, ...threadUseRows(part.use, part)]
     }
     case 'stated':
       return [
@@ -103,6 +65,10 @@ type NeedSumProps = {
 /** How much of a thread the design needs and how much of it is free, written out. All millimetres are of one strand. */
 export function NeedSum({ need, cover, free, line, unit, placeWords }: NeedSumProps) {
   const putUp = cover.putUpStrandTenths
+  const length = (strandTenths: number) => threadLength(strandTenths, line.strands, unit)
+  const isRange = need.leastStrandTenths < need.strandTenths && need.from.some(({ kind }) => kind === 'stated')
+  const { fewest, most } = isRange ? putUpRange(need, putUp) : { fewest: cover.needPutUps, most: cover.needPutUps }
+  const beads = need.from.reduce((sum, part) => sum + (part.kind === 'tally' ? (part.tally.bead ?? 0) : 0), 0)
   const symbols = new Set(need.from.map(({ keyLineId }) => keyLineId)).size
   const needRows: SumRow[] = [
     ...need.from.flatMap((part) => [
@@ -114,19 +80,18 @@ export function NeedSum({ need, cover, free, line, unit, placeWords }: NeedSumPr
       ? [
           {
             label: `Of ${counted(line.strands, 'strand')}`,
-            how: `÷ ${line.strands}`,
+            how: isRange ? `÷ ${line.strands}; above ${length(need.leastStrandTenths)}, up to` : `÷ ${line.strands}`,
             figure: threadLength(need.strandTenths, line.strands, unit),
           },
         ]
       : []),
     {
       label: `${capital(plural(line.putUpWord))} of ${threadLength(putUp, line.strands, unit)}`,
-      how: `${putUpsOf(need.strandTenths, putUp)}, rounded up`,
+      how: `${putUpsOf(need.strandTenths, putUp)}, rounded up${fewest < most ? `; ${fewest} might do` : ''}`,
       figure: cover.needPutUps,
       kind: 'end',
     },
   ]
-  const length = (strandTenths: number) => threadLength(strandTenths, line.strands, unit)
   const freeRows: SumRow[] = [
     { label: 'Owned', figure: length(cover.ownedStrandTenths) },
     ...(free?.elsewhere ?? []).map(({ why, strandTenths, placeId }) => ({
@@ -140,29 +105,47 @@ export function NeedSum({ need, cover, free, line, unit, placeWords }: NeedSumPr
     })),
     { label: 'Free', figure: length(cover.freeStrandTenths), kind: 'end' },
   ]
-  const range =
-    need.leastStrandTenths < need.strandTenths && need.from.some(({ kind }) => kind === 'stated')
-      ? ` The chart's whole ${plural(line.putUpWord)} mean anything above ${length(need.leastStrandTenths)}; this plans on the top.`
-      : ''
+  const range = isRange
+    ? ` The chart's whole ${plural(line.putUpWord)} mean anything above ${length(need.leastStrandTenths)}; this plans on the top.`
+    : ''
+  const beadWords = beads > 0 ? ` ${counted(beads, 'bead')} to be counted out as well.` : ''
   const lots = cover.lots.filter(({ lot }) => lot !== null)
   return (
     <Sums>
-      <Sum title="How much this needs" rows={needRows} note={`${certaintyWords[need.certainty]}${range}`} />
+      <Sum title="How much this needs" rows={needRows} note={`${certaintyWords[need.certainty]}${range}${beadWords}`} />
       <Sum
         title="What is free"
         rows={freeRows}
-        note={[
-          ...lots.map(({ lot, freeStrandTenths }) => `Lot ${lot}: ${length(freeStrandTenths)} free.`),
-          ...(cover.isSomeHeld ? ['A part of unknown length is held too; measure it to count it.'] : []),
-          ...(line.lotsMatter ? ['Lots matter for this line: all of it must come from one.'] : []),
-        ].join(' ')}
+        note={
+          <>
+            {[
+              ...lots.map(({ lot, freeStrandTenths }) => `Lot ${lot}: ${length(freeStrandTenths)} free.`),
+              ...(cover.isSomeHeld ? ['A part of unknown length is held too; measure it to count it.'] : []),
+              ...(line.lotsMatter ? ['Lots matter for this line: all of it must come from one.'] : []),
+            ].join(' ')}{' '}
+            <LinkButton kind="quiet" href={reachHref(need)}>
+              How far does it go?
+            </LinkButton>
+          </>
+        }
       />
     </Sums>
   )
 }
 
+/** The page that says how many stitches a length covers, on the cloth and with the strands of this need. */
+function reachHref({ threadId, from }: ThreadNeed): string {
+  const counted = from.find((part) => part.kind === 'tally' || part.kind === 'estimated')
+  if (!counted) return `/threads/${threadId}/reach`
+  const perInch = (pitchUm: number) => String(Number((25_400 / pitchUm).toFixed(3)))
+  const { acrossUm, upUm, strands, use } = counted
+  const cloth = acrossUm === upUm ? perInch(acrossUm) : `${perInch(acrossUm)} x ${perInch(upUm)}`
+  const query = new URLSearchParams({ cloth: `${cloth} over 1`, strands: String(strands), allowance: String(use.allowance) })
+  return `/threads/${threadId}/reach?${query}`
+}
+
 const certaintyWords: Record<ThreadNeed['certainty'], string> = {
-  measured: 'By stitch counts from the key; the allowance is yours to change in Settings.',
+  measured: 'By stitch counts from the key; the allowance is yours to change, for this design or in Settings for all.',
   label: 'By the amount the chart states.',
   guess: 'Partly guessed.',
   estimated: "Estimated: the key gives no amounts, so the design's crosses are shared out evenly.",

@@ -6,9 +6,11 @@ import { stitchSize } from '#lib/chart/design-size'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { findDesign } from '#lib/db/chart/find-design'
 import { type CoveredList, coverageOfDesign, type DesignCoverage } from '#lib/db/coverage/design-coverage'
+import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 import { formatDate } from '#lib/quantity/date'
+import { BrokenPromises } from '#trade/broken-promises'
 import { hoopWords } from '#trade/hoop'
 import { PlaceLabel } from '#trade/place-label'
 import { Tally } from '#trade/tray'
@@ -45,7 +47,12 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 export default async function DesignPage({ params, searchParams }: Props) {
   const { designId } = await params
   const choices = choicesSchema.parse(await searchParams)
-  const [viewer, detail, answers] = await Promise.all([getViewer(), findDesign(designId), getAnswers()])
+  const [viewer, detail, answers, broken] = await Promise.all([
+    getViewer(),
+    findDesign(designId),
+    getAnswers(),
+    listBrokenPromises({ designId }),
+  ])
   if (!detail) notFound()
   const { design, chart, themes, lists, projects } = detail
   const { ownerIds, settings } = viewer
@@ -123,6 +130,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
           }))}
         />
       )}
+      <BrokenPromises broken={broken} unit={settings.threadUnit} />
       {chart.partsHeld < chart.partsNeeded && (
         <Notice kind="caution" title={`${chart.partsHeld} of ${chart.partsNeeded} parts held`}>
           This design is issued in parts; it cannot be stitched whole until the others are here.
@@ -168,6 +176,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
         actions={
           <>
             {coverage.workedOn && <Link href={`/designs/${design.id}`}>Reckon on the chart’s own cloth</Link>}
+            {shown && <Link href={`/designs/${design.id}/swaps?list=${shown.list.id}`}>Look for stand-ins</Link>}
             {shown && <Link href={`/designs/${design.id}/lists/${shown.list.id}`}>Change this list</Link>}
             <Link href={`/designs/${design.id}/lists/new`}>Add a list</Link>
           </>

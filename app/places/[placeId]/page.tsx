@@ -2,7 +2,8 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import type { ReactNode } from 'react'
-import { chartsPerPage, findPlaceContents, type ThingHere } from '#lib/db/place/contents'
+import { beyondShown, type CameFrom, listLivedHere, listOverflow, readCameFrom } from '#lib/db/place/beyond-place'
+import { chartsPerPage, findPlaceContents, type ThingHere, type ThreadHere } from '#lib/db/place/contents'
 import { listOut } from '#lib/db/place/list-out'
 import { countInPlaces } from '#lib/db/place/place-counts'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
@@ -21,9 +22,10 @@ import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
+import { dayOf } from '#words/date'
 import { CabinetBeside, Furniture } from '../furniture'
 import { OutTable, PutBack } from '../out-table'
-import { cellsOfCompartments, cellsOfDrawer, columnsFor } from '../plan-cells'
+import { cellsOfCompartments, cellsOfDrawer, columnsFor, positionIn } from '../plan-cells'
 import { RemovedNotice } from '../removed-notice'
 import { placePageSchema } from '../schema'
 import { ThingName } from '../thing-name'
@@ -50,16 +52,19 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
   const found = await findPlace((await params).placeId)
   if (!found) notFound()
   const { place, places } = found
-  const { page, removed } = placePageSchema.parse(await searchParams)
+  const { page, removed, before } = placePageSchema.parse(await searchParams)
   const { settings, ownerIds, ownerName } = await getViewer()
 
   const inside = places.filter(({ parentId }) => parentId === place.id)
   const compartments = inside.filter(({ kind }) => kind === 'compartment')
   const furniture = inside.filter(({ kind }) => kind !== 'compartment')
-  const [{ byPlace, everywhere }, contents, { things: out, total: outCount }] = await Promise.all([
+  const [{ byPlace, everywhere }, contents, { things: out, total: outCount }, overflow, cameFrom, livedHere] = await Promise.all([
     countInPlaces(ownerIds, places),
     findPlaceContents({ placeIds: [place.id], compartmentsOf: place.id, ownerIds, chartPage: page }),
     listOut({ ownerIds, insidePath: place.path }, { offset: 0, limit: outShown }),
+    listOverflow(place.id, ownerIds),
+    readCameFrom(place.id, ownerIds),
+    before ? listLivedHere(place, ownerIds) : null,
   ])
   const counts = byPlace.get(place.id) ?? everywhere
   const countsOf = (id: string) => byPlace.get(id) ?? everywhere
@@ -78,7 +83,15 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
   const isFromHere = ({ home }: ThingHere) =>
     home !== null && (home.id === place.id || compartments.some(({ id }) => id === home.id))
   const isHere = (thing: ThingHere) => isFromHere(thing) && !thing.isOut
-  const guests: ThingHere[] = [...contents.threads, ...contents.cloth, ...contents.charts].filter((thing) => !isFromHere(thing))
+  const turnOf = new Map(places.map(({ id }, at) => [id, at]))
+  const turn = ({ home }: ThingHere) => turnOf.get(home?.id ?? '') ?? places.length
+  // Threads first as their numbers go, so that what lives in one place is put back in its order.
+  const guests: ThingHere[] = [...contents.threads, ...contents.cloth, ...contents.charts]
+    .filter((thing) => !isFromHere(thing))
+    .sort((a, b) => turn(a) - turn(b))
+  const inOrder = contents.threads
+    .filter((thing) => cells && isFromHere(thing) && (compartments.length === 0 || thing.home?.id !== place.id))
+    .sort((a, b) => turn(a) - turn(b))
   const threads = contents.threads.filter(
     (thing) => isHere(thing) && (!cells || (compartments.length > 0 && thing.home?.id === place.id)),
   )
@@ -111,6 +124,11 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
           />
         </div>
       )}
+      {inOrder.length > 0 && (
+        <Section title="In order" note="Left to right, as they lie; what is out keeps its turn.">
+          <InOrder things={inOrder} place={place} hasCompartments={compartments.length > 0} settings={settings} />
+        </Section>
+      )}
       {furniture.length > 0 && (
         <Section title="Inside it" note={counted(furniture.length, 'place')}>
           <Furniture
@@ -142,8 +160,11 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
         </Section>
       )}
       {guests.length > 0 && (
-        <Section title="Here, but lives elsewhere" note={counted(guests.length, 'thing')}>
-          <Guests things={guests} place={place} settings={settings} />
+        <Section
+          title="Here, but lives elsewhere"
+          note={`${counted(guests.length, 'thing')}, in the order of the drawers they go back to.`}
+        >
+          <Guests things={guests} place={place} cameFrom={cameFrom} settings={settings} />
         </Section>
       )}
       {threads.length > 0 && (
@@ -184,6 +205,29 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
           <OutTable things={out} caption={`Out of ${place.label}`} now={new Date()} settings={settings} />
         </Section>
       )}
+      {overflow.length > 0 && (
+        <Section
+          title={isFull(fill) ? 'It is full: the overflow' : 'More of these elsewhere'}
+          id="overflow"
+          note={overflow.length === beyondShown ? `The first ${beyondShown}.` : 'Living in other places.'}
+        >
+          <Elsewhere things={overflow} caption={`More of what lives in ${place.label}, living elsewhere`} settings={settings} />
+        </Section>
+      )}
+      {livedHere && (
+        <Section title="Lived here before" id="before" note="What an old label on this place may still say.">
+          {livedHere.length === 0 ? (
+            <p className="quiet">No thread that lives elsewhere now is known to have lived here.</p>
+          ) : (
+            <Elsewhere
+              things={livedHere}
+              caption={`Thread that lived in ${place.label} before`}
+              settings={settings}
+              untilOf={(thing) => livedHere.find(({ id }) => id === thing.id)?.until ?? null}
+            />
+          )}
+        </Section>
+      )}
       {isBare && (
         <Empty
           title="Nothing in it"
@@ -220,7 +264,12 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
           </>
         }
       >
-        {out.length > 0 && <a href="#out">{counts.out} out</a>}
+        <p className={s.marks}>
+          {out.length > 0 && <a href="#out">{counts.out} out</a>}
+          {overflow.length > 0 && <a href="#overflow">{counted(overflow.length, 'batch')} of these elsewhere</a>}
+          {contents.threads.length > 0 && <Link href={`/threads?place=${place.id}`}>Its threads by colour and stock</Link>}
+          {!before && <Link href={`/places/${place.id}?before=1#before`}>What lived here before</Link>}
+        </p>
         {place.note && <p className={s.note}>{place.note}</p>}
       </PageHead>
       <PrintLine>
@@ -258,6 +307,102 @@ function fillOf(place: PlaceRecord, compartments: readonly PlaceRecord[], { thre
   return { here, out, capacity: place.capacity, noun: nouns.length === 1 ? String(nouns[0]) : 'things' }
 }
 
+type Fill = ReturnType<typeof fillOf>
+
+const isFull = (fill: Fill): boolean => fill !== null && fill.here + fill.out >= fill.capacity
+
+type InOrderProps = { things: readonly ThreadHere[]; place: PlaceRecord; hasCompartments: boolean; settings: Settings }
+
+/** What lives in a drawer, one line a batch, in the order it lies in. */
+function InOrder({ things, place, hasCompartments, settings }: InOrderProps) {
+  const position = hasCompartments
+    ? [
+        {
+          key: 'position',
+          head: 'Compartment',
+          cell: ({ home }: ThreadHere) =>
+            home && <PlaceLabel label={positionIn(place.label, home.label)} href={`/places/${home.id}`} />,
+          phone: 'side' as const,
+        },
+      ]
+    : []
+  return (
+    <Ledger
+      caption={`What lies in ${place.label}, left to right`}
+      rows={things}
+      rowKey={({ id }) => id}
+      isTight
+      columns={[
+        ...position,
+        nameColumn(settings),
+        {
+          key: 'out',
+          head: 'Out',
+          cell: ({ isOut, current, outSince }) =>
+            isOut &&
+            current && (
+              <PlaceLabel
+                label={current.label}
+                href={`/places/${current.id}`}
+                isAway
+                note={outSince && `out since ${dayOf(outSince)}`}
+              />
+            ),
+          isAtEnd: true,
+          phone: 'line',
+        },
+      ]}
+    />
+  )
+}
+
+type ElsewhereProps = {
+  things: readonly ThreadHere[]
+  caption: string
+  settings: Settings
+  untilOf?: (thing: ThreadHere) => Date | null
+}
+
+/** Thread that does not live here: where it lives, and where it is when it is out. */
+function Elsewhere({ things, caption, settings, untilOf }: ElsewhereProps) {
+  return (
+    <Ledger
+      caption={caption}
+      rows={things}
+      rowKey={({ id }) => id}
+      isTight
+      columns={[
+        nameColumn(settings),
+        ...(untilOf
+          ? [
+              {
+                key: 'until',
+                head: 'Lived here until',
+                cell: (thing: ThreadHere) => {
+                  const until = untilOf(thing)
+                  return until ? <span className="nb">{dayOf(until)}</span> : 'not known'
+                },
+                phone: 'labelled' as const,
+              },
+            ]
+          : []),
+        {
+          key: 'home',
+          head: 'Lives in',
+          cell: ({ home, isOut, current }) =>
+            home ? (
+              <PlaceLabel label={home.label} href={`/places/${home.id}`} note={isOut && current && `out in ${current.label}`} />
+            ) : (
+              'no place yet'
+            ),
+          isAtEnd: true,
+          phone: 'side',
+        },
+      ]}
+    />
+  )
+}
+
 type ThingsProps = { things: readonly ThingHere[]; caption: string; settings: Settings }
 
 const Things = ({ things, caption, settings }: ThingsProps) => (
@@ -271,20 +416,39 @@ const nameColumn = (settings: Settings): Column<ThingHere> => ({
   phone: 'lead',
 })
 
-/** What is in a place for a while: where it lives, and the way back. */
-function Guests({ things, place, settings }: { things: readonly ThingHere[]; place: PlaceRecord; settings: Settings }) {
+type GuestsProps = {
+  things: readonly ThingHere[]
+  place: PlaceRecord
+  cameFrom: ReadonlyMap<string, CameFrom>
+  settings: Settings
+}
+
+/** What is in a place for a while: for whom it came, where it lives, and the way back. */
+function Guests({ things, place, cameFrom, settings }: GuestsProps) {
   return (
     <Ledger
       caption={`In ${place.label}, living elsewhere`}
       rows={things}
       rowKey={({ noun, id }) => `${noun} ${id}`}
       columns={[
-        nameColumn(settings),
         {
           key: 'home',
-          head: 'Lives in',
+          head: 'Back to',
           cell: ({ home }) =>
             home ? <PlaceLabel label={home.label} href={`/places/${home.id}`} /> : <Link href="/places">no place yet</Link>,
+          phone: 'side',
+        },
+        nameColumn(settings),
+        {
+          key: 'for',
+          head: 'Came for',
+          cell: ({ id }) => <CameForCell came={cameFrom.get(id)} />,
+          phone: 'labelled',
+        },
+        {
+          key: 'since',
+          head: 'Since',
+          cell: ({ outSince }) => outSince && <span className="nb">{dayOf(outSince)}</span>,
           phone: 'labelled',
         },
         {
@@ -298,5 +462,24 @@ function Guests({ things, place, settings }: { things: readonly ThingHere[]; pla
         },
       ]}
     />
+  )
+}
+
+/** The project a leftover came from: the one it is promised to, else the one it was taken for. */
+function CameForCell({ came }: { came: CameFrom | undefined }) {
+  if (!came) return ''
+  const { promisedTo, takenFor, from } = came
+  const isFinished = promisedTo.length === 0 && takenFor !== null
+  const projects = promisedTo.length > 0 ? promisedTo : takenFor ? [takenFor] : []
+  return (
+    <>
+      {projects.map(({ id, title }) => (
+        <Link key={id} href={`/projects/${id}`} className={`title ${s.project}`}>
+          {title}
+        </Link>
+      ))}
+      {isFinished && <small className="quiet">promised no more</small>}
+      {projects.length === 0 && from && <span className="quiet">taken from {from.label}, for no project</span>}
+    </>
   )
 }

@@ -8,9 +8,12 @@ import { readPullList } from '#lib/db/project/pull-list'
 import { readPutBackList } from '#lib/db/project/put-back-list'
 import { findProject, type ProjectDetail } from '#lib/db/project/queries'
 import { readStartChoices } from '#lib/db/project/start-choices'
+import { readSwapChoices } from '#lib/db/project/swap-choices'
+import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { transitions } from '#lib/project/life-cycle'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatDate } from '#lib/quantity/date'
+import { BrokenPromises } from '#trade/broken-promises'
 import { HoopWord } from '#trade/hoop'
 import { PlaceLabel } from '#trade/place-label'
 import { LinkButton } from '#ui/button'
@@ -34,7 +37,8 @@ import { PhotoForm } from './photo-form'
 import s from './project.module.css'
 import { PullSection } from './pull-section'
 import { PutBackSection } from './put-back-section'
-import { StandingTable } from './standing-table'
+import { hasMore, isShort, StandingTable } from './standing-table'
+import { SwapsSection } from './swaps-section'
 
 type ProjectPageProps = { params: Promise<{ projectId: string }> }
 
@@ -47,13 +51,15 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
   const [{ settings }, project] = await Promise.all([getViewer(), findProject(projectId)])
   if (!project) notFound()
   const isOpen = transitions[project.status].length > 0
-  const [pull, putBack, places, choices] = await Promise.all([
+  const [pull, putBack, places, choices, swaps, broken] = await Promise.all([
     isOpen ? readPullList(projectId) : null,
     readPutBackList(projectId),
     isOpen ? listPlaceOptions() : [],
     isOpen ? readStartChoices(project.design.id, project.owner.id, settings) : null,
+    readSwapChoices(projectId),
+    isOpen ? listBrokenPromises({ projectId }) : [],
   ])
-  const short = pull?.threads.filter((row) => row.promisedStrandTenths < row.needStrandTenths) ?? []
+  const short = pull?.threads.filter(isShort) ?? []
   const edit = { projectId, version: String(project.version) }
   const unit = settings.threadUnit
   return (
@@ -87,6 +93,13 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
       </div>
       {project.note && <p className={s.note}>{project.note}</p>}
 
+      <BrokenPromises
+        broken={broken}
+        unit={unit}
+        about="project"
+        actions={<Form action={promiseAgainAction} hidden={edit} isInline submitKind="plain" submit="Promise again" />}
+      />
+
       {isOpen && pull && pull.lines.length > 0 && (
         <PullSection project={project} lines={pull.lines} unit={unit} bagSuggestions={bagLabels(places)} />
       )}
@@ -100,7 +113,7 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
               : `${short.length} of ${counted(pull.threads.length, 'thread')} short`
           }
           actions={
-            (short.some((row) => row.moreStrandTenths > 0) || project.status === 'wanted') && (
+            (short.some(hasMore) || project.status === 'wanted') && (
               <Form
                 action={promiseAgainAction}
                 hidden={edit}
@@ -111,9 +124,11 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
             )
           }
         >
-          <StandingTable threads={pull.threads} unit={unit} isWish={project.status === 'wanted'} />
+          <StandingTable threads={pull.threads} unit={unit} isWish={project.status === 'wanted'} projectId={projectId} />
         </Section>
       )}
+
+      <SwapsSection choices={swaps} edit={edit} canChange={isOpen} />
 
       {(project.status === 'stitching' || project.status === 'resting' || project.status === 'stitched') && (
         <Section title="Log" note={[stitchWords(project), hoursWords(project.hoursTenths)].filter(Boolean).join(', ')}>

@@ -80,10 +80,10 @@ export function PullSection({ project, lines, unit, bagSuggestions }: PullSectio
             cell: (line) => (
               <>
                 {threadLength(line.promisedStrandTenths, line.thread.strands, unit)}
-                {line.isUnsupported && (
+                {line.broken && (
                   <>
                     <br />
-                    <span className="do">{unsupportedWords(line, unit)}</span>
+                    <span className="do">{brokenWords(line, unit)}</span>
                   </>
                 )}
               </>
@@ -131,8 +131,10 @@ export function PullSection({ project, lines, unit, bagSuggestions }: PullSectio
 const isChartToHand = ({ chart }: ProjectDetail) =>
   chart.kind !== 'file' && chart.copies === 1 && chart.place?.id === chart.home?.id
 
-function unsupportedWords({ heldStrandTenths, promisedStrandTenths, thread }: PullLine, unit: ThreadLengthUnit): string {
-  return heldStrandTenths < promisedStrandTenths
-    ? `only ${threadLength(heldStrandTenths, thread.strands, unit)} is there`
-    : 'promised to others too: not enough for all'
+function brokenWords({ broken, heldStrandTenths, thread }: PullLine, unit: ThreadLengthUnit): string {
+  if (broken?.why === 'other-owner') return 'it belongs to another owner now'
+  const supported = threadLength(broken?.supportedStrandTenths ?? 0, thread.strands, unit)
+  return heldStrandTenths > (broken?.supportedStrandTenths ?? 0)
+    ? `promised to others before: ${supported} is left for it`
+    : `only ${supported} is there`
 }

@@ -40,7 +40,7 @@ export default async function NewThreadPage({ searchParams }: NewThreadPageProps
             </LinkButton>
           }
         >
-          <LineFields unit={settings.threadUnit} makerNames={makerNames} />
+          <LineFields currency={settings.currency} unit={settings.threadUnit} makerNames={makerNames} />
           <ThreadFields />
         </Form>
       ) : (

@@ -4,6 +4,7 @@ import type { Weave } from '#lib/cloth/cloth-piece'
 import type { Count } from '#lib/quantity/count'
 import { textKey } from '#lib/quantity/text-key'
 import { ok, type Result, refused } from '#lib/result'
+import type { AllowanceChoice } from '#lib/thread/allowance'
 import { newId } from '../new-id'
 import { write } from '../write'
 import type { Write } from '../write-gate'
@@ -20,6 +21,8 @@ export type DesignInput = {
   insistsOnWeave: boolean
   clothName: string | null
   coverKind: CoverKind | null
+  /** Null follows the settings. */
+  allowance: AllowanceChoice | null
   note: string | null
   themes: ThemeNames
 }
@@ -63,7 +66,7 @@ export async function writeThemes({ tx }: Pick<Write, 'tx'>, designId: string, n
 
 /** The design as columns of its row. */
 export function designData(design: DesignInput) {
-  const { title, size, advised, weave, insistsOnWeave, clothName, coverKind, note } = design
+  const { title, size, advised, weave, insistsOnWeave, clothName, coverKind, allowance, note } = design
   return {
     title,
     titleKey: textKey(title),
@@ -78,6 +81,8 @@ export function designData(design: DesignInput) {
     insistsOnWeave,
     advisedCloth: clothName,
     coverKind,
+    allowanceProfile: allowance?.profile ?? null,
+    allowanceHundredths: allowance?.profile === 'own' ? allowance.hundredths : null,
     note,
   }
 }

@@ -2,6 +2,7 @@ import 'server-only'
 import type { AdvisedCloth, CoverKind, Design, DesignSize } from '#lib/chart/design'
 import type { ThreadList } from '#lib/chart/thread-list'
 import type { Weave } from '#lib/cloth/cloth-piece'
+import { allowanceChoiceOf } from '#lib/thread/allowance'
 import { type StitchTally, stitches } from '#lib/thread/stitches'
 import type { Prisma } from '../generated/sqlite/client'
 
@@ -20,6 +21,8 @@ export const designColumns = {
   insistsOnWeave: true,
   advisedCloth: true,
   coverKind: true,
+  allowanceProfile: true,
+  allowanceHundredths: true,
 } as const satisfies Prisma.DesignSelect
 
 type DesignRow = Prisma.DesignGetPayload<{ select: typeof designColumns }>
@@ -31,6 +34,7 @@ export const toDesign = (row: DesignRow): Design => ({
   size: sizeOf(row),
   advised: advisedOf(row),
   coverKind: row.coverKind as CoverKind | null,
+  allowance: allowanceChoiceOf(row.allowanceProfile, row.allowanceHundredths),
 })
 
 function sizeOf({ widthStitches, heightStitches, measuredWidthUm, measuredHeightUm }: DesignRow): DesignSize {

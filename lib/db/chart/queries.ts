@@ -159,7 +159,7 @@ export async function findDesignCard(id: string): Promise<DesignCard | null> {
     },
   })
   if (!row) return null
-  const { size, advised } = toDesign(row)
+  const { size, advised, allowance } = toDesign(row)
   const { _count, kind, ...chart } = row.chart
   const themesOn = (axis: ThemeAxis) => row.themes.filter(({ theme }) => theme.axis === axis).map(({ theme }) => theme.name)
   return {
@@ -174,6 +174,7 @@ export async function findDesignCard(id: string): Promise<DesignCard | null> {
       insistsOnWeave: row.insistsOnWeave,
       clothName: row.advisedCloth,
       coverKind: row.coverKind as CoverKind | null,
+      allowance,
       note: row.note,
       themes: { season: themesOn('season'), subject: themesOn('subject'), form: themesOn('form') },
     },

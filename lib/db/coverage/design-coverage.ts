@@ -7,6 +7,7 @@ import { compareThreadLists, coverDesign, type DesignCover, type ListComparison 
 import { needOfList, type ThreadNeed, type WorkedCloth } from '#lib/coverage/need'
 import { workedCloth } from '#lib/coverage/worked-cloth'
 import type { FreeStock } from '#lib/stock/free-stock'
+import { allowanceOf } from '#lib/thread/allowance'
 import type { Thread, ThreadLine } from '#lib/thread/thread'
 import { type Answers, clothSettings } from '../answers/answers'
 
@@ -66,7 +67,7 @@ export function coverageOfDesign(
       advised: design.advised,
       size: stitchSize(design),
       coverKind: design.coverKind,
-      settings: world.settings,
+      settings: { allowance: allowanceOf(design, world.settings) },
       cloth: workedOn,
     })
     return { list, needs, cover: coverDesign({ needs, free, lines, standIns: world.standIns, isIncomplete: list.isIncomplete }) }

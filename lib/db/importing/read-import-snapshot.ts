@@ -7,6 +7,7 @@ import type { PlaceKind } from '#lib/place/place'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import type { Certainty } from '#lib/quantity/certainty'
 import type { PartCertainty } from '#lib/stock/batch'
+import type { AllowanceChoice } from '#lib/thread/allowance'
 import { type StitchTally, stitches, type Working } from '#lib/thread/stitches'
 import type { Dyeing } from '#lib/thread/thread'
 import { isTrue, labOfCells, number, numberOrNull, text, textOrNull } from '../cells'
@@ -122,7 +123,7 @@ const readers: { [N in ImportedNoun]: Reader<N> } = {
   design: {
     sql: `SELECT d."id", d."chartId", d."title", d."position", d."widthStitches", d."heightStitches", d."measuredWidthUm",
       d."measuredHeightUm", d."advisedThreads", d."advisedPerUm", d."advisedOver", d."advisedWeave", d."insistsOnWeave",
-      d."advisedCloth", d."coverKind", d."note"
+      d."advisedCloth", d."coverKind", d."note", d."allowanceProfile", d."allowanceHundredths"
       FROM "Design" d JOIN "Chart" c ON c."id" = d."chartId" WHERE c."goneAt" IS NULL`,
     row: (cells) => ({
       id: text(cells[0]),
@@ -140,6 +141,8 @@ const readers: { [N in ImportedNoun]: Reader<N> } = {
       advisedCloth: textOrNull(cells[13]),
       coverKind: textOrNull(cells[14]) as CoverKind | null,
       note: textOrNull(cells[15]),
+      allowanceProfile: textOrNull(cells[16]) as AllowanceChoice['profile'] | null,
+      allowanceHundredths: numberOrNull(cells[17]),
       themeIds: [],
     }),
   },

@@ -9,6 +9,7 @@ import { ensurePlace } from '../place/ensure-place'
 import { getSettings } from '../settings/settings'
 import { write } from '../write'
 import { type ClothOutcome, closeCloth, type FinishClothRefused } from './finish-cloth'
+import { type FinishLeftoverRefused, type Leftover, readLeftovers, writeReadings } from './finish-leftovers'
 import { putClothBack, readKit } from './project-bag'
 import { type ProjectEdit, type ProjectEditRefused, readProject, writeProject } from './project-row'
 import { type CloseRefused, closeStock } from './put-kit-back'
@@ -23,6 +24,8 @@ export type FinishProject = ProjectEdit & {
   stitchesDone: number
   /** Threads left out were used as the design needs, as far as they were there. `all`: nothing of it is left. */
   used: readonly { threadId: string; strandTenths: number | 'all' }[]
+  /** Threads whose use is known by what is left in the bag; they come before `used`, and one's own allowance is learnt from them. */
+  leftovers?: readonly Leftover[]
   /** Pulled, and not in the bag when it was unpacked. */
   missingBatchIds: readonly string[]
   cloth: ClothOutcome
@@ -39,6 +42,7 @@ export type FinishRefused =
   | TransitionRefused
   | CloseRefused
   | FinishClothRefused
+  | FinishLeftoverRefused
   | { kind: 'finished-before-started'; startedOn: string }
 
 export type Finished = FinishPlan & { offcutIds: string[] }
@@ -76,22 +80,21 @@ const writeFinish = (input: FinishProject, photoFile: string | null, settings: S
     const present = kit.batches.filter((batch) => !input.missingBatchIds.includes(batch.id))
     const usable = usableByThread(project.id, present, kit.promises)
     const { needs } = await readProjectNeed(tx, project, settings)
-    const closed = await closeStock(
-      writing,
-      project,
-      {
-        needs,
-        used: new Map(
-          input.used.map(({ threadId, strandTenths }) => [
-            threadId,
-            strandTenths === 'all' ? (usable.get(threadId) ?? 0) : strandTenths,
-          ]),
-        ),
-        missingBatchIds: input.missingBatchIds,
-      },
-      who,
+    const { leftovers = [], missingBatchIds } = input
+    const left = await readLeftovers(tx, kit.batches, { leftovers, missingBatchIds })
+    if (!left.ok) return left
+    const used = new Map(
+      input.used.map(({ threadId, strandTenths }) => [
+        threadId,
+        strandTenths === 'all' ? (usable.get(threadId) ?? 0) : strandTenths,
+      ]),
     )
+    for (const { threadId, usedStrandTenths } of left.value) used.set(threadId, usedStrandTenths)
+    const measuredThreadIds = new Set(left.value.map(({ threadId }) => threadId))
+    const closing = { needs, used, missingBatchIds, measuredThreadIds }
+    const closed = await closeStock(writing, project, closing, who)
     if (!closed.ok) return closed
+    await writeReadings(writing, project, { uses: left.value, needs })
 
     const { clothPieceId } = project
     if (clothPieceId === null) return ok({ ...closed.value, offcutIds: [] })

@@ -10,6 +10,7 @@ import { database } from '../client'
 import { pieceColumns, toClothPiece } from '../cloth/cloth-rows'
 import type { PlaceTag } from '../place/place-rows'
 import { getSettings } from '../settings/settings'
+import { readWeights } from './finish-leftovers'
 import { readKit } from './project-bag'
 import { readProject } from './project-row'
 import { readPlacesAround, readThreadTags, type ThreadTag } from './queries'
@@ -24,6 +25,8 @@ export type FinishThread = {
   heldStrandTenths: number
   /** What is in the bag, in the order it was brought. */
   pulled: { batch: Batch; home: PlaceTag | null }[]
+  /** What a full put-up of its line weighs; null when nobody has said. */
+  putUpMilligrams: number | null
 }
 
 export type FinishSheet = {
@@ -42,8 +45,9 @@ export async function readFinishSheet(projectId: string): Promise<FinishSheet | 
   const settings = await getSettings()
   const [kit, need] = await Promise.all([readKit(prisma, project), readProjectNeed(prisma, project, settings)])
   const threadIds = [...new Set([...kit.batches.map((batch) => batch.threadId), ...need.needs.map(({ threadId }) => threadId)])]
-  const [tags, places] = await Promise.all([
+  const [tags, weights, places] = await Promise.all([
     readThreadTags(threadIds),
+    readWeights(prisma, threadIds),
     readPlacesAround(
       prisma,
       kit.batches.map((batch) => batch.homePlaceId),
@@ -61,6 +65,7 @@ export async function readFinishSheet(projectId: string): Promise<FinishSheet | 
       pulled: batches
         .filter((batch) => batch.currentPlaceId !== null && batch.currentPlaceId === project.placeId)
         .map((batch) => ({ batch, home: places.get(batch.homePlaceId ?? '') ?? null })),
+      putUpMilligrams: weights.get(threadId)?.putUpMilligrams ?? null,
       rank: Math.min(...batches.map((batch) => ranks.get(batch.homePlaceId ?? '') ?? Number.MAX_SAFE_INTEGER)),
     }
   })

@@ -1,10 +1,12 @@
 import 'server-only'
+import { leastUsefulPart } from '#lib/project/kit-cuts'
 import type { TransitionRefused } from '#lib/project/life-cycle'
 import { ok, type Result } from '#lib/result'
 import { isOut, knownStrandTenths } from '#lib/stock/batch'
 import { planTake, pullOf, type StockChange } from '#lib/stock/movements'
 import { putUpsFor } from '#lib/thread/put-ups'
 import { newId } from '../new-id'
+import { getSettings } from '../settings/settings'
 import { applyStockChange } from '../stock/apply-stock-change'
 import { write } from '../write'
 import { ensureBag, joinChanges, readKit, takeChartAlong, takeClothAlong } from './project-bag'
@@ -16,6 +18,7 @@ import {
   readProject,
   writeProject,
 } from './project-row'
+import { cutsOf, readProjectNeed } from './read-need'
 
 export type Kitted = {
   takenCount: number
@@ -29,7 +32,10 @@ export type KitRefused = ProjectEditRefused | TransitionRefused | ClothChoiceRef
  * Carry what a project was promised from the drawers to its bag, and the cloth with it: the part skein first, then as many whole
  * put-ups as it takes. What lies there already stays. A project already stitched from is topped up and keeps its status.
  */
-export function kitProject(input: ProjectEdit & { bagLabel: string; takesChart: boolean }): Promise<Result<Kitted, KitRefused>> {
+export async function kitProject(
+  input: ProjectEdit & { bagLabel: string; takesChart: boolean },
+): Promise<Result<Kitted, KitRefused>> {
+  const settings = await getSettings()
   return write<Kitted, KitRefused>(async (writing) => {
     const read = await readProject(writing.tx, input)
     if (!read.ok) return read
@@ -43,6 +49,7 @@ export function kitProject(input: ProjectEdit & { bagLabel: string; takesChart: 
 
     const projectId = project.id
     const { batches, promises, versions } = await readKit(writing.tx, project)
+    const cutOf = cutsOf(await readProjectNeed(writing.tx, project, settings))
     const carried: Kitted = { takenCount: 0, leftThere: [] }
     const changes: StockChange[] = []
     for (const batch of batches) {
@@ -53,7 +60,10 @@ export function kitProject(input: ProjectEdit & { bagLabel: string; takesChart: 
       const pulls = isInOldBag
         ? [{ wholePutUps: batch.wholePutUps, takesPart: batch.partCertainty !== 'none' }]
         : // Leaving the part skein for others may spare them what they were promised.
-          [pullOf(batch, wanted), { wholePutUps: putUpsFor(wanted, batch.putUpStrandTenths), takesPart: false }]
+          [
+            pullOf(batch, wanted, leastUsefulPart(cutOf.get(batch.threadId) ?? 0, batch.putUpStrandTenths)),
+            { wholePutUps: putUpsFor(wanted, batch.putUpStrandTenths), takesPart: false },
+          ]
       const taken = pulls
         .filter(({ wholePutUps, takesPart }) => wholePutUps > 0 || takesPart)
         .map((pull) => planTake(batch, { ...pull, toPlaceId: placeId, projectId, newBatchId: newId(), promises }))

@@ -4,7 +4,9 @@ import { type PromisePlan, planPromises } from '#lib/project/plan-start'
 import { ok, type Result } from '#lib/result'
 import type { Settings } from '#lib/settings/settings'
 import type { StockPromise } from '#lib/stock/batch'
+import { findBrokenPromises } from '#lib/stock/broken-promises'
 import type { PromiseAfter } from '#lib/stock/movements'
+import type { Transaction } from '../client'
 import { applyStockChange, type ChangedMeanwhile, readBatches, type StockSnapshot } from '../stock/apply-stock-change'
 import type { Write } from '../write-gate'
 import type { ProjectSnapshot } from './project-row'
@@ -27,7 +29,8 @@ type Work = Pick<
 const isOpenToChange = (status: ProjectStatus): boolean => status === 'wanted' || status === 'planned'
 
 /**
- * Promise a project exact batches for every thread it needs, as far as they are free. Nothing is refused for want of stock.
+ * Promise a project exact batches for every thread it needs, as far as they are free. Nothing is refused for want of stock. Promises
+ * that stock no longer supports fall away or shrink to what is there.
  *
  * @returns `changed-meanwhile` when a batch is not as it was read: give it back from the write
  */
@@ -38,18 +41,27 @@ export async function promiseForProject(
   who?: string | null,
 ): Promise<Result<Promised, ChangedMeanwhile>> {
   const need = await readProjectNeed(write.tx, project, settings)
+  // A promise on what is gone cannot be kept, nor given up by way of its batch.
+  await write.tx.stockPromise.deleteMany({ where: { projectId: project.id, batch: { goneAt: { not: null } } } })
   const stock = await readBatches(write.tx, {
-    ownerId: project.ownerId,
-    OR: [{ threadId: { in: need.needs.map(({ threadId }) => threadId) } }, { promises: { some: { projectId: project.id } } }],
+    OR: [
+      { ownerId: project.ownerId, threadId: { in: need.needs.map(({ threadId }) => threadId) } },
+      { promises: { some: { projectId: project.id } } },
+    ],
   })
+  const tenable = await supported(write.tx, stock)
   const plan = isOpenToChange(project.status)
-    ? planPromises({ ...need, ...stock, projectId: project.id, ownerIds: [project.ownerId] })
-    : planWithBag(need, stock, project)
-  const applied = await applyStockChange(
-    write,
-    { batches: [], movements: [], promises: plan.promises.filter((promise) => !isAsItWas(promise, stock.promises)) },
-    { versions: stock.versions, who },
-  )
+    ? planPromises({ ...need, ...tenable, projectId: project.id, ownerIds: [project.ownerId] })
+    : planWithBag(need, tenable, project)
+  const planned = new Set(plan.promises.map(({ batchId }) => batchId))
+  // What the plan leaves as it is may have shrunk all the same.
+  const shrunk = stock.promises.flatMap((promise) => {
+    if (promise.projectId !== project.id || planned.has(promise.batchId)) return []
+    const strandTenths = tenable.promises.find(({ id }) => id === promise.id)?.strandTenths ?? 0
+    return [{ batchId: promise.batchId, projectId: project.id, strandTenths }]
+  })
+  const promises = [...plan.promises, ...shrunk].filter((promise) => !isAsItWas(promise, stock.promises))
+  const applied = await applyStockChange(write, { batches: [], movements: [], promises }, { versions: stock.versions, who })
   if (!applied.ok) return applied
   const threadOf = new Map(stock.batches.map((batch) => [batch.id, batch.threadId]))
   return ok({
@@ -63,6 +75,21 @@ export async function promiseForProject(
 const isAsItWas = (after: PromiseAfter, promises: readonly StockPromise[]): boolean =>
   (promises.find(({ batchId, projectId }) => batchId === after.batchId && projectId === after.projectId)?.strandTenths ?? 0) ===
   after.strandTenths
+
+/** Stock with every promise cut down to what it still supports; one that it does not support at all is left out. */
+async function supported(tx: Transaction, stock: StockSnapshot): Promise<StockSnapshot> {
+  const projects = await tx.project.findMany({
+    where: { id: { in: [...new Set(stock.promises.map(({ projectId }) => projectId))] } },
+    select: { id: true, ownerId: true, placeId: true },
+  })
+  const broken = findBrokenPromises({ ...stock, projects })
+  const supportedOf = new Map(broken.map((promise) => [promise.promiseId, promise.supportedStrandTenths]))
+  const promises = stock.promises.flatMap((promise) => {
+    const strandTenths = supportedOf.get(promise.id) ?? promise.strandTenths
+    return strandTenths > 0 ? [{ ...promise, strandTenths }] : []
+  })
+  return { ...stock, promises }
+}
 
 /** First what lies in the project's bag already, unless it is promised to another; then more, from where thread is free. */
 function planWithBag(need: ProjectNeed, stock: StockSnapshot, project: Work): PromisePlan {
@@ -118,24 +145,29 @@ export async function promiseBags(write: Write, settings: Settings): Promise<Res
 
 /** Promises for what is still wanting, beside those there are; where lots matter, from the lots already promised. */
 function planMore(need: ProjectNeed, stock: StockSnapshot, project: Work): PromisePlan {
-  const own = new Map<string, number>()
-  // Kept apart under another name, so that they count as given away and none of them is taken back.
-  const promises = stock.promises.map((promise) => {
-    if (promise.projectId !== project.id) return promise
-    own.set(promise.batchId, promise.strandTenths)
-    return { ...promise, projectId: `${project.id} kept` }
-  })
+  const own = new Map(
+    stock.promises.flatMap(({ batchId, projectId, strandTenths }) =>
+      projectId === project.id ? [[batchId, strandTenths] as const] : [],
+    ),
+  )
   const ownBatches = stock.batches.filter((batch) => own.has(batch.id))
-  const needs = need.needs.flatMap(({ threadId, strandTenths }) => {
-    const kept = ownBatches.reduce((sum, batch) => (batch.threadId === threadId ? sum + (own.get(batch.id) ?? 0) : sum), 0)
-    return strandTenths > kept ? [{ threadId, strandTenths: strandTenths - kept }] : []
-  })
   const batches = stock.batches.filter((batch) => {
     const begun = ownBatches.filter(({ threadId }) => threadId === batch.threadId)
     if (begun.length === 0 || !need.lines.get(batch.threadId)?.lotsMatter) return true
     return batch.lot === null ? own.has(batch.id) : begun.some(({ lot }) => lot === batch.lot)
   })
-  const plan = planPromises({ needs, batches, promises, lines: need.lines, projectId: project.id, ownerIds: [project.ownerId] })
+  const planning = { ...need, batches, projectId: project.id, ownerIds: [project.ownerId] }
+  if (need.copies > 1) return planPromises({ ...planning, promises: stock.promises, keptBatchIds: new Set(own.keys()) })
+
+  const needs = need.needs.flatMap(({ threadId, strandTenths }) => {
+    const kept = ownBatches.reduce((sum, batch) => (batch.threadId === threadId ? sum + (own.get(batch.id) ?? 0) : sum), 0)
+    return strandTenths > kept ? [{ threadId, strandTenths: strandTenths - kept }] : []
+  })
+  // Kept apart under another name, so that they count as given away and none of them is taken back.
+  const promises = stock.promises.map((promise) =>
+    promise.projectId === project.id ? { ...promise, projectId: `${project.id} kept` } : promise,
+  )
+  const plan = planPromises({ ...planning, needs, promises })
   return {
     promises: plan.promises.map((promise) => ({
       ...promise,

@@ -1,16 +1,20 @@
 import 'server-only'
 import { walkRanks } from '#lib/place/walk-order'
+import { leastUsefulPart } from '#lib/project/kit-cuts'
+import { kitsFree } from '#lib/project/plan-start'
 import { type Batch, compareExact, knownStrandTenths } from '#lib/stock/batch'
-import { freeOfBatch, freeStockByThread } from '#lib/stock/free-stock'
+import type { BrokenWhy } from '#lib/stock/broken-promises'
+import { freeStockByThread } from '#lib/stock/free-stock'
 import { pullOf } from '#lib/stock/movements'
 import { database } from '../client'
 import type { PlaceTag } from '../place/place-rows'
 import { getSettings } from '../settings/settings'
-import { readBatches } from '../stock/apply-stock-change'
+import { readBatches, type StockSnapshot } from '../stock/apply-stock-change'
+import { listBrokenPromises } from '../stock/broken-promises'
 import { readKit } from './project-bag'
 import { readProject } from './project-row'
 import { readPlacesAround, readThreadTags, type ThreadTag } from './queries'
-import { readProjectNeed } from './read-need'
+import { cutsOf, readProjectNeed } from './read-need'
 
 /** One batch to take, or taken. Lengths in strand tenths. */
 export type PullLine = {
@@ -23,18 +27,22 @@ export type PullLine = {
   heldStrandTenths: number
   /** What to lift out for it: the part skein, whole put-ups, or both. */
   pull: { wholePutUps: number; takesPart: boolean }
-  /** The stock no longer covers what was promised, this and others'. */
-  isUnsupported: boolean
+  /** What of it stock still supports, when that is less: see `findBrokenPromises`. */
+  broken: { supportedStrandTenths: number; why: BrokenWhy } | null
 }
 
-/** How one thread of the key stands for a project. */
+/** How one thread that is worked with stands for a project. */
 export type ThreadStanding = {
   thread: ThreadTag
+  /** The threads of the key it stands in for. */
+  insteadOf: ThreadTag[]
   putUpStrandTenths: number
   needStrandTenths: number
   promisedStrandTenths: number
   /** Free to it beyond what it is promised already. */
   moreStrandTenths: number
+  /** For several copies: how many of them what is promised serves, and what is free beyond. A copy's thread has no join. */
+  kits: { copies: number; promised: number; more: number } | null
 }
 
 export type PullList = {
@@ -55,14 +63,17 @@ export async function readPullList(projectId: string): Promise<PullList | null> 
     getSettings().then((s) => readProjectNeed(prisma, project, s)),
   ])
   const needed = need.needs.map(({ threadId }) => threadId)
-  const [stock, tags, places] = await Promise.all([
+  const [stock, tags, places, broken] = await Promise.all([
     readBatches(prisma, { threadId: { in: needed }, ownerId: project.ownerId }),
-    readThreadTags([...needed, ...kit.batches.map((batch) => batch.threadId)]),
+    readThreadTags([...needed, ...need.swaps.keys(), ...kit.batches.map((batch) => batch.threadId)]),
     readPlacesAround(
       prisma,
       kit.batches.flatMap((batch) => [batch.currentPlaceId, batch.homePlaceId]),
     ),
+    listBrokenPromises({ projectId }),
   ])
+  const cutOf = cutsOf(need)
+  const brokenOf = new Map(broken.map((promise) => [promise.batchId, promise]))
   const ranks = walkRanks([...places.values()])
   const rankOf = (placeId: string | null) => (placeId === null ? null : ranks.get(placeId)) ?? Number.MAX_SAFE_INTEGER
 
@@ -70,7 +81,6 @@ export async function readPullList(projectId: string): Promise<PullList | null> 
     const own = kit.promises.find((promise) => promise.batchId === batch.id && promise.projectId === projectId)
     const promised = own?.strandTenths ?? 0
     const held = knownStrandTenths(batch)
-    const free = freeOfBatch(batch, kit.promises, projectId).freeStrandTenths
     return {
       batch,
       thread: tags.get(batch.threadId) as ThreadTag,
@@ -79,8 +89,8 @@ export async function readPullList(projectId: string): Promise<PullList | null> 
       isInBag: batch.currentPlaceId !== null && batch.currentPlaceId === project.placeId,
       promisedStrandTenths: promised,
       heldStrandTenths: held,
-      pull: pullOf(batch, Math.min(promised, held)),
-      isUnsupported: free < promised,
+      pull: pullOf(batch, Math.min(promised, held), leastUsefulPart(cutOf.get(batch.threadId) ?? 0, batch.putUpStrandTenths)),
+      broken: brokenOf.get(batch.id) ?? null,
     }
   })
   lines.sort(
@@ -94,13 +104,35 @@ export async function readPullList(projectId: string): Promise<PullList | null> 
   const free = freeStockByThread({ ...stock, forProjectId: projectId, ownerIds: [project.ownerId] })
   const threads = need.needs.map(({ threadId, strandTenths }): ThreadStanding => {
     const promised = lines.reduce((sum, line) => (line.batch.threadId === threadId ? sum + line.promisedStrandTenths : sum), 0)
+    const insteadOf = [...need.swaps].flatMap(([charted, worked]) => (worked === threadId ? (tags.get(charted) ?? []) : []))
     return {
       thread: tags.get(threadId) as ThreadTag,
+      insteadOf,
       putUpStrandTenths: need.lines.get(threadId)?.putUpStrandTenths ?? 0,
       needStrandTenths: strandTenths,
       promisedStrandTenths: promised,
       moreStrandTenths: Math.max(0, (free.get(threadId)?.freeStrandTenths ?? 0) - promised),
+      kits: need.copies > 1 ? kitsOf({ threadId, strandTenths, copies: need.copies }, stock, project) : null,
     }
   })
   return { lines, threads }
+}
+
+/** How many kits' cuts of a thread are promised, and are free beyond. */
+function kitsOf(
+  need: { threadId: string; strandTenths: number; copies: number },
+  stock: StockSnapshot,
+  project: { id: string; ownerId: string },
+): { copies: number; promised: number; more: number } {
+  const cut = need.strandTenths / need.copies
+  const kits = { copies: need.copies, promised: need.copies, more: 0 }
+  if (cut === 0) return kits
+  kits.promised = 0
+  for (const batch of stock.batches) {
+    if (batch.threadId !== need.threadId) continue
+    const { promised, free } = kitsFree(batch, stock.promises, project.id, cut)
+    kits.promised += promised
+    kits.more += free
+  }
+  return kits
 }

@@ -2,9 +2,10 @@ import 'server-only'
 import type { Design } from '#lib/chart/design'
 import { stitchSize } from '#lib/chart/design-size'
 import type { ThreadList } from '#lib/chart/thread-list'
-import { needOfList, type ThreadNeed, type WorkedCloth } from '#lib/coverage/need'
+import { needOfList, swapNeeds, type ThreadNeed, type WorkedCloth } from '#lib/coverage/need'
 import { workedCloth } from '#lib/coverage/worked-cloth'
 import type { Settings } from '#lib/settings/settings'
+import { allowanceOf } from '#lib/thread/allowance'
 import type { ThreadLine } from '#lib/thread/thread'
 import { clothSettings } from '../answers/answers'
 import { designColumns, listColumns, toDesign, toThreadList } from '../chart/design-rows'
@@ -31,8 +32,9 @@ export async function readLines(tx: Transaction, threadIds: readonly string[]): 
   return new Map(rows.map(({ id, line }) => [id, lineOf(line)]))
 }
 
-/** The choices of a project that change what it needs. */
+/** The choices of a project that change what it needs, beside its swaps. */
 export type WorkChoices = {
+  id: string
   designId: string
   threadListId: string | null
   clothPieceId: string | null
@@ -40,7 +42,21 @@ export type WorkChoices = {
   quantity: number
 }
 
-export type ProjectNeed = { needs: ThreadNeed[]; lines: Map<string, ThreadLine> }
+export type ProjectNeed = {
+  /** Of all copies together, by the threads it is worked in. */
+  needs: ThreadNeed[]
+  /** The same by the threads of the key, before any swap. */
+  charted: ThreadNeed[]
+  /** Charted → worked in. */
+  swaps: ReadonlyMap<string, string>
+  /** Of every thread needed, charted ones that are swapped too. */
+  lines: Map<string, ThreadLine>
+  copies: number
+}
+
+/** The length each copy has cut for it, by thread; none for a single piece, whose thread may be pieced together. */
+export const cutsOf = ({ needs, copies }: ProjectNeed): Map<string, number> =>
+  new Map(copies > 1 ? needs.map(({ threadId, strandTenths }) => [threadId, strandTenths / copies]) : [])
 
 /** One list's needs for all of a kit batch: each thread's need of one piece times their number. */
 export function needForQuantity(
@@ -60,7 +76,7 @@ export function needForQuantity(
     advised: design.advised,
     size: stitchSize(design),
     coverKind: design.coverKind,
-    settings: { allowance: settings.allowance },
+    settings: { allowance: allowanceOf(design, settings) },
     cloth,
   })
   return needs.map((need) => ({
@@ -70,21 +86,28 @@ export function needForQuantity(
   }))
 }
 
-/** What a project needs of each thread, on its own cloth; nothing when it has no thread list. */
+/** What a project needs of each thread, on its own cloth and with its own swaps; nothing when it has no thread list. */
 export async function readProjectNeed(tx: Transaction, work: WorkChoices, settings: Settings): Promise<ProjectNeed> {
   const row = await tx.design.findUniqueOrThrow({ where: { id: work.designId }, select: designColumns })
   const listRow = work.threadListId
     ? await tx.threadList.findFirst({ where: { id: work.threadListId, designId: work.designId }, select: listColumns })
     : null
-  if (!listRow) return { needs: [], lines: new Map() }
+  if (!listRow) return { needs: [], charted: [], swaps: new Map(), lines: new Map(), copies: work.quantity }
   const design = toDesign(row)
   const list = toThreadList(listRow)
   const pieceRow = work.clothPieceId
     ? await tx.clothPiece.findUnique({ where: { id: work.clothPieceId }, select: pieceColumns })
     : null
-  const lines = await readLines(tx, threadIdsOf([list]))
+  const swapRows = await tx.projectSwap.findMany({
+    where: { projectId: work.id },
+    select: { threadId: true, standInThreadId: true },
+    orderBy: { id: 'asc' },
+  })
+  const swaps = new Map(swapRows.map(({ threadId, standInThreadId }) => [threadId, standInThreadId]))
+  const lines = await readLines(tx, [...new Set([...threadIdsOf([list]), ...swaps.values()])])
   const cloth = workedCloth(design, pieceRow && toClothPiece(pieceRow, true), work.over, clothSettings(settings))
-  return { needs: needForQuantity({ design, list, lines, cloth, settings }, work.quantity), lines }
+  const charted = needForQuantity({ design, list, lines, cloth, settings }, work.quantity)
+  return { needs: swapNeeds(charted, swaps), charted, swaps, lines, copies: work.quantity }
 }
 
 /** Every thread of these lists, each once. */

@@ -1,7 +1,7 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
 import { type Batch, isOut, type PartCertainty, type StockPromise } from '#lib/stock/batch'
-import type { StockChange } from '#lib/stock/movements'
+import type { PromiseAfter, StockChange } from '#lib/stock/movements'
 import type { Transaction } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
 import { newId } from '../new-id'
@@ -14,6 +14,7 @@ export const batchColumns = {
   threadId: true,
   ownerId: true,
   lot: true,
+  putUpWord: true,
   putUpStrandTenths: true,
   wholePutUps: true,
   partStrandTenths: true,
@@ -95,6 +96,7 @@ export async function applyStockChange(
         ...(batch && {
           ownerId: batch.ownerId,
           lot: batch.lot,
+          putUpWord: batch.putUpWord,
           putUpStrandTenths: batch.putUpStrandTenths,
           wholePutUps: batch.wholePutUps,
           partStrandTenths: batch.partStrandTenths,
@@ -124,21 +126,7 @@ export async function applyStockChange(
     }
   }
 
-  if (change.promises.length > 0) {
-    const replaced = new Set(change.promises.map(({ batchId, projectId }) => `${batchId} ${projectId}`))
-    const before = await tx.stockPromise.findMany({
-      where: { batchId: { in: [...new Set(change.promises.map(({ batchId }) => batchId))] } },
-      select: promiseColumns,
-    })
-    await tx.stockPromise.deleteMany({
-      where: {
-        id: { in: before.flatMap(({ id, batchId, projectId }) => (replaced.has(`${batchId} ${projectId}`) ? id : [])) },
-      },
-    })
-    await tx.stockPromise.createMany({
-      data: change.promises.filter((promise) => promise.strandTenths > 0).map((promise) => ({ id: newId(), ...promise })),
-    })
-  }
+  await writePromises(tx, change.promises)
 
   await tx.movement.createMany({
     data: change.movements.map((movement) => ({
@@ -151,4 +139,28 @@ export async function applyStockChange(
     })),
   })
   return ok(null)
+}
+
+/** A promise that changes stays the same promise: how old it is says whose turn it is when stock runs short. */
+async function writePromises(tx: Transaction, promises: readonly PromiseAfter[]): Promise<void> {
+  if (promises.length === 0) return
+  const known = await tx.stockPromise.findMany({
+    where: { batchId: { in: [...new Set(promises.map(({ batchId }) => batchId))] } },
+    select: promiseColumns,
+  })
+  const knownOf = new Map(known.map((promise) => [`${promise.batchId} ${promise.projectId}`, promise]))
+  const dropped: string[] = []
+  const added: { id: string; batchId: string; projectId: string; strandTenths: number }[] = []
+  for (const promise of promises) {
+    const there = knownOf.get(`${promise.batchId} ${promise.projectId}`)
+    if (promise.strandTenths === 0) {
+      if (there) dropped.push(there.id)
+    } else if (!there) {
+      added.push({ id: newId(), ...promise })
+    } else if (there.strandTenths !== promise.strandTenths) {
+      await tx.stockPromise.update({ where: { id: there.id }, data: { strandTenths: promise.strandTenths } })
+    }
+  }
+  if (dropped.length > 0) await tx.stockPromise.deleteMany({ where: { id: { in: dropped } } })
+  if (added.length > 0) await tx.stockPromise.createMany({ data: added })
 }

@@ -16,7 +16,7 @@ export type BatchEdit = {
 
 /** The batch split off, the one laid with, or the one changed. The journal's lines of the write are found by the revision. */
 export type StockChanged = { batchId: string; revision: number }
-type NoSuchBatch = { kind: 'no-such-batch'; batchId: string }
+export type NoSuchBatch = { kind: 'no-such-batch'; batchId: string }
 export type NoSuchPlace = { kind: 'no-such-place'; placeId: string }
 export type NoSuchProject = { kind: 'no-such-project'; projectId: string }
 export type NoSuchOwner = { kind: 'no-such-owner'; ownerId: string }

@@ -31,6 +31,7 @@ export async function findEqualAtHome(
     threadId: goods.threadId,
     ownerId: goods.ownerId,
     lot: goods.lot,
+    putUpWord: goods.putUpWord,
     putUpStrandTenths: goods.putUpStrandTenths,
     homePlaceId: goods.homePlaceId,
     currentPlaceId: goods.homePlaceId,

@@ -5,9 +5,11 @@ import { planReceive } from '#lib/stock/movements'
 import { newId } from '../new-id'
 import { ensurePlace } from '../place/ensure-place'
 import { write } from '../write'
+import type { Write } from '../write-gate'
 import { applyStockChange, type ChangedMeanwhile } from './apply-stock-change'
 import { hasOwner, hasPlace, type NoSuchOwner, type NoSuchPlace, type StockChanged } from './change-batch'
 import { findEqualAtHome } from './find-equal-at-home'
+import { ownWord } from './own-word'
 
 export type ReceiveRefused =
   | { kind: 'no-such-thread'; threadId: string }
@@ -17,18 +19,12 @@ export type ReceiveRefused =
   | { kind: 'nothing-received' }
   | { kind: 'not-equal'; batchId: string }
 
-/**
- * Take thread into stock at its home: laid with an equal batch there, else as a new one.
- *
- * @param input.putUpStrandTenths  left out or null: the put-up its line is sold in
- * @param input.homePlaceLabel     its home by label, made when no place has it; left out, `homePlaceId` says which place it is
- * @throws {RangeError} as `planReceive`
- */
-export function receiveThread(input: {
+export type GoodsReceived = {
   threadId: string
   ownerId: string
   lot: string | null
   putUpStrandTenths?: number | null
+  putUpWord?: string | null
   wholePutUps: number
   partStrandTenths: number
   partCertainty: PartCertainty
@@ -36,36 +32,48 @@ export function receiveThread(input: {
   homePlaceLabel?: string
   reason?: string | null
   who?: string | null
-}): Promise<Result<StockChanged, ReceiveRefused>> {
-  return write<StockChanged, ReceiveRefused>(async (writing) => {
-    const { tx, revision } = writing
-    const { threadId, ownerId, homePlaceLabel } = input
-    const thread = await tx.thread.findFirst({
-      where: { id: threadId, goneAt: null },
-      select: { line: { select: { putUpStrandTenths: true } } },
-    })
-    if (!thread) return refused({ kind: 'no-such-thread', threadId })
-    if (!(await hasOwner(tx, ownerId))) return refused({ kind: 'no-such-owner', ownerId })
-    const homePlaceId = homePlaceLabel === undefined ? input.homePlaceId : await ensurePlace(writing, homePlaceLabel)
-    if (homePlaceId !== null && !(await hasPlace(tx, homePlaceId)))
-      return refused({ kind: 'no-such-place', placeId: homePlaceId })
+}
 
-    const goods = {
-      threadId,
-      ownerId,
-      lot: input.lot,
-      putUpStrandTenths: input.putUpStrandTenths ?? thread.line.putUpStrandTenths,
-      wholePutUps: input.wholePutUps,
-      partStrandTenths: input.partStrandTenths,
-      partCertainty: input.partCertainty,
-      homePlaceId,
-      currentPlaceId: homePlaceId,
-    }
-    const into = await findEqualAtHome(tx, goods)
-    const planned = planReceive({ goods, into: into?.batch, newBatchId: newId(), reason: input.reason })
-    if (!planned.ok) return planned
-    const versions = new Map(into ? [[into.batch.id, into.version]] : [])
-    const applied = await applyStockChange(writing, planned.value, { versions, who: input.who })
-    return applied.ok ? ok({ batchId: planned.value.batches[0]?.id as string, revision }) : applied
+/**
+ * Take thread into stock at its home: laid with an equal batch there, else as a new one.
+ *
+ * @param input.putUpStrandTenths  left out or null: the put-up its line is sold in
+ * @param input.putUpWord          left out or null: what its line calls one
+ * @param input.homePlaceLabel     its home by label, made when no place has it; left out, `homePlaceId` says which place it is
+ * @throws {RangeError} as `planReceive`
+ */
+export const receiveThread = (input: GoodsReceived): Promise<Result<StockChanged, ReceiveRefused>> =>
+  write<StockChanged, ReceiveRefused>((writing) => receiveWithin(writing, input))
+
+/** `receiveThread` as a part of a larger write. */
+export async function receiveWithin(writing: Write, input: GoodsReceived): Promise<Result<StockChanged, ReceiveRefused>> {
+  const { tx, revision } = writing
+  const { threadId, ownerId, homePlaceLabel } = input
+  const thread = await tx.thread.findFirst({
+    where: { id: threadId, goneAt: null },
+    select: { line: { select: { putUpStrandTenths: true, putUpWord: true } } },
   })
+  if (!thread) return refused({ kind: 'no-such-thread', threadId })
+  if (!(await hasOwner(tx, ownerId))) return refused({ kind: 'no-such-owner', ownerId })
+  const homePlaceId = homePlaceLabel === undefined ? input.homePlaceId : await ensurePlace(writing, homePlaceLabel)
+  if (homePlaceId !== null && !(await hasPlace(tx, homePlaceId))) return refused({ kind: 'no-such-place', placeId: homePlaceId })
+
+  const goods = {
+    threadId,
+    ownerId,
+    lot: input.lot,
+    putUpWord: ownWord(input.putUpWord ?? null, thread.line.putUpWord),
+    putUpStrandTenths: input.putUpStrandTenths ?? thread.line.putUpStrandTenths,
+    wholePutUps: input.wholePutUps,
+    partStrandTenths: input.partStrandTenths,
+    partCertainty: input.partCertainty,
+    homePlaceId,
+    currentPlaceId: homePlaceId,
+  }
+  const into = await findEqualAtHome(tx, goods)
+  const planned = planReceive({ goods, into: into?.batch, newBatchId: newId(), reason: input.reason })
+  if (!planned.ok) return planned
+  const versions = new Map(into ? [[into.batch.id, into.version]] : [])
+  const applied = await applyStockChange(writing, planned.value, { versions, who: input.who })
+  return applied.ok ? ok({ batchId: planned.value.batches[0]?.id as string, revision }) : applied
 }

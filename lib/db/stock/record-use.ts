@@ -6,12 +6,12 @@ import { type BatchEdit, changeBatch, type EditRefused, hasProject, type NoSuchP
 export type UseRefused = NotEnough | NotEnoughFree | NoSuchProject | EditRefused
 
 /**
- * Use up a length of a batch, for a project or for none. What is promised to others is not used.
+ * Use up a length of a batch, or `all` there is of it, for a project or for none. What is promised to others is not used.
  *
  * @throws {RangeError} if the length is not a positive whole number
  */
 export function recordUse(
-  input: BatchEdit & { strandTenths: number; projectId?: string | null; reason?: string | null },
+  input: BatchEdit & { strandTenths: number | 'all'; projectId?: string | null; reason?: string | null },
 ): Promise<Result<StockChanged, UseRefused>> {
   return changeBatch<NotEnough | NotEnoughFree | NoSuchProject>(input, async ({ tx, batch, promises }) => {
     const { strandTenths, projectId, reason } = input

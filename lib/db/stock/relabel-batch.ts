@@ -4,26 +4,34 @@ import { ok, type Result } from '#lib/result'
 import type { Batch } from '#lib/stock/batch'
 import { planRelabel } from '#lib/stock/movements'
 import { type BatchEdit, changeBatch, type EditRefused, type StockChanged } from './change-batch'
+import { ownWord } from './own-word'
 
-type Label = Pick<Batch, 'lot' | 'putUpStrandTenths'>
+type Label = Pick<Batch, 'lot' | 'putUpWord' | 'putUpStrandTenths'>
 type NotRelabelled = { kind: 'no-reason' } | { kind: 'no-change' }
 export type RelabelRefused = NotRelabelled | EditRefused
 
 /**
- * Set a batch's lot and the length of its put-ups to what their labels say. The journal keeps what the record said before, ahead of the
- * reason given.
+ * Set a batch's lot, what its put-ups are called and their length to what their labels say. The journal keeps what the record said
+ * before, ahead of the reason given.
  *
+ * @param input.putUpWord  left out: as it was; null: as its line says
  * @throws {RangeError} as `planRelabel`
  */
-export function relabelBatch(input: BatchEdit & Label & { reason: string }): Promise<Result<StockChanged, RelabelRefused>> {
+export function relabelBatch(
+  input: BatchEdit & Omit<Label, 'putUpWord'> & { putUpWord?: string | null; reason: string },
+): Promise<Result<StockChanged, RelabelRefused>> {
   return changeBatch<NotRelabelled>(input, async ({ tx, batch }) => {
-    const planned = planRelabel(batch, input)
-    if (!planned.ok) return planned
     const { line } = await tx.thread.findUniqueOrThrow({
       where: { id: batch.threadId },
-      select: { line: { select: { strands: true } } },
+      select: { line: { select: { strands: true, putUpWord: true } } },
     })
-    const change = labelChange(batch, input, line.strands)
+    const label = {
+      ...input,
+      putUpWord: input.putUpWord === undefined ? batch.putUpWord : ownWord(input.putUpWord, line.putUpWord),
+    }
+    const planned = planRelabel(batch, label)
+    if (!planned.ok) return planned
+    const change = labelChange(batch, label, line)
     return ok({
       ...planned.value,
       movements: planned.value.movements.map((movement) => ({ ...movement, reason: `${change}; ${movement.reason}` })),
@@ -31,12 +39,14 @@ export function relabelBatch(input: BatchEdit & Label & { reason: string }): Pro
   })
 }
 
-/** What the label said before and says now: "lot 17 to lot 18, 8 m to 10 m each". */
-function labelChange(before: Label, now: Label, strands: number): string {
+/** What the label said before and says now: "lot 17 to lot 18, skein to hank, 8 m to 10 m each". */
+function labelChange(before: Label, now: Label, line: { strands: number; putUpWord: string }): string {
   const lot = ({ lot }: Label) => (lot === null ? 'no lot' : `lot ${lot}`)
-  const length = ({ putUpStrandTenths }: Label) => formatThreadLength(putUpStrandTenths / strands, 'm')
+  const word = ({ putUpWord }: Label) => putUpWord ?? line.putUpWord
+  const length = ({ putUpStrandTenths }: Label) => formatThreadLength(putUpStrandTenths / line.strands, 'm')
   return [
     ...(before.lot === now.lot ? [] : [`${lot(before)} to ${lot(now)}`]),
+    ...(before.putUpWord === now.putUpWord ? [] : [`${word(before)} to ${word(now)}`]),
     ...(before.putUpStrandTenths === now.putUpStrandTenths ? [] : [`${length(before)} to ${length(now)} each`]),
   ].join(', ')
 }

@@ -1,6 +1,6 @@
 import 'server-only'
 import { type Result, refused } from '#lib/result'
-import { type AlreadyThere, type NotEnough, type NotEnoughFree, planTake } from '#lib/stock/movements'
+import { type AlreadyThere, type NotEnough, type NotEnoughFree, type NothingParted, planTake } from '#lib/stock/movements'
 import { newId } from '../new-id'
 import {
   type BatchEdit,
@@ -13,7 +13,7 @@ import {
   type StockChanged,
 } from './change-batch'
 
-export type TakeRefused = NotEnough | NotEnoughFree | AlreadyThere | NoSuchPlace | NoSuchProject | EditRefused
+export type TakeRefused = NotEnough | NotEnoughFree | NothingParted | AlreadyThere | NoSuchPlace | NoSuchProject | EditRefused
 
 /**
  * Take whole put-ups, the part skein, or both, to another place: they are then out. `batchId` of the answer is what was taken: the
@@ -30,7 +30,7 @@ export function takeThread(
     reason?: string | null
   },
 ): Promise<Result<StockChanged, TakeRefused>> {
-  return changeBatch<NotEnough | NotEnoughFree | AlreadyThere | NoSuchPlace | NoSuchProject>(
+  return changeBatch<NotEnough | NotEnoughFree | NothingParted | AlreadyThere | NoSuchPlace | NoSuchProject>(
     input,
     async ({ tx, batch, promises }) => {
       const { wholePutUps, takesPart, toPlaceId, projectId, reason } = input

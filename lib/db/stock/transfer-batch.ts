@@ -1,21 +1,34 @@
 import 'server-only'
 import { type Result, refused } from '#lib/result'
-import { planTransfer } from '#lib/stock/movements'
+import {
+  type AlreadyTheirs,
+  type NotEnough,
+  type NotEnoughFree,
+  type NothingParted,
+  type Parting,
+  type Promised,
+  planTransfer,
+  planTransferPart,
+} from '#lib/stock/movements'
+import { newId } from '../new-id'
 import { type BatchEdit, changeBatch, type EditRefused, hasOwner, type NoSuchOwner, type StockChanged } from './change-batch'
 
-type NotTransferred =
-  | { kind: 'already-theirs'; ownerId: string }
-  | { kind: 'promised'; batchId: string; projectIds: string[] }
-  | NoSuchOwner
+type NotTransferred = AlreadyTheirs | Promised | NotEnough | NotEnoughFree | NothingParted | NoSuchOwner
 export type TransferRefused = NotTransferred | EditRefused
 
-/** Pass the whole of a batch to another owner; it stays where it is. */
+/**
+ * Pass a batch, or some of it, to another owner; it stays where it is. `batchId` of the answer is what was passed on.
+ *
+ * @param input.parting  what of it; left out, all of it
+ */
 export function transferBatch(
-  input: BatchEdit & { toOwnerId: string; reason?: string | null },
+  input: BatchEdit & { toOwnerId: string; parting?: Parting | null; reason?: string | null },
 ): Promise<Result<StockChanged, TransferRefused>> {
   return changeBatch<NotTransferred>(input, async ({ tx, batch, promises }) => {
-    const { toOwnerId, reason } = input
+    const { toOwnerId, parting, reason } = input
     if (!(await hasOwner(tx, toOwnerId))) return refused({ kind: 'no-such-owner', ownerId: toOwnerId })
-    return planTransfer(batch, { toOwnerId, reason, promises })
+    return parting
+      ? planTransferPart(batch, { ...parting, toOwnerId, newBatchId: newId(), reason, promises })
+      : planTransfer(batch, { toOwnerId, reason, promises })
   })
 }

@@ -4,13 +4,15 @@ import { newId } from '../new-id'
 import { write } from '../write'
 import type { ThreadRefusal } from './thread-refusal'
 
+export type StandInRefused = Extract<ThreadRefusal, { kind: 'no-such-thread' | 'stands-for-itself' | 'stand-in-known' }>
+
 /** Record that one thread may stand in for another: one way, never chained, with who says so. */
 export function addStandIn(input: {
   threadId: string
   standInThreadId: string
   source: string | null
-}): Promise<Result<{ standInId: string }, ThreadRefusal>> {
-  return write<{ standInId: string }, ThreadRefusal>(async ({ tx, touch }) => {
+}): Promise<Result<{ standInId: string }, StandInRefused>> {
+  return write<{ standInId: string }, StandInRefused>(async ({ tx, touch }) => {
     const { threadId, standInThreadId, source } = input
     if (threadId === standInThreadId) return refused({ kind: 'stands-for-itself' })
     for (const id of [threadId, standInThreadId]) {

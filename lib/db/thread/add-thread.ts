@@ -1,5 +1,6 @@
 import 'server-only'
-import type { Lab } from '#lib/colour/lab'
+import type { ColourFamily } from '#lib/colour/family'
+import type { Lab, LabCertainty } from '#lib/colour/lab'
 import { textKey } from '#lib/quantity/text-key'
 import { ok, type Result, refused } from '#lib/result'
 import type { ThreadLine } from '#lib/thread/thread'
@@ -10,19 +11,32 @@ import { ensureMaker } from './ensure-maker'
 import type { ThreadRefusal } from './thread-refusal'
 
 /** What a line is like. `name` is empty for a maker with one nameless line. */
-export type LineFacts = Omit<ThreadLine, 'id' | 'makerId'>
+export type LineFacts = Omit<ThreadLine, 'id' | 'makerId'> & LinePutUp
+
+/** What is known of one put-up, where anybody weighed or bought it. */
+export type LinePutUp = {
+  /** Thread in a full one, without band or core. */
+  putUpMilligrams: number | null
+  priceMinor: number | null
+}
 
 export type ThreadFacts = {
   /** Exact text: 0017 is not 17. */
   code: string
   name: string | null
   lab: Lab | null
+  /** How `lab` is known; kept only with one. */
+  labCertainty: LabCertainty | null
+  /** A person's own word for the family of the colour. */
+  family: ColourFamily | null
+  isLeaving: boolean
   note: string | null
   minimumPutUps: number | null
 }
 
-export const threadData = ({ lab, ...facts }: ThreadFacts) => ({
+export const threadData = ({ lab, labCertainty, ...facts }: ThreadFacts) => ({
   ...facts,
+  labCertainty: lab && labCertainty,
   labL: lab?.L ?? null,
   labA: lab?.a ?? null,
   labB: lab?.b ?? null,

@@ -1,15 +1,17 @@
 import 'server-only'
 import type { Lab } from '#lib/colour/lab'
 import type { PlaceKind } from '#lib/place/place'
+import { openStatuses, type ProjectStatus, underWayStatuses } from '#lib/project/life-cycle'
 import { textKey } from '#lib/quantity/text-key'
-import { type Batch, compareExact, type PartCertainty, type StockPromise } from '#lib/stock/batch'
-import type { MovementKind } from '#lib/stock/movements'
+import { type Batch, compareExact, isOut, knownStrandTenths, type PartCertainty, type StockPromise } from '#lib/stock/batch'
 import { compareCodes } from '#lib/thread/code-order'
 import type { ThreadLine } from '#lib/thread/thread'
 import { database } from '../client'
 import { labOf } from '../lab-of'
 import { batchColumns, promiseColumns } from '../stock/apply-stock-change'
+import { type Barcode, listBarcodes } from './barcodes'
 import { lineColumns, lineOf } from './list-lines'
+import { type StockSummary, summariseStock } from './summarise-stock'
 
 type PlaceRef = {
   id: string
@@ -28,27 +30,6 @@ export type HeldBatch = {
   promises: (StockPromise & { title: string })[]
 }
 
-/** A line of the journal with its names. */
-export type MovementLine = {
-  id: string
-  revision: number
-  at: Date
-  kind: MovementKind
-  batchId: string
-  lot: string | null
-  /** Of the batch it is about. */
-  putUpStrandTenths: number
-  wholeDelta: number
-  partDeltaStrandTenths: number
-  from: string | null
-  to: string | null
-  fromOwner: string | null
-  toOwner: string | null
-  projectTitle: string | null
-  who: string | null
-  reason: string | null
-}
-
 export type ThreadNamed = {
   id: string
   line: ThreadLine
@@ -59,25 +40,70 @@ export type ThreadNamed = {
 
 export type StandInRow = { standInId: string; source: string | null; thread: ThreadNamed }
 
+/** What one owner holds of a thread. Two owners' are never summed. */
+export type OwnerStock = { ownerId: string; ownerName: string; stock: StockSummary; holdsAny: boolean }
+
+export type OpenOrder = {
+  id: string
+  ownerId: string
+  ownerName: string
+  putUpStrandTenths: number
+  putUps: number
+  receivedPutUps: number
+  lot: string | null
+  supplier: string | null
+  orderedOn: string
+  expectedOn: string | null
+}
+
+export type OwnerRule = {
+  ownerId: string
+  ownerName: string
+  kind: 'minimum' | 'point'
+  minimumPutUps: number | null
+  demandHundredths: number | null
+  leadWeeks: number | null
+}
+
+/** An unfinished project that has some of a thread promised, or in its bag. */
+export type HoldingProject = {
+  id: string
+  title: string
+  status: ProjectStatus
+  bag: { id: string; label: string } | null
+  promisedStrandTenths: number
+  /** Known lengths lying in its bag, out of their home. */
+  inBagStrandTenths: number
+  /** Since when the first of them is out. */
+  outSince: Date | null
+}
+
 export type ThreadPage = ThreadNamed & {
   note: string | null
   minimumPutUps: number | null
+  family: string | null
+  isLeaving: boolean
+  labCertainty: 'measured' | 'label' | 'guess' | null
   version: number
   /** Of the owners asked for, in the order they came in. */
   batches: HeldBatch[]
-  /** Others who hold some. */
-  otherOwners: string[]
-  /** By title; at most `designsShown`. */
-  designs: { id: string; title: string; chartTitle: string; lists: { id: string; name: string }[] }[]
-  designCount: number
+  /** Every owner that holds some, and those asked for; the owners in the order they came. */
+  owners: OwnerStock[]
+  /** Of the owners asked for: under way, the nearest to the needle first. */
+  projects: HoldingProject[]
+  /** Open, of every owner, the oldest first. */
+  orders: OpenOrder[]
+  rules: OwnerRule[]
   standIns: StandInRow[]
   standsInFor: StandInRow[]
-  /** Latest first; at most `movementsShown`. */
-  movements: MovementLine[]
+  /** What brought-in lists say answers to it, and what it is said to answer to: opinions, not accepted by themselves. */
+  opinions: { sourceName: string; thread: ThreadNamed }[]
+  opinionsFor: { sourceName: string; thread: ThreadNamed }[]
+  barcodes: Barcode[]
 }
 
-const designsShown = 60
-export const movementsShown = 60
+/** A thread may be named by many brought-in lists; more than these are told by the lists themselves. */
+const opinionsShown = 60
 
 const threadColumns = {
   id: true,
@@ -113,54 +139,57 @@ export async function findThreadNamed(threadId: string): Promise<ThreadNamed | n
   return row && namedOf(row)
 }
 
-/** Everything on record of one thread, with the stock of these owners. */
+/** Everything on record of one thread, with the stock of these owners; what designs and the journal say of it is read apart. */
 export async function findThread(threadId: string, asked: { ownerIds: readonly string[] }): Promise<ThreadPage | null> {
   const { prisma } = database()
-  const ownerIds = [...asked.ownerIds]
   const row = await prisma.thread.findFirst({
     where: { id: threadId, goneAt: null },
-    select: { ...threadColumns, note: true, minimumPutUps: true, version: true },
+    select: {
+      ...threadColumns,
+      note: true,
+      minimumPutUps: true,
+      family: true,
+      isLeaving: true,
+      labCertainty: true,
+      version: true,
+    },
   })
   if (!row) return null
-  const usesThread = { keyLines: { some: { threads: { some: { threadId } } } } }
-  const whereDesign = { chart: { goneAt: null }, threadLists: { some: usesThread } }
-  const named = { select: { name: true } } as const
-  const label = { select: { label: true } } as const
-  const [batchRows, others, designs, designCount, standIns, standsInFor, movements] = await Promise.all([
+  const [batchRows, owners, orders, rules, standIns, standsInFor, opinions, opinionsFor, barcodes] = await Promise.all([
     prisma.batch.findMany({
-      where: { threadId, goneAt: null, ownerId: { in: ownerIds } },
+      where: { threadId, goneAt: null },
       select: {
         ...batchColumns,
         version: true,
         outSince: true,
-        owner: named,
         promises: {
-          select: { ...promiseColumns, project: { select: { design: { select: { title: true } } } } },
+          select: { ...promiseColumns, project: { select: { design: { select: { title: true } }, status: true } } },
           orderBy: { id: 'asc' },
         },
       },
       orderBy: { id: 'asc' },
     }),
-    prisma.owner.findMany({
-      where: {
-        id: { notIn: ownerIds },
-        batches: { some: { threadId, goneAt: null, OR: [{ wholePutUps: { gt: 0 } }, { partCertainty: { not: 'none' } }] } },
-      },
-      select: { name: true },
-      orderBy: { id: 'asc' },
-    }),
-    prisma.design.findMany({
-      where: whereDesign,
+    prisma.owner.findMany({ select: { id: true, name: true }, orderBy: { id: 'asc' } }),
+    prisma.threadOrder.findMany({
+      where: { threadId, closedAt: null },
       select: {
         id: true,
-        title: true,
-        chart: { select: { title: true } },
-        threadLists: { where: usesThread, select: { id: true, name: true }, orderBy: [{ position: 'asc' }, { id: 'asc' }] },
+        ownerId: true,
+        putUpStrandTenths: true,
+        putUps: true,
+        receivedPutUps: true,
+        lot: true,
+        supplier: true,
+        orderedOn: true,
+        expectedOn: true,
       },
-      orderBy: [{ titleKey: 'asc' }, { id: 'asc' }],
-      take: designsShown,
+      orderBy: [{ orderedOn: 'asc' }, { id: 'asc' }],
     }),
-    prisma.design.count({ where: whereDesign }),
+    prisma.reorderRule.findMany({
+      where: { threadId },
+      select: { ownerId: true, kind: true, minimumPutUps: true, demandHundredths: true, leadWeeks: true },
+      orderBy: { ownerId: 'asc' },
+    }),
     prisma.standIn.findMany({
       where: { threadId, standIn: { goneAt: null } },
       select: { id: true, source: true, standIn: { select: threadColumns } },
@@ -169,90 +198,113 @@ export async function findThread(threadId: string, asked: { ownerIds: readonly s
       where: { standInThreadId: threadId, thread: { goneAt: null } },
       select: { id: true, source: true, thread: { select: threadColumns } },
     }),
-    prisma.movement.findMany({
-      where: {
-        batch: {
-          threadId,
-          OR: [{ ownerId: { in: ownerIds } }, { movements: { some: { fromOwnerId: { in: ownerIds } } } }],
-        },
-      },
-      select: {
-        id: true,
-        revision: true,
-        at: true,
-        kind: true,
-        batchId: true,
-        wholeDelta: true,
-        partDeltaStrandTenths: true,
-        who: true,
-        reason: true,
-        batch: { select: { lot: true, putUpStrandTenths: true, ownerId: true } },
-        fromOwnerId: true,
-        fromPlace: label,
-        toPlace: label,
-        fromOwner: named,
-        toOwner: named,
-        project: { select: { design: { select: { title: true } } } },
-      },
-      orderBy: [{ revision: 'desc' }, { id: 'asc' }],
-      take: movementsShown,
+    prisma.conversion.findMany({
+      where: { threadId, otherThread: { goneAt: null } },
+      select: { sourceName: true, otherThread: { select: threadColumns } },
+      orderBy: [{ sourceKey: 'asc' }, { id: 'asc' }],
+      take: opinionsShown,
     }),
+    prisma.conversion.findMany({
+      where: { otherThreadId: threadId, thread: { goneAt: null } },
+      select: { sourceName: true, thread: { select: threadColumns } },
+      orderBy: [{ sourceKey: 'asc' }, { id: 'asc' }],
+      take: opinionsShown,
+    }),
+    listBarcodes(threadId),
   ])
-  const places = await readPlaces(batchRows.flatMap((batch) => [batch.homePlaceId, batch.currentPlaceId]))
-  const { note, minimumPutUps, version, ...thread } = row
+  const nameOf = new Map(owners.map(({ id, name }) => [id, name]))
+  const all = batchRows.map(({ version: _version, outSince: _outSince, promises: _promises, ...batch }) => ({
+    ...batch,
+    partCertainty: batch.partCertainty as PartCertainty,
+  }))
+  const promises = batchRows.flatMap((batch) => batch.promises.map(({ project: _project, ...promise }) => promise))
+  const asking = batchRows.filter(({ ownerId }) => asked.ownerIds.includes(ownerId))
+  const places = await readPlaces(asking.flatMap((batch) => [batch.homePlaceId, batch.currentPlaceId]))
+  const batches = asking.map(({ version: batchVersion, outSince, promises: made, ...batch }) => ({
+    batch: { ...batch, partCertainty: batch.partCertainty as PartCertainty },
+    version: batchVersion,
+    outSince,
+    ownerName: nameOf.get(batch.ownerId) ?? '',
+    home: places.get(batch.homePlaceId ?? '') ?? null,
+    current: places.get(batch.currentPlaceId ?? '') ?? null,
+    promises: made.map(({ project, ...promise }) => ({ ...promise, title: project.design.title })),
+  }))
+  const { note, minimumPutUps, family, isLeaving, labCertainty, version, ...thread } = row
   return {
     ...namedOf(thread),
     note,
     minimumPutUps,
+    family,
+    isLeaving,
+    labCertainty: labCertainty as ThreadPage['labCertainty'],
     version,
-    batches: batchRows.map(({ version: batchVersion, outSince, owner, promises, ...batch }) => ({
-      batch: { ...batch, partCertainty: batch.partCertainty as PartCertainty },
-      version: batchVersion,
-      outSince,
-      ownerName: owner.name,
-      home: places.get(batch.homePlaceId ?? '') ?? null,
-      current: places.get(batch.currentPlaceId ?? '') ?? null,
-      promises: promises.map(({ project, ...promise }) => ({ ...promise, title: project.design.title })),
+    batches,
+    owners: owners.flatMap(({ id, name }) => {
+      const holdsAny = all.some((batch) => batch.ownerId === id && isHeld(batch))
+      if (!holdsAny && !asked.ownerIds.includes(id)) return []
+      const stock = summariseStock({ threadId, batches: all, promises, ownerIds: [id], minimumPutUps })
+      return [{ ownerId: id, ownerName: name, stock, holdsAny }]
+    }),
+    projects: await listHolding(threadId, batches),
+    orders: orders.map((order) => ({ ...order, ownerName: nameOf.get(order.ownerId) ?? '' })),
+    rules: rules.map((rule) => ({
+      ...rule,
+      kind: rule.kind as OwnerRule['kind'],
+      ownerName: nameOf.get(rule.ownerId) ?? '',
     })),
-    otherOwners: others.map((owner) => owner.name),
-    designs: designs.map(({ chart, threadLists, ...design }) => ({ ...design, chartTitle: chart.title, lists: threadLists })),
-    designCount,
     standIns: standIns.map(({ id, source, standIn }) => ({ standInId: id, source, thread: namedOf(standIn) })).sort(byName),
     standsInFor: standsInFor.map(({ id, source, thread }) => ({ standInId: id, source, thread: namedOf(thread) })).sort(byName),
-    movements: ofOwners(movements, ownerIds).map(
-      ({ kind, batchId, batch, fromOwnerId: _fromOwnerId, fromPlace, toPlace, fromOwner, toOwner, project, ...movement }) => ({
-        ...movement,
-        kind: kind as MovementKind,
-        batchId: batchId as string,
-        lot: batch?.lot ?? null,
-        putUpStrandTenths: batch?.putUpStrandTenths ?? 0,
-        from: fromPlace?.label ?? null,
-        to: toPlace?.label ?? null,
-        fromOwner: fromOwner?.name ?? null,
-        toOwner: toOwner?.name ?? null,
-        projectTitle: project?.design.title ?? null,
-      }),
-    ),
+    opinions: opinions.map(({ sourceName, otherThread }) => ({ sourceName, thread: namedOf(otherThread) })),
+    opinionsFor: opinionsFor.map(({ sourceName, thread }) => ({ sourceName, thread: namedOf(thread) })),
+    barcodes,
   }
 }
 
-type OwnedMovement = { revision: number; batchId: string | null; batch: { ownerId: string } | null; fromOwnerId: string | null }
+const isHeld = (batch: Pick<Batch, 'wholePutUps' | 'partCertainty'>): boolean =>
+  batch.wholePutUps > 0 || batch.partCertainty !== 'none'
 
-/**
- * The history of what these owners hold, and of what they passed on up to the day they did: what became of it later is the new
- * owner's affair.
- *
- * @param movements  Latest first, so that a transfer that is not among them is older than all that are.
- */
-function ofOwners<T extends OwnedMovement>(movements: readonly T[], ownerIds: readonly string[]): T[] {
-  const passedOnAt = new Map<string | null, number>()
-  for (const { batchId, fromOwnerId, revision } of movements) {
-    if (fromOwnerId !== null && ownerIds.includes(fromOwnerId) && !passedOnAt.has(batchId)) passedOnAt.set(batchId, revision)
-  }
-  return movements.filter(
-    ({ batch, batchId, revision }) =>
-      (batch !== null && ownerIds.includes(batch.ownerId)) || revision <= (passedOnAt.get(batchId) ?? -1),
-  )
+/** Which unfinished projects hold some of these batches: promised to them, or lying in their bag away from home. */
+async function listHolding(threadId: string, batches: readonly HeldBatch[]): Promise<HoldingProject[]> {
+  const away = batches.filter(({ batch }) => isOut(batch) && isHeld(batch))
+  const rows = await database().prisma.project.findMany({
+    where: {
+      goneAt: null,
+      status: { in: [...openStatuses] },
+      OR: [
+        { promises: { some: { batch: { threadId, goneAt: null } } } },
+        { placeId: { in: [...new Set(away.flatMap(({ current }) => current?.id ?? []))] } },
+      ],
+    },
+    select: {
+      id: true,
+      status: true,
+      placeId: true,
+      place: { select: { id: true, label: true } },
+      design: { select: { title: true } },
+    },
+  })
+  const rank = (status: ProjectStatus) => (underWayStatuses as readonly ProjectStatus[]).indexOf(status)
+  return rows
+    .map(({ id, status, placeId, place, design }) => {
+      const inBag = placeId === null ? [] : away.filter(({ current }) => current?.id === placeId)
+      const promised = batches.flatMap(({ promises }) => promises.filter(({ projectId }) => projectId === id))
+      return {
+        id,
+        title: design.title,
+        status: status as ProjectStatus,
+        bag: place,
+        promisedStrandTenths: promised.reduce((sum, { strandTenths }) => sum + strandTenths, 0),
+        inBagStrandTenths: inBag.reduce((sum, { batch }) => sum + knownStrandTenths(batch), 0),
+        outSince: inBag.reduce<Date | null>(
+          (first, { outSince }) => (outSince && (!first || outSince < first) ? outSince : first),
+          null,
+        ),
+        holds: promised.length > 0 || inBag.length > 0,
+      }
+    })
+    .filter(({ holds }) => holds)
+    .sort((a, b) => rank(a.status) - rank(b.status) || compareExact(a.title, b.title) || compareExact(a.id, b.id))
+    .map(({ holds: _holds, ...project }) => project)
 }
 
 /** Places by id, each with those it is in. */

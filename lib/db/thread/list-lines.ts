@@ -4,6 +4,7 @@ import { compareExact } from '#lib/stock/batch'
 import type { Working } from '#lib/thread/stitches'
 import type { Dyeing, ThreadLine } from '#lib/thread/thread'
 import { database } from '../client'
+import type { LinePutUp } from './add-thread'
 
 export const lineColumns = {
   id: true,
@@ -39,13 +40,21 @@ export async function listLines(): Promise<ThreadLine[]> {
   return rows.map(lineOf).sort((a, b) => inOrder(a.makerName, b.makerName) || inOrder(a.name, b.name) || compareExact(a.id, b.id))
 }
 
-/** One line with its version and how many threads it has, or null. */
-export async function findLine(lineId: string): Promise<(ThreadLine & { version: number; threadCount: number }) | null> {
+export type LinePage = ThreadLine & LinePutUp & { version: number; threadCount: number }
+
+/** One line with what a put-up weighs and costs, its version and how many threads it has, or null. */
+export async function findLine(lineId: string): Promise<LinePage | null> {
   const row = await database().prisma.threadLine.findUnique({
     where: { id: lineId },
-    select: { ...lineColumns, version: true, _count: { select: { threads: { where: { goneAt: null } } } } },
+    select: {
+      ...lineColumns,
+      putUpMilligrams: true,
+      priceMinor: true,
+      version: true,
+      _count: { select: { threads: { where: { goneAt: null } } } },
+    },
   })
   if (!row) return null
-  const { version, _count, ...line } = row
-  return { ...lineOf(line), version, threadCount: _count.threads }
+  const { version, putUpMilligrams, priceMinor, _count, ...line } = row
+  return { ...lineOf(line), putUpMilligrams, priceMinor, version, threadCount: _count.threads }
 }

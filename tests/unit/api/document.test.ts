@@ -5,6 +5,7 @@ import { apiDocument } from '#api/document'
 import { operations } from '#api/operations'
 import { POST as clothSize } from '../../../app/api/v1/calculate/cloth-size/route'
 import { POST as coverage } from '../../../app/api/v1/calculate/coverage/route'
+import { POST as stitchesFrom } from '../../../app/api/v1/calculate/stitches-from/route'
 import { POST as threadUse } from '../../../app/api/v1/calculate/thread-use/route'
 import { GET } from '../../../app/api/v1/openapi.json/route'
 import { ask } from './ask'
@@ -91,6 +92,7 @@ describe('openapi.json', () => {
 
   it.each([
     ['calculateThreadUse', threadUse],
+    ['calculateStitchesFrom', stitchesFrom],
     ['calculateClothSize', clothSize],
     ['calculateCoverage', coverage],
   ] as const)('shows of %s the answer it gives', async (id, handler) => {

@@ -272,7 +272,36 @@ describe('charts', () => {
   })
 })
 
+describe('the allowance of a chart', () => {
+  const allowances = (...written: string[]) =>
+    drafts('charts', `Chart;Allowance\n${written.map((text, at) => `Chart ${at};${text}`).join('\n')}\n`).map(
+      (draft) => draft.allowance,
+    )
+
+  it('is a profile by name, a factor of its own, or nothing', () =>
+    expect(allowances('Solid blocks', 'ordinary', 'scattered', 'solid', '1.45', '1,3', '')).toEqual([
+      { profile: 'solid blocks' },
+      { profile: 'ordinary' },
+      { profile: 'scattered' },
+      { profile: 'solid blocks' },
+      { profile: 'own', hundredths: 145 },
+      { profile: 'own', hundredths: 130 },
+      null,
+    ]))
+
+  it('is refused where it is neither', () =>
+    expect(errors('charts', 'Chart;Allowance\nNine Wrens;generous\nWick Lane;15\n')).toEqual([
+      [2, 'Allowance', 'unknown-word', 'generous'],
+      [3, 'Allowance', 'out-of-range', '15'],
+    ]))
+})
+
 describe('lists', () => {
+  it('count satin in units of throw, and eyelets', () =>
+    expect(drafts('lists', 'Chart,Maker,Code,Satin stitch,Eyelets\nNine Wrens,Larkholm,0311,60,4\n')[0]?.tally).toEqual({
+      ...{ satin: 60, eyelet: 4 },
+    }))
+
   it('read a blend as one line, what is given once serving all its threads', () => {
     const text =
       'Chart,Symbol,Maker,Line,Code,Strands,Skeins\nNine Wrens,o,Larkholm,Stranded,0742+0087,1+1,0.3+0.6\nNine Wrens,x,Larkholm + Quillwater,Stranded+Filament,0742+12,2+1,1/3\n'

@@ -277,6 +277,14 @@ describe('cloth', () => {
 })
 
 describe('charts', () => {
+  it('take an allowance over, change it, and keep it where a later file does not speak of it', () => {
+    const first = having('Chart,Design,Width,Height,Allowance\nNine Wrens,,84,84,1.42\n')
+    expect(first.design).toMatchObject([{ allowanceProfile: 'own', allowanceHundredths: 142 }])
+    const changed = plan('Chart,Design,Width,Height,Allowance\nNine Wrens,,84,84,scattered\n', byHand(first))
+    expect(changed.operations).toMatchObject([{ after: { allowanceProfile: 'scattered', allowanceHundredths: null } }])
+    expect(counts(plan('Chart,Design,Width,Height\nNine Wrens,,84,84\n', byHand(first)))).toEqual([0, 0, 1, 0])
+  })
+
   it('hold the designs of several rows, what one row says of the booklet serving them all', () => {
     const there = having(
       `${charts}Hollin Staithe Alphabets,Small,Wilf Sarratt,booklet,R1,40,40,14\nHollin Staithe Alphabets,Large,,,,90,90,\n`,

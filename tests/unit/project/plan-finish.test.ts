@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { planFinish } from '#lib/project/plan-finish'
+import { planFinish, usedByLeftover } from '#lib/project/plan-finish'
 import type { Batch } from '#lib/stock/batch'
 
 const skein = 480_000
@@ -9,6 +9,7 @@ const aBatch = (id: string, change: Partial<Batch> = {}): Batch => ({
   threadId: '0311',
   ownerId: 'shop',
   lot: null,
+  putUpWord: null,
   putUpStrandTenths: skein,
   wholePutUps: 1,
   partStrandTenths: 0,
@@ -79,5 +80,56 @@ describe('closing the stock of a project', () => {
   it('refuses to join batches that are not equal', () => {
     const mergeInto = new Map([['a', aBatch('home', { lot: '18', currentPlaceId: 'drawer' })]])
     expect(() => finish({ batches: [aBatch('a')], mergeInto })).toThrow(RangeError)
+  })
+})
+
+describe('what was used, by what is left', () => {
+  const none = new Set<string>()
+  const left = (leftStrandTenths: number, missingIds: ReadonlySet<string> = none) => ({
+    threadId: '0311',
+    leftStrandTenths,
+    missingIds,
+  })
+
+  it('is what was brought less what is left', () => {
+    const pulled = [
+      aBatch('a', { wholePutUps: 2 }),
+      aBatch('b', { wholePutUps: 0, partStrandTenths: 100, partCertainty: 'measured' }),
+    ]
+    expect(usedByLeftover(pulled, left(skein))).toEqual({ ok: true, value: { usedStrandTenths: skein + 100, isReading: true } })
+    expect(usedByLeftover(pulled, left(2 * skein + 100))).toMatchObject({ ok: true, value: { usedStrandTenths: 0 } })
+  })
+
+  it('teaches nothing where a part was guessed or unknown before, or a batch is missing', () => {
+    for (const partCertainty of ['guess', 'some'] as const) {
+      const pulled = [aBatch('a', { partStrandTenths: partCertainty === 'guess' ? 100 : 0, partCertainty })]
+      expect(usedByLeftover(pulled, left(0))).toMatchObject({ ok: true, value: { isReading: false } })
+    }
+    const two = [aBatch('a'), aBatch('b')]
+    expect(usedByLeftover(two, left(0, new Set(['b'])))).toEqual({
+      ok: true,
+      value: { usedStrandTenths: skein, isReading: false },
+    })
+  })
+
+  it('is refused when more is left than was brought, or nothing was in the bag', () => {
+    expect(usedByLeftover([aBatch('a')], left(skein + 1))).toEqual({
+      ok: false,
+      error: { kind: 'more-left-than-brought', threadId: '0311', broughtStrandTenths: skein, leftStrandTenths: skein + 1 },
+    })
+    expect(usedByLeftover([aBatch('a')], left(0, new Set(['a'])))).toEqual({
+      ok: false,
+      error: { kind: 'nothing-in-bag', threadId: '0311' },
+    })
+  })
+
+  it('makes the part that goes back a measured one, when all that is left is in one batch', () => {
+    const used = new Map([['0311', 0.25 * skein]])
+    const measuredThreadIds = new Set(['0311'])
+    const certainties = (...batches: Batch[]) =>
+      finish({ batches, used, measuredThreadIds }).change.batches.map(({ id, partCertainty }) => [id, partCertainty])
+    expect(certainties(aBatch('a'))).toEqual([['a', 'measured']])
+    expect(finish({ batches: [aBatch('a')], used }).change.batches).toMatchObject([{ partCertainty: 'label' }])
+    expect(certainties(aBatch('a'), aBatch('b', { lot: '18' })).filter(([, certainty]) => certainty === 'measured')).toEqual([])
   })
 })

@@ -9,6 +9,7 @@ const aBatch = (id: string, change: Partial<Batch> = {}): Batch => ({
   threadId: '0311',
   ownerId: 'shop',
   lot: null,
+  putUpWord: null,
   putUpStrandTenths: skein,
   wholePutUps: 1,
   partStrandTenths: 0,

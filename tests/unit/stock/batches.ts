@@ -9,6 +9,7 @@ export const aBatch = (change: Partial<Batch> = {}): Batch => ({
   threadId: 'larkholm 0311',
   ownerId: 'shop',
   lot: null,
+  putUpWord: null,
   putUpStrandTenths: skein,
   wholePutUps: 2,
   partStrandTenths: 0,

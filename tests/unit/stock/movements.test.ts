@@ -2,14 +2,17 @@ import { describe, expect, it } from 'vitest'
 import { knownStrandTenths } from '#lib/stock/batch'
 import {
   planCorrect,
+  planMerge,
   planMove,
   planPromise,
   planReceive,
   planRelabel,
   planRelease,
   planReturn,
+  planSplit,
   planTake,
   planTransfer,
+  planTransferPart,
   planUse,
   pullOf,
 } from '#lib/stock/movements'
@@ -46,6 +49,24 @@ describe('receiving', () => {
 })
 
 describe('using up', () => {
+  it('uses up all there is, a part of unknown length too', () => {
+    const batch = aBatch({ wholePutUps: 1, partCertainty: 'some' })
+    expect(planUse(batch, { strandTenths: 'all', projectId: 'rooks', promises: [aPromise()] })).toMatchObject({
+      ok: true,
+      value: {
+        batches: [{ wholePutUps: 0, partStrandTenths: 0, partCertainty: 'none' }],
+        movements: [{ kind: 'use', wholeDelta: -1 }],
+        promises: [{ batchId: 'b1', projectId: 'rooks', strandTenths: 0 }],
+      },
+    })
+    const some = aBatch({ wholePutUps: 0, partCertainty: 'some' })
+    expect(planUse(some, { strandTenths: 'all' })).toMatchObject({ ok: true, value: { batches: [{ partCertainty: 'none' }] } })
+    expect(planUse(aBatch({ wholePutUps: 0 }), { strandTenths: 'all' })).toMatchObject({ error: { kind: 'not-enough' } })
+    expect(planUse(aBatch(), { strandTenths: 'all', promises: [aPromise()] })).toMatchObject({
+      error: { kind: 'not-enough-free', freeStrandTenths: skein },
+    })
+  })
+
   it('takes the part skein first and leaves the rest of the last put-up opened', () => {
     const batch = aBatch({ partStrandTenths: 200_000, partCertainty: 'measured' })
     expect(planUse(batch, { strandTenths: 300_000 })).toMatchObject({
@@ -210,7 +231,121 @@ describe('correcting', () => {
   })
 })
 
+describe('parting and laying together', () => {
+  const batch = aBatch({ lot: '18', wholePutUps: 3, partStrandTenths: 100_000, partCertainty: 'guess' })
+
+  it('makes what is parted off a batch of its own, with a home of its own, and leaves promises with the rest', () => {
+    const split = { wholePutUps: 1, takesPart: true, homePlaceId: 'T9.1-02', newBatchId: 'b2', promises: [aPromise()] }
+    expect(planSplit(batch, split)).toMatchObject({
+      ok: true,
+      value: {
+        batches: [
+          { id: 'b1', wholePutUps: 2, partStrandTenths: 0, partCertainty: 'none', homePlaceId: 'T2.1-14', isNew: false },
+          {
+            ...{ id: 'b2', lot: '18', wholePutUps: 1, partStrandTenths: 100_000, partCertainty: 'guess' },
+            ...{ homePlaceId: 'T9.1-02', currentPlaceId: 'T9.1-02', isNew: true, parentId: 'b1' },
+          },
+        ],
+        movements: [
+          { kind: 'split', batchId: 'b1', wholeDelta: -1, partDeltaStrandTenths: -100_000, toPlaceId: 'T9.1-02' },
+          { kind: 'split', batchId: 'b2', wholeDelta: 1, partDeltaStrandTenths: 100_000, toPlaceId: 'T9.1-02' },
+        ],
+        promises: [],
+      },
+    })
+  })
+
+  it('can lay what is parted off elsewhere for a while', () => {
+    const planned = planSplit(batch, { wholePutUps: 1, takesPart: false, currentPlaceId: 'K-07', newBatchId: 'b2' })
+    expect(planned.ok && planned.value.batches[1]).toMatchObject({ homePlaceId: 'T2.1-14', currentPlaceId: 'K-07' })
+  })
+
+  it('refuses to part all, nothing, more than is there or what is promised', () => {
+    const kindOf = (over: object) => {
+      const planned = planSplit(batch, { wholePutUps: 0, takesPart: false, ...over })
+      return planned.ok ? 'ok' : planned.error.kind
+    }
+    expect(kindOf({})).toBe('nothing-parted')
+    expect(kindOf({ wholePutUps: 3, takesPart: true })).toBe('nothing-left')
+    expect(kindOf({ wholePutUps: 4 })).toBe('not-enough')
+    expect(kindOf({ wholePutUps: 3, promises: [aPromise()] })).toBe('not-enough-free')
+  })
+
+  it('lays an equal batch with another: one holds both, the other is gone, its promises go over', () => {
+    const into = aBatch({ id: 'b0', lot: '18', wholePutUps: 1, partStrandTenths: 50_000, partCertainty: 'measured' })
+    const promises = [aPromise(), aPromise({ id: 'p2', batchId: 'b0', strandTenths: 1_000 })]
+    expect(planMerge(batch, into, { lotsMatter: true, areKin: false, promises, reason: 'one ring' })).toMatchObject({
+      ok: true,
+      value: {
+        batches: [
+          { id: 'b0', wholePutUps: 4, partStrandTenths: 150_000, partCertainty: 'guess', isGone: false },
+          { id: 'b1', wholePutUps: 0, partStrandTenths: 0, partCertainty: 'none', isGone: true },
+        ],
+        movements: [
+          { kind: 'merge', batchId: 'b1', wholeDelta: -3, partDeltaStrandTenths: -100_000, reason: 'one ring' },
+          { kind: 'merge', batchId: 'b0', wholeDelta: 3, partDeltaStrandTenths: 100_000, reason: 'one ring' },
+        ],
+        promises: [
+          { batchId: 'b1', projectId: 'rooks', strandTenths: 0 },
+          { batchId: 'b0', projectId: 'rooks', strandTenths: skein + 1_000 },
+        ],
+      },
+    })
+  })
+
+  it('names what differs, and keeps unmarked lots apart where they matter unless they are kin', () => {
+    const refusal = (other: Parameters<typeof aBatch>[0], merge = { lotsMatter: false, areKin: false }) => {
+      const planned = planMerge(aBatch(), aBatch({ id: 'b0', ...other }), merge)
+      return planned.ok ? 'ok' : planned.error
+    }
+    expect(refusal({ lot: '18', putUpWord: 'hank', currentPlaceId: 'K-07' })).toEqual({
+      kind: 'marks-differ',
+      batchId: 'b0',
+      differs: ['lot', 'putUpWord', 'place'],
+    })
+    expect(refusal({ id: 'b1' })).toEqual({ kind: 'same-batch', batchId: 'b1' })
+    expect(refusal({}, { lotsMatter: true, areKin: false })).toEqual({ kind: 'lot-unmarked', batchId: 'b0' })
+    expect(refusal({}, { lotsMatter: true, areKin: true })).toBe('ok')
+    expect(refusal({})).toBe('ok')
+  })
+})
+
+describe('passing some of it on', () => {
+  it('makes what changes hands a batch of the new owner, and leaves what is promised', () => {
+    const passed = { toOwnerId: 'Hanne Drewitt', wholePutUps: 1, takesPart: false, newBatchId: 'b2', promises: [aPromise()] }
+    expect(planTransferPart(aBatch(), passed)).toMatchObject({
+      ok: true,
+      value: {
+        batches: [
+          { id: 'b1', ownerId: 'shop', wholePutUps: 1 },
+          { id: 'b2', ownerId: 'Hanne Drewitt', wholePutUps: 1, homePlaceId: 'T2.1-14', parentId: 'b1', isNew: true },
+        ],
+        movements: [
+          { kind: 'split', batchId: 'b1', wholeDelta: -1 },
+          { kind: 'transfer', batchId: 'b2', wholeDelta: 1, fromOwnerId: 'shop', toOwnerId: 'Hanne Drewitt' },
+        ],
+      },
+    })
+    expect(planTransferPart(aBatch({ wholePutUps: 1 }), passed)).toMatchObject({ error: { kind: 'not-enough-free' } })
+  })
+
+  it('passes the batch itself on when that is all there is', () => {
+    const all = { toOwnerId: 'Hanne Drewitt', wholePutUps: 2, takesPart: false }
+    expect(planTransferPart(aBatch(), all)).toEqual(planTransfer(aBatch(), { toOwnerId: 'Hanne Drewitt' }))
+    expect(planTransferPart(aBatch(), { ...all, toOwnerId: 'shop' })).toMatchObject({ error: { kind: 'already-theirs' } })
+  })
+})
+
 describe('correcting a label', () => {
+  it('calls a put-up by another word, and leaves the word alone where none is said', () => {
+    const label = { lot: null, putUpStrandTenths: skein, reason: 'wound' }
+    const hank = planRelabel(aBatch(), { ...label, putUpWord: 'hank' })
+    expect(hank).toMatchObject({ ok: true, value: { batches: [{ putUpWord: 'hank', wholePutUps: 2 }] } })
+    expect(planRelabel(aBatch({ putUpWord: 'hank' }), { ...label, lot: '18' })).toMatchObject({
+      value: { batches: [{ putUpWord: 'hank', lot: '18' }] },
+    })
+  })
+
   it('moves no amount: put-ups are as many as before, each of the corrected length, and the part stays', () => {
     const batch = aBatch({ lot: '17', partStrandTenths: 100_000, partCertainty: 'measured' })
     const relabelled = planRelabel(batch, { lot: '18', putUpStrandTenths: 600_000, reason: ' misread ' })

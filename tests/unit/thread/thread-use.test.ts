@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { allowanceProfiles, defaultAllowance, isAllowance } from '#lib/thread/allowance'
-import { putUpLabel, putUpsFor, rescaleStated } from '#lib/thread/put-ups'
+import { lengthByWeight, putUpLabel, putUpRange, putUpsFor, rescaleStated } from '#lib/thread/put-ups'
 import { flatLengthUm, stitchLengthUm } from '#lib/thread/stitch-geometry'
-import { roundUpTenths, threadUse } from '#lib/thread/thread-use'
+import { roundUpTenths, stitchesFrom, threadUse } from '#lib/thread/thread-use'
 
 const square = { acrossUm: 1_000, upUm: 1_000 }
 const bare = { strands: 1, working: 'rows', allowance: 1, ...square } as const
@@ -21,6 +21,17 @@ describe('stitchLengthUm', () => {
     expect(stitchLengthUm('full', 'crosses', cloth)).toBe(3 * 5_000 + 4_000)
     expect(stitchLengthUm('quarter', 'rows', cloth)).toBe(5_000)
     expect(stitchLengthUm('backstitch', 'rows', cloth)).toBe(3 * 3_500)
+    expect(stitchLengthUm('satin', 'rows', cloth)).toBe(2 * 3_500)
+    // Two arms along each side, four across: in front, and as much behind.
+    expect(stitchLengthUm('eyelet', 'rows', cloth)).toBe(2 * (2 * 3_000 + 2 * 4_000 + 4 * 5_000))
+  })
+})
+
+describe('stitches of the trade that have no table', () => {
+  // Common practice, no published source: satin twice the length of its throws, an eyelet of eight arms about 19 pitches.
+  it('take what is said of them', () => {
+    expect(stitchLengthUm('satin', 'rows', square) / 1_000).toBe(2)
+    expect(Math.round(stitchLengthUm('eyelet', 'rows', square) / 1_000)).toBe(19)
   })
 })
 
@@ -65,6 +76,28 @@ describe('threadUse', () => {
   ])('throws on %o', (wrong) => expect(() => threadUse({ ...bare, tally: { full: 1 }, ...wrong })).toThrow(RangeError))
 })
 
+describe('stitchesFrom', () => {
+  // At 14 to the inch, two strands and 1.5, 8 m of six is 1,826 crosses (capacity check of the trade notes, worked by hand).
+  it.each([
+    [480_000, 14, 1_826],
+    [438_912, 14, 1_670],
+    [274_320, 16, 1_192],
+    [480_000, 18, 2_348],
+  ])('gets from %d tenths at %d to the inch %d full crosses', (strandTenths, count, crosses) => {
+    const pitch = 25_400 / count
+    const how = { strands: 2, working: 'rows', allowance: 1.5, acrossUm: pitch, upUm: pitch } as const
+    expect(Math.abs(stitchesFrom(strandTenths, { stitch: 'full', ...how }) - crosses)).toBeLessThanOrEqual(1)
+  })
+
+  it('gets exactly what fits: knots of 12 mm from 36 mm, and one fewer from a tenth less', () => {
+    expect(stitchesFrom(360, { stitch: 'knotOneWrap', ...bare })).toBe(3)
+    expect(stitchesFrom(359, { stitch: 'knotOneWrap', ...bare })).toBe(2)
+    expect(stitchesFrom(0, { stitch: 'full', ...bare })).toBe(0)
+  })
+
+  it('refuses a length below nothing', () => expect(() => stitchesFrom(-1, { stitch: 'full', ...bare })).toThrow(RangeError))
+})
+
 describe('allowances', () => {
   it('are 1.3, 1.5 and 1.8, ordinary by default', () => {
     expect(allowanceProfiles).toEqual({ 'solid blocks': 1.3, ordinary: 1.5, scattered: 1.8 })
@@ -81,6 +114,23 @@ describe('put-ups', () => {
     expect(putUpsFor(438_913, 438_912)).toBe(2)
     expect(putUpsFor(0, 438_912)).toBe(0)
     expect(() => putUpsFor(1, 0)).toThrow(RangeError)
+  })
+
+  it('say the fewest and the most of a need known only between two lengths', () => {
+    const range = (leastStrandTenths: number, strandTenths: number) => putUpRange({ leastStrandTenths, strandTenths }, 480_000)
+    expect(range(0, 480_000)).toEqual({ fewest: 1, most: 1 })
+    expect(range(480_000, 960_000)).toEqual({ fewest: 2, most: 2 })
+    expect(range(479_999, 960_000)).toEqual({ fewest: 1, most: 2 })
+    expect(range(960_000, 960_000)).toEqual({ fewest: 2, most: 2 })
+  })
+
+  it('are known by weight: a quarter of the weight is a quarter of the length, rounded down', () => {
+    const skein = { putUpMilligrams: 4_600, putUpStrandTenths: 480_000 }
+    expect(lengthByWeight({ ...skein, milligrams: 1_150 })).toBe(120_000)
+    expect(lengthByWeight({ ...skein, milligrams: 1 })).toBe(104)
+    expect(lengthByWeight({ ...skein, milligrams: 0 })).toBe(0)
+    expect(() => lengthByWeight({ ...skein, milligrams: -1 })).toThrow(RangeError)
+    expect(() => lengthByWeight({ ...skein, putUpMilligrams: 0, milligrams: 1 })).toThrow(RangeError)
   })
 
   it('stated whole are a range, the first from nought', () => {

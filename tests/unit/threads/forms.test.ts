@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest'
 import { exactLength, formatStrandBoth } from '../../../app/threads/amounts'
 import { formatColour, parseColour } from '../../../app/threads/colour-text'
 import { hrefOf, readChoices } from '../../../app/threads/filter'
-import { correctSchema, editThreadSchema, receiveSchema, relabelSchema } from '../../../app/threads/schema'
+import { correctSchema, editThreadSchema, receiveSchema, recordUseSchema, relabelSchema } from '../../../app/threads/schema'
 
-const figures = { unit: 'm' as const, strands: 6 }
+const figures = { unit: 'm' as const, strands: 6, putUpStrandTenths: 480_000, putUpMilligrams: null }
 const metre = 60_000
 
 describe('colours as they are typed', () => {
@@ -37,21 +37,40 @@ describe('what the forms of stock send', () => {
 
   it('leaves a part as it was exactly while it is shown alike', () => {
     const sent = { ...batch, wholePutUps: '1', partCertainty: 'measured', partBefore: '150001', reason: 'counted' }
-    expect(correctSchema(figures).parse({ ...sent, partStrandTenths: '2.5 m' }).partStrandTenths).toBe(150_001)
-    expect(correctSchema(figures).parse({ ...sent, partStrandTenths: '3 m' }).partStrandTenths).toBe(3 * metre)
+    expect(correctSchema(figures).parse({ ...sent, part: '2.5 m' }).partStrandTenths).toBe(150_001)
+    expect(correctSchema(figures).parse({ ...sent, part: '3 m' }).partStrandTenths).toBe(3 * metre)
   })
 
-  it('wants a part and how it is known to agree', () => {
+  it('reads a part as a length, a fraction, a weight or “some”, and takes a person’s word for how it is known', () => {
     const sent = { ...batch, wholePutUps: '1', partBefore: '0', reason: 'counted' }
-    const wrong = (over: object) => correctSchema(figures).safeParse({ ...sent, ...over }).error?.issues[0]?.path[0]
-    expect(wrong({ partCertainty: 'measured', partStrandTenths: '' })).toBe('partStrandTenths')
-    expect(wrong({ partCertainty: 'none', partStrandTenths: '2 m' })).toBe('partCertainty')
+    const weighed = { ...figures, putUpMilligrams: 6_000 }
+    const read = (part: string, partCertainty = '', by = figures as typeof figures | typeof weighed) => {
+      const parsed = correctSchema(by).parse({ ...sent, part, partCertainty })
+      return [parsed.partStrandTenths, parsed.partCertainty]
+    }
+    expect(read('2 m')).toEqual([2 * metre, 'measured'])
+    expect(read('2 m', 'label')).toEqual([2 * metre, 'label'])
+    expect(read('1/2')).toEqual([4 * metre, 'guess'])
+    expect(read('some', 'measured')).toEqual([0, 'some'])
+    expect(read('')).toEqual([0, 'none'])
+    expect(read('3 g', '', weighed)).toEqual([4 * metre, 'measured'])
+    const refused = correctSchema(figures).safeParse({ ...sent, part: '3 g' })
+    expect(refused.error?.issues.map(({ path, message }) => [path[0], message.slice(0, 29)])).toEqual([
+      ['part', 'What a full one weighs is not'],
+    ])
+  })
+
+  it('says whether it is used up or how much was used', () => {
+    const sent = { ...batch, strandTenths: '' }
+    expect(recordUseSchema(figures).parse({ ...sent, isAll: 'on' }).strandTenths).toBe('all')
+    expect(recordUseSchema(figures).parse({ ...sent, strandTenths: '2 m' }).strandTenths).toBe(2 * metre)
+    expect(recordUseSchema(figures).safeParse(sent).error?.issues[0]?.path).toEqual(['strandTenths'])
   })
 
   it('reads a corrected label: a lot left out is unmarked, a length left alone is exact', () => {
     const sent = { ...batch, putUpBefore: '480000', reason: 'misread' }
     expect(relabelSchema(figures).parse({ ...sent, lot: ' ', putUpStrandTenths: '8 m' })).toEqual({
-      ...{ batchId: 'b1', version: 3, lot: null, putUpStrandTenths: 480_000, reason: 'misread' },
+      ...{ batchId: 'b1', version: 3, lot: null, putUpWord: null, putUpStrandTenths: 480_000, reason: 'misread' },
     })
     expect(relabelSchema(figures).parse({ ...sent, lot: '18', putUpStrandTenths: '10' }).putUpStrandTenths).toBe(10 * metre)
     const refused = relabelSchema(figures).safeParse({ ...sent, putUpStrandTenths: '', reason: ' ' })
@@ -59,9 +78,11 @@ describe('what the forms of stock send', () => {
   })
 
   it('takes thread in by the put-up of its line unless another is given', () => {
-    const sent = { threadId: 't', ownerId: 'o', wholePutUps: '1,000', partCertainty: 'none', place: 'T2.1' }
+    const sent = { threadId: 't', ownerId: 'o', wholePutUps: '1,000', place: 'T2.1' }
     expect(receiveSchema(figures).parse(sent)).toMatchObject({ wholePutUps: 1_000, putUpStrandTenths: null, lot: null })
     expect(receiveSchema(figures).safeParse({ ...sent, wholePutUps: '1.5' }).success).toBe(false)
+    const shorter = { ...sent, putUpStrandTenths: '5 yd', part: '1/2', putUpWord: 'hank' }
+    expect(receiveSchema(figures).parse(shorter)).toMatchObject({ putUpWord: 'hank', partStrandTenths: 137_160 })
   })
 
   it('keeps a colour exactly while it is shown alike', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import type { MovementLine } from '#lib/db/thread/find-thread'
-import { describeMovement, describeStockRefusal, describeThreadRefusal, movementsToTell } from '../../../app/threads/words'
+import type { MovementLine } from '#lib/db/movement/thread-story'
+import { byDay, describeMovement, describeStockRefusal, describeThreadRefusal, movementsToTell } from '../../../app/threads/words'
 
 const figures = { strands: 6, unit: 'm' as const }
 const thread = { ...figures, putUpWord: 'skein' }
@@ -33,6 +33,34 @@ describe('the history of a thread', () => {
     const take = aMovement({ id: 'b', kind: 'take', wholeDelta: 1 })
     expect(movementsToTell([split, take]).map(({ id, isSplitOff }) => [id, isSplitOff])).toEqual([['b', true]])
     expect(movementsToTell([split]).map(({ id }) => id)).toEqual(['a'])
+  })
+
+  it('tells a batch parted in two, passed on in part, or laid with another once each', () => {
+    const ids = (...movements: MovementLine[]) => movementsToTell(movements).map(({ id }) => id)
+    const left = aMovement({ id: 'left', kind: 'split', wholeDelta: -1 })
+    expect(ids(left, aMovement({ id: 'off', kind: 'split', wholeDelta: 1, batchId: 'b2' }))).toEqual(['off'])
+    const passed = aMovement({ id: 'on', kind: 'transfer', wholeDelta: 1, fromOwner: 'Hanne', toOwner: 'Nell' })
+    expect(ids(left, passed)).toEqual(['on'])
+    const [told] = movementsToTell([left, passed])
+    expect(told && describeMovement(told, thread)).toBe('Passed on 1 skein: from Hanne to Nell')
+    const gone = aMovement({ id: 'gone', kind: 'merge', wholeDelta: -2 })
+    expect(ids(gone, aMovement({ id: 'joined', kind: 'merge', wholeDelta: 2, batchId: 'b2' }))).toEqual(['joined'])
+  })
+
+  it('says what an undo put back: an amount, a home, an owner', () => {
+    expect(told({ kind: 'undo', wholeDelta: -2 })).toBe('Undone: 16 m taken off again')
+    expect(told({ kind: 'undo', from: 'T3.1', to: 'T2.1' })).toBe('Undone: it lives in T2.1 again')
+    expect(told({ kind: 'undo', fromOwner: 'Hanne', toOwner: 'Nell' })).toBe('Undone: back from Hanne to Nell')
+  })
+
+  it('is told day by day', () => {
+    const at = (day: number, hour: number) => ({ at: new Date(2026, 2, day, hour) })
+    const movements = [at(3, 9), at(2, 15), at(2, 9)].map((over, index) => aMovement({ id: `m${index}`, ...over }))
+    const days = byDay(movementsToTell(movements))
+    expect(days.map(({ dateTime, movements: told }) => [dateTime, told.map(({ id }) => id)])).toEqual([
+      ['2026-03-03', ['m0']],
+      ['2026-03-02', ['m1', 'm2']],
+    ])
   })
 })
 

@@ -3,20 +3,28 @@ import { describeMovement } from '#api/describe-stock'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { addMovement, listMovementsOperation } from '#api/stock'
-import { describeStockRefusal, type StockRefusal } from '#api/stock-refusal'
+import { describePartRefusal, describeStockRefusal, type StockRefusal } from '#api/stock-refusal'
 import { listMovements } from '#lib/db/movement/list-movements'
 import type { StockChanged } from '#lib/db/stock/change-batch'
 import { correctBatch } from '#lib/db/stock/correct-batch'
+import { mergeBatches } from '#lib/db/stock/merge-batches'
 import { moveBatch } from '#lib/db/stock/move-batch'
+import { type BatchFigures, findBatchThread, findThreadFigures } from '#lib/db/stock/queries'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { recordUse } from '#lib/db/stock/record-use'
+import { relabelBatch } from '#lib/db/stock/relabel-batch'
 import { returnBatch } from '#lib/db/stock/return-batch'
+import { splitBatch } from '#lib/db/stock/split-batch'
 import { takeThread } from '#lib/db/stock/take-thread'
 import { transferBatch } from '#lib/db/stock/transfer-batch'
 import type { Result } from '#lib/result'
+import type { PartCertainty } from '#lib/stock/batch'
+import { fullOfLength, type Part, parsePart } from '#lib/stock/part-length'
 
 /** One change of stock writes a few lines. */
 const mostOfOneChange = 100
+/** As the schema's own bound for a part. */
+const mostPartStrandTenths = 100_000_000
 
 const list = serve(listMovementsOperation, async ({ query }) => {
   const { batch, thread, cloth, chart, project, since, limit, after } = query
@@ -30,10 +38,23 @@ const list = serve(listMovementsOperation, async ({ query }) => {
   return { movements: shown.map(describeMovement), next: lines.length > limit ? (shown.at(-1)?.id ?? null) : null }
 })
 
-function change(body: z.output<typeof addMovement.body & object>): Promise<Result<StockChanged, StockRefusal>> {
+type Body = z.output<typeof addMovement.body & object>
+type SaidPart = { part?: string | undefined; partStrandTenths: number; partCertainty: PartCertainty }
+
+/** The part as `part` says it, read by what a full put-up of the batch or the thread holds and weighs. */
+async function readPart(said: SaidPart, figures: BatchFigures | null, putUpStrandTenths: number | null): Promise<Part | Problem> {
+  if (said.part === undefined || figures === null) return said
+  const full = putUpStrandTenths === null ? figures : fullOfLength(figures, putUpStrandTenths)
+  const read = parsePart(said.part, { ...full, unit: 'm' }, mostPartStrandTenths)
+  return read.ok ? read.value : describePartRefusal(read.error)
+}
+
+async function change(body: Body): Promise<Result<StockChanged, StockRefusal> | Problem> {
   switch (body.kind) {
-    case 'receive':
-      return receiveThread(body)
+    case 'receive': {
+      const part = await readPart(body, await findThreadFigures(body.threadId), body.putUpStrandTenths)
+      return part instanceof Problem ? part : receiveThread({ ...body, ...part })
+    }
     case 'use':
       return recordUse(body)
     case 'move':
@@ -42,15 +63,24 @@ function change(body: z.output<typeof addMovement.body & object>): Promise<Resul
       return takeThread(body)
     case 'return':
       return returnBatch(body)
-    case 'correct':
-      return correctBatch(body)
+    case 'correct': {
+      const part = await readPart(body, await findBatchThread(body.batchId), null)
+      return part instanceof Problem ? part : correctBatch({ ...body, ...part })
+    }
+    case 'relabel':
+      return relabelBatch(body)
     case 'transfer':
       return transferBatch(body)
+    case 'split':
+      return splitBatch(body)
+    case 'merge':
+      return mergeBatches(body)
   }
 }
 
 const add = serve(addMovement, async ({ body }) => {
   const changed = await change(body)
+  if (changed instanceof Problem) return changed
   if (!changed.ok) return describeStockRefusal(changed.error, body.kind)
   const { batchId, revision } = changed.value
   const lines = (await listMovements({ revision }, { limit: mostOfOneChange })) ?? []

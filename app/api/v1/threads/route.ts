@@ -12,10 +12,20 @@ const refs = (places: { id: string; label: string }[]) => places.flatMap((place)
 const list = serve(listThreadsOperation, async ({ query }) => {
   const ownerIds = await chosenOwners(query.owner)
   if (ownerIds instanceof Problem) return ownerIds
-  const { q = '', maker = null, line: lineId = null, place = null, state = null, limit, after: offset = 0 } = query
+  const {
+    q = '',
+    maker = null,
+    line: lineId = null,
+    place = null,
+    state = null,
+    family = null,
+    order,
+    limit,
+    after: offset = 0,
+  } = query
   const { rows, total } = await listThreads(
-    { text: q, makerId: maker, lineId, placeId: place, state },
-    { ownerIds, offset, limit },
+    { text: q, makerId: maker, lineId, placeId: place, state, family },
+    { ownerIds, offset, limit, order },
   )
   return {
     ownerIds,
@@ -33,6 +43,10 @@ const list = serve(listThreadsOperation, async ({ query }) => {
       wholePutUps: stock.wholePutUps,
       freePutUps: stock.freePutUps,
       minimumPutUps: row.minimumPutUps,
+      lab: row.lab,
+      labCertainty: row.labCertainty,
+      family: row.family,
+      isLeaving: row.isLeaving,
       isSomeOwned: stock.isSomeOwned,
       homes: refs(homes),
       away: refs(away),

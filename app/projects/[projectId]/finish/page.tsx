@@ -82,6 +82,10 @@ export default async function FinishPage({ params }: FinishPageProps) {
             Each box says what the design needs. Change it where you know better; 0 is none. What is left goes back to the drawer
             beside it, in this order.
           </p>
+          <p className="quiet">
+            Where you measure or weigh what is left of a thread, without its band, card or bobbin, that decides what was used, and
+            Settings learns from it how much you allow for starts, ends and slack.
+          </p>
           <UsedFields threads={sheet.threads} unit={settings.threadUnit} />
         </>
       )}

@@ -5,9 +5,10 @@ import { CheckField, NumberField } from '#ui/field'
 import { listed, threadLength } from '#words/amounts'
 import { heldWords } from '#words/stock'
 import { threadName } from '#words/thread'
-import { allField, missingField, usedAtFirst, usedField } from '../../parse-used'
+import { allField, howField, leftField, missingField, usedAtFirst, usedField } from '../../parse-used'
 import { ThreadCell } from '../../thread-cell'
 import s from './finish.module.css'
+import { LeftoverFields } from './leftover-fields'
 
 /** One row a thread: what it is and what there was, how much was used, where the rest goes. */
 export function UsedFields({ threads, unit }: { threads: readonly FinishThread[]; unit: ThreadLengthUnit }) {
@@ -58,6 +59,16 @@ export function UsedFields({ threads, unit }: { threads: readonly FinishThread[]
                   }
                 />
               ))}
+              {row.pulled.length > 0 && (
+                <LeftoverFields
+                  how={howField(row.thread.id)}
+                  left={leftField(row.thread.id)}
+                  threadName={threadName(row.thread)}
+                  putUpWord={row.thread.putUpWord}
+                  putUpMilligrams={row.putUpMilligrams}
+                  unit={unit}
+                />
+              )}
             </div>
           ) : (
             <p className="quiet">None was promised or pulled, so none is taken off.</p>

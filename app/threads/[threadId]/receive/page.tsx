@@ -1,7 +1,9 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { listPlaceOptions } from '#lib/db/place/queries'
+import { findThreadFigures } from '#lib/db/stock/queries'
 import { findThread } from '#lib/db/thread/find-thread'
+import { putUpWords } from '#lib/stock/batch'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { FieldRow, SelectField, TextField } from '#ui/field'
@@ -18,7 +20,11 @@ export const metadata: Metadata = { title: 'Take thread in' }
 export default async function ReceivePage({ params }: { params: Promise<{ threadId: string }> }) {
   const { threadId } = await params
   const { settings, owners, ownerIds } = await getViewer()
-  const [thread, places] = await Promise.all([findThread(threadId, { ownerIds }), listPlaceOptions()])
+  const [thread, places, figures] = await Promise.all([
+    findThread(threadId, { ownerIds }),
+    listPlaceOptions(),
+    findThreadFigures(threadId),
+  ])
   if (!thread) notFound()
   const { line, batches } = thread
   const page = `/threads/${thread.id}`
@@ -58,16 +64,24 @@ export default async function ReceivePage({ params }: { params: Promise<{ thread
             </LinkButton>
           }
         >
-          <PartFields line={line} unit={settings.threadUnit} />
+          <PartFields line={line} unit={settings.threadUnit} canWeigh={figures?.putUpMilligrams != null} />
           <FieldRow>
             <TextField
+              name="putUpWord"
+              label="One is a"
+              placeholder={line.putUpWord}
+              suggestions={putUpWords}
+              hint={`Empty: a ${line.putUpWord}, as the line says.`}
+              maxLength={40}
+            />
+            <TextField
               name="putUpStrandTenths"
-              label={`Length of one ${line.putUpWord}`}
+              label="Length of one"
               placeholder={threadLength(line.putUpStrandTenths, line.strands, settings.threadUnit)}
               hint="Empty: as the line says."
             />
-            <TextField name="lot" label="Dye lot" suggestions={lots} hint="As printed; empty when unmarked." maxLength={100} />
           </FieldRow>
+          <TextField name="lot" label="Dye lot" suggestions={lots} hint="As printed; empty when unmarked." maxLength={100} />
           <FieldRow>
             <TextField
               name="place"

@@ -36,7 +36,12 @@ export default async function LinePage({ params }: { params: Promise<{ lineId: s
           </LinkButton>
         }
       >
-        <LineFields line={line} unit={settings.threadUnit} makerNames={[...new Set(lines.map((known) => known.makerName))]} />
+        <LineFields
+          line={line}
+          currency={settings.currency}
+          unit={settings.threadUnit}
+          makerNames={[...new Set(lines.map((known) => known.makerName))]}
+        />
       </Form>
     </>
   )

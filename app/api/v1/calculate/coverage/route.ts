@@ -59,6 +59,7 @@ const calculate = serve(calculateCoverage, async ({ body }) => {
       threadId,
       ownerId: owner,
       lot: row.lot,
+      putUpWord: null,
       putUpStrandTenths: row.putUpStrandTenths ?? line.putUpStrandTenths,
       wholePutUps: row.wholePutUps,
       partStrandTenths: row.partStrandTenths,

@@ -22,6 +22,7 @@ const get = serve(getThread, async ({ path, query }) => {
       version,
       ownerId: batch.ownerId,
       lot: batch.lot,
+      putUpWord: batch.putUpWord,
       putUpStrandTenths: batch.putUpStrandTenths,
       wholePutUps: batch.wholePutUps,
       partStrandTenths: batch.partStrandTenths,

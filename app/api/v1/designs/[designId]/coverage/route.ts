@@ -4,9 +4,11 @@ import { getDesignCoverage } from '#api/designs'
 import { chosenOwners } from '#api/owners'
 import { notFound, Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
+import { beadsOf } from '#lib/coverage/need'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { findDesign } from '#lib/db/chart/find-design'
 import { coverageOfDesign } from '#lib/db/coverage/design-coverage'
+import { allowanceOf } from '#lib/thread/allowance'
 
 const get = serve(getDesignCoverage, async ({ path, query }) => {
   const ownerIds = await chosenOwners(query.owner)
@@ -31,7 +33,8 @@ const get = serve(getDesignCoverage, async ({ path, query }) => {
     otherLists: coverage.comparison
       .filter((other) => other.listId !== chosen.list.id)
       .map((other) => ({ id: other.listId, name: other.name, threads: listAnswer(other.cover) })),
-    allowance: answers.world.settings.allowance,
+    allowance: allowanceOf(detail.design, answers.world.settings),
+    beadCount: beadsOf(chosen.list),
     workedOn: coverage.workedOn,
     cover: describeCover(chosen.cover, chosen.needs, {
       threadOf: (threadId) => threadRef(answers, threadId),

@@ -2,13 +2,20 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import type { ReactNode } from 'react'
 import { listPlaceOptions, type PlaceOption } from '#lib/db/place/queries'
-import { listProjectChoices, type ProjectChoice } from '#lib/db/stock/queries'
+import {
+  findBatchThread,
+  listMergeChoices,
+  listProjectChoices,
+  type MergeChoice,
+  type ProjectChoice,
+} from '#lib/db/stock/queries'
 import { findThread, type HeldBatch, type ThreadPage } from '#lib/db/thread/find-thread'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
-import { isOut } from '#lib/stock/batch'
+import { isOut, putUpWords } from '#lib/stock/batch'
 import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
 import { Facts } from '#ui/facts'
-import { CheckField, ChoiceField, NumberField, SelectField, TextField } from '#ui/field'
+import { CheckField, ChoiceField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
 import { Form, type FormAction } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer, type Viewer } from '#viewer/viewer'
@@ -16,13 +23,22 @@ import { plural, threadLength } from '#words/amounts'
 import { heldWords, partWords } from '#words/stock'
 import { threadTitle } from '#words/thread'
 import { formatStrandBoth } from '../../../../amounts'
-import { correctAction, moveAction, passOnAction, recordUseAction, relabelAction, takeAction } from '../../../../batch-actions'
+import {
+  correctAction,
+  mergeAction,
+  moveAction,
+  passOnAction,
+  recordUseAction,
+  relabelAction,
+  splitAction,
+  takeAction,
+} from '../../../../batch-actions'
 import { PartFields } from '../../../../part-fields'
 import s from '../../../../threads.module.css'
 
 export const metadata: Metadata = { title: 'Stock of a thread' }
 
-const verbs = ['use', 'take', 'move', 'correct', 'relabel', 'pass-on'] as const
+const verbs = ['use', 'take', 'move', 'correct', 'relabel', 'pass-on', 'split', 'merge'] as const
 type Verb = (typeof verbs)[number]
 
 type Asked = {
@@ -32,6 +48,9 @@ type Asked = {
   places: readonly PlaceOption[]
   projects: readonly ProjectChoice[]
   owners: Viewer['owners']
+  /** Whether what a full one weighs is on record. */
+  canWeigh: boolean
+  mergeChoices: readonly MergeChoice[]
 }
 
 type VerbForm = { title: string; byline: string; submit: string; action: FormAction; fields: (asked: Asked) => ReactNode }
@@ -47,10 +66,10 @@ const forms: Record<Verb, VerbForm> = {
         <TextField
           name="strandTenths"
           label="Length used"
-          isRequired
           placeholder={`2.5 ${unit}`}
           hint="The thread as it comes off, all strands together. Units are understood: 2.5 m, 60 cm, 3 yd."
         />
+        <CheckField name="isAll" label="It is used up: all there is" />
         <ProjectField projects={projects} held={held} none="no project" />
         <ReasonField hint="Given away, sold, spoilt: whatever the figure alone would not say." />
       </>
@@ -63,16 +82,7 @@ const forms: Record<Verb, VerbForm> = {
     action: takeAction,
     fields: ({ thread, unit, projects, places, held }) => (
       <>
-        <NumberField
-          name="wholePutUps"
-          label={`Whole ${plural(thread.line.putUpWord)}`}
-          isWhole
-          defaultValue={held.batch.wholePutUps > 0 ? 1 : 0}
-          unit={`of ${held.batch.wholePutUps}`}
-        />
-        {held.batch.partCertainty !== 'none' && (
-          <CheckField name="takesPart" label={`And the part: ${partWords(held.batch, thread.line.strands, unit)}`} />
-        )}
+        <PartingFields thread={thread} held={held} unit={unit} />
         <PlaceField places={places} label="To" hint="The label of a bag, a ring, a person." />
         <ProjectField projects={projects} held={held} none="no project" />
         <ReasonField />
@@ -106,9 +116,9 @@ const forms: Record<Verb, VerbForm> = {
     byline: 'Say what is there now. What the record said before stays in the history, with your reason.',
     submit: 'Correct it',
     action: correctAction,
-    fields: ({ thread, unit, held }) => (
+    fields: ({ thread, unit, held, canWeigh }) => (
       <>
-        <PartFields line={thread.line} unit={unit} batch={held.batch} />
+        <PartFields line={thread.line} unit={unit} canWeigh={canWeigh} batch={held.batch} />
         <TextField
           name="reason"
           label="Why"
@@ -122,7 +132,7 @@ const forms: Record<Verb, VerbForm> = {
   relabel: {
     title: 'Correct the label',
     byline:
-      'The dye lot, and the length of a whole one, as the label says. How many there are stays. What the record said before stays in the history, with your reason.',
+      'The dye lot, what one is, and the length of a whole one, as the label says. How many there are stays. What the record said before stays in the history, with your reason.',
     submit: 'Correct it',
     action: relabelAction,
     fields: ({ thread, unit, held }) => (
@@ -134,13 +144,23 @@ const forms: Record<Verb, VerbForm> = {
           hint="Just as it is printed. Leave it out when it is not marked."
           maxLength={100}
         />
-        <TextField
-          name="putUpStrandTenths"
-          label={`One ${thread.line.putUpWord} is`}
-          isRequired
-          defaultValue={threadLength(held.batch.putUpStrandTenths, thread.line.strands, unit)}
-          hint="Its length as sold, all strands together."
-        />
+        <FieldRow>
+          <TextField
+            name="putUpWord"
+            label="One is a"
+            defaultValue={held.batch.putUpWord ?? thread.line.putUpWord}
+            suggestions={putUpWords}
+            hint="Skein, hank, spool, card, cut length."
+            maxLength={40}
+          />
+          <TextField
+            name="putUpStrandTenths"
+            label="Length of one"
+            isRequired
+            defaultValue={threadLength(held.batch.putUpStrandTenths, thread.line.strands, unit)}
+            hint="As sold, all strands together."
+          />
+        </FieldRow>
         <TextField
           name="reason"
           label="Why"
@@ -156,7 +176,7 @@ const forms: Record<Verb, VerbForm> = {
     byline: 'It changes hands as a recorded move and stays where it is. To undo it, the new owner passes it back.',
     submit: 'Pass it on',
     action: passOnAction,
-    fields: ({ owners, held }) => (
+    fields: ({ thread, unit, owners, held }) => (
       <>
         <SelectField
           name="toOwnerId"
@@ -167,10 +187,87 @@ const forms: Record<Verb, VerbForm> = {
             .filter((owner) => owner.id !== held.batch.ownerId)
             .map((owner) => ({ value: owner.id, label: owner.name }))}
         />
+        <ChoiceField
+          name="howMuch"
+          label="How much"
+          isRequired
+          defaultValue="all"
+          options={[
+            { value: 'all', label: 'all of it' },
+            { value: 'some', label: 'only this', note: 'the rest stays with its owner; what is promised must stay too' },
+          ]}
+        />
+        <PartingFields thread={thread} held={held} unit={unit} />
         <ReasonField hint="Bought, swapped, lent for good." />
       </>
     ),
   },
+  split: {
+    title: 'Part it',
+    byline:
+      'What is parted off stands by itself from now on, with a home of its own if you name one. What is promised stays with the rest.',
+    submit: 'Part it',
+    action: splitAction,
+    fields: ({ thread, unit, held, places }) => (
+      <>
+        <PartingFields thread={thread} held={held} unit={unit} />
+        <TextField
+          name="place"
+          label="It goes to"
+          hint="The label of a place. Empty: it stays where it is."
+          suggestions={places.map((place) => place.label)}
+          maxLength={100}
+        />
+        <ChoiceField
+          name="stay"
+          label="It goes there"
+          isRequired
+          defaultValue="home"
+          options={[
+            { value: 'home', label: 'to live there', note: 'that place becomes its home' },
+            { value: 'while', label: 'for a while', note: 'its home stays as it is; it is out until it is put back' },
+          ]}
+        />
+        <ReasonField hint="Why it is kept apart: a kit, a ring, another drawer." />
+      </>
+    ),
+  },
+  merge: {
+    title: 'Lay together',
+    byline: 'Two stocks of the same lot, owner, put-up and home become one. Both keep their history, and promises go over.',
+    submit: 'Lay them together',
+    action: mergeAction,
+    fields: ({ thread, unit, mergeChoices }) => (
+      <>
+        <SelectField
+          name="intoBatchId"
+          label="With"
+          isRequired
+          none={mergeChoices.length === 1 ? undefined : 'choose'}
+          options={mergeChoices.map((other) => ({ value: other.id, label: heldWords(other, thread.line, unit) }))}
+        />
+        <ReasonField />
+      </>
+    ),
+  },
+}
+
+function PartingFields({ thread, held, unit }: Pick<Asked, 'thread' | 'held' | 'unit'>) {
+  const { batch } = held
+  return (
+    <>
+      <NumberField
+        name="wholePutUps"
+        label={`Whole ${plural(batch.putUpWord ?? thread.line.putUpWord)}`}
+        isWhole
+        defaultValue={batch.wholePutUps > 0 ? 1 : 0}
+        unit={`of ${batch.wholePutUps}`}
+      />
+      {batch.partCertainty !== 'none' && (
+        <CheckField name="takesPart" label={`And the part: ${partWords(batch, thread.line.strands, unit)}`} />
+      )}
+    </>
+  )
 }
 
 const ReasonField = ({ hint }: { hint?: string }) => <TextField name="reason" label="Reason" hint={hint} maxLength={500} />
@@ -213,8 +310,14 @@ export default async function BatchVerbPage({ params }: BatchVerbPageProps) {
   ])
   const held = thread?.batches.find(({ batch }) => batch.id === batchId)
   if (!thread || !held) notFound()
-  const projects = await listProjectChoices([held.batch.ownerId])
   const { batch } = held
+  const [projects, figures, mergeChoices] = await Promise.all([
+    listProjectChoices([batch.ownerId]),
+    findBatchThread(batch.id),
+    verb === 'merge' ? listMergeChoices(batch) : [],
+  ])
+  const canWeigh = figures?.putUpMilligrams != null
+  const one = batch.putUpWord ?? thread.line.putUpWord
   const page = `/threads/${thread.id}`
   const form = forms[verb]
   return (
@@ -229,31 +332,38 @@ export default async function BatchVerbPage({ params }: BatchVerbPageProps) {
           { label: 'Thread', value: threadTitle(thread) },
           { label: 'Here', value: heldWords(batch, thread.line, unit) },
           { label: 'Lot', value: batch.lot ?? 'unmarked' },
-          { label: `One ${thread.line.putUpWord}`, value: formatStrandBoth(batch.putUpStrandTenths, thread.line.strands, unit) },
+          { label: `One ${one}`, value: formatStrandBoth(batch.putUpStrandTenths, thread.line.strands, unit) },
           { label: 'Owner', value: held.ownerName },
           { label: isOut(batch) ? 'Out in' : 'In', value: held.current?.label ?? held.home?.label ?? 'no place yet' },
         ]}
       />
-      <div className={s.gap}>
-        <Form
-          label={form.title}
-          action={form.action}
-          submit={form.submit}
-          hidden={{
-            batchId: batch.id,
-            version: String(held.version),
-            partBefore: String(batch.partStrandTenths),
-            putUpBefore: String(batch.putUpStrandTenths),
-          }}
-          actions={
-            <LinkButton kind="quiet" href={page}>
-              Leave it
-            </LinkButton>
-          }
-        >
-          {form.fields({ thread, held, unit, places, projects, owners })}
-        </Form>
-      </div>
+      {verb === 'merge' && mergeChoices.length === 0 ? (
+        <Empty title="Nothing to lay it with" actions={<LinkButton href={page}>Back to the thread</LinkButton>}>
+          Only stock of the same lot, owner, put-up and home that lies in the same place can be laid together with it, and there
+          is none.
+        </Empty>
+      ) : (
+        <div className={s.gap}>
+          <Form
+            label={form.title}
+            action={form.action}
+            submit={form.submit}
+            hidden={{
+              batchId: batch.id,
+              version: String(held.version),
+              partBefore: String(batch.partStrandTenths),
+              putUpBefore: String(batch.putUpStrandTenths),
+            }}
+            actions={
+              <LinkButton kind="quiet" href={page}>
+                Leave it
+              </LinkButton>
+            }
+          >
+            {form.fields({ thread, held, unit, places, projects, owners, canWeigh, mergeChoices })}
+          </Form>
+        </div>
+      )}
     </>
   )
 }

@@ -1,0 +1,83 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { redirect } from 'next/navigation'
+import { invalid } from '#forms/invalid'
+import { textFields } from '#forms/text-fields'
+import { closeOrder } from '#lib/db/order/close-order'
+import { editOrder } from '#lib/db/order/edit-order'
+import { orderThreads } from '#lib/db/order/order-threads'
+import { findOrder } from '#lib/db/order/queries'
+import { receiveOrder } from '#lib/db/order/receive-order'
+import { listThreadsCalled } from '#lib/db/thread/find-thread'
+import type { FormState } from '#ui/form'
+import { getViewer } from '#viewer/viewer'
+import { counted } from '#words/amounts'
+import { threadTitle } from '#words/thread'
+import { closeOrderSchema, editOrderSchema, orderByHandSchema, orderListSchema, receiveOrderSchema } from './schema'
+import { describeOrderRefusal } from './words'
+
+export async function orderListAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = orderListSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await orderThreads(input.data)
+  if (!result.ok) return { status: 'refused', message: describeOrderRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: `Put down as ordered: ${counted(result.value.orderIds.length, 'thread')}.` }
+}
+
+export async function orderByHandAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const { settings } = await getViewer()
+  const input = orderByHandSchema({ unit: settings.threadUnit }).safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { thread: text, putUpTenths, orderId, putUps, lot, ...order } = input.data
+  const called = await listThreadsCalled(text)
+  const [thread] = called
+  if (!thread || called.length > 1) {
+    const message = thread
+      ? `Several are called that: ${called.map(threadTitle).join('; ')}. Give maker and line too.`
+      : `No thread is called ${text}. Give maker and exact code, such as Larkholm 0017.`
+    return { status: 'invalid', fieldErrors: { thread: [message] }, values }
+  }
+  const putUpStrandTenths = putUpTenths === null ? null : putUpTenths * thread.line.strands
+  const result = await orderThreads({ ...order, items: [{ orderId, threadId: thread.id, putUps, putUpStrandTenths, lot }] })
+  if (!result.ok) return { status: 'refused', message: describeOrderRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  redirect('/buy/on-order')
+}
+
+export async function editOrderAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = editOrderSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await editOrder(input.data)
+  if (!result.ok) return { status: 'refused', message: describeOrderRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  redirect('/buy/on-order')
+}
+
+export async function receiveOrderAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = receiveOrderSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { place: label, ...received } = input.data
+  const order = await findOrder(received.orderId)
+  const home = { homePlaceId: null, ...(label !== '' && { homePlaceLabel: label }) }
+  const reason = order?.supplier ? `ordered from ${order.supplier}` : 'ordered'
+  const result = await receiveOrder({ ...received, ...home, reason })
+  if (!result.ok) return { status: 'refused', message: describeOrderRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  redirect('/buy/on-order')
+}
+
+export async function closeOrderAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = closeOrderSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await closeOrder(input.data)
+  if (!result.ok) return { status: 'refused', message: describeOrderRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done' }
+}

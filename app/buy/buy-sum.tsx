@@ -1,0 +1,46 @@
+import type { BuyListRow } from '#lib/db/order/read-buy-list'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { Sum, type SumRow, Sums } from '#ui/sum'
+import { plural, threadLength } from '#words/amounts'
+import { nameOf } from './words'
+
+type BuySumProps = { row: BuyListRow; titleOf: (key: string) => string; unit: ThreadLengthUnit }
+
+/** How much of a thread all of them need together, what is there, and what that leaves to buy, written out. */
+export function BuySum({ row: { line, thread, standIn }, titleOf, unit }: BuySumProps) {
+  const { strands, putUpWord, lotsMatter } = thread.line
+  const length = (strandTenths: number) => threadLength(strandTenths, strands, unit)
+  const less = (label: string, strandTenths: number): SumRow[] =>
+    strandTenths > 0 ? [{ label, figure: `− ${length(strandTenths)}` }] : []
+  const putUps = Number((line.shortStrandTenths / line.putUpStrandTenths).toFixed(2))
+  return (
+    <Sums>
+      <Sum
+        title="What to buy"
+        rows={[
+          ...line.uses.map(({ key, needStrandTenths }) => ({ label: titleOf(key), figure: length(needStrandTenths) })),
+          { label: 'Together', figure: length(line.needStrandTenths), kind: 'rule' as const },
+          ...less('Promised to them already', line.promisedStrandTenths),
+          ...less('Free', line.freeStrandTenths),
+          ...less('On order', line.onOrderStrandTenths),
+          { label: lotsMatter ? 'To be had in one lot' : 'Short', figure: length(line.shortStrandTenths), kind: 'rule' as const },
+          {
+            label: `${plural(putUpWord).replace(/^./, (first) => first.toUpperCase())} of ${length(line.putUpStrandTenths)}`,
+            how: putUps === line.putUps ? undefined : `${putUps}, rounded up`,
+            figure: line.putUps,
+            kind: 'end' as const,
+          },
+        ]}
+        note={[
+          lotsMatter
+            ? 'Lots matter for this line: what each design needs must come from one lot, so what is held counts only where one lot is enough, or can be added to.'
+            : 'Summed over all of them before anything is rounded up.',
+          ...(line.outStrandTenths > 0
+            ? [`${length(line.outStrandTenths)} more is out and promised to nobody; it is not counted on.`]
+            : []),
+          ...(standIn ? [`Swaps are not assumed; ${nameOf(standIn)} is an accepted one and enough of it is free.`] : []),
+        ].join(' ')}
+      />
+    </Sums>
+  )
+}

@@ -1,0 +1,148 @@
+import Link from 'next/link'
+import type { Wanted } from '#lib/db/order/read-wants'
+import { Button, ButtonRow, LinkButton } from '#ui/button'
+import { TextField } from '#ui/field'
+import { Section } from '#ui/section'
+import s from './buy.module.css'
+import { type BuyChoices, buyHref } from './filter'
+
+export type FoundDesign = { id: string; title: string; chartTitle: string }
+export type OpenProject = { id: string; title: string; status: string; quantity: number; forWhom: string | null }
+
+type DesignPickerProps = {
+  choices: BuyChoices
+  wanted: readonly Wanted[]
+  found: readonly FoundDesign[]
+  projects: readonly OpenProject[]
+}
+
+const forWords = ({ quantity, forWhom }: { quantity: number; forWhom: string | null }) =>
+  [quantity > 1 && `${quantity} of it`, forWhom && `for ${forWhom}`].filter(Boolean).join(', ')
+
+/** What the list is for: what is chosen, and what can be added. All of it lives in the address. */
+export function DesignPicker({ choices, wanted, found, projects }: DesignPickerProps) {
+  const without = (ids: readonly string[], id: string) => ids.filter((one) => one !== id)
+  const rest = projects.filter(({ id }) => !choices.project.includes(id))
+  const added = found.filter(({ id }) => !choices.design.includes(id))
+  return (
+    <div className="no-print">
+      <Section title="What it is for" id="chosen">
+        {wanted.length > 0 && (
+          <ul className={s.chosen} aria-label="Chosen">
+            {wanted.map((one) => (
+              <li key={one.want.key}>
+                <span>
+                  <Link className="title" href={one.project ? `/projects/${one.project.id}` : `/designs/${one.designId}`}>
+                    {one.title}
+                  </Link>
+                  <small>
+                    {one.project ? [one.project.status, forWords(one.project)].filter(Boolean).join(', ') : 'design'}
+                    {one.listId === null && ' · no thread list yet, so nothing is reckoned'}
+                    {one.isIncomplete && ' · part of its key is not in'}
+                    {one.project === null && one.lists.length > 1 && (
+                      <>
+                        {' · by '}
+                        {one.lists.map(({ id, name }, at) => (
+                          <span key={id}>
+                            {at > 0 && ', '}
+                            {id === one.listId ? (
+                              <b>{name || 'its first list'}</b>
+                            ) : (
+                              <Link
+                                href={buyHref({
+                                  ...choices,
+                                  list: [...choices.list.filter((list) => !one.lists.some((other) => other.id === list)), id],
+                                })}
+                              >
+                                {name || 'its first list'}
+                              </Link>
+                            )}
+                          </span>
+                        ))}
+                      </>
+                    )}
+                  </small>
+                </span>
+                <LinkButton
+                  kind="quiet"
+                  href={buyHref(
+                    one.project
+                      ? { ...choices, project: without(choices.project, one.project.id) }
+                      : { ...choices, design: without(choices.design, one.designId) },
+                  )}
+                >
+                  Take off<span className="vh"> {one.title}</span>
+                </LinkButton>
+              </li>
+            ))}
+          </ul>
+        )}
+        <div className={s.columns}>
+          <div>
+            <form className={s.picker} action="/buy" aria-label="Find a design">
+              {(['design', 'list', 'project'] as const).flatMap((name) =>
+                choices[name].map((id) => <input key={`${name} ${id}`} type="hidden" name={name} value={id} />),
+              )}
+              <TextField
+                name="q"
+                label="Add a design"
+                type="search"
+                defaultValue={choices.q}
+                placeholder="title, designer, theme"
+              />
+              <Button type="submit">Find</Button>
+            </form>
+            {choices.q !== '' && added.length === 0 && <p className="quiet">No other design of your charts is like that.</p>}
+            {choices.q !== '' && added.length > 0 && (
+              <ul className={s.chosen} aria-label="Found">
+                {added.map(({ id, title, chartTitle }) => (
+                  <li key={id}>
+                    <span>
+                      <Link className="title" href={`/designs/${id}`}>
+                        {title}
+                      </Link>
+                      {chartTitle !== title && <small>in {chartTitle}</small>}
+                    </span>
+                    <LinkButton href={buyHref({ ...choices, design: [...choices.design, id] })}>
+                      Add<span className="vh"> {title}</span>
+                    </LinkButton>
+                  </li>
+                ))}
+              </ul>
+            )}
+          </div>
+          {rest.length > 0 && (
+            <div>
+              <h3>Projects wanted and under way</h3>
+              <ul className={s.chosen} aria-label="Projects">
+                {rest.map((project) => (
+                  <li key={project.id}>
+                    <span>
+                      <Link className="title" href={`/projects/${project.id}`}>
+                        {project.title}
+                      </Link>
+                      <small>{[project.status, forWords(project)].filter(Boolean).join(', ')}</small>
+                    </span>
+                    <LinkButton href={buyHref({ ...choices, project: [...choices.project, project.id] })}>
+                      Add<span className="vh"> {project.title}</span>
+                    </LinkButton>
+                  </li>
+                ))}
+              </ul>
+              {rest.length > 1 && (
+                <ButtonRow>
+                  <LinkButton
+                    kind="quiet"
+                    href={buyHref({ ...choices, project: [...choices.project, ...rest.map(({ id }) => id)].slice(0, 50) })}
+                  >
+                    Add all of these
+                  </LinkButton>
+                </ButtonRow>
+              )}
+            </div>
+          )}
+        </div>
+      </Section>
+    </div>
+  )
+}

@@ -1,0 +1,227 @@
+import type { Metadata } from 'next'
+import { designQuerySchema } from '#lib/chart/design-query'
+import type { Answers } from '#lib/db/answers/answers'
+import { findDesigns } from '#lib/db/answers/find-designs'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { type BuyListRow, readBuyList } from '#lib/db/order/read-buy-list'
+import { buyingStatuses, mostWanted, readWants } from '#lib/db/order/read-wants'
+import { listProjectsUnderWay } from '#lib/db/project/queries'
+import { formatDate } from '#lib/quantity/date'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import type { Column } from '#ui/ledger'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { PrintLine } from '#ui/print-line'
+import { UnfoldButton } from '#ui/unfold'
+import { getViewer } from '#viewer/viewer'
+import { counted, listed, threadLength } from '#words/amounts'
+import { calendarDay } from '#words/date'
+import s from './buy.module.css'
+import { BuyParts } from './buy-parts'
+import { BuySum } from './buy-sum'
+import { DesignPicker } from './design-picker'
+import { type BuyChoices, buyChoicesSchema, buyHref } from './filter'
+import { OrderGroup } from './order-group'
+import { ThreadCell } from './thread-cell'
+import { buyNotes, priceWords, putUpWords } from './words'
+
+export const metadata: Metadata = { title: 'Buy' }
+
+const designsFound = 8
+
+type BuyPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+export default async function BuyPage({ searchParams }: BuyPageProps) {
+  const choices = buyChoicesSchema.parse(await searchParams)
+  const [{ settings, owners, ownerIds, ownerName }, answers] = await Promise.all([getViewer(), getAnswers()])
+  const unit = settings.threadUnit
+  const [wanted, underWay] = await Promise.all([
+    readWants(answers, { designIds: choices.design, listIds: choices.list, projectIds: choices.project, ownerIds }),
+    listProjectsUnderWay({ ownerIds, page: 1, perPage: mostWanted }),
+  ])
+  const list = await readBuyList(
+    answers,
+    wanted.map(({ want }) => want),
+    ownerIds,
+  )
+  const titles = new Map(wanted.map(({ want, title }) => [want.key, title]))
+  const toShow = list.filter(({ line }) => line.putUps > 0 || line.onOrderStrandTenths > 0)
+  const makers = new Map<string, { makerName: string; rows: BuyListRow[] }>()
+  for (const row of toShow) {
+    const { makerId, makerName } = row.thread.line
+    const group = makers.get(makerId)
+    if (group) group.rows.push(row)
+    else makers.set(makerId, { makerName, rows: [row] })
+  }
+  const shown = [...makers].filter(([makerId]) => choices.maker === '' || choices.maker === makerId)
+  const today = calendarDay(new Date())
+  return (
+    <>
+      <PageHead
+        title="Buy"
+        note="for designs chosen"
+        byline={`One list by maker for everything chosen, from the stock of ${ownerName || 'nobody yet'}. Whole put-ups, summed before rounding; what is free and on order is taken off once.`}
+      >
+        {wanted.length > 0 && <p>{listSentence(list)}</p>}
+      </PageHead>
+      <BuyParts current="/buy" />
+      <PrintLine>
+        To buy for {listed(wanted.map(({ title }) => title))}; {ownerName}, {formatDate(today)}
+      </PrintLine>
+      <DesignPicker
+        choices={choices}
+        wanted={wanted}
+        found={foundDesigns(answers, choices, ownerIds)}
+        projects={underWay.rows
+          .filter(({ status }) => (buyingStatuses as readonly string[]).includes(status))
+          .map(({ id, design, status, quantity, forWhom }) => ({ id, title: design.title, status, quantity, forWhom }))}
+      />
+      {wanted.length === 0 ? (
+        <Empty title="Nothing chosen yet">
+          Add designs by searching above, or press “Add” beside a project. The list then says what is to be bought for all of them
+          together.
+        </Empty>
+      ) : toShow.length === 0 ? (
+        <Notice kind="done" title="Nothing to buy: all of it is free, or promised to them already." />
+      ) : (
+        <>
+          <ListLinks choices={choices} makers={[...makers].map(([id, { makerName }]) => ({ id, makerName }))} />
+          {shown.map(([makerId, { makerName, rows }]) => (
+            <OrderGroup
+              key={makerId}
+              title={makerName}
+              rows={rows}
+              columns={columnsFor({ unit, currency: choices.prices ? settings.currency : null })}
+              itemOf={({ line, thread }) => ({
+                thread,
+                putUps: line.standing === 'buy' ? line.putUps : 0,
+                putUpStrandTenths: line.putUpStrandTenths,
+                lot: line.sameLot?.lot ?? null,
+              })}
+              under={(row) => <BuySum row={row} titleOf={(key) => titles.get(key) ?? ''} unit={unit} />}
+              foot={footWords(rows, choices.prices ? settings.currency : null)}
+              supplier={makerName}
+              owners={owners.filter(({ id }) => ownerIds.includes(id))}
+              today={today}
+            />
+          ))}
+        </>
+      )}
+    </>
+  )
+}
+
+function foundDesigns(answers: Answers, choices: BuyChoices, ownerIds: readonly string[]) {
+  if (choices.q === '') return []
+  const query = designQuerySchema.parse({ q: choices.q, order: 'title' })
+  return findDesigns(answers, query, ownerIds, designsFound).records.map(({ designId, title, chartTitle }) => ({
+    id: designId,
+    title,
+    chartTitle,
+  }))
+}
+
+function listSentence(list: readonly BuyListRow[]): string {
+  const firm = list.filter(({ line }) => line.standing === 'buy')
+  const perhaps = list.filter(({ line }) => line.putUps > 0 && line.standing !== 'buy')
+  const putUps = firm.reduce((sum, { line }) => sum + line.putUps, 0)
+  return [
+    `${counted(list.length, 'thread')} needed: ${firm.length === 0 ? 'none to buy' : `${counted(putUps, 'put-up')} of ${counted(firm.length, 'thread')} to buy`}.`,
+    ...(perhaps.length > 0 ? [`${counted(perhaps.length, 'thread')} more only if what is at hand will not do.`] : []),
+  ].join(' ')
+}
+
+function footWords(rows: readonly BuyListRow[], currency: string | null): string {
+  const firm = rows.filter(({ line }) => line.standing === 'buy')
+  const putUps = counted(
+    firm.reduce((sum, { line }) => sum + line.putUps, 0),
+    'put-up',
+  )
+  if (currency === null) return `${putUps} to buy`
+  const known = firm.filter(({ thread }) => thread.priceMinor !== null)
+  const price = known.reduce((sum, { line, thread }) => sum + line.putUps * (thread.priceMinor ?? 0), 0)
+  const unknown = firm.length - known.length
+  return `${putUps} to buy, ${priceWords(price, currency)}${unknown > 0 ? ` and ${counted(unknown, 'thread')} without a price` : ''}`
+}
+
+/** One maker alone, and prices on or off: for the printer. Prices are on the list only when asked for. */
+function ListLinks({ choices, makers }: { choices: BuyChoices; makers: readonly { id: string; makerName: string }[] }) {
+  return (
+    <p className={`no-print ${s.links}`}>
+      {makers.length > 1 &&
+        [{ id: '', makerName: 'All makers' }, ...makers].map(({ id, makerName }) =>
+          id === choices.maker ? (
+            <b key={id}>{makerName}</b>
+          ) : (
+            <LinkButton key={id} kind="quiet" href={buyHref({ ...choices, maker: id })}>
+              {makerName}
+            </LinkButton>
+          ),
+        )}
+      <LinkButton kind="quiet" href={buyHref({ ...choices, prices: !choices.prices })}>
+        {choices.prices ? 'Leave prices off' : 'With prices'}
+      </LinkButton>
+    </p>
+  )
+}
+
+function columnsFor({ unit, currency }: { unit: ThreadLengthUnit; currency: string | null }): Column<BuyListRow>[] {
+  const length = ({ thread }: BuyListRow, strandTenths: number) => threadLength(strandTenths, thread.line.strands, unit)
+  const priceColumn = {
+    key: 'price',
+    head: 'Price',
+    isNumeric: true,
+    phone: 'labelled',
+    cell: ({ line, thread }: BuyListRow) =>
+      thread.priceMinor === null ? 'not known' : priceWords(thread.priceMinor * line.putUps, currency ?? ''),
+  } as const
+  return [
+    { key: 'thread', head: 'Thread', phone: 'lead', width: '17rem', cell: ({ thread }) => <ThreadCell thread={thread} /> },
+    {
+      key: 'need',
+      head: 'Need',
+      isNumeric: true,
+      phone: 'labelled',
+      cell: (row) => length(row, row.line.needStrandTenths),
+    },
+    {
+      key: 'free',
+      head: 'Free',
+      isNumeric: true,
+      phone: 'labelled',
+      cell: (row) => (
+        <>
+          {row.line.freeStrandTenths > 0 ? length(row, row.line.freeStrandTenths) : 'none'}
+          {row.line.onOrderStrandTenths > 0 && (
+            <span className={s.under}>+ {length(row, row.line.onOrderStrandTenths)} on order</span>
+          )}
+        </>
+      ),
+    },
+    {
+      key: 'buy',
+      head: 'Buy',
+      phone: 'line',
+      cell: ({ line, thread, standIn }) => (
+        <>
+          <UnfoldButton>
+            {line.putUps === 0 ? (
+              'enough is on order'
+            ) : (
+              <span className={line.standing === 'buy' ? s.do : undefined}>{putUpWords(line.putUps, thread)}</span>
+            )}
+          </UnfoldButton>
+          {line.putUps > 0 &&
+            buyNotes(line, thread, { unit, standIn }).map((note) => (
+              <span key={note} className={s.under}>
+                {note}
+              </span>
+            ))}
+        </>
+      ),
+    },
+    ...(currency === null ? [] : [priceColumn]),
+  ]
+}

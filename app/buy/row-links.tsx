@@ -1,0 +1,16 @@
+import type { BoughtThread } from '#lib/db/order/bought-threads'
+import { LinkButton } from '#ui/button'
+import s from './buy.module.css'
+import { nameOf } from './words'
+
+/** What can be done about a thread that is wanting. */
+export const RowLinks = ({ thread }: { thread: BoughtThread }) => (
+  <span className={s.links}>
+    <LinkButton href={`/buy/on-order/new?thread=${thread.id}`}>
+      Order<span className="vh"> {nameOf(thread)}</span>
+    </LinkButton>
+    <LinkButton kind="quiet" href={`/threads/${thread.id}/receive`}>
+      Take some in<span className="vh"> of {nameOf(thread)}</span>
+    </LinkButton>
+  </span>
+)

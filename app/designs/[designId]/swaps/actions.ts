@@ -1,0 +1,55 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { redirect } from 'next/navigation'
+import { invalid } from '#forms/invalid'
+import { textFields } from '#forms/text-fields'
+import { setProjectSwap } from '#lib/db/project/set-project-swap'
+import { addStandIn } from '#lib/db/thread/add-stand-in'
+import { listThreadsCalled } from '#lib/db/thread/find-thread'
+import type { FormState } from '#ui/form'
+import { listed } from '#words/amounts'
+import { threadTitle } from '#words/thread'
+import { readAddress, swapsHref, withPick } from './choices'
+import { acceptForGoodSchema, acceptForProjectSchema, tryThreadSchema } from './schema'
+import { describeProjectSwapRefusal, describeStandInRefusal } from './words'
+
+export async function acceptForProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = acceptForProjectSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await setProjectSwap(input.data)
+  if (!result.ok) return { status: 'refused', message: describeProjectSwapRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: 'Kept with the project.' }
+}
+
+export async function acceptForGoodAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = acceptForGoodSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await addStandIn(input.data)
+  if (!result.ok) return { status: 'refused', message: describeStandInRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: 'It may stand in from now on, in every design.' }
+}
+
+/** Choose a thread by its name; the page then judges it. */
+export async function tryThreadAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = tryThreadSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { designId, threadId, address, standIn } = input.data
+  const called = await listThreadsCalled(standIn)
+  const [found] = called
+  if (!found || called.length > 1) {
+    const message = found
+      ? `Several are called that: ${listed(called.map(threadTitle))}. Give maker and line too.`
+      : `No thread is called ${standIn}. Give maker and exact code, such as Larkholm 0017.`
+    return { status: 'invalid', fieldErrors: { standIn: [message] }, values }
+  }
+  const query = new URLSearchParams(address)
+  const said = (name: string) => (query.getAll(name).length > 1 ? query.getAll(name) : query.get(name))
+  const before = readAddress(Object.fromEntries([...query.keys()].map((name) => [name, said(name)])))
+  redirect(swapsHref(designId, withPick(before, threadId, found.id)))
+}

@@ -1,0 +1,71 @@
+'use client'
+
+import { useContext } from 'react'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { SelectField, TextField } from '#ui/field'
+import { Unfold } from '#ui/unfold'
+import { FormContext } from '../../../_ui/form-context'
+import s from './finish.module.css'
+
+type LeftoverFieldsProps = {
+  /** The names of the two fields. */
+  how: string
+  left: string
+  /** The thread, for those who hear the page. */
+  threadName: string
+  putUpWord: string
+  putUpMilligrams: number | null
+  unit: ThreadLengthUnit
+}
+
+/** How much of a thread is left and how that was found out; folded away until it is wanted or something in it is wrong. */
+export function LeftoverFields({ how, left, threadName, putUpWord, putUpMilligrams, unit }: LeftoverFieldsProps) {
+  const form = useContext(FormContext)
+  const isWrong = Boolean(form?.errors[how] || form?.errors[left])
+  return (
+    <div className={s.leftover}>
+      <Unfold
+        key={isWrong ? 'wrong' : 'right'}
+        isOpenAtFirst={isWrong || Boolean(form?.values[left])}
+        label={
+          <>
+            Measured or weighed what is left<span className="vh"> of {threadName}</span>
+          </>
+        }
+      >
+        <div className={s.leftoverFields}>
+          <SelectField
+            name={how}
+            label={
+              <>
+                What is left<span className="vh"> of {threadName}</span>
+              </>
+            }
+            none="was not measured"
+            options={[
+              { value: 'measured', label: 'was measured' },
+              { value: 'weighed', label: weighedWords(putUpMilligrams, putUpWord), isDisabled: putUpMilligrams === null },
+            ]}
+            width="half"
+          />
+          <TextField
+            name={left}
+            label={
+              <>
+                So much<span className="vh"> of {threadName}</span>
+              </>
+            }
+            placeholder={putUpMilligrams === null ? `2.5 ${unit}` : `2.5 ${unit} or 0.8 g`}
+            width="short"
+          />
+        </div>
+      </Unfold>
+    </div>
+  )
+}
+
+/** "was weighed (a full skein is 4.6 g)". */
+const weighedWords = (putUpMilligrams: number | null, putUpWord: string): string =>
+  putUpMilligrams === null
+    ? `was weighed: first say on its line what a full ${putUpWord} weighs`
+    : `was weighed (a full ${putUpWord} is ${putUpMilligrams / 1_000} g)`

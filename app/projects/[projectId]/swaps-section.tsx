@@ -1,0 +1,83 @@
+import type { SwapChoice } from '#lib/db/project/swap-choices'
+import { FieldRow, SelectField, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Section } from '#ui/section'
+import { counted } from '#words/amounts'
+import { threadName } from '#words/thread'
+import { setSwapAction } from '../actions'
+import { ThreadCell } from '../thread-cell'
+import s from './project.module.css'
+
+type SwapsSectionProps = { choices: readonly SwapChoice[]; edit: { projectId: string; version: string }; canChange: boolean }
+
+/** Which colours of the key are worked in another thread, and the choice among accepted stand-ins. Nothing when there is no choice. */
+export function SwapsSection({ choices, edit, canChange }: SwapsSectionProps) {
+  const shown = choices.filter(({ worked, standIns }) => worked !== null || (canChange && standIns.length > 0))
+  if (shown.length === 0) return null
+  const swappedCount = shown.filter(({ worked }) => worked !== null).length
+  return (
+    <Section
+      title="Colours worked in another thread"
+      id="swaps"
+      note={swappedCount === 0 ? 'none: all as charted' : counted(swappedCount, 'colour')}
+    >
+      <ul className={s.swaps}>
+        {shown.map((choice) => {
+          const { charted, worked, reason } = choice
+          return (
+            <li key={charted.id}>
+              <div className={s.swap}>
+                {worked ? (
+                  <>
+                    <ThreadCell thread={worked} />
+                    <span className="quiet">
+                      instead of {threadName(charted)}
+                      {reason && `: ${reason}`}
+                    </span>
+                  </>
+                ) : (
+                  <>
+                    <ThreadCell thread={charted} />
+                    <span className="quiet">as charted</span>
+                  </>
+                )}
+              </div>
+              {canChange && (
+                <Form
+                  action={setSwapAction}
+                  hidden={{ ...edit, threadId: charted.id }}
+                  submit="Work it so"
+                  submitKind="plain"
+                  label={`What ${threadName(charted)} is worked in`}
+                >
+                  <FieldRow>
+                    <SelectField
+                      name="standInThreadId"
+                      label={`${threadName(charted)} is worked in`}
+                      defaultValue={worked?.id ?? ''}
+                      options={optionsOf(choice)}
+                    />
+                    <TextField name="reason" label="Why" defaultValue={reason ?? ''} maxLength={300} />
+                  </FieldRow>
+                </Form>
+              )}
+            </li>
+          )
+        })}
+      </ul>
+      <p className="quiet">Daylight decides: lay the threads on the cloth before you stitch with them.</p>
+    </Section>
+  )
+}
+
+function optionsOf({ charted, worked, standIns }: SwapChoice) {
+  const isListed = worked === null || standIns.some(({ thread }) => thread.id === worked.id)
+  return [
+    { value: '', label: `${threadName(charted)}, as charted` },
+    ...(isListed ? [] : [{ value: worked.id, label: threadName(worked) }]),
+    ...standIns.map(({ thread, source }) => ({
+      value: thread.id,
+      label: source ? `${threadName(thread)} (${source})` : threadName(thread),
+    })),
+  ]
+}

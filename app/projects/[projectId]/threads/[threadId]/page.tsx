@@ -1,0 +1,161 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { type BatchChoice, readBatchChoices } from '#lib/db/project/batch-choices'
+import { findProject } from '#lib/db/project/queries'
+import { PlaceLabel } from '#trade/place-label'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { Facts } from '#ui/facts'
+import { TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Ledger } from '#ui/ledger'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
+import { threadLength } from '#words/amounts'
+import { heldWords } from '#words/stock'
+import { threadName } from '#words/thread'
+import { giveBackAction, promiseBatchAction } from '../../../actions'
+import s from '../../project.module.css'
+
+export const metadata: Metadata = { title: 'Choose the stock' }
+
+type ChooseStockPageProps = { params: Promise<{ projectId: string; threadId: string }> }
+
+/** Which stock of one thread a project is promised, batch by batch and by hand. */
+export default async function ChooseStockPage({ params }: ChooseStockPageProps) {
+  const { projectId, threadId } = await params
+  const [{ settings }, project, choices] = await Promise.all([
+    getViewer(),
+    findProject(projectId),
+    readBatchChoices(projectId, threadId),
+  ])
+  if (!project || !choices) notFound()
+  const { thread, batches, isOpen, needStrandTenths, promisedStrandTenths } = choices
+  const length = (strandTenths: number) => threadLength(strandTenths, thread.strands, settings.threadUnit)
+  const want = Math.max(0, needStrandTenths - promisedStrandTenths)
+  const page = `/projects/${projectId}`
+  return (
+    <>
+      <PageHead
+        title={`Which ${threadName(thread)}`}
+        crumbs={[
+          { label: 'Projects', href: '/projects' },
+          { label: project.design.title, href: page },
+          { label: threadName(thread) },
+        ]}
+        byline="Promise the project exact stock, or give some back. What is promised here is free to nobody else."
+      />
+      <Facts
+        items={[
+          { label: 'Needed', value: length(needStrandTenths) },
+          { label: 'Promised', value: length(promisedStrandTenths) },
+          { label: 'Still wanted', value: want > 0 ? <b className="do">{length(want)}</b> : 'nothing' },
+        ]}
+      />
+      <Section title={`Stock of ${project.owner.name}`} id="stock">
+        {batches.length === 0 ? (
+          <Empty title="None on record" actions={<LinkButton href={`/threads/${threadId}/receive`}>Take some in</LinkButton>}>
+            The project is stitched from the goods of {project.owner.name}, who has none of this thread.
+          </Empty>
+        ) : (
+          <Ledger
+            caption={`Stock of ${threadName(thread)} this project can be promised from`}
+            rows={batches}
+            rowKey={({ batch }) => batch.id}
+            columns={[
+              {
+                key: 'batch',
+                head: 'Stock',
+                cell: ({ batch }) => (
+                  <>
+                    {batch.lot ? `Lot ${batch.lot}` : 'No lot mark'}
+                    <br />
+                    <small className="quiet">{heldWords(batch, thread, settings.threadUnit)}</small>
+                  </>
+                ),
+                phone: 'lead',
+              },
+              {
+                key: 'free',
+                head: 'Free to it',
+                cell: ({ freeStrandTenths }) => (freeStrandTenths > 0 ? length(freeStrandTenths) : 'none'),
+                isNumeric: true,
+                phone: 'labelled',
+              },
+              {
+                key: 'promised',
+                head: 'Promised to it',
+                cell: (choice) => (choice.promisedStrandTenths > 0 ? length(choice.promisedStrandTenths) : 'none'),
+                isNumeric: true,
+                phone: 'labelled',
+              },
+              {
+                key: 'do',
+                head: 'Promise',
+                cell: (choice) =>
+                  isOpen && <Promising choice={choice} want={want} length={length} ids={{ projectId, threadId }} />,
+                phone: 'wide',
+                isOffPaper: true,
+              },
+              {
+                key: 'place',
+                head: 'Place',
+                cell: ({ place }) => (place ? <PlaceLabel label={place.label} href={`/places/${place.id}`} /> : 'no place'),
+                isAtEnd: true,
+                phone: 'side',
+              },
+            ]}
+          />
+        )}
+        {!isOpen && <p className="quiet">Nothing can be promised to it as it stands: plan it first.</p>}
+        <p className={s.sum}>
+          <LinkButton kind="quiet" href={page}>
+            Back to the project
+          </LinkButton>
+        </p>
+      </Section>
+    </>
+  )
+}
+
+type PromisingProps = {
+  choice: BatchChoice
+  want: number
+  length: (strandTenths: number) => string
+  ids: { projectId: string; threadId: string }
+}
+
+/** Two small forms for one batch: promise so much of it, give it back. */
+function Promising({ choice, want, length, ids }: PromisingProps) {
+  const { batch, version, freeStrandTenths, promisedStrandTenths } = choice
+  const hidden = { ...ids, batchId: batch.id }
+  const offered = Math.min(freeStrandTenths, promisedStrandTenths + want) || freeStrandTenths
+  const name = batch.lot ? `lot ${batch.lot}` : 'this stock'
+  return (
+    <div className={s.promising}>
+      {freeStrandTenths > 0 && (
+        <Form
+          action={promiseBatchAction}
+          hidden={{ ...hidden, version: String(version), offered: String(offered) }}
+          submit="Promise it"
+          submitKind="plain"
+          isInline
+          label={`Promise of ${name}`}
+        >
+          <TextField name="strandTenths" label={`Length of ${name}`} defaultValue={length(offered)} width="short" isRequired />
+        </Form>
+      )}
+      {promisedStrandTenths > 0 && (
+        <Form
+          action={giveBackAction}
+          hidden={hidden}
+          submit={`Give back ${length(promisedStrandTenths)}`}
+          submitKind="quiet"
+          isInline
+          label={`Give back ${name}`}
+        />
+      )}
+    </div>
+  )
+}

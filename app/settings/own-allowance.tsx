@@ -1,0 +1,140 @@
+import Link from 'next/link'
+import { findLearntAllowance, listUseReadings, type UseReading } from '#lib/db/settings/use-readings'
+import { formatDate } from '#lib/quantity/date'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { factorOf, fewestReadings, isAllowance, type LearntAllowance } from '#lib/thread/allowance'
+import { Form } from '#ui/form'
+import { type Column, Ledger } from '#ui/ledger'
+import { Section } from '#ui/section'
+import { Unfold } from '#ui/unfold'
+import { counted, threadLength } from '#words/amounts'
+import { threadName } from '#words/thread'
+import { saveAllowanceAction } from './actions'
+import s from './settings.module.css'
+
+const mostShown = 200
+const two = (factor: number): string => factor.toFixed(2)
+
+type OwnAllowanceProps = { ownerIds: readonly string[]; allowance: number; unit: ThreadLengthUnit }
+
+/** What the finished pieces say of a person's own allowance: offered with its spread and every reading, never taken unasked. */
+export async function OwnAllowance({ ownerIds, allowance, unit }: OwnAllowanceProps) {
+  const [{ learnt, readingCount }, { readings, next }] = await Promise.all([
+    findLearntAllowance(ownerIds),
+    listUseReadings(ownerIds, { limit: mostShown }),
+  ])
+  return (
+    <Section
+      title="Your own allowance"
+      id="own-allowance"
+      note="By what finished pieces took, where what was left over was measured or weighed."
+    >
+      <div className={s.learnt}>
+        {learnt ? (
+          <>
+            <p>
+              <strong>Your own: {two(learnt.factor)}</strong> {learntWords(learnt)}.
+            </p>
+            {learnt.factor === allowance ? (
+              <p className="quiet">Every design without an allowance of its own is reckoned with it.</p>
+            ) : (
+              <Form
+                action={saveAllowanceAction}
+                submit={`Reckon with ${two(learnt.factor)} instead of ${allowance}`}
+                submitKind="plain"
+                hidden={{ allowance: String(learnt.factor) }}
+                label="Use your own allowance"
+              />
+            )}
+          </>
+        ) : (
+          <p>
+            Not known yet: it takes {fewestReadings} readings that can be true, and there {readingsWords(readingCount)}. When you
+            finish a piece whose key counts its stitches, measure or weigh what is left of its threads.
+          </p>
+        )}
+        {readings.length > 0 && (
+          <Unfold label="Every reading, piece by piece">
+            <Ledger
+              caption="What finished pieces took"
+              columns={columnsIn(unit)}
+              groups={byPiece(readings)}
+              rowKey={({ id }) => id}
+              foot={next === null ? counted(readings.length, 'reading') : `The last ${mostShown} readings of ${readingCount}`}
+            />
+          </Unfold>
+        )}
+      </div>
+    </Section>
+  )
+}
+
+const readingsWords = (count: number): string =>
+  count === 0 ? 'are none' : `${count === 1 ? 'is' : 'are'} ${counted(count, 'reading')}`
+
+/** "from 6 colours of 3 finished pieces, between 1.31 and 1.55, the middle half of them between 1.38 and 1.46". */
+function learntWords({ colourCount, pieceCount, least, most, lowerQuarter, upperQuarter }: LearntAllowance): string {
+  const from = `from ${counted(colourCount, 'colour')} of ${counted(pieceCount, 'finished piece')}`
+  return `${from}, between ${two(least)} and ${two(most)}, the middle half of them between ${two(lowerQuarter)} and ${two(upperQuarter)}`
+}
+
+function byPiece(readings: readonly UseReading[]) {
+  const groups = new Map<string, UseReading[]>()
+  for (const reading of readings) groups.set(reading.projectId, [...(groups.get(reading.projectId) ?? []), reading])
+  return [...groups].map(([projectId, rows]) => {
+    const { title, finishedOn } = (rows[0] as UseReading).piece
+    return {
+      key: projectId,
+      title: (
+        <Link href={`/projects/${projectId}`} className="title">
+          {title}
+        </Link>
+      ),
+      note: finishedOn && formatDate(finishedOn),
+      rows,
+    }
+  })
+}
+
+function columnsIn(unit: ThreadLengthUnit): Column<UseReading>[] {
+  const length = (strandTenths: number, { thread }: UseReading) => threadLength(strandTenths, thread.strands, unit)
+  return [
+    {
+      key: 'thread',
+      head: 'Thread',
+      phone: 'lead',
+      cell: ({ thread }) => <Link href={`/threads/${thread.id}`}>{threadName(thread)}</Link>,
+    },
+    {
+      key: 'used',
+      head: 'Used',
+      isNumeric: true,
+      phone: 'labelled',
+      cell: (reading) => `${length(reading.usedStrandTenths, reading)}, ${reading.how}`,
+    },
+    {
+      key: 'flat',
+      head: 'In knots and beads',
+      isNumeric: true,
+      phone: 'labelled',
+      cell: (reading) => (reading.flatStrandTenths === 0 ? 'none' : length(reading.flatStrandTenths, reading)),
+    },
+    {
+      key: 'plain',
+      head: 'In the stitches',
+      isNumeric: true,
+      phone: 'labelled',
+      cell: (reading) => length(reading.plainStrandTenths, reading),
+    },
+    {
+      key: 'factor',
+      head: 'Factor',
+      isNumeric: true,
+      phone: 'side',
+      cell: (reading) => {
+        const factor = factorOf(reading)
+        return isAllowance(factor) ? <b>{two(factor)}</b> : `${two(factor)}, left out: it cannot be true`
+      },
+    },
+  ]
+}

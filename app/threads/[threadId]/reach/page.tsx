@@ -1,0 +1,280 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { coverThread, type ThreadCover } from '#lib/coverage/line-status'
+import type { ThreadNeed } from '#lib/coverage/need'
+import { findThread, type HeldBatch, type ThreadPage } from '#lib/db/thread/find-thread'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { freeOfBatch, freeStock } from '#lib/stock/free-stock'
+import type { Stitch } from '#lib/thread/stitches'
+import type { ThreadLine } from '#lib/thread/thread'
+import { stitchesFrom, threadUse } from '#lib/thread/thread-use'
+import { PlaceLabel } from '#trade/place-label'
+import { Button } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { ChoiceField, FieldRow, NumberField, TextField } from '#ui/field'
+import { type Column, Ledger } from '#ui/ledger'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { Sum, Sums } from '#ui/sum'
+import { Unfold } from '#ui/unfold'
+import { getViewer } from '#viewer/viewer'
+import { counted, threadLength } from '#words/amounts'
+import { heldWords } from '#words/stock'
+import { threadTitle } from '#words/thread'
+import { stitchWords, threadUseRows } from '#words/thread-use'
+import s from './reach.module.css'
+import { commonStitches, otherStitches, type ReachChoices, readReach } from './reach-choices'
+
+export const metadata: Metadata = { title: 'How far it goes' }
+
+type Props = { params: Promise<{ threadId: string }>; searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+/** One batch that something is free of: all of it, and the part by itself. */
+type AtHand = { held: HeldBatch; freeStrandTenths: number; partStrandTenths: number; isSome: boolean }
+
+export default async function ReachPage({ params, searchParams }: Props) {
+  const { threadId } = await params
+  const { settings, ownerIds } = await getViewer()
+  const thread = await findThread(threadId, { ownerIds })
+  if (!thread) notFound()
+  const { line } = thread
+  const unit = settings.threadUnit
+  const choices = readReach(await searchParams, {
+    strands: Math.min(2, line.strands),
+    working: line.working,
+    allowance: settings.allowance,
+  })
+  const atHand = thread.batches.map(atHandOf).filter(({ freeStrandTenths, isSome }) => freeStrandTenths > 0 || isSome)
+  const page = `/threads/${thread.id}`
+  const isAsked = Object.keys(choices.tally).length > 0
+  return (
+    <>
+      <PageHead
+        title={`How far ${threadTitle(thread)} goes`}
+        crumbs={[
+          { label: 'Threads', href: '/threads' },
+          { label: threadTitle(thread), href: page },
+          { label: 'How far it goes' },
+        ]}
+        byline="Say what is to be worked, and it is held against what is free of this thread."
+      />
+      <ReachForm threadId={thread.id} choices={choices} />
+      {isAsked && <Answer thread={thread} choices={choices} atHand={atHand} ownerIds={ownerIds} unit={unit} />}
+      <HowFar line={line} choices={choices} atHand={atHand} unit={unit} />
+    </>
+  )
+}
+
+function atHandOf(held: HeldBatch): AtHand {
+  const { batch, promises } = held
+  const { freeStrandTenths } = freeOfBatch(batch, promises, null)
+  const isSome = batch.partCertainty === 'some'
+  return { held, freeStrandTenths, partStrandTenths: isSome ? 0 : Math.min(batch.partStrandTenths, freeStrandTenths), isSome }
+}
+
+function ReachForm({ threadId, choices: { texts, errors } }: { threadId: string; choices: ReachChoices }) {
+  const field = (name: string) => ({ name, defaultValue: texts[name], ...(errors[name] && { error: errors[name] }) })
+  const isOtherGiven = otherStitches.some((stitch) => texts[stitch] || errors[stitch])
+  return (
+    <form className={s.form} action={`/threads/${threadId}/reach`} aria-label="What is to be worked">
+      <FieldRow>
+        {commonStitches.map((stitch) => (
+          <NumberField key={stitch} {...field(stitch)} label={stitchWords[stitch]} isWhole />
+        ))}
+      </FieldRow>
+      <Unfold label="Other stitches" isOpenAtFirst={isOtherGiven}>
+        <div className={s.others}>
+          {otherStitches.map((stitch) => (
+            <NumberField key={stitch} {...field(stitch)} label={stitchWords[stitch]} isWhole />
+          ))}
+        </div>
+      </Unfold>
+      <FieldRow>
+        <TextField {...field('cloth')} label="Cloth" hint="28 over 2, 14, or 34 x 31 over 2" width="half" />
+        <NumberField {...field('strands')} label="Strands" hint="In the needle" isWhole />
+        <NumberField {...field('allowance')} label="Allowance" hint="For slack, starts and ends" />
+      </FieldRow>
+      <ChoiceField
+        name="working"
+        label="Crosses worked"
+        defaultValue={texts.working ?? 'rows'}
+        options={[
+          { value: 'rows', label: 'in rows' },
+          { value: 'crosses', label: 'each finished before the next', note: 'Usual for overdyed and variegated thread.' },
+        ]}
+      />
+      <div>
+        <Button kind="first" type="submit">
+          Reckon it
+        </Button>
+      </div>
+    </form>
+  )
+}
+
+type AnswerProps = {
+  thread: ThreadPage
+  choices: ReachChoices
+  atHand: readonly AtHand[]
+  ownerIds: readonly string[]
+  unit: ThreadLengthUnit
+}
+
+/** What the stitches take, whether a part is enough or all that is free, and the arithmetic. */
+function Answer({ thread, choices: { how, tally }, atHand, ownerIds, unit }: AnswerProps) {
+  const { line } = thread
+  const length = (strandTenths: number) => threadLength(strandTenths, line.strands, unit)
+  const use = threadUse({ tally, ...how })
+  const free = freeStock({
+    threadId: thread.id,
+    batches: thread.batches.map(({ batch }) => batch),
+    promises: thread.batches.flatMap(({ promises }) => promises),
+    ownerIds,
+  })
+  const { strandTenths } = use
+  const need: ThreadNeed = { threadId: thread.id, strandTenths, leastStrandTenths: strandTenths, certainty: 'measured', from: [] }
+  const cover = coverThread({ need, free, line, standInThreadId: null })
+  // The smallest that is enough, so that the longer ones stay whole.
+  const part = atHand
+    .filter(({ partStrandTenths }) => partStrandTenths >= strandTenths)
+    .sort((a, b) => a.partStrandTenths - b.partStrandTenths || (a.held.batch.id < b.held.batch.id ? -1 : 1))[0]
+  return (
+    <Section title="What it takes" id="answer">
+      <p className={s.verdict}>
+        <strong>{verdict(part, cover, line)}</strong> It takes {length(strandTenths)}
+        {part ? `, and ${length(part.partStrandTenths - strandTenths)} of the part is left` : ''}.
+        {part && part.held.batch.partCertainty === 'guess' && ' The length of the part is a guess: measure it first.'}
+      </p>
+      {atHand.length > 0 && (
+        <Ledger
+          caption="What is free of it"
+          rows={atHand}
+          rowKey={({ held }) => held.batch.id}
+          columns={atHandColumns(strandTenths, line, unit)}
+        />
+      )}
+      <div className={s.sums}>
+        <Sums>
+          <Sum
+            title="How much this needs"
+            rows={[
+              ...threadUseRows(use, how),
+              {
+                label: 'One strand',
+                how: 'in millimetres, rounded up',
+                figure: `${Math.ceil(strandTenths / 10).toLocaleString('en-GB')} mm`,
+                kind: 'rule',
+              },
+              {
+                label: line.strands === 1 ? 'Of the thread' : `Of ${counted(line.strands, 'strand')}`,
+                how: line.strands === 1 ? undefined : `÷ ${line.strands}`,
+                figure: length(strandTenths),
+                kind: 'end',
+              },
+            ]}
+            note={
+              tally.bead
+                ? `${counted(tally.bead, 'bead')} to be counted out as well.`
+                : 'Nothing is written down and nothing promised.'
+            }
+          />
+        </Sums>
+      </div>
+    </Section>
+  )
+}
+
+function verdict(part: AtHand | undefined, cover: ThreadCover, line: ThreadLine): string {
+  if (part) return `A part ${line.putUpWord} is enough.`
+  switch (cover.status) {
+    case 'enough':
+      return `No part ${line.putUpWord} is enough by itself, but what is free is.`
+    case 'mixed':
+      return 'What is free is enough, but of more than one lot: compare them by daylight.'
+    case 'lots':
+      return 'There is enough in all, but in no single lot, and for this line lots matter.'
+    case 'elsewhere':
+      return 'Not enough is free: more of it is out or promised.'
+    case 'unknown':
+      return 'Not known: a part nobody has measured is held. Measure it.'
+    case 'short':
+    case 'swap':
+      return `Not enough: ${counted(cover.shortPutUps, line.putUpWord)} to buy.`
+    case 'none':
+      return `None is free: ${counted(cover.shortPutUps, line.putUpWord)} to buy.`
+  }
+}
+
+function atHandColumns(needStrandTenths: number, line: ThreadLine, unit: ThreadLengthUnit): Column<AtHand>[] {
+  const length = (strandTenths: number) => threadLength(strandTenths, line.strands, unit)
+  const against = (strandTenths: number) =>
+    strandTenths >= needStrandTenths ? (
+      <b>enough, {length(strandTenths - needStrandTenths)} left</b>
+    ) : (
+      `short by ${length(needStrandTenths - strandTenths)}`
+    )
+  return [
+    {
+      key: 'held',
+      head: 'Held',
+      phone: 'lead',
+      cell: ({ held: { batch } }) => `${heldWords(batch, line, unit)}${batch.lot ? `, lot ${batch.lot}` : ''}`,
+    },
+    {
+      key: 'part',
+      head: 'The part alone',
+      phone: 'labelled',
+      cell: ({ partStrandTenths, isSome }) =>
+        isSome ? 'length unknown' : partStrandTenths === 0 ? 'no part free' : against(partStrandTenths),
+    },
+    { key: 'all', head: 'All that is free', phone: 'labelled', cell: ({ freeStrandTenths }) => against(freeStrandTenths) },
+    {
+      key: 'place',
+      head: 'Place',
+      isAtEnd: true,
+      phone: 'side',
+      cell: ({ held: { current, home } }) => {
+        const place = current ?? home
+        return place ? <PlaceLabel label={place.label} href={`/places/${place.id}`} /> : 'no place yet'
+      },
+    },
+  ]
+}
+
+type HowFarProps = { line: ThreadLine; choices: ReachChoices; atHand: readonly AtHand[]; unit: ThreadLengthUnit }
+
+/** So many stitches of each kind, all of it in that one kind. */
+function HowFar({ line, choices: { how, tally }, atHand, unit }: HowFarProps) {
+  const length = (strandTenths: number) => threadLength(strandTenths, line.strands, unit)
+  const longestPart = Math.max(0, ...atHand.map(({ partStrandTenths }) => partStrandTenths))
+  const all = atHand.reduce((sum, { freeStrandTenths }) => sum + freeStrandTenths, 0)
+  const columnOf = (key: string, head: string, strandTenths: number): Column<Stitch> => ({
+    ...{ key, head: `${head}, ${length(strandTenths)}`, isNumeric: true, phone: 'labelled' },
+    cell: (stitch) => stitchesFrom(strandTenths, { stitch, ...how }).toLocaleString('en-GB'),
+  })
+  const columns: Column<Stitch>[] = [
+    { key: 'stitch', head: 'Stitch', phone: 'lead', cell: (stitch) => stitchWords[stitch] },
+    columnOf('putUp', `A full ${line.putUpWord}`, line.putUpStrandTenths),
+    ...(longestPart > 0 ? [columnOf('part', 'The longest part', longestPart)] : []),
+    ...(all > 0 ? [columnOf('all', 'All that is free', all)] : []),
+  ]
+  const inSight: Stitch[] = [...commonStitches, ...otherStitches.filter((stitch) => tally[stitch])]
+  const folded = otherStitches.filter((stitch) => !tally[stitch])
+  return (
+    <Section
+      title="How far it goes"
+      id="reach"
+      note={`Worked in one stitch alone, with ${counted(how.strands, 'strand')} and an allowance of ${how.allowance}.`}
+    >
+      {atHand.length === 0 && (
+        <Empty title="None of it is free">
+          What is held is out, promised, or not there. A full {line.putUpWord} would go this far:
+        </Empty>
+      )}
+      <Ledger caption="Stitches by kind" rows={inSight} rowKey={(stitch) => stitch} isTight columns={columns} />
+      <Unfold label="In other stitches">
+        <Ledger caption="Other stitches by kind" rows={folded} rowKey={(stitch) => stitch} isTight columns={columns} />
+      </Unfold>
+    </Section>
+  )
+}

@@ -1,0 +1,249 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import type { Owner } from '#lib/db/owner/owners'
+import { readReorderCheck } from '#lib/db/reorder/reorder-check'
+import { findRule, type KeptRule } from '#lib/db/reorder/rules'
+import { readWeeklySales } from '#lib/db/reorder/use-figures'
+import { findThread, type ThreadPage } from '#lib/db/thread/find-thread'
+import { defaultCoverWeeks, lotsMinimumPutUps, type ReorderRule, type RuleSource } from '#lib/stock/reorder'
+import type { WeeklySales } from '#lib/stock/weekly-sales'
+import { LinkButton } from '#ui/button'
+import { ConfirmDialog } from '#ui/confirm-dialog'
+import { Empty } from '#ui/empty'
+import { ChoiceField, FieldRow, NumberField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
+import { counted, plural } from '#words/amounts'
+import { threadTitle } from '#words/thread'
+import { removeRuleAction, saveRuleAction } from './actions'
+import { inHundredths } from './words'
+
+export const metadata: Metadata = { title: 'When to buy again' }
+
+type ReorderPageProps = {
+  params: Promise<{ threadId: string }>
+  searchParams: Promise<Record<string, string | string[] | undefined>>
+}
+
+export default async function ReorderPage({ params, searchParams }: ReorderPageProps) {
+  const [{ threadId }, { owner: asked, sales: takesSales, saved }] = await Promise.all([params, searchParams])
+  const { owners, ownerIds } = await getViewer()
+  const thread = await findThread(threadId, { ownerIds })
+  if (!thread) notFound()
+  const title = threadTitle(thread)
+  const owner = owners.find(({ id }) => id === asked) ?? owners.find(({ id }) => id === ownerIds[0])
+  const head = (
+    <PageHead
+      title={`When to buy ${title} again`}
+      crumbs={[{ label: 'Threads', href: '/threads' }, { label: title, href: `/threads/${threadId}` }, { label: 'When to buy' }]}
+      byline={
+        owner &&
+        `For the stock of ${owner.name}. Kits are promised their thread beforehand, so only counter sales are reckoned with.`
+      }
+    />
+  )
+  if (!owner) {
+    return (
+      <>
+        {head}
+        <Empty
+          title="Nobody owns anything yet"
+          actions={
+            <LinkButton kind="first" href="/settings">
+              To Settings
+            </LinkButton>
+          }
+        >
+          A rule is for somebody’s stock. Name an owner first: yourself, or the shop.
+        </Empty>
+      </>
+    )
+  }
+  const now = new Date()
+  const [kept, sales, checks] = await Promise.all([
+    findRule(threadId, owner.id),
+    readWeeklySales({ threadId, ownerId: owner.id, putUpStrandTenths: thread.line.putUpStrandTenths, now }),
+    readReorderCheck({ ownerIds: [owner.id], threadId, now }),
+  ])
+  const check = checks[0]?.check
+  return (
+    <>
+      {head}
+      {owners.length > 1 && (
+        <p>
+          {owners.map(({ id, name }) =>
+            id === owner.id ? (
+              <b key={id}>{name} </b>
+            ) : (
+              <LinkButton key={id} kind="quiet" href={`/threads/${threadId}/reorder?owner=${id}`}>
+                {name}
+              </LinkButton>
+            ),
+          )}
+        </p>
+      )}
+      {saved === '1' && kept && (
+        <Notice
+          kind="done"
+          title="The rule is set."
+          actions={<LinkButton href="/buy/minimum">What is below its minimum</LinkButton>}
+        />
+      )}
+      {check && (
+        <p>
+          <strong>{check.isDue ? `Buy ${counted(check.orderPutUps, thread.line.putUpWord)}.` : 'Nothing to buy yet.'}</strong>{' '}
+          {check.positionPutUps} free or on order;{' '}
+          {check.rule.kind === 'point' ? `bought at ${check.thresholdPutUps}` : `bought below ${check.thresholdPutUps}`},{' '}
+          {sourceWords[check.source]}.
+        </p>
+      )}
+      <SalesOffer sales={sales} thread={thread} owner={owner} isTaken={takesSales === '1'} />
+      <RuleForm
+        // Drawn anew when the figures offered are taken over: what stands in a box is otherwise the person's.
+        key={`${owner.id} ${kept?.version ?? 'none'} ${String(takesSales)}`}
+        thread={thread}
+        owner={owner}
+        kept={kept}
+        sales={takesSales === '1' ? sales : null}
+        source={check?.source ?? null}
+      />
+    </>
+  )
+}
+
+const sourceWords: Record<RuleSource, string> = {
+  owner: 'by the rule below',
+  thread: 'by the number to keep that stands with the thread',
+  lots: 'by the usual two of a line whose lots matter',
+}
+
+type SalesOfferProps = { sales: WeeklySales | null; thread: ThreadPage; owner: Owner; isTaken: boolean }
+
+/** What the journal says was sold, offered and never taken over unasked. */
+function SalesOffer({ sales, thread, owner, isTaken }: SalesOfferProps) {
+  const { putUpWord } = thread.line
+  return (
+    <Section title="Sold over the counter">
+      {sales === null ? (
+        <p className="quiet">
+          The journal has too little to go by: uses without a project, or with “sold” as their reason, over four weeks at least.
+        </p>
+      ) : (
+        <p>
+          Last {counted(sales.weeks, 'week')}: {inHundredths(sales.demandHundredths)} {plural(putUpWord)} a week, spread{' '}
+          {inHundredths(sales.spreadHundredths)}, {counted(Number(sales.soldPutUps.toFixed(2)), putUpWord)} in all.{' '}
+          {isTaken ? (
+            'They stand in the form below; nothing is kept until you save it.'
+          ) : (
+            <LinkButton kind="quiet" href={`/threads/${thread.id}/reorder?owner=${owner.id}&sales=1`} scroll={false}>
+              Use these
+            </LinkButton>
+          )}
+        </p>
+      )}
+    </Section>
+  )
+}
+
+type RuleFormProps = {
+  thread: ThreadPage
+  owner: Owner
+  kept: KeptRule | null
+  /** To be filled in for what the rule says. */
+  sales: WeeklySales | null
+  source: RuleSource | null
+}
+
+function RuleForm({ thread, owner, kept, sales, source }: RuleFormProps) {
+  const { line, minimumPutUps } = thread
+  const rule: ReorderRule | null = kept?.rule ?? null
+  const point = rule?.kind === 'point' ? rule : null
+  const one = line.putUpWord
+  const usual = minimumPutUps ?? (line.lotsMatter ? lotsMinimumPutUps : null)
+  const hidden = { threadId: thread.id, ownerId: owner.id }
+  return (
+    <Section title="The rule" note={kept ? undefined : source === null ? 'None yet.' : 'None of its own yet.'}>
+      <Form
+        label="When to buy again"
+        action={saveRuleAction}
+        submit="Save the rule"
+        hidden={{ ...hidden, version: kept ? String(kept.version) : '' }}
+        actions={
+          kept && (
+            <ConfirmDialog
+              opener="Take the rule away"
+              openerKind="quiet"
+              title="Take this rule away?"
+              confirm="Take it away"
+              action={removeRuleAction}
+              hidden={{ ...hidden, version: String(kept.version) }}
+            >
+              <p>
+                {minimumPutUps === null
+                  ? 'The thread then has no number of its own to keep.'
+                  : `The number that stands with the thread, ${minimumPutUps}, counts again.`}
+              </p>
+            </ConfirmDialog>
+          )
+        }
+      >
+        <ChoiceField
+          name="kind"
+          label="Go by"
+          defaultValue={sales ? 'point' : (rule?.kind ?? (line.lotsMatter || owner.kind !== 'shop' ? 'minimum' : 'point'))}
+          options={[
+            { value: 'minimum', label: 'a number to keep', note: 'for thread that sells slowly, hand-dyed above all' },
+            { value: 'point', label: 'what is sold in a week', note: 'for thread that goes over the counter week after week' },
+          ]}
+        />
+        <NumberField
+          name="minimumPutUps"
+          label={`Keep so many ${plural(one)}`}
+          isWhole
+          unit={plural(one)}
+          defaultValue={rule?.kind === 'minimum' ? rule.minimumPutUps : (usual ?? '')}
+          hint="Buy as soon as fewer are free. Only for a number to keep."
+        />
+        <FieldRow>
+          <NumberField
+            name="demandHundredths"
+            label="Sold in a week"
+            defaultValue={sales ? inHundredths(sales.demandHundredths) : point ? inHundredths(point.demandHundredths) : ''}
+            hint="On average, over the counter."
+          />
+          <NumberField
+            name="spreadHundredths"
+            label="Spread"
+            defaultValue={sales ? inHundredths(sales.spreadHundredths) : point ? inHundredths(point.spreadHundredths) : ''}
+            hint="How far a week usually is from that."
+          />
+          <NumberField
+            name="leadWeeks"
+            label="An order takes"
+            isWhole
+            unit="weeks"
+            defaultValue={point?.leadWeeks ?? ''}
+            hint="A hand-dyer’s often takes 4 to 8."
+          />
+          <NumberField
+            name="coverWeeks"
+            label="Buy enough for"
+            isWhole
+            unit="weeks more"
+            defaultValue={point?.coverWeeks ?? defaultCoverWeeks}
+          />
+        </FieldRow>
+        <NumberField
+          name="packPutUps"
+          label={`${plural(one).replace(/^./, (first) => first.toUpperCase())} in a box`}
+          isWhole
+          defaultValue={rule?.packPutUps ?? 1}
+          hint="As it is sold to you; only whole boxes are ordered."
+        />
+      </Form>
+    </Section>
+  )
+}

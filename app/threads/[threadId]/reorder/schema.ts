@@ -1,0 +1,80 @@
+import { z } from 'zod'
+import { idText, versionText } from '#forms/fields'
+import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
+import { defaultCoverWeeks, type ReorderRule } from '#lib/stock/reorder'
+
+const mostPutUps = 10_000
+const mostWeeks = 104
+
+const whole = (field: string, least: number, most: number) =>
+  z
+    .string()
+    .trim()
+    .default('')
+    .transform((text, context) => {
+      if (text === '') return null
+      const value = parseWholeNumber(text)
+      if (value !== null && value >= least && value <= most) return value
+      context.addIssue({
+        code: 'custom',
+        message: `${field} is a whole number from ${least} to ${most.toLocaleString('en-GB')}.`,
+      })
+      return z.NEVER
+    })
+
+/** Put-ups a week, in hundredths. */
+const aWeek = (field: string) =>
+  z
+    .string()
+    .trim()
+    .default('')
+    .transform((text, context) => {
+      if (text === '') return null
+      const value = parseNumber(text)
+      if (value !== null && value >= 0 && value <= mostPutUps) return Math.round(value * 100)
+      context.addIssue({ code: 'custom', message: `${field} is a number such as 5.8.` })
+      return z.NEVER
+    })
+
+const seen = {
+  threadId: idText,
+  ownerId: z.string().min(1, 'Choose whose stock it is for.').max(64),
+}
+
+export const saveRuleSchema = z
+  .object({
+    ...seen,
+    /** Empty when there was no rule. */
+    version: z.string().default(''),
+    kind: z.enum(['minimum', 'point'], 'Say what to go by.'),
+    minimumPutUps: whole('The number to keep', 0, mostPutUps),
+    demandHundredths: aWeek('What is sold in a week'),
+    spreadHundredths: aWeek('The spread'),
+    leadWeeks: whole('The weeks an order takes', 0, mostWeeks),
+    coverWeeks: whole('The weeks to buy for', 0, mostWeeks),
+    packPutUps: whole('A box', 1, mostPutUps),
+  })
+  .transform(({ threadId, ownerId, version, kind, packPutUps, ...figures }, context) => {
+    const needed = (field: keyof typeof figures, message: string): number => {
+      const value = figures[field]
+      if (value !== null) return value
+      context.addIssue({ code: 'custom', path: [field], message })
+      return 0
+    }
+    const pack = packPutUps ?? 1
+    const rule: ReorderRule =
+      kind === 'minimum'
+        ? { kind, minimumPutUps: needed('minimumPutUps', 'Say how many to keep.'), packPutUps: pack }
+        : {
+            kind,
+            demandHundredths: needed('demandHundredths', 'Say how many are sold in a week.'),
+            spreadHundredths: needed('spreadHundredths', 'Say how far the weeks differ; 0 when they never do.'),
+            leadWeeks: needed('leadWeeks', 'Say how many weeks an order takes.'),
+            coverWeeks: figures.coverWeeks ?? defaultCoverWeeks,
+            packPutUps: pack,
+          }
+    const seenVersion = version === '' ? null : Number(version)
+    return { threadId, ownerId, version: Number.isSafeInteger(seenVersion) ? seenVersion : null, rule }
+  })
+
+export const removeRuleSchema = z.object({ ...seen, version: versionText })

@@ -1,0 +1,275 @@
+import Link from 'next/link'
+import type { ThreadStory } from '#lib/db/movement/thread-story'
+import type { HeldBatch, OwnerStock, ThreadPage } from '#lib/db/thread/find-thread'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { isOut } from '#lib/stock/batch'
+import { DrawerFront } from '#trade/drawer-front'
+import { PlaceLabel } from '#trade/place-label'
+import { ButtonRow, LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { Form } from '#ui/form'
+import { type Column, Ledger } from '#ui/ledger'
+import { Section } from '#ui/section'
+import { UnfoldButton } from '#ui/unfold'
+import { counted, plural, threadLength } from '#words/amounts'
+import { dayOf } from '#words/date'
+import { heldWords, partWords } from '#words/stock'
+import { threadTitle } from '#words/thread'
+import { returnAction } from '../batch-actions'
+import s from '../threads.module.css'
+import t from './thread.module.css'
+
+/** Each place that holds some, drawn. */
+export function WhereItIs({ batches }: { batches: readonly HeldBatch[] }) {
+  const holding = batches.filter(({ batch }) => batch.wholePutUps > 0 || batch.partCertainty !== 'none')
+  const fronts = new Map(
+    holding.flatMap(({ batch, current, home }) => {
+      const place = current ?? home
+      return place ? [[place.id, { place, isAway: isOut(batch), home: home?.label }] as const] : []
+    }),
+  )
+  if (fronts.size === 0) return null
+  return (
+    <Section title="Where it is">
+      <ul className={s.fronts}>
+        {[...fronts.values()].map(({ place, isAway, home }) => (
+          <li key={place.id}>
+            <DrawerFront label={place.label} kind={place.kind} href={`/places/${place.id}`} isAway={isAway} />
+            <span className={s.path}>
+              {[...place.above.map(({ label }) => label), place.label].join(' › ')}
+              {isAway && home && <>, out of {home}</>}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </Section>
+  )
+}
+
+type OwnersProps = { thread: ThreadPage; ownerIds: readonly string[]; unit: ThreadLengthUnit }
+
+/** What each owner holds, one line each: two owners' thread is never added up. Left out where one owner holds all there is. */
+export function OwnersSection({ thread, ownerIds, unit }: OwnersProps) {
+  const { owners, line } = thread
+  const isPlain = owners.length < 2 && owners.every(({ ownerId }) => ownerIds.includes(ownerId))
+  if (isPlain) return null
+  const length = (strandTenths: number) => (strandTenths > 0 ? threadLength(strandTenths, line.strands, unit) : 'none')
+  const columns: Column<OwnerStock>[] = [
+    {
+      key: 'owner',
+      head: 'Owner',
+      cell: ({ ownerId, ownerName }) => (
+        <>
+          {ownerName}
+          {!ownerIds.includes(ownerId) && <span className={s.under}>its batches are not shown here</span>}
+        </>
+      ),
+      phone: 'lead',
+    },
+    {
+      key: 'free',
+      head: 'Free',
+      cell: ({ stock }) => (
+        <>
+          {length(stock.freeStrandTenths)}
+          {stock.isSomeHeld && ' + some'}
+          {stock.freePutUps > 0 && <span className={s.under}>{counted(stock.freePutUps, line.putUpWord)} whole</span>}
+        </>
+      ),
+      isNumeric: true,
+      phone: 'side',
+    },
+    {
+      key: 'owned',
+      head: 'Owned',
+      cell: ({ stock }) => (stock.ownedStrandTenths > 0 ? length(stock.ownedStrandTenths) : stock.isSomeOwned ? 'some' : 'none'),
+      isNumeric: true,
+      phone: 'labelled',
+    },
+    { key: 'out', head: 'Out', cell: ({ stock }) => length(stock.outStrandTenths), isNumeric: true, phone: 'labelled' },
+    {
+      key: 'promised',
+      head: 'Promised',
+      cell: ({ stock }) => length(stock.promisedStrandTenths),
+      isNumeric: true,
+      phone: 'labelled',
+    },
+  ]
+  return (
+    <Section title="Whose it is" note="Each owner’s apart.">
+      <Ledger
+        caption={`Who holds ${threadTitle(thread)}`}
+        columns={columns}
+        rows={owners}
+        rowKey={({ ownerId }) => ownerId}
+        isTight
+      />
+    </Section>
+  )
+}
+
+type StockProps = {
+  thread: ThreadPage
+  unit: ThreadLengthUnit
+  hasOwners: boolean
+  wentOut: ThreadStory['wentOut']
+}
+
+/** Every batch: lot, put-ups, part and how it is known, to whom it is promised, where it lives and is, and since when and why. */
+export function StockSection({ thread, unit, hasOwners, wentOut }: StockProps) {
+  const { line, batches } = thread
+  const columns: Column<HeldBatch>[] = [
+    {
+      key: 'lot',
+      head: 'Lot',
+      cell: ({ batch, ownerName }) => (
+        <>
+          {batch.lot ? (
+            <>
+              Lot <b>{batch.lot}</b>
+            </>
+          ) : (
+            'No lot mark'
+          )}
+          {hasOwners && <span className={s.under}>{ownerName}</span>}
+        </>
+      ),
+      phone: 'lead',
+    },
+    {
+      key: 'whole',
+      head: `Whole ${plural(line.putUpWord)}`,
+      cell: ({ batch }) => (
+        <>
+          {batch.wholePutUps > 0 ? counted(batch.wholePutUps, batch.putUpWord ?? line.putUpWord) : 'none'}
+          {batch.putUpStrandTenths !== line.putUpStrandTenths && (
+            <span className={s.under}>of {threadLength(batch.putUpStrandTenths, line.strands, unit)}</span>
+          )}
+        </>
+      ),
+      phone: 'labelled',
+    },
+    {
+      key: 'part',
+      head: 'Part',
+      cell: ({ batch }) => partWords(batch, line.strands, unit) || 'none',
+      phone: 'labelled',
+    },
+    {
+      key: 'promised',
+      head: 'Promised to',
+      cell: ({ promises }) =>
+        promises.length === 0
+          ? 'nobody'
+          : promises.map(({ id, projectId, title, strandTenths }) => (
+              <span key={id} className={t.line}>
+                <Link href={`/projects/${projectId}`} className="title">
+                  {title}
+                </Link>{' '}
+                <span className="nb">{threadLength(strandTenths, line.strands, unit)}</span>
+              </span>
+            )),
+      phone: 'labelled',
+    },
+    {
+      key: 'place',
+      head: 'Place',
+      cell: (held) => <BatchPlace held={held} went={wentOut.get(held.batch.id)} />,
+      isAtEnd: true,
+      phone: 'side',
+    },
+    {
+      key: 'do',
+      head: 'Do',
+      headIsHidden: true,
+      cell: ({ batch }) => (
+        <UnfoldButton label={`What to do with ${heldWords(batch, line, unit)}${batch.lot ? ` of lot ${batch.lot}` : ''}`}>
+          Do
+        </UnfoldButton>
+      ),
+      isAtEnd: true,
+      phone: 'wide',
+      isOffPaper: true,
+    },
+  ]
+  return (
+    <Section title="Stock" id="stock" note={batches.length > 1 ? 'Batch by batch, in the order they came in.' : undefined}>
+      {batches.length === 0 ? (
+        <Empty>None of it is on record here. Take some in, and it stands here with its lot and its place.</Empty>
+      ) : (
+        <Ledger
+          caption={`Stock of ${threadTitle(thread)}`}
+          columns={columns}
+          rows={batches}
+          rowKey={({ batch }) => batch.id}
+          under={(held) => <BatchActions thread={thread} held={held} hasOwners={hasOwners} />}
+        />
+      )}
+    </Section>
+  )
+}
+
+type BatchPlaceProps = {
+  held: HeldBatch
+  went: { project: { id: string; title: string } | null; reason: string | null } | undefined
+}
+
+function BatchPlace({ held, went }: BatchPlaceProps) {
+  const { batch, home, current, outSince } = held
+  const place = current ?? home
+  if (!place) return <span className="faint">no place yet</span>
+  if (!isOut(batch) || !home) return <PlaceLabel label={place.label} href={`/places/${place.id}`} />
+  return (
+    <PlaceLabel
+      label={place.label}
+      href={`/places/${place.id}`}
+      livesIn={home.label}
+      note={
+        <>
+          {outSince && <>out since {dayOf(outSince)}</>}
+          {went?.project && (
+            <>
+              {' '}
+              for{' '}
+              <Link href={`/projects/${went.project.id}`} className="title">
+                {went.project.title}
+              </Link>
+            </>
+          )}
+          {went?.reason && `: ${went.reason}`}
+        </>
+      }
+    />
+  )
+}
+
+/** What can be done with one batch. A button acts, a link asks first. */
+function BatchActions({ thread, held, hasOwners }: { thread: ThreadPage; held: HeldBatch; hasOwners: boolean }) {
+  const { batch, home, version } = held
+  const to = (verb: string) => `/threads/${thread.id}/batches/${batch.id}/${verb}`
+  const isEmpty = batch.wholePutUps === 0 && batch.partCertainty === 'none'
+  return (
+    <div className={s.actions}>
+      {isOut(batch) && !isEmpty && (
+        <Form
+          label={`Put back into ${home?.label}`}
+          action={returnAction}
+          submit={`Put back into ${home?.label}`}
+          hidden={{ batchId: batch.id, version: String(version) }}
+        />
+      )}
+      <ButtonRow>
+        {!isEmpty && (
+          <>
+            <LinkButton href={to('use')}>Use some</LinkButton>
+            <LinkButton href={to('take')}>Take to another place</LinkButton>
+          </>
+        )}
+        <LinkButton href={to('move')}>Move</LinkButton>
+        <LinkButton href={to('correct')}>Correct the figure</LinkButton>
+        <LinkButton href={to('relabel')}>Correct the label</LinkButton>
+        {hasOwners && !isEmpty && <LinkButton href={to('pass-on')}>Pass to another owner</LinkButton>}
+      </ButtonRow>
+    </div>
+  )
+}

@@ -1,0 +1,83 @@
+import type { ThreadStory } from '#lib/db/movement/thread-story'
+import type { ThreadPage } from '#lib/db/thread/find-thread'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { PlaceLabel } from '#trade/place-label'
+import { Pager } from '#ui/pager'
+import { Section } from '#ui/section'
+import { counted, listed } from '#words/amounts'
+import { dayOf } from '#words/date'
+import { byDay, describeMovement, movementsToTell } from '../words'
+import t from './thread.module.css'
+
+type FormerHomesProps = { thread: ThreadPage; story: ThreadStory }
+
+/** Where it lived before, for whoever stands before an old label or an old list. */
+export function FormerHomes({ thread, story }: FormerHomesProps) {
+  if (story.formerHomes.length === 0) return null
+  const homesOf = (batchIds: readonly string[]) => [
+    ...new Set(thread.batches.flatMap(({ batch, home }) => (batchIds.includes(batch.id) && home ? [home.label] : []))),
+  ]
+  return (
+    <Section title="Where it lived before" id="before" note="An old label or an old list still says so.">
+      <ul className={t.before}>
+        {story.formerHomes.map(({ place, until, batchIds }) => {
+          const now = homesOf(batchIds)
+          return (
+            <li key={place.id}>
+              <PlaceLabel label={place.label} href={`/places/${place.id}`} isAway />
+              <span>
+                until {dayOf(until)}
+                {now.length > 0 ? `; lives in ${listed(now)} now` : '; it has no place of its own now'}
+              </span>
+            </li>
+          )
+        })}
+      </ul>
+    </Section>
+  )
+}
+
+type StoryProps = {
+  thread: ThreadPage
+  story: ThreadStory
+  unit: ThreadLengthUnit
+  hrefForPage: (page: number) => string
+}
+
+/** The journal, day by day in sentences, the latest first. */
+export function StorySection({ thread, story, unit, hrefForPage }: StoryProps) {
+  const words = { strands: thread.line.strands, unit, putUpWord: thread.line.putUpWord }
+  const days = byDay(movementsToTell(story.lines))
+  return (
+    <Section title="Its story" id="story" note={story.lines.length > 0 ? 'The latest first.' : undefined}>
+      {days.length === 0 ? (
+        <p className="quiet">Nothing has come in or gone out yet.</p>
+      ) : (
+        <ol className={t.story}>
+          {days.map(({ day, dateTime, movements }) => (
+            <li key={dateTime}>
+              <time dateTime={dateTime}>{day}</time>
+              <div>
+                {movements.map((movement) => (
+                  <p key={movement.id}>
+                    {describeMovement(movement, words)}
+                    {movement.reason && `: ${movement.reason}`}.
+                    {movement.who && <span className="quiet"> By {movement.who}.</span>}
+                  </p>
+                ))}
+              </div>
+            </li>
+          ))}
+        </ol>
+      )}
+      {story.pages > 1 && (
+        <Pager
+          page={story.page}
+          pages={story.pages}
+          hrefForPage={hrefForPage}
+          shown={`${counted(days.length, 'day')} on this page`}
+        />
+      )}
+    </Section>
+  )
+}

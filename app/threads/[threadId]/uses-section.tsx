@@ -1,0 +1,71 @@
+import Link from 'next/link'
+import type { ThreadUses } from '#lib/db/thread/thread-uses'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { TrayWord } from '#trade/tray'
+import { Pager } from '#ui/pager'
+import { Section } from '#ui/section'
+import { counted, threadLength } from '#words/amounts'
+import s from '../threads.module.css'
+import t from './thread.module.css'
+
+type UsesProps = {
+  uses: ThreadUses
+  strands: number
+  unit: ThreadLengthUnit
+  hrefForPage: (page: number) => string
+}
+
+/** The designs that use it, those that wait for it first. */
+export function UsesSection({ uses, strands, unit, hrefForPage }: UsesProps) {
+  const { designs, designCount, waitingCount, page, pages } = uses
+  const length = (strandTenths: number) => threadLength(strandTenths, strands, unit)
+  const note =
+    designCount === 0
+      ? undefined
+      : waitingCount === 0
+        ? `${counted(designCount, 'design')}; none waits for it.`
+        : `${counted(designCount, 'design')}; ${waitingCount} ${waitingCount === 1 ? 'waits' : 'wait'} for it, first.`
+  return (
+    <Section title="Designs that use it" id="designs" note={note}>
+      {designs.length === 0 ? (
+        <p className="quiet">No key names it yet.</p>
+      ) : (
+        <ul className={s.list}>
+          {designs.map((design) => (
+            <li key={design.id}>
+              <span>
+                <Link href={`/designs/${design.id}`} className="title">
+                  {design.title}
+                </Link>
+                {design.chartTitle !== design.title && (
+                  <small>
+                    in <span className="title">{design.chartTitle}</span>
+                  </small>
+                )}
+              </span>
+              <span>
+                {design.lists.map((list) => (
+                  <span key={list.id} className={t.line}>
+                    <TrayWord
+                      state={list.shortStrandTenths > 0 ? 'short' : 'enough'}
+                      word={list.shortStrandTenths > 0 ? `waits for ${length(list.shortStrandTenths)}` : 'enough is free'}
+                      note={[list.name, `needs ${length(list.needStrandTenths)}`].filter(Boolean).join(', ')}
+                    />
+                  </span>
+                ))}
+              </span>
+            </li>
+          ))}
+        </ul>
+      )}
+      {pages > 1 && (
+        <Pager
+          page={page}
+          pages={pages}
+          hrefForPage={hrefForPage}
+          shown={`${counted(designs.length, 'design')} of ${designCount.toLocaleString('en-GB')}`}
+        />
+      )}
+    </Section>
+  )
+}

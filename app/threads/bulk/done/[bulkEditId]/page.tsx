@@ -1,0 +1,86 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { nameLines } from '#lib/db/bulk-edit/name-lines'
+import { findBulkEdit } from '#lib/db/bulk-edit/queries'
+import { LinkButton } from '#ui/button'
+import { ConfirmDialog } from '#ui/confirm-dialog'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
+import { counted } from '#words/amounts'
+import { dayOf } from '#words/date'
+import { undoBulkEditAction } from '../../actions'
+import s from '../../bulk.module.css'
+import { LineName, LinesTable } from '../../lines-table'
+import { describeLeft } from '../../words'
+
+export const metadata: Metadata = { title: 'Many threads changed' }
+
+const linesShown = 300
+
+export default async function BulkDonePage({ params }: { params: Promise<{ bulkEditId: string }> }) {
+  const { bulkEditId } = await params
+  const [edit, { settings }] = await Promise.all([findBulkEdit(bulkEditId), getViewer()])
+  if (!edit) notFound()
+  const shown = edit.steps.slice(0, linesShown)
+  const names = await nameLines([...shown, ...edit.left])
+  const unit = settings.threadUnit
+  const takenBack = edit.steps.length - edit.left.length
+  return (
+    <>
+      <PageHead
+        title={edit.what}
+        note={counted(edit.steps.length, 'line')}
+        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Change many', href: '/threads/bulk' }, { label: edit.what }]}
+        byline={`${dayOf(edit.at)}${edit.who ? `, by ${edit.who}` : ''}.`}
+        actions={<LinkButton href="/threads/bulk">Change more</LinkButton>}
+      />
+      {edit.isUndone ? (
+        <Notice kind="done" title={`Taken back: ${counted(takenBack, 'line')} as before.`}>
+          {edit.left.length > 0 && `${counted(edit.left.length, 'line')} left alone, named below.`}
+        </Notice>
+      ) : (
+        <Notice
+          kind="done"
+          title={`Done: ${counted(edit.steps.length, 'line')} changed.`}
+          actions={
+            <ConfirmDialog
+              opener="Take it back"
+              title={`Take back “${edit.what}”?`}
+              confirm="Take it back"
+              action={undoBulkEditAction}
+              hidden={{ bulkEditId: edit.id }}
+            >
+              <p>Everything is as it was before. What somebody changed since is left alone, and named.</p>
+            </ConfirmDialog>
+          }
+        />
+      )}
+      {edit.left.length > 0 && (
+        <Section title="Left alone">
+          <ul className={s.edits}>
+            {edit.left.map((left) => (
+              <li key={`${left.threadId} ${left.batchId}`}>
+                <LineName threadId={left.threadId} batchId={left.batchId} names={names} unit={unit} />
+                <span>{describeLeft(left)}</span>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      <Section
+        title="What changed"
+        note={edit.steps.length > shown.length ? `The first ${shown.length} of ${edit.steps.length}.` : undefined}
+      >
+        <LinesTable
+          caption={`${edit.what}: before and after`}
+          change={edit.change}
+          names={names}
+          unit={unit}
+          groups={[{ key: 'all', rows: shown.map((step) => ({ ...step, note: null, isChanged: true })) }]}
+        />
+      </Section>
+    </>
+  )
+}

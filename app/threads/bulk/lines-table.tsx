@@ -1,0 +1,79 @@
+import Link from 'next/link'
+import type { ReactNode } from 'react'
+import type { LineNames } from '#lib/db/bulk-edit/name-lines'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import type { BulkChange, BulkValue } from '#lib/stock/plan-bulk-edit'
+import { type Column, type Group, Ledger } from '#ui/ledger'
+import { heldWords } from '#words/stock'
+import { ThreadMark } from '../thread-mark'
+import s from './bulk.module.css'
+import { kindWords, valueAfter, valueWords } from './words'
+
+/** One line of a change: what it is of, what was there, and how it came out. */
+export type TableLine = { threadId: string; batchId: string | null; before: BulkValue; note: ReactNode; isChanged: boolean }
+
+type LinesTableProps = {
+  caption: string
+  change: BulkChange
+  groups: readonly Group<TableLine>[]
+  names: LineNames
+  unit: ThreadLengthUnit
+}
+
+/** Before and after, thread by thread or batch by batch. */
+export function LinesTable({ caption, change, groups, names, unit }: LinesTableProps) {
+  const after = valueWords(change.kind, valueAfter(change), names)
+  const columns: Column<TableLine>[] = [
+    {
+      key: 'thread',
+      head: 'Thread',
+      cell: ({ threadId, batchId }) => <LineName threadId={threadId} batchId={batchId} names={names} unit={unit} />,
+      phone: 'lead',
+    },
+    {
+      key: 'before',
+      head: `${kindWords[change.kind]} before`,
+      cell: ({ before }) => valueWords(change.kind, before, names),
+      phone: 'labelled',
+    },
+    {
+      key: 'after',
+      head: 'After',
+      cell: ({ isChanged }) => (isChanged ? <b>{after}</b> : 'the same'),
+      phone: 'labelled',
+    },
+    { key: 'note', head: 'Note', cell: ({ note }) => note, isAtEnd: true, phone: 'wide' },
+  ]
+  return (
+    <Ledger
+      caption={caption}
+      columns={columns}
+      groups={groups}
+      rowKey={({ threadId, batchId }) => `${threadId} ${batchId}`}
+      isTight
+    />
+  )
+}
+
+type LineNameProps = { threadId: string; batchId: string | null; names: LineNames; unit: ThreadLengthUnit }
+
+export function LineName({ threadId, batchId, names, unit }: LineNameProps) {
+  const thread = names.threads.get(threadId)
+  const batch = names.batches.get(batchId ?? '')
+  if (!thread) return 'a thread that was removed'
+  return (
+    <span className={s.thread}>
+      <ThreadMark lab={thread.lab} dyeing={thread.dyeing} />
+      <span>
+        <Link href={`/threads/${thread.id}`}>
+          {[thread.makerName, thread.lineName].filter(Boolean).join(' ')} <b>{thread.code}</b> {thread.name}
+        </Link>
+        {batch && (
+          <span className={s.under}>
+            {[heldWords(batch, thread, unit), batch.lot && `lot ${batch.lot}`, batch.ownerName].filter(Boolean).join(', ')}
+          </span>
+        )}
+      </span>
+    </span>
+  )
+}

@@ -1,0 +1,209 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { colourFamilies } from '#lib/colour/family'
+import { listBulkEdits } from '#lib/db/bulk-edit/queries'
+import { listPlaceOptions } from '#lib/db/place/queries'
+import { familyChoices, listThreads, type ThreadRow } from '#lib/db/thread/list-threads'
+import { stockStates } from '#lib/db/thread/summarise-stock'
+import { Button, LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { FormStrip, StripSelect, StripText } from '#ui/form-strip'
+import { type Column, Ledger } from '#ui/ledger'
+import { PageHead } from '#ui/page-head'
+import { Pager } from '#ui/pager'
+import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
+import { counted, threadLength } from '#words/amounts'
+import { dayOf } from '#words/date'
+import { lineTitle, threadTitle } from '#words/thread'
+import { familyWord } from '../colour-words'
+import { PlaceCell } from '../place-cell'
+import { ThreadMark } from '../thread-mark'
+import { stateWords } from '../words'
+import s from './bulk.module.css'
+import { ChangeFields } from './change-fields'
+import { filterOf } from './chosen-threads'
+import { type Query, searchOf } from './schema'
+
+export const metadata: Metadata = { title: 'Change many threads' }
+
+const perPage = 200
+const editsShown = 8
+
+export default async function BulkPage({ searchParams }: { searchParams: Promise<Query> }) {
+  const { choices, filter } = filterOf(await searchParams)
+  const { settings, ownerIds, ownerName, owners } = await getViewer()
+  const [listing, places, edits] = await Promise.all([
+    listThreads(filter, { ownerIds, offset: (choices.page - 1) * perPage, limit: perPage, order: 'drawer' }),
+    listPlaceOptions(),
+    listBulkEdits(editsShown),
+  ])
+  const { lines, counts, total, rows } = listing
+  const makers = [...new Map(lines.map((line) => [line.makerId, line.makerName]))]
+  const narrowing = {
+    maker: choices.maker,
+    line: choices.line,
+    place: choices.place,
+    family: choices.family,
+    stock: choices.stock,
+    text: choices.text,
+  }
+  const set = Object.fromEntries(Object.entries(narrowing).filter(([, value]) => value !== ''))
+  const hrefForPage = (page: number) => `/threads/bulk?${searchOf({ ...set, page: String(page) })}`
+  const columns: Column<ThreadRow>[] = [
+    {
+      key: 'tick',
+      head: 'Chosen',
+      headIsHidden: true,
+      cell: (row) => <input type="checkbox" name="t" value={row.id} className={s.tick} aria-label={threadTitle(row)} />,
+      width: '2.5rem',
+      phone: 'mark',
+    },
+    {
+      key: 'thread',
+      head: 'Thread',
+      cell: (row) => (
+        <span className={s.thread}>
+          <ThreadMark lab={row.lab} dyeing={row.line.dyeing} />
+          <span>
+            {lineTitle(row.line)} <b>{row.code}</b> {row.name}
+          </span>
+        </span>
+      ),
+      phone: 'lead',
+    },
+    {
+      key: 'owned',
+      head: 'Owned',
+      cell: ({ stock, line }) =>
+        stock.wholePutUps > 0
+          ? counted(stock.wholePutUps, line.putUpWord)
+          : stock.ownedStrandTenths > 0
+            ? threadLength(stock.ownedStrandTenths, line.strands, settings.threadUnit)
+            : stock.isSomeOwned
+              ? 'some'
+              : 'none',
+      isNumeric: true,
+      phone: 'labelled',
+    },
+    { key: 'keep', head: 'Keep', cell: ({ minimumPutUps }) => minimumPutUps ?? '', isNumeric: true, phone: 'hide' },
+    { key: 'family', head: 'Family', cell: ({ family }) => family ?? '', phone: 'hide' },
+    { key: 'place', head: 'Place', cell: (row) => <PlaceCell homes={row.homes} away={row.away} />, isAtEnd: true, phone: 'side' },
+  ]
+  return (
+    <>
+      <PageHead
+        title="Change many threads"
+        note={counted(total, 'thread')}
+        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Change many' }]}
+        byline={`Stock of ${ownerName || 'nobody yet'}. Narrow the list, tick, say what changes, look at it, then do it. It can be taken back.`}
+      />
+      <FormStrip
+        action="/threads/bulk"
+        label="Narrow the threads"
+        summary={`${counted(total, 'thread')} found`}
+        clear={Object.keys(set).length > 0 ? { href: '/threads/bulk', label: 'All threads' } : undefined}
+      >
+        <StripSelect
+          name="maker"
+          label="Maker"
+          value={choices.maker}
+          any="any"
+          options={makers.map(([id, name]) => ({ value: id, label: `${name} (${counts.makers.get(id) ?? 0})` }))}
+        />
+        <StripSelect
+          name="line"
+          label="Line"
+          value={choices.line}
+          any="any"
+          options={lines
+            .filter((line) => choices.maker === '' || line.makerId === choices.maker || line.id === choices.line)
+            .map((line) => ({ value: line.id, label: `${lineTitle(line)} (${counts.lines.get(line.id) ?? 0})` }))}
+        />
+        <StripSelect
+          name="place"
+          label="Place"
+          value={choices.place}
+          any="anywhere"
+          options={places.map((place) => ({ value: place.id, label: place.pathText }))}
+        />
+        <StripSelect
+          name="family"
+          label="Colour"
+          value={choices.family}
+          any="any"
+          options={familyChoices.map((family) => ({
+            value: family,
+            label: `${familyWord(family)} (${counts.families[family]})`,
+          }))}
+        />
+        <StripSelect
+          name="stock"
+          label="Stock"
+          value={choices.stock}
+          any="any"
+          options={stockStates.map((state) => ({ value: state, label: `${stateWords[state]} (${counts.states[state]})` }))}
+        />
+        <StripText name="text" label="Code or name" value={choices.text} placeholder="0017" />
+      </FormStrip>
+      {rows.length === 0 ? (
+        <Empty title="No thread is like that." actions={<LinkButton href="/threads/bulk">Show all threads</LinkButton>}>
+          Take a choice off, or look for fewer letters of the name.
+        </Empty>
+      ) : (
+        <form action="/threads/bulk/preview" className={s.form} aria-label="What changes">
+          {Object.entries(set).map(([name, value]) => (
+            <input key={name} type="hidden" name={name} value={value} />
+          ))}
+          <Section title="Which" note={total > rows.length ? `${counted(rows.length, 'thread')} on this page.` : undefined}>
+            <fieldset className={s.scope}>
+              <legend className="vh">Which threads</legend>
+              <label>
+                <input type="radio" name="scope" value="ticked" defaultChecked /> Those ticked on this page
+              </label>
+              <label>
+                <input type="radio" name="scope" value="found" />{' '}
+                {total === 1 ? 'The one found' : `All ${counted(total, 'thread')} found`}
+              </label>
+            </fieldset>
+            <Ledger caption="Threads to choose from" columns={columns} rows={rows} rowKey={(row) => row.id} isTight />
+            <Pager
+              page={choices.page}
+              pages={Math.max(1, Math.ceil(total / perPage))}
+              hrefForPage={hrefForPage}
+              shown={`${counted(rows.length, 'thread')} of ${total.toLocaleString('en-GB')}. Ticks count on this page only.`}
+            />
+          </Section>
+          <Section title="What changes" note="One thing at a time.">
+            <ChangeFields
+              places={places.map(({ label }) => label)}
+              owners={owners.map(({ id, name }) => ({ value: id, label: name }))}
+              families={colourFamilies}
+            />
+          </Section>
+          <div className={s.acts}>
+            <Button kind="first" type="submit">
+              Look at what would change
+            </Button>
+          </div>
+        </form>
+      )}
+      {edits.length > 0 && (
+        <Section title="Done lately">
+          <ul className={s.edits}>
+            {edits.map(({ id, at, who, what, isUndone }) => (
+              <li key={id}>
+                <Link href={`/threads/bulk/done/${id}`}>{what}</Link>
+                <span className="quiet">
+                  {dayOf(at)}
+                  {who && `, ${who}`}
+                  {isUndone && ', taken back'}
+                </span>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,136 @@
+import type { Metadata } from 'next'
+import { countHomed, type LineNames, nameLines } from '#lib/db/bulk-edit/name-lines'
+import { mostThreads, previewBulkEdit } from '#lib/db/bulk-edit/read-bulk-edit'
+import type { BulkLine } from '#lib/stock/plan-bulk-edit'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
+import { counted } from '#words/amounts'
+import { applyBulkEditAction } from '../actions'
+import { filterOf, listChosen } from '../chosen-threads'
+import { LinesTable, type TableLine } from '../lines-table'
+import { type Query, readBulkChoices, readChange, searchOf } from '../schema'
+import { describeBulkRefusal, describeWhyNot } from '../words'
+
+export const metadata: Metadata = { title: 'What would change' }
+
+/** More lines than these are counted and not shown. */
+const linesShown = 300
+
+export default async function BulkPreviewPage({ searchParams }: { searchParams: Promise<Query> }) {
+  const query = await searchParams
+  const { settings, ownerIds, owners } = await getViewer()
+  const choices = readBulkChoices(query)
+  const narrowing = Object.entries(filterOf(query).choices).filter(
+    ([name, value]) => value !== '' && name !== 'page' && name !== 'order',
+  )
+  const back = `/threads/bulk?${searchOf(Object.fromEntries(narrowing) as Query)}`
+  const asked = await readChange(choices, owners)
+  if ('wrong' in asked) return <NotYet back={back} title={asked.wrong} />
+  const threadIds = await listChosen(query, choices, ownerIds)
+  if (threadIds.length === 0) return <NotYet back={back} title="No thread is ticked." />
+  if (threadIds.length > mostThreads) {
+    const refusal = { kind: 'too-many', count: threadIds.length, most: mostThreads } as const
+    return <NotYet back={back} title={describeBulkRefusal(refusal)} />
+  }
+
+  const { plan, fingerprint } = await previewBulkEdit({ ...asked, threadIds, ownerIds })
+  const of = (kind: BulkLine['outcome']['kind']) => plan.lines.filter(({ outcome }) => outcome.kind === kind)
+  const [changes, refused, same] = [of('changes'), of('refused'), of('same')]
+  const shown = [...refused, ...changes, ...same].slice(0, linesShown)
+  const [names, homed] = await Promise.all([
+    nameLines(shown),
+    asked.change.kind === 'home'
+      ? countHomed(asked.change.toPlaceId, [...new Set(changes.map(({ threadId }) => threadId))])
+      : null,
+  ])
+  const group = (key: string, title: string, lines: readonly BulkLine[]) => ({
+    key,
+    title: `${title}: ${lines.length.toLocaleString('en-GB')}`,
+    rows: lines.filter((line) => shown.includes(line)).map((line) => toTableLine(line, names)),
+  })
+  return (
+    <>
+      <PageHead
+        title={asked.what}
+        note={counted(threadIds.length, 'thread')}
+        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Change many', href: back }, { label: 'Look first' }]}
+        byline="Nothing is written yet."
+      >
+        <p>
+          {changes.length === 0 ? 'Nothing would change.' : `${counted(changes.length, 'line')} would change`}
+          {changes.length > 0 && (refused.length > 0 ? `, ${refused.length} cannot` : '')}
+          {changes.length > 0 && '.'}
+        </p>
+      </PageHead>
+      {homed && homed.capacity !== null && homed.threads > homed.capacity && (
+        <Notice kind="caution" title={`That place holds ${homed.capacity}; ${homed.threads} different threads would live in it.`}>
+          It can be done all the same, if the rest has room beside it.
+        </Notice>
+      )}
+      {changes.length > 0 ? (
+        <Section title="Do it" note="All in one, or not at all. It can be taken back afterwards.">
+          <Form
+            label={asked.what}
+            action={applyBulkEditAction}
+            submit={`Change ${counted(changes.length, 'line')}`}
+            hidden={{ search: searchOf(query), fingerprint }}
+            actions={
+              <LinkButton kind="quiet" href={back}>
+                Leave it
+              </LinkButton>
+            }
+          >
+            <TextField name="who" label="Who does it" hint="For the journal; may be left empty." width="half" maxLength={200} />
+          </Form>
+        </Section>
+      ) : (
+        <Empty actions={<LinkButton href={back}>Back to the list</LinkButton>}>All is so already, or cannot be.</Empty>
+      )}
+      <Section
+        title="Line by line"
+        note={plan.lines.length > shown.length ? `The first ${shown.length} of ${plan.lines.length}.` : undefined}
+      >
+        <LinesTable
+          caption={`${asked.what}: before and after`}
+          change={asked.change}
+          names={names}
+          unit={settings.threadUnit}
+          groups={[
+            group('refused', 'Cannot', refused),
+            group('changes', 'Would change', changes),
+            group('same', 'So already', same),
+          ].filter(({ rows }) => rows.length > 0)}
+        />
+      </Section>
+    </>
+  )
+}
+
+const toTableLine = ({ outcome, isOut, threadId, batchId, before }: BulkLine, names: LineNames): TableLine => ({
+  threadId,
+  batchId,
+  before,
+  isChanged: outcome.kind === 'changes',
+  note:
+    outcome.kind === 'refused'
+      ? describeWhyNot(outcome.why)
+      : isOut && `out in ${names.batches.get(batchId ?? '')?.currentLabel ?? 'another place'}, and stays there`,
+})
+
+const NotYet = ({ back, title }: { back: string; title: string }) => (
+  <>
+    <PageHead
+      title="What would change"
+      crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Change many', href: back }, { label: 'Look first' }]}
+    />
+    <Notice kind="refusal" title={title} actions={<LinkButton href={back}>Back to the list</LinkButton>}>
+      Nothing was changed.
+    </Notice>
+  </>
+)

@@ -1,0 +1,167 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { z } from 'zod'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { listConversionLists, listConversions } from '#lib/db/thread/conversions'
+import { listLines } from '#lib/db/thread/list-lines'
+import { ConfirmDialog } from '#ui/confirm-dialog'
+import { Empty } from '#ui/empty'
+import { FieldRow, FileField, SelectField, TextArea, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Ledger } from '#ui/ledger'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { counted } from '#words/amounts'
+import { lineTitle } from '#words/thread'
+import { previewListAction, removeListAction } from './actions'
+import { ThreadWord } from './thread-word'
+
+export const metadata: Metadata = { title: 'What lists say' }
+
+const shownAtOnce = 200
+
+const addressSchema = z.object({
+  list: z.string().max(200).optional().catch(undefined),
+  added: z.coerce.number().int().min(0).optional().catch(undefined),
+  known: z.coerce.number().int().min(0).optional().catch(undefined),
+})
+
+type Props = { searchParams: Promise<Record<string, unknown>> }
+
+export default async function ConversionsPage({ searchParams }: Props) {
+  const { list, added, known } = addressSchema.parse(await searchParams)
+  const [lists, lines] = await Promise.all([listConversionLists(), listLines()])
+  const open = lists.find(({ sourceKey }) => sourceKey === list) ?? null
+  const pairs = open ? await listConversions(open.sourceKey, { limit: shownAtOnce }) : []
+  const answers = await getAnswers()
+  const lineOptions = lines.map((line) => ({ value: line.id, label: lineTitle(line) }))
+  return (
+    <>
+      <PageHead
+        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'What lists say' }]}
+        title="What lists say stands for what"
+      >
+        <p>
+          Conversion lists are opinions, one way, and they disagree. Each is kept under the name of who says so, shown beside the
+          swaps it bears on, and never counted as accepted. Two are never joined into a third.
+        </p>
+      </PageHead>
+      {open && added !== undefined && (
+        <Notice kind="done" title={`${counted(added, 'opinion')} of ${open.sourceName} kept.`}>
+          {known ? `${known} it said already.` : undefined}
+        </Notice>
+      )}
+      <Section title="Lists on record">
+        {lists.length === 0 ? (
+          <Empty>No list yet. Paste one below, and what it says is shown wherever a stand-in is looked for.</Empty>
+        ) : (
+          <Ledger
+            caption="Lists on record"
+            rows={lists}
+            rowKey={({ sourceKey, sourceName }) => `${sourceKey} ${sourceName}`}
+            columns={[
+              {
+                key: 'name',
+                head: 'Who says so',
+                phone: 'lead',
+                cell: ({ sourceKey, sourceName }) => (
+                  <Link href={`/threads/conversions?${new URLSearchParams({ list: sourceKey })}`}>{sourceName}</Link>
+                ),
+              },
+              { key: 'pairs', head: 'Says', phone: 'line', cell: ({ pairCount }) => counted(pairCount, 'opinion') },
+              {
+                key: 'remove',
+                head: 'Remove',
+                headIsHidden: true,
+                phone: 'side',
+                isAtEnd: true,
+                isOffPaper: true,
+                cell: ({ sourceKey, sourceName, pairCount }) => (
+                  <ConfirmDialog
+                    opener={
+                      <>
+                        Remove<span className="vh"> {sourceName}</span>
+                      </>
+                    }
+                    openerKind="quiet"
+                    title={`Remove what ${sourceName} says?`}
+                    confirm="Remove it"
+                    action={removeListAction}
+                    hidden={{ sourceKey }}
+                  >
+                    <p>
+                      All {counted(pairCount, 'opinion')} of it. Stand-ins that were accepted stay. It cannot be undone, but the
+                      list can be brought again.
+                    </p>
+                  </ConfirmDialog>
+                ),
+              },
+            ]}
+          />
+        )}
+      </Section>
+      {open && (
+        <Section
+          title={open.sourceName}
+          note={open.pairCount > shownAtOnce ? `The first ${shownAtOnce} of ${open.pairCount}.` : undefined}
+        >
+          <Ledger
+            caption={`What ${open.sourceName} says`}
+            rows={pairs}
+            rowKey={({ id }) => id}
+            isTight
+            columns={[
+              {
+                key: 'of',
+                head: 'In place of',
+                phone: 'lead',
+                cell: ({ threadId }) => <ThreadWord answers={answers} threadId={threadId} />,
+              },
+              {
+                key: 'use',
+                head: 'It says',
+                phone: 'line',
+                cell: ({ otherThreadId }) => <ThreadWord answers={answers} threadId={otherThreadId} />,
+              },
+            ]}
+          />
+        </Section>
+      )}
+      <Section title="Bring a list" id="bring" note="Nothing is kept before you have seen how it reads.">
+        <Form action={previewListAction} submit="See how it reads">
+          <TextField
+            name="sourceName"
+            label="Who says so"
+            hint="A name to know the list by. A list of the same name is added to."
+            isRequired
+            maxLength={100}
+          />
+          <FieldRow>
+            <SelectField
+              name="lineId"
+              label="Codes on the left are of"
+              none="each row says its maker"
+              options={lineOptions}
+              width="half"
+            />
+            <SelectField
+              name="otherLineId"
+              label="Codes on the right are of"
+              none="each row says its maker"
+              options={lineOptions}
+              width="half"
+            />
+          </FieldRow>
+          <TextArea
+            name="text"
+            label="The list"
+            hint="A line each: Larkholm 0311 → Brindlequay 17. Two columns with a comma, semicolon or tab between do as well, or four or six: maker, code, or maker, line, code, of each."
+            rows={8}
+          />
+          <FileField name="file" label="or as a file" accept=".csv,.txt,.tsv,text/csv,text/plain" />
+        </Form>
+      </Section>
+    </>
+  )
+}

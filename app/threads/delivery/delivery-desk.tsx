@@ -1,0 +1,228 @@
+'use client'
+
+import { type FormEvent, useRef, useState } from 'react'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { hasWrongCheckDigit } from '#lib/thread/barcode'
+import { ThreadBar } from '#trade/thread-bar'
+import type { Hex } from '#trade/winding'
+import { Button, LinkButton } from '#ui/button'
+import { TextField } from '#ui/field'
+import { Notice } from '#ui/notice'
+import { Section } from '#ui/section'
+import { counted } from '#words/amounts'
+import { CameraReader } from './camera-reader'
+import s from './delivery.module.css'
+import { EntryList } from './entry-list'
+import { type Card, entryOf, OpenCard } from './open-card'
+import { type DeskThread, takenBack } from './queue'
+import { lookUp, sendBarcode } from './server-calls'
+import { useQueue } from './use-queue'
+import { useUnread } from './use-unread'
+
+type DeliveryDeskProps = { ownerId: string; unit: ThreadLengthUnit }
+
+/** What the last text came to, when it was not one thread. */
+type Question = { kind: 'several'; text: string; threads: DeskThread[] } | { kind: 'none'; text: string }
+
+/**
+ * Receiving at the drawers: scan or type, see where it goes, say how many, next. Each entry is kept in this browser first and sent at once;
+ * what finds no connection is sent when there is one.
+ */
+export function DeliveryDesk({ ownerId, unit }: DeliveryDeskProps) {
+  const { entries, isLost, put, drop } = useQueue(ownerId)
+  const { unread, addUnread, dropUnread } = useUnread()
+  const [card, setCard] = useState<Card | null>(null)
+  const [question, setQuestion] = useState<Question | null>(null)
+  /** Bars nobody has named yet: the next thread chosen is theirs. */
+  const [bars, setBars] = useState<string | null>(null)
+  const [said, setSaid] = useState('')
+  const [isLooking, setIsLooking] = useState(false)
+  const field = useRef<HTMLFormElement>(null)
+  const cardForm = useRef<HTMLFormElement>(null)
+  const lineId = useRef<string | null>(null)
+
+  const toField = () => {
+    field.current?.reset()
+    field.current?.querySelector('input')?.focus()
+  }
+
+  const open = async (thread: DeskThread, text: string, count: number) => {
+    lineId.current = thread.lineId
+    setQuestion(null)
+    setCard((before) => ({ thread, text: bars ?? text, count, turn: (before?.turn ?? 0) + 1 }))
+    setSaid(`${thread.title}. ${thread.homes[0] ? `Goes to ${thread.homes[0].label}` : 'No place yet'}.`)
+    if (bars === null) return
+    setBars(null)
+    const answer = await sendBarcode(bars, thread.threadId)
+    if (answer.kind === 'done') setSaid(`These bars are ${thread.title} from now on.`)
+    else
+      setSaid(answer.kind === 'refused' ? answer.said : 'No connection: the bars were not remembered, and are asked for again.')
+  }
+
+  /** What lies open goes in, as its fields stand. */
+  const putIn = () => {
+    if (!card || !cardForm.current) return
+    const made = { ownerId, entryId: newEntryId(), at: Date.now() }
+    const entry = entryOf(card, new FormData(cardForm.current), made)
+    put(entry)
+    setCard(null)
+    setSaid(`${counted(entry.wholePutUps, entry.calledWord)} of ${entry.title} put in.`)
+  }
+
+  const read = async (text: string, count = 1) => {
+    const typed = text.trim()
+    if (typed === '') {
+      putIn()
+      return toField()
+    }
+    if (card?.text === typed) {
+      setCard({ ...card, count: card.count + count })
+      setSaid(counted(card.count + count, card.thread.putUpWord))
+      return toField()
+    }
+    putIn()
+    toField()
+    setIsLooking(true)
+    const found = await lookUp(typed, ownerId, lineId.current)
+    setIsLooking(false)
+    if (!found) {
+      addUnread(typed, count)
+      return setSaid(`No connection: ${typed} is written down below, to be looked up later.`)
+    }
+    dropUnread(typed)
+    const [first] = found.threads
+    if (first && found.threads.length === 1) return open(first, typed, count)
+    if (first) return setQuestion({ kind: 'several', text: typed, threads: found.threads })
+    if (found.isBarcode && bars === null) {
+      setQuestion(null)
+      return setBars(typed)
+    }
+    setQuestion({ kind: 'none', text: typed })
+  }
+
+  const send = (event: FormEvent<HTMLFormElement>) => {
+    event.preventDefault()
+    read(String(new FormData(event.currentTarget).get('text') ?? ''))
+  }
+  const waiting = entries.filter(({ state }) => state === 'waiting' || state === 'leaving').length
+  return (
+    <div className={s.desk}>
+      <form ref={field} className={s.find} onSubmit={send} aria-label="Find the thread">
+        <TextField
+          name="text"
+          label={bars === null ? 'Code, name or barcode' : 'Code or name of the thread with these bars'}
+          hint={
+            card
+              ? 'Enter alone puts in what lies open; the same again counts one more.'
+              : 'Then Enter. A hand scanner sends it by itself.'
+          }
+          maxLength={200}
+          autoFocus
+        />
+        <Button type="submit">{isLooking ? 'Looking' : 'Look'}</Button>
+      </form>
+      <CameraReader onRead={(text) => void read(text)} />
+      <p role="status" className={s.said}>
+        {said}
+      </p>
+      {bars !== null && (
+        <Notice
+          kind="caution"
+          title={`Nobody has said yet which thread has the bars ${bars}.`}
+          actions={<Button onClick={() => setBars(null)}>Leave it</Button>}
+        >
+          {hasWrongCheckDigit(bars) && <p>Its last digit does not fit the others: look whether it was read right.</p>}
+          <p>Type the thread’s code or name: it is remembered, and asked once only.</p>
+        </Notice>
+      )}
+      {question?.kind === 'none' && (
+        <Notice
+          kind="refusal"
+          title={`No thread is called ${question.text}.`}
+          actions={<LinkButton href="/threads/new">Add a thread</LinkButton>}
+        >
+          Codes are exact, zeros and all. Maker or line may stand before the code, or type part of its name.
+        </Notice>
+      )}
+      {question?.kind === 'several' && (
+        <Section title="Which one?" note={`${question.threads.length} are called ${question.text}.`}>
+          <ul className={s.choices}>
+            {question.threads.map((thread) => (
+              <li key={thread.threadId}>
+                <Button
+                  onClick={() => {
+                    void open(thread, question.text, 1)
+                    toField()
+                  }}
+                >
+                  <ThreadBar hexes={thread.hex ? [thread.hex as Hex] : []} dye={thread.isSolid ? 'solid' : 'overdyed'} />
+                  {thread.title}
+                  {thread.homes[0] && ` (${thread.homes[0].label})`}
+                </Button>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      {card && (
+        <OpenCard
+          key={card.turn}
+          card={card}
+          unit={unit}
+          form={cardForm}
+          onCount={(count) => setCard({ ...card, count })}
+          onPutIn={() => {
+            putIn()
+            toField()
+          }}
+          onLeave={() => {
+            setCard(null)
+            setSaid('Left as it was.')
+            toField()
+          }}
+        />
+      )}
+      {isLost && waiting > 0 && (
+        <Notice kind="caution" title={`No connection. ${counted(waiting, 'entry')} kept in this browser.`}>
+          Go on: they are sent by themselves when there is one, and none is received twice.
+        </Notice>
+      )}
+      {unread.length > 0 && (
+        <Section title="Written down, not looked up yet">
+          <ul className={s.entries}>
+            {unread.map(({ text, count }) => (
+              <li key={text}>
+                <span>
+                  <b>{count}</b> of {text}
+                </span>
+                <span>
+                  <Button onClick={() => void read(text, count)}>
+                    Look up<span className="vh"> {text}</span>
+                  </Button>{' '}
+                  <Button kind="quiet" onClick={() => dropUnread(text)}>
+                    Drop it<span className="vh"> {text}</span>
+                  </Button>
+                </span>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      <EntryList
+        entries={entries}
+        onTakeBack={(entry) => put(takenBack(entry))}
+        onAgain={(entry) => put({ ...entry, state: 'waiting', said: null })}
+        onDrop={drop}
+      />
+    </div>
+  )
+}
+
+/** A UUID, also where the page came over a connection that is not secure and `randomUUID` is kept back. */
+function newEntryId(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(16))
+  bytes[6] = ((bytes[6] as number) & 0x0f) | 0x40
+  bytes[8] = ((bytes[8] as number) & 0x3f) | 0x80
+  const hex = [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('')
+  return [hex.slice(0, 8), hex.slice(8, 12), hex.slice(12, 16), hex.slice(16, 20), hex.slice(20)].join('-')
+}

@@ -1,0 +1,75 @@
+'use client'
+
+import Link from 'next/link'
+import { Button, ButtonRow } from '#ui/button'
+import { Section } from '#ui/section'
+import { counted } from '#words/amounts'
+import s from './delivery.module.css'
+import { type Entry, type EntryState, putUpsIn } from './queue'
+
+const stateWords: Record<EntryState, string> = {
+  waiting: 'waiting to be sent',
+  received: 'in',
+  refused: 'not in',
+  leaving: 'being taken back',
+  'taken back': 'taken back',
+}
+
+type EntryListProps = {
+  entries: readonly Entry[]
+  onTakeBack: (entry: Entry) => void
+  onAgain: (entry: Entry) => void
+  onDrop: (entry: Entry) => void
+}
+
+/** What was entered, the latest first, each with how it stands. */
+export function EntryList({ entries, onTakeBack, onAgain, onDrop }: EntryListProps) {
+  const last = entries.find(({ state }) => state === 'received' || state === 'waiting')
+  if (entries.length === 0)
+    return (
+      <Section title="Entered">
+        <p className="quiet">Nothing yet. What is put in stands here, and each can be taken back.</p>
+      </Section>
+    )
+  return (
+    <Section
+      title="Entered"
+      note={`${counted(putUpsIn(entries), 'put-up')} in this browser today`}
+      actions={last && <Button onClick={() => onTakeBack(last)}>Take the last back</Button>}
+    >
+      <ul className={s.entries}>
+        {entries.map((entry) => (
+          <li key={entry.entryId} data-state={entry.state}>
+            <span>
+              <b>{counted(entry.wholePutUps, entry.calledWord)}</b> <Link href={`/threads/${entry.threadId}`}>{entry.title}</Link>
+              <small>
+                {[entry.lot && `lot ${entry.lot}`, entry.homeLabel && `into ${entry.homeLabel}`, entry.orderId && 'as ordered']
+                  .filter(Boolean)
+                  .join(', ')}
+              </small>
+              {entry.said && <small className="do">{entry.said}</small>}
+            </span>
+            <ButtonRow>
+              <span className={s.state}>{stateWords[entry.state]}</span>
+              {(entry.state === 'received' || entry.state === 'waiting') && (
+                <Button kind="quiet" onClick={() => onTakeBack(entry)}>
+                  Take back<span className="vh"> {entry.title}</span>
+                </Button>
+              )}
+              {entry.state === 'refused' && (
+                <>
+                  <Button kind="quiet" onClick={() => onAgain(entry)}>
+                    Try again<span className="vh"> {entry.title}</span>
+                  </Button>
+                  <Button kind="quiet" onClick={() => onDrop(entry)}>
+                    Drop it<span className="vh"> {entry.title}</span>
+                  </Button>
+                </>
+              )}
+            </ButtonRow>
+          </li>
+        ))}
+      </ul>
+    </Section>
+  )
+}

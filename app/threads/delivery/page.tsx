@@ -1,0 +1,52 @@
+import type { Metadata } from 'next'
+import { z } from 'zod'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { FormStrip, StripSelect } from '#ui/form-strip'
+import { PageHead } from '#ui/page-head'
+import { getViewer } from '#viewer/viewer'
+import { DeliveryDesk } from './delivery-desk'
+
+export const metadata: Metadata = { title: 'A delivery' }
+
+const querySchema = z.object({ owner: z.string().max(64).optional().catch(undefined) })
+
+type DeliveryPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+export default async function DeliveryPage({ searchParams }: DeliveryPageProps) {
+  const [{ owner: asked }, viewer] = await Promise.all([searchParams.then((query) => querySchema.parse(query)), getViewer()])
+  const owner =
+    viewer.owners.find(({ id }) => id === asked) ??
+    (viewer.ownerIds.length === 1 ? viewer.owners.find(({ id }) => id === viewer.ownerIds[0]) : undefined)
+  return (
+    <>
+      <PageHead
+        title="A delivery"
+        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'A delivery' }]}
+        byline={
+          owner ? `Received for ${owner.name}, put-up by put-up at the drawers.` : 'Received put-up by put-up at the drawers.'
+        }
+      />
+      {viewer.owners.length > 1 && (
+        <FormStrip action="/threads/delivery" label="Whose delivery" summary={owner ? `For ${owner.name}` : 'Choose whose it is'}>
+          <StripSelect
+            name="owner"
+            label="For"
+            value={owner?.id ?? ''}
+            any="choose"
+            options={viewer.owners.map(({ id, name }) => ({ value: id, label: name }))}
+          />
+        </FormStrip>
+      )}
+      {owner ? (
+        <DeliveryDesk key={owner.id} ownerId={owner.id} unit={viewer.settings.threadUnit} />
+      ) : viewer.owners.length === 0 ? (
+        <Empty title="Nobody to receive for yet" actions={<LinkButton href="/settings">Name an owner</LinkButton>}>
+          Stock is always somebody’s: name yourself or the shop first.
+        </Empty>
+      ) : (
+        <Empty title="Whose delivery is it?">Two owners’ goods are never mixed: choose above for whom this is received.</Empty>
+      )}
+    </>
+  )
+}

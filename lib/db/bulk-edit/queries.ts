@@ -1,0 +1,71 @@
+import 'server-only'
+import { z } from 'zod'
+import type { BulkChange, BulkStep, LeftAlone } from '#lib/stock/plan-bulk-edit'
+import { database } from '../client'
+
+const valueSchema = z.union([
+  z.number(),
+  z.string(),
+  z.boolean(),
+  z.null(),
+  z.object({ homePlaceId: z.string().nullable(), currentPlaceId: z.string().nullable() }),
+])
+
+const stepsSchema = z.object({
+  change: z.discriminatedUnion('kind', [
+    z.object({ kind: z.literal('minimum'), putUps: z.number().int().nullable() }),
+    z.object({ kind: z.literal('family'), family: z.string().nullable() }),
+    z.object({ kind: z.literal('leaving'), isLeaving: z.boolean() }),
+    z.object({ kind: z.literal('home'), toPlaceId: z.string() }),
+    z.object({ kind: z.literal('owner'), toOwnerId: z.string() }),
+    z.object({ kind: z.literal('lot'), lot: z.string() }),
+  ]),
+  steps: z.array(
+    z.object({ threadId: z.string(), batchId: z.string().nullable(), before: valueSchema, versionAfter: z.number().int() }),
+  ),
+  /** Once undone: what was left alone. */
+  left: z
+    .array(
+      z.object({
+        threadId: z.string(),
+        batchId: z.string().nullable(),
+        why: z.enum(['changed-since', 'gone', 'place-gone']),
+      }),
+    )
+    .default([]),
+})
+
+type Steps = { change: BulkChange; steps: BulkStep[]; left: LeftAlone[] }
+
+/** What a change kept for its undo. @throws what zod throws when it is not of that shape */
+export const readStepsJson = (json: string): Steps => stepsSchema.parse(JSON.parse(json))
+
+export type BulkEditHead = { id: string; at: Date; who: string | null; what: string; isUndone: boolean }
+
+const headColumns = { id: true, at: true, who: true, what: true, status: true } as const
+
+const headOf = ({ status, ...row }: Omit<BulkEditHead, 'isUndone'> & { status: string }): BulkEditHead => ({
+  ...row,
+  isUndone: status === 'undone',
+})
+
+/** The changes made to many at once, latest first. */
+export async function listBulkEdits(limit: number): Promise<BulkEditHead[]> {
+  const rows = await database().prisma.bulkEdit.findMany({
+    select: headColumns,
+    orderBy: [{ at: 'desc' }, { id: 'desc' }],
+    take: limit,
+  })
+  return rows.map(headOf)
+}
+
+/** One change with all its steps, or null. */
+export async function findBulkEdit(bulkEditId: string): Promise<(BulkEditHead & Steps) | null> {
+  const row = await database().prisma.bulkEdit.findUnique({
+    where: { id: bulkEditId },
+    select: { ...headColumns, stepsJson: true },
+  })
+  if (!row) return null
+  const { stepsJson, ...head } = row
+  return { ...headOf(head), ...readStepsJson(stepsJson) }
+}

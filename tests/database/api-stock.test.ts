@@ -1,0 +1,173 @@
+import { beforeAll, beforeEach, expect, it } from 'vitest'
+import type { z } from 'zod'
+import { problemSchema } from '#api/problem'
+import {
+  getProjectStock,
+  listBrokenPromisesOperation,
+  promiseAgainOperation,
+  promiseStockOperation,
+  setProjectSwapOperation,
+} from '#api/project-stock'
+import { addProject } from '#api/projects'
+import type { Handler } from '#api/serve'
+import { addMovement, getThread } from '#api/stock'
+import { newId } from '#lib/db/new-id'
+import { ask } from '#tests/unit/api/ask'
+import { POST as postMovement } from '../../app/api/v1/movements/route'
+import { POST as again } from '../../app/api/v1/projects/[projectId]/promise-again/route'
+import { POST as promise } from '../../app/api/v1/projects/[projectId]/promises/route'
+import { GET as projectStock } from '../../app/api/v1/projects/[projectId]/stock/route'
+import { POST as swap } from '../../app/api/v1/projects/[projectId]/swaps/route'
+import { POST as start } from '../../app/api/v1/projects/route'
+import { GET as broken } from '../../app/api/v1/promises/broken/route'
+import { GET as thread } from '../../app/api/v1/threads/[threadId]/route'
+import { describeOnEachEngine } from './engines'
+
+/** An 8 m skein of six strands, and 1 m of all six. */
+const skein = 480_000
+const metre = 60_000
+
+type Asked = Parameters<typeof ask>[1]
+
+async function answer<Schema extends z.ZodType>(
+  { answer: schema, answerStatus = 200 }: { answer: Schema; answerStatus?: number },
+  handler: Handler,
+  asked: Asked = {},
+): Promise<z.output<Schema>> {
+  const got = await ask(handler, asked)
+  expect(got.body).not.toHaveProperty('detail')
+  expect(got.status).toBe(answerStatus)
+  return schema.parse(got.body)
+}
+
+const problem = async (handler: Handler, asked: Asked) => problemSchema.parse((await ask(handler, asked)).body)
+
+describeOnEachEngine('stock and promises by the API', ({ open }) => {
+  const ids = { shop: newId(), hanne: newId(), line: newId(), drawer: newId(), ring: newId(), design: newId() }
+  let [grey, slate] = ['', '']
+  let listId = ''
+
+  beforeAll(async () => {
+    const { prisma } = open()
+    await prisma.owner.createMany({
+      data: [
+        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
+        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
+      ],
+    })
+    for (const [id, label] of [
+      [ids.drawer, 'T2.1'],
+      [ids.ring, 'Ring 3'],
+    ] as const)
+      await prisma.place.create({ data: { id, label, labelKey: label.toLowerCase(), kind: 'drawer', path: `/${id}/` } })
+    const makerId = newId()
+    await prisma.maker.create({ data: { id: makerId, name: 'Larkholm', nameKey: 'larkholm' } })
+    const line = { id: ids.line, makerId, name: 'Stranded cotton', nameKey: 'stranded cotton', strands: 6 }
+    await prisma.threadLine.create({ data: { ...line, putUpStrandTenths: skein, putUpMilligrams: 6_000 } })
+    const title = { title: 'Rook Hill in Snow', titleKey: 'rook hill in snow' }
+    const chartId = newId()
+    await prisma.chart.create({ data: { id: chartId, ...title, ownerId: ids.shop } })
+    await prisma.design.create({ data: { id: ids.design, chartId, ...title } })
+  })
+
+  beforeEach(async () => {
+    const { prisma } = open()
+    ;[grey, slate, listId] = [newId(), newId(), newId()]
+    await prisma.thread.createMany({ data: [grey, slate].map((id) => ({ id, lineId: ids.line, code: id })) })
+    await prisma.threadList.create({ data: { id: listId, designId: ids.design, name: listId, nameKey: listId } })
+    const keyLineId = newId()
+    await prisma.keyLine.create({ data: { id: keyLineId, threadListId: listId, position: 0 } })
+    const stated = { statedHundredths: 50, statedPutUpTenths: 80_000 }
+    await prisma.keyLineThread.create({ data: { id: newId(), keyLineId, position: 0, threadId: grey, strands: 2, ...stated } })
+  })
+
+  const move = (body: object) => answer(addMovement, postMovement, { body })
+  const receive = (over: object = {}) =>
+    move({ kind: 'receive', threadId: grey, ownerId: ids.shop, wholePutUps: 2, homePlaceId: ids.drawer, ...over })
+  const refusal = async (body: object) => (await problem(postMovement, { body })).detail
+  const batchesOf = async (threadId: string, path = '') =>
+    (await answer(getThread, thread, { parts: { threadId }, path })).batches
+
+  const startProject = async () =>
+    (await answer(addProject, start, { body: { designId: ids.design, threadListId: listId, ownerId: ids.shop } })).project
+      .projectId
+
+  it('takes a part as one says it, and a put-up’s own word', async () => {
+    const { batchId } = await receive({ wholePutUps: 0, part: '3 g', putUpWord: 'hank' })
+    expect(await batchesOf(grey)).toMatchObject([
+      { batchId, putUpWord: 'hank', partStrandTenths: 4 * metre, partCertainty: 'measured' },
+    ])
+    await move({ kind: 'correct', batchId, wholePutUps: 1, part: '1/2', reason: 'looked' })
+    expect(await batchesOf(grey)).toMatchObject([{ wholePutUps: 1, partStrandTenths: 4 * metre, partCertainty: 'guess' }])
+    const wrong = { kind: 'correct', batchId, wholePutUps: 1, part: 'a bit', reason: 'looked' }
+    expect(await problem(postMovement, { body: wrong })).toMatchObject({ status: 422, errors: [{ field: '/part' }] })
+    const twice = { ...wrong, part: 'some', partStrandTenths: metre }
+    expect((await problem(postMovement, { body: twice })).errors).toMatchObject([{ field: '/partCertainty' }])
+    await move({ kind: 'relabel', batchId, lot: '18', putUpWord: null, putUpStrandTenths: skein, reason: 'misread' })
+    expect(await batchesOf(grey)).toMatchObject([{ lot: '18', putUpWord: null }])
+  })
+
+  it('parts, lays together, passes some on and uses up', async () => {
+    const { batchId } = await receive({ wholePutUps: 4 })
+    const parted = await move({ kind: 'split', batchId, wholePutUps: 1, homePlaceId: ids.ring })
+    expect(parted.movements.map(({ kind, wholeDelta }) => [kind, wholeDelta])).toEqual(
+      expect.arrayContaining([
+        ['split', -1],
+        ['split', 1],
+      ]),
+    )
+    expect(await refusal({ kind: 'merge', batchId: parted.batchId, intoBatchId: batchId })).toBe(
+      'They cannot be laid together, for these differ: homePlaceId, place.',
+    )
+    expect(await refusal({ kind: 'split', batchId, wholePutUps: 3 })).toBe('That is all there is of it; move it instead.')
+    await move({ kind: 'move', batchId: parted.batchId, toPlaceId: ids.drawer, becomesHome: true })
+    expect((await move({ kind: 'merge', batchId: parted.batchId, intoBatchId: batchId })).batchId).toBe(batchId)
+    const passed = await move({ kind: 'transfer', batchId, toOwnerId: ids.hanne, parting: { wholePutUps: 3 } })
+    expect(await batchesOf(grey, `x?owner=${ids.hanne}`)).toMatchObject([{ batchId: passed.batchId, wholePutUps: 3 }])
+    await move({ kind: 'use', batchId, strandTenths: 'all' })
+    expect(await batchesOf(grey)).toMatchObject([{ batchId, wholePutUps: 0 }])
+  })
+
+  it('says what a project needs, has and is worked in; promises by hand, swaps, names what broke and mends it', async () => {
+    const { batchId } = await receive({ wholePutUps: 1 })
+    const projectId = await startProject()
+    const parts = { projectId }
+    const stock = () => answer(getProjectStock, projectStock, { parts })
+    expect(await stock()).toMatchObject({
+      needs: [{ thread: { threadId: grey }, needStrandTenths: 4 * metre, promisedStrandTenths: 4 * metre, kits: null }],
+      promises: [{ batchId, promisedStrandTenths: 4 * metre, take: { wholePutUps: 1, takesPart: false } }],
+      broken: [],
+      swaps: [],
+    })
+    const give = (strandTenths: number) => answer(promiseStockOperation, promise, { parts, body: { batchId, strandTenths } })
+    await give(0)
+    expect((await stock()).promises).toEqual([])
+    await give(skein)
+    const tooMuch = { parts, body: { batchId, strandTenths: skein + 1 } }
+    expect(await problem(promise, tooMuch)).toMatchObject({ status: 409 })
+    expect(await problem(promise, { ...tooMuch, parts: { projectId: 'nobody' } })).toMatchObject({ status: 404 })
+
+    await move({ kind: 'correct', batchId, wholePutUps: 0, part: '2 m', reason: 'lost' })
+    const named = await answer(listBrokenPromisesOperation, broken)
+    expect(named.promises).toMatchObject([
+      { projectId, batchId, promisedStrandTenths: skein, supportedStrandTenths: 2 * metre, why: 'not-enough' },
+    ])
+    expect((await stock()).broken).toEqual(named.promises)
+    const mended = await answer(promiseAgainOperation, again, { parts, body: {} })
+    expect(mended.short).toMatchObject([{ thread: { threadId: grey }, shortStrandTenths: 2 * metre }])
+    expect((await answer(listBrokenPromisesOperation, broken)).promises).toEqual([])
+
+    await receive({ threadId: slate })
+    const swapped = await answer(setProjectSwapOperation, swap, {
+      parts,
+      body: { threadId: grey, standInThreadId: slate, reason: 'by daylight' },
+    })
+    expect(swapped).toMatchObject({ promised: [{ thread: { threadId: slate }, strandTenths: 4 * metre }], short: [] })
+    expect(await stock()).toMatchObject({
+      needs: [{ thread: { threadId: slate }, insteadOf: [{ threadId: grey }] }],
+      swaps: [{ thread: { threadId: grey }, standIn: { threadId: slate }, reason: 'by daylight' }],
+    })
+    const itself = { parts, body: { threadId: grey, standInThreadId: grey } }
+    expect((await problem(swap, itself)).detail).toContain('cannot stand in for itself')
+  })
+})
