@@ -1,4 +1,4 @@
-import type { BrokenPromiseNamed } from '#lib/db/stock/broken-promises'
+import type { BrokenPromiseNamed } from '#lib/stock/broken-promises'
 import type { ThreadRef } from './cover'
 
 /** A promise that stock no longer supports, as the API gives it. */

@@ -12,8 +12,10 @@ import {
 } from './deliveries'
 import { getDesign, getDesignCloth, getDesignCoverage, listDesigns, searchEverything } from './designs'
 import { bringFileIn, getImport, listImportsOperation, undoImportOperation } from './imports'
+import { getDesignKits } from './kits'
 import { listLikelyThreads } from './likely-threads'
 import type { AnyOperation } from './operation'
+import { getPlaceAround } from './place-around'
 import { getPlace, listPlacesOperation } from './places'
 import {
   getProjectStock,
@@ -52,6 +54,7 @@ import {
 } from './swaps'
 import { getThreadAbout } from './thread-about'
 import { calculateThreadUse } from './thread-use'
+import { askWhatIfOperation } from './what-if'
 
 /** Everything the API does, in the order of its page. */
 export const operations = [
@@ -65,6 +68,8 @@ export const operations = [
   getDesignCoverage,
   getDesignCloth,
   getDesignSwaps,
+  getDesignKits,
+  askWhatIfOperation,
   listOwnersOperation,
   listThreadsOperation,
   listLikelyThreads,
@@ -91,6 +96,7 @@ export const operations = [
   ...buyingOperations,
   listPlacesOperation,
   getPlace,
+  getPlaceAround,
   listProjects,
   addProject,
   getProject,

@@ -69,7 +69,9 @@ export const getDesignSwaps = operation({
   query: z.strictObject({
     list: idText.optional().meta({ description: 'Id of the thread list; the nearest to stitching when left out.' }),
     cloth: hexText.optional(),
-    project: idText.optional().meta({ description: 'Its own promises then count as free, and its swaps as chosen.' }),
+    project: idText.optional().meta({
+      description: 'Its own promises then count as free, its swaps as chosen, and its owner’s goods where no owner is named.',
+    }),
     keepsDyeing: flagQuery.optional().meta({ description: 'Solids for solids, dyed for dyed only.' }),
     ...ownerQuery,
   }),
@@ -87,12 +89,10 @@ export const getDesignSwaps = operation({
           status: z.enum(lineStatuses),
           swap: orNull(judgedSchema),
           chosenBy: z.enum(['assignment', 'hand', 'project', 'stand-in']).nullable(),
-          nearer: z
-            .array(judgedSchema)
-            .meta({
-              description:
-                'Nearer than the swap, but each breaks a rule, or crosses over in dyeing or fibre where the swap does not.',
-            }),
+          nearer: z.array(judgedSchema).meta({
+            description:
+              'Nearer than the swap, but each breaks a rule, or crosses over in dyeing or fibre where the swap does not.',
+          }),
           others: z.array(judgedSchema).meta({ description: 'Others that would pass beside what was chosen.' }),
           opinions: z.array(opinionSchema),
         }),

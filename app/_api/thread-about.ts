@@ -6,6 +6,7 @@ import { operation } from './operation'
 import { idText, orNull } from './quantities'
 import { exampleThread } from './stock'
 
+const projectRefs = z.array(z.strictObject({ projectId: z.string(), title: z.string() }))
 const opinions = z.array(z.strictObject({ source: z.string(), thread: threadRefSchema }))
 
 export const getThreadAbout = operation({
@@ -15,7 +16,7 @@ export const getThreadAbout = operation({
   group: 'Stock',
   summary: 'Everything around one thread but its batches and its journal',
   description:
-    'What each owner holds, never summed; projects under way that hold some; orders and rules; the designs that use it, those that wait for it first (at most 40 of each page); where it lived before; stand-ins accepted and said; barcodes. Batches are told by the thread itself, the journal by the movements.',
+    'What each owner holds, never summed; where every batch is and in whose bag; projects under way that hold some; orders and rules; the designs that use it, those that wait for it first (at most 40 of each page); where it lived before; stand-ins accepted and said; barcodes. Batches are told by the thread itself, the journal by the movements.',
   pathParameters: z.strictObject({ threadId: idText }),
   query: z.strictObject({
     ...ownerQuery,
@@ -41,6 +42,23 @@ export const getThreadAbout = operation({
           isSomeOwned: z.boolean(),
         }),
       ),
+      whereabouts: z
+        .array(
+          z.strictObject({
+            batchId: z.string(),
+            lot: z.string().nullable(),
+            wholePutUps: z.int(),
+            home: orNull(placeRefSchema),
+            current: orNull(placeRefSchema),
+            isOut: z.boolean(),
+            outSince: z.string().nullable(),
+            inBagOf: projectRefs.meta({ description: 'Projects whose bag it lies in.' }),
+            promisedTo: projectRefs,
+          }),
+        )
+        .meta({
+          description: 'Where each batch is that is not used up: at home first, then what is out, the longest out first.',
+        }),
       projects: z.array(
         z.strictObject({
           projectId: z.string(),
@@ -108,6 +126,19 @@ export const getThreadAbout = operation({
           freeStrandTenths: 960_000,
           wholePutUps: 3,
           isSomeOwned: false,
+        },
+      ],
+      whereabouts: [
+        {
+          batchId: 'b2',
+          lot: null,
+          wholePutUps: 1,
+          home: { placeId: 'p2', label: 'T2.1-14' },
+          current: { placeId: 'p7', label: 'K-07' },
+          isOut: true,
+          outSince: '2026-09-01T10:00:00.000Z',
+          inBagOf: [{ projectId: 'k1', title: 'Rook Hill in Snow' }],
+          promisedTo: [{ projectId: 'k1', title: 'Rook Hill in Snow' }],
         },
       ],
       projects: [

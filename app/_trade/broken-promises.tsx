@@ -1,7 +1,7 @@
 import Link from 'next/link'
 import type { ReactNode } from 'react'
-import type { BrokenPromiseNamed } from '#lib/db/stock/broken-promises'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import type { BrokenPromiseNamed } from '#lib/stock/broken-promises'
 import { Notice } from '#ui/notice'
 import { counted, threadLength } from '#words/amounts'
 import { threadName } from '#words/thread'

@@ -20,6 +20,10 @@ export const differenceWords = (verdict: Pick<SwapVerdict, 'deltaE' | 'findings'
   return `${differenceFigure(verdict.deltaE)}${words}`
 }
 
+/** What is worth a line of its own: a usable difference is said above, and that the cloth is not known once for all. */
+export const isWorthALine = (finding: SwapFinding, isClothKnown: boolean): boolean =>
+  (!(finding.kind in gradeWords) || finding.weight === 'rejects') && (finding.kind !== 'cloth-not-known' || isClothKnown)
+
 export const ruleWords: Record<SwapRule, string> = {
   behaviour: 'Behaviour',
   fibre: 'Fibre and thickness',

@@ -42,7 +42,7 @@ export function OrderGroup<Row>(props: OrderGroupProps<Row>) {
     isNumeric: true,
     isOffPaper: true,
     width: '7rem',
-    phone: 'wide',
+    phone: 'side',
     cell: (row) => {
       const { thread, putUps } = itemOf(row)
       return (
@@ -60,38 +60,40 @@ export function OrderGroup<Row>(props: OrderGroupProps<Row>) {
   }
   return (
     <Section title={title} note={note}>
-      <Form
-        label={`Order from ${supplier}`}
-        action={orderListAction}
-        submit="Put down as ordered"
-        hidden={hidden}
-        isInline
-        clearsWhenDone
-      >
-        <div className={s.table}>
-          <Ledger
-            caption={`To buy: ${title}`}
-            columns={[...columns, orderColumn]}
-            rows={rows}
-            rowKey={(row) => itemOf(row).thread.id}
-            under={under}
-            foot={foot}
-          />
-        </div>
-        <div className={`no-print ${s.foot}`}>
-          <TextField name="supplier" label="Ordered from" defaultValue={supplier} maxLength={200} />
-          <DateField name="expectedOn" label="Expected on" />
-          {owners.length > 1 && (
-            <SelectField
-              name="ownerId"
-              label="For"
-              none="choose"
-              isRequired
-              options={owners.map(({ id, name }) => ({ value: id, label: name }))}
+      <div className={s.group}>
+        <Form
+          label={`Order from ${supplier}`}
+          action={orderListAction}
+          submit="Put down as ordered"
+          hidden={hidden}
+          isInline
+          clearsWhenDone
+        >
+          <div className={s.table}>
+            <Ledger
+              caption={`To buy: ${title}`}
+              columns={[...columns, orderColumn]}
+              rows={rows}
+              rowKey={(row) => itemOf(row).thread.id}
+              under={under}
+              foot={foot}
             />
-          )}
-        </div>
-      </Form>
+          </div>
+          <div className={`no-print ${s.foot}`}>
+            <TextField name="supplier" label="Ordered from" defaultValue={supplier} maxLength={200} />
+            <DateField name="expectedOn" label="Expected on" />
+            {owners.length > 1 && (
+              <SelectField
+                name="ownerId"
+                label="For"
+                none="choose"
+                isRequired
+                options={owners.map(({ id, name }) => ({ value: id, label: name }))}
+              />
+            )}
+          </div>
+        </Form>
+      </div>
     </Section>
   )
 }

@@ -139,10 +139,12 @@ function footWords(rows: readonly BuyListRow[], currency: string | null): string
     firm.reduce((sum, { line }) => sum + line.putUps, 0),
     'put-up',
   )
+  if (firm.length === 0) return 'Nothing that must be bought'
   if (currency === null) return `${putUps} to buy`
   const known = firm.filter(({ thread }) => thread.priceMinor !== null)
   const price = known.reduce((sum, { line, thread }) => sum + line.putUps * (thread.priceMinor ?? 0), 0)
   const unknown = firm.length - known.length
+  if (known.length === 0) return `${putUps} to buy, no price known`
   return `${putUps} to buy, ${priceWords(price, currency)}${unknown > 0 ? ` and ${counted(unknown, 'thread')} without a price` : ''}`
 }
 

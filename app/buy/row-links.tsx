@@ -5,7 +5,7 @@ import { nameOf } from './words'
 
 /** What can be done about a thread that is wanting. */
 export const RowLinks = ({ thread }: { thread: BoughtThread }) => (
-  <span className={s.links}>
+  <span className={`${s.links} ${s.atEnd}`}>
     <LinkButton href={`/buy/on-order/new?thread=${thread.id}`}>
       Order<span className="vh"> {nameOf(thread)}</span>
     </LinkButton>

@@ -65,7 +65,12 @@ export default async function ChartsPage({ searchParams }: Props) {
       <PageHead
         title="Charts"
         note={`${found.count.toLocaleString('en-GB')} of ${counted(answers.catalogue.size, 'design')}, ${orderWords[query.order]}`}
-        actions={<LinkButton href="/charts/new">Add a chart</LinkButton>}
+        actions={
+          <>
+            <LinkButton href="/what-if">What if</LinkButton>
+            <LinkButton href="/charts/new">Add a chart</LinkButton>
+          </>
+        }
       />
       <FormStrip
         action="/charts"

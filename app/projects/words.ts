@@ -74,7 +74,7 @@ type ProjectRefusal =
 
 const megabytes = (bytes: number) => `${Math.ceil(bytes / 1024 / 1024)} MB`
 
-/** Why it was not done. `findThread` finds a thread the refusal is about. */
+/** Why it was not done. `findThread` finds a thread the refusal is about, by its id or its batch's. */
 export function describeProjectRefusal(
   refusal: ProjectRefusal,
   settings: Pick<Settings, 'lengthUnit' | 'threadUnit'>,
@@ -145,7 +145,7 @@ export function describeProjectRefusal(
     case 'no-such-batch':
       return 'This stock is no longer there: it was laid together with another or removed.'
     case 'not-enough-free': {
-      const length = (tenths: number) => threadLength(tenths, findThread('')?.strands ?? 1, settings.threadUnit)
+      const length = (tenths: number) => threadLength(tenths, findThread(refusal.batchId)?.strands ?? 1, settings.threadUnit)
       return `Only ${length(refusal.freeStrandTenths)} of it is free to this project; ${length(refusal.requestedStrandTenths)} is asked for.`
     }
     case 'not-open':

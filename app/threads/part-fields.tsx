@@ -43,8 +43,9 @@ export function PartFields({ line, unit, canWeigh, batch }: PartFieldsProps) {
           name="partCertainty"
           label="How it is known"
           defaultValue={isKnown ? batch.partCertainty : ''}
+          hint="As written: a length or weight is measured, a fraction a guess."
           options={[
-            { value: '', label: 'as written: a fraction is a guess' },
+            { value: '', label: 'as written' },
             { value: 'measured', label: 'measured' },
             { value: 'label', label: 'by its label' },
             { value: 'guess', label: 'a guess' },

@@ -232,7 +232,7 @@ export function describeMovement(movement: ToldMovement, thread: Figures & { put
     case 'take':
       return `Taken: ${amount}${from}${to}${project}`
     case 'split':
-      return `Parted: ${amount}${from}${to}${project}`
+      return movement.from === movement.to ? `Parted: ${amount}` : `Parted: ${amount}${from}${to}${project}`
     case 'return':
       return `Put back: ${amount}${from}${to}`
     case 'merge':
@@ -259,11 +259,13 @@ const between = ({ fromOwner, toOwner }: MovementLine): string => `from ${fromOw
 export function describeWayBack(kind: MovementLine['kind']): string {
   switch (kind) {
     case 'take':
-    case 'split':
     case 'move':
       return 'To undo it, put it back or move it again.'
-    case 'return':
+    case 'split':
+      return 'To undo it, lay it together again.'
     case 'merge':
+      return 'To undo it, part it again.'
+    case 'return':
       return 'To undo it, take it again.'
     case 'transfer':
       return 'To undo it, pass it back.'

@@ -33,8 +33,8 @@ export const hueDegrees = ({ a, b }: Lab): number => ((Math.atan2(b, a) * 180) /
  * the names' nouns are not families here: violets are purple, and bluish green and greenish blue together are blue-green.
  *
  * Measured (tests/published/colour-families.test.ts): 264 of the 267 centroids; all 11 basic terms of the survey's averages and its
- * violet; 63 of the 80 web names that end in a basic term; and of 566 names people gave in another survey, looked at only in sum, 448, or
- * 466 where blue-green is taken for a blue or a green. The rest are mostly dull and in-between colours, on which people differ among
+ * violet; 63 of the 80 web names that end in a basic term; and of 566 names people gave in another survey, looked at only in sum, 450, or
+ * 468 where blue-green is taken for a blue or a green. The rest are mostly dull and in-between colours, on which people differ among
  * themselves: a person's own word for a thread goes before this one.
  */
 export function familyOf({ L, a, b }: Lab): ColourFamily {
@@ -66,8 +66,8 @@ function warmOf(L: number, chroma: number, hue: number): 'pink' | 'red' | 'orang
   const isPale = L >= 64 || (L >= 58 && chroma >= 18)
   const isHot = L >= 53 && chroma >= 60 && hue < 15
   if (isHot || (isPale && chroma < 70 && hue < (chroma < 16 ? 72 : 50))) return 'pink'
-  const isDeep = L < 38 && chroma > 52
-  if (isDeep ? hue < 45 : hue < 17 + 0.3 * L + 0.27 * Math.max(0, chroma - 28)) return 'red'
+  const redTo = 17 + 0.3 * L + (L < 38 ? 0.6 : 0.27) * Math.max(0, chroma - 28)
+  if (hue < redTo) return 'red'
   return L >= 38 && L + chroma >= 85 + (hue - 45) / 2 ? 'orange' : 'brown'
 }
 

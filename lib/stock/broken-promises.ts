@@ -14,6 +14,13 @@ export type BrokenPromise = {
   why: BrokenWhy
 }
 
+/** A broken promise with the names a screen tells it by. */
+export type BrokenPromiseNamed = BrokenPromise & {
+  lot: string | null
+  project: { id: string; title: string; forWhom: string | null }
+  thread: { id: string; makerName: string; code: string; name: string | null; strands: number }
+}
+
 /**
  * The promises that stock no longer supports: stock was corrected down, used, lost or passed on after it had been promised.
  *

@@ -23,11 +23,11 @@ export type FormerHome = {
 /**
  * Where things lived before they were given another home: what an old label, or an old list, still says. The latest left comes first.
  *
- * A home is not written down in the journal, so it is read from what is: a thing that came in or was put back somewhere lived there, and so
- * did one that was moved from a place where things are kept. A move for a while ends in being put back and so leaves no former home.
+ * A home is not written down in the journal, so it is read from what is: a thing that was put back somewhere lived there, and so did one
+ * that came into, or was moved from, a place where things are kept. A move for a while ends in being put back and so leaves no former home.
  *
  * @param input.homeOf     where each thing lives now; things not among them are passed over
- * @param input.isPassage  whether a place is one that things pass through, such as a project's bag: being moved out of it says nothing
+ * @param input.isPassage  whether a place is one that things pass through, such as a project's bag: coming into it or being moved out of it says nothing
  */
 export function formerHomes(input: {
   lines: readonly HomeEvidence[]
@@ -38,12 +38,9 @@ export function formerHomes(input: {
   const lived = new Map<string, Set<string>>()
   const lines = [...input.lines].sort((a, b) => a.revision - b.revision)
   for (const { kind, thingId, fromPlaceId, toPlaceId } of lines) {
-    const place =
-      kind === 'receive' || kind === 'return' || kind === 'merge'
-        ? toPlaceId
-        : kind === 'move' && fromPlaceId !== null && !input.isPassage(fromPlaceId)
-          ? fromPlaceId
-          : null
+    const place = kind === 'move' ? fromPlaceId : kind === 'receive' || kind === 'return' || kind === 'merge' ? toPlaceId : null
+    // Only what is put back has its home for certain where it goes; the rest may lie in a bag for a while.
+    if (place !== null && kind !== 'return' && input.isPassage(place)) continue
     if (place === null) continue
     const places = lived.get(thingId)
     if (places) places.add(place)

@@ -18,9 +18,11 @@ const worldSeed = 'archive 7'
 
 export const ownerIds = ['0198c0de-0000-7000-8000-0000000000a1', '0198c0de-0000-7000-8000-0000000000a2'] as const
 
-/** Ids as long as the project's own. */
+/** Ids as long as the project's own; each one piece in memory, as when read from a database, not joined of several. */
 const idOf = (kind: number, number: number): string =>
-  `0198c0de-${kind.toString(16).padStart(4, '0')}-7000-8000-${number.toString(16).padStart(12, '0')}`
+  Buffer.from(`0198c0de-${kind.toString(16).padStart(4, '0')}-7000-8000-${number.toString(16).padStart(12, '0')}`).toString(
+    'latin1',
+  )
 
 export type ArchiveLine = { id: string; strands: number; putUpStrandTenths: number; lotsMatter: boolean; working: Working }
 
@@ -148,8 +150,9 @@ export class ArchiveWorld {
         const repeats = isOutline && random.chance(0.7)
         let thread = 0
         if (repeats) thread = drawn.thread[random.int(0, at - 1)] as number
-        else do thread = this.#drawThread(random, main)
-        while (drawnIn[thread] === list)
+        else
+          do thread = this.#drawThread(random, main)
+          while (drawnIn[thread] === list)
         drawnIn[thread] = list
         const isBlend = !isOutline && at > 0 && random.chance(0.03)
         drawn.thread[at] = thread

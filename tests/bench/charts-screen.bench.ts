@@ -1,8 +1,8 @@
 import http from 'node:http'
 import type { Answers } from '#lib/db/answers/answers'
 import { startServer } from '#tests/browser/server'
+import { madeCollection } from './made-collection'
 import type { Bench, Measurement } from './measurement'
-import { shopCollection } from './shop-collection'
 import { percentile } from './timing'
 
 const requestCount = 200
@@ -56,7 +56,7 @@ function timeRequest(agent: http.Agent, url: string): Promise<{ ms: number; byte
 }
 
 async function run(): Promise<Measurement[]> {
-  const { folder, answers } = await shopCollection()
+  const { folder, answers } = await madeCollection('shop')
   const questions = questionsOf(answers)
   const server = await startServer({ dataFolder: folder })
   const agent = new http.Agent({ keepAlive: true, maxSockets: 1 })

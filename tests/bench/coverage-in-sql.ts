@@ -1,5 +1,6 @@
 import Libsql from 'libsql'
 import { figuresOf, type LineStatus, lineStatuses } from '#lib/coverage/line-status'
+import type { ListNeeds } from '#lib/coverage/need-index'
 import type { Answers } from '#lib/db/answers/answers'
 import { isOut } from '#lib/stock/batch'
 import type { FreeStock } from '#lib/stock/free-stock'
@@ -107,8 +108,8 @@ export class CoverageInSql {
   readonly #setStock
 
   /** @throws {RangeError} if a list has more threads than a packed count holds */
-  constructor(answers: Answers, ownerIds: readonly string[]) {
-    const { lists, lineOfThread, lines } = answers.world
+  constructor(answers: Answers, lists: readonly ListNeeds[], ownerIds: readonly string[]) {
+    const { lineOfThread, lines } = answers.world
     this.#numbers = new Map([...lineOfThread.keys()].map((threadId, number) => [threadId, number]))
     this.#connection.exec(`
       CREATE TABLE Need (listNo INTEGER, threadNo INTEGER, need INTEGER NOT NULL, PRIMARY KEY (listNo, threadNo)) WITHOUT ROWID;
@@ -145,7 +146,7 @@ export class CoverageInSql {
       ON CONFLICT DO UPDATE SET need = need + excluded.need`)
     const addTextNeed = this.#connection.prepare(`INSERT INTO TextNeed VALUES (?, ?, ?)
       ON CONFLICT DO UPDATE SET need = need + excluded.need`)
-    for (const { listId, designId, needs } of lists.values()) {
+    for (const { listId, designId, needs } of lists) {
       if (needs.length > 63) throw new RangeError(`CoverageInSql: list ${listId} has ${needs.length} threads`)
       for (const need of needs) {
         addNeed.run(this.#listIds.length, this.#numberOf(need.threadId), need.strandTenths)

@@ -1,9 +1,11 @@
 import { CoverageEngine, type EngineListAnswer } from '#lib/coverage/engine'
+import type { ListNeeds } from '#lib/coverage/need-index'
 import type { FreeStock } from '#lib/stock/free-stock'
 import { seededRandom } from '#seed/random'
 import { CoverageInSql, type SqlAnswer } from './coverage-in-sql'
+import { madeCollection } from './made-collection'
+import { engineThreadsOf, listsOf } from './made-coverage'
 import type { Bench, Measurement } from './measurement'
-import { shopCollection } from './shop-collection'
 import { comparedTimes, timeByTurns } from './timing'
 
 const rounds = 21
@@ -22,7 +24,7 @@ const compared = [
 ] as const satisfies readonly (keyof SqlAnswer & keyof EngineListAnswer)[]
 
 /** @throws Error at the first list the two do not say the same of */
-function checkSame(engine: CoverageEngine, lists: Iterable<{ listId: string; designId: string }>, inSql: CoverageInSql): void {
+function checkSame(engine: CoverageEngine, lists: readonly ListNeeds[], inSql: CoverageInSql): void {
   const bySql = new Map(inSql.answers().map((answer) => [answer.listId, answer]))
   for (const { listId, designId } of lists) {
     const ours = engine.answerFor(designId)?.lists.find((answer) => answer.listId === listId)
@@ -54,75 +56,80 @@ function checkSameDesigns(engine: CoverageEngine, designIds: Iterable<string>, i
   if (checked !== designOf.size) throw new Error(`coverage: ${checked} designs by the engine, ${designOf.size} by SQL`)
 }
 
-async function run(): Promise<Measurement[]> {
-  const { answers, ownerIds } = await shopCollection()
-  const { world } = answers
+async function measure(size: 'home' | 'shop'): Promise<Measurement[]> {
+  const { answers, ownerIds } = await madeCollection(size)
+  const { world, needs } = answers
   if (world.standIns.size > 0) throw new Error('coverage: the SQL statement knows no stand-ins, and the collection has some')
-  const threads = [...world.lineOfThread].map(([threadId, lineId]) => {
-    const line = world.lines.get(lineId)
-    if (!line) throw new RangeError(`coverage: no line ${lineId}`)
-    return { threadId, lotsMatter: line.lotsMatter, putUpStrandTenths: line.putUpStrandTenths, standInThreadIds: [] }
-  })
+  const threads = engineThreadsOf(answers)
+  const lists = listsOf(needs)
   const stock = threads.map(({ threadId }) => answers.freeOf(threadId, ownerIds))
-  const build = () => new CoverageEngine({ threads, stock, lists: world.lists.values() })
+  const build = () => CoverageEngine.of({ threads, stock, lists })
 
-  const inSql = new CoverageInSql(answers, ownerIds)
+  const inSql = new CoverageInSql(answers, lists, ownerIds)
   try {
-    const engine = build()
-    checkSame(engine, world.lists.values(), inSql)
+    const engine = new CoverageEngine({ index: needs, threads, stock })
+    checkSame(engine, lists, inSql)
     checkSameDesigns(engine, world.designs.keys(), inSql)
     const random = seededRandom('coverage bench')
     const used = stock.filter(({ threadId }) => engine.designsUsing(threadId).length > 0)
     const changes = random.sample(used, changedThreads).flatMap((free) => [halved(free), free])
 
-    const answerAll = () => void engine.setStock(stock)
+    const answerAll = () => engine.setStock(stock)
     const all = timeByTurns({ ours: answerAll, against: () => inSql.answerAll() }, { rounds, warmUps: 5 })
-    const fromBatches = () => void engine.setStock(threads.map(({ threadId }) => answers.freeOf(threadId, ownerIds)))
+    const fromBatches = () => engine.setStock(threads.map(({ threadId }) => answers.freeOf(threadId, ownerIds)))
     const designs = timeByTurns({ ours: fromBatches, against: () => inSql.answerDesigns() }, { rounds, warmUps: 5 })
     const summed = timeByTurns({ ours: answerAll, against: () => inSql.sumAll() }, { rounds, warmUps: 2 })
     let [ourTurn, sqlTurn] = [0, 0]
     const changed = (turn: number) => changes[turn % changes.length] as FreeStock
     const one = timeByTurns(
       {
-        ours: () => void engine.setStock([changed(ourTurn++)]),
+        ours: () => engine.setStock([changed(ourTurn++)]),
         against: () => inSql.answerUsersOf(changed(sqlTurn++)),
       },
       { rounds: changes.length, warmUps: changes.length },
     )
-    checkSame(engine, world.lists.values(), inSql)
+    checkSame(engine, lists, inSql)
     const oneAgainstAll = timeByTurns(
       {
-        ours: () => void engine.setStock([changed(ourTurn++)]),
+        ours: () => engine.setStock([changed(ourTurn++)]),
         against: () => inSql.answerAll(),
       },
       { rounds, warmUps: 3 },
     )
     const built = timeByTurns({ ours: () => void build(), against: () => inSql.answerAll() }, { rounds: 11, warmUps: 3 })
-    const lists = world.lists.size.toLocaleString('en')
+    const count = lists.length.toLocaleString('en')
     return [
-      comparedTimes('every design answered, best list chosen, from batches and promises as they are stored', designs, {
+      comparedTimes(`${size}: every design answered, best list chosen, from batches and promises as they are stored`, designs, {
         samples: rounds,
         timesFaster: 20,
       }),
-      comparedTimes(`all ${lists} lists answered; SQL is given the stock figures ready`, all, {
+      comparedTimes(`${size}: all ${count} lists answered; SQL is given the stock figures ready`, all, {
         samples: rounds,
         timesFaster: null,
       }),
-      comparedTimes('the same, SQL handing out only the sums over all lists', summed, { samples: rounds, timesFaster: null }),
-      comparedTimes('one thread’s stock changes, every list right again; SQL answers every list', oneAgainstAll, {
+      comparedTimes(`${size}: the same, SQL handing out only the sums over all lists`, summed, {
+        samples: rounds,
+        timesFaster: null,
+      }),
+      comparedTimes(`${size}: one thread’s stock changes, every list right again; SQL answers every list`, oneAgainstAll, {
         samples: rounds,
         timesFaster: 20,
       }),
-      comparedTimes('one thread’s stock changes, every list right again; SQL answers its lists by index', one, {
+      comparedTimes(`${size}: one thread’s stock changes, every list right again; SQL answers its lists by index`, one, {
         samples: changes.length,
         timesFaster: null,
       }),
-      comparedTimes('the engine built from nothing; SQL answers every list', built, { samples: 11, timesFaster: null }),
+      comparedTimes(`${size}: needs indexed and the engine built from nothing; SQL answers every list`, built, {
+        samples: 11,
+        timesFaster: null,
+      }),
     ]
   } finally {
     inSql.close()
   }
 }
+
+const run = async (): Promise<Measurement[]> => [...(await measure('home')), ...(await measure('shop'))]
 
 /** The same stock with half of every lot gone. */
 function halved(free: FreeStock): FreeStock {
@@ -139,8 +146,8 @@ function halved(free: FreeStock): FreeStock {
 export const coverage: Bench = {
   name: 'coverage',
   about: [
-    'Coverage of every thread list of the shop-size collection (20,000 charts) for one owner, by the engine and by one SQL statement in SQLite. Before timing, both are held to the same status, counts and put-ups to buy for every list, and again after the changes.',
-    'In the first row both do the whole of it on what the project stores: free stock by lot from batches and promises, the status of every need, the counts of every list, the best list of every design; keys are texts, as in the project’s own tables. In the others the statement is helped as far as it goes: stock figures ready in a table (keeping them so is not timed), whole numbers for keys, no choosing of the best list, which the engine still does. Throughout it has an in-memory database, the needs worked out into a table and clustered by list, indexes for every join, ANALYZE, a prepared statement, the fastest of four ways of writing it, rows read out as arrays. The made-up collection has no stand-ins, so neither side assigns any.',
+    'Coverage of every thread list of the home-size (500 charts) and the shop-size (20,000 charts) collection for one owner, by the engine and by one SQL statement in SQLite. Before timing, both are held to the same status, counts and put-ups to buy for every list, and again after the changes.',
+    'In the first row of each size both do the whole of it on what the project stores: free stock by lot from batches and promises, the status of every need, the counts of every list, the best list of every design; keys are texts, as in the project’s own tables. In the others the statement is helped as far as it goes: stock figures ready in a table (keeping them so is not timed), whole numbers for keys, no choosing of the best list, which the engine still does. Throughout it has an in-memory database, the needs worked out into a table and clustered by list, indexes for every join, ANALYZE, a prepared statement, the fastest of four ways of writing it, rows read out as arrays. The made-up collection has no stand-ins, so neither side assigns any.',
   ],
   run,
 }

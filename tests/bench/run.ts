@@ -1,13 +1,17 @@
 // npm run bench [group …]: measures all groups or those named, prints their tables, writes results.json and RESULTS.md.
 
+import { archive } from './archive.bench'
 import { chartsScreen } from './charts-screen.bench'
 import { coverage } from './coverage.bench'
+import { dropFolders } from './made-collection'
 import type { Bench, Result } from './measurement'
+import { nearestColour } from './nearest-colour.bench'
 import { describeMachine, tableOf, writeResults } from './results'
 import { search } from './search.bench'
-import { dropShopCollection } from './shop-collection'
+import { spreadsheet } from './spreadsheet.bench'
+import { warmStart } from './warm-start.bench'
 
-const benches: Bench[] = [coverage, search, chartsScreen]
+const benches: Bench[] = [coverage, archive, warmStart, spreadsheet, nearestColour, search, chartsScreen]
 
 /** @returns the exit code */
 async function main(asked: readonly string[]): Promise<number> {
@@ -32,7 +36,7 @@ async function main(asked: readonly string[]): Promise<number> {
       }
     }
   } finally {
-    await dropShopCollection()
+    await dropFolders()
   }
   return failed > 0 ? 1 : 0
 }

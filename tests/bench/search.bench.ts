@@ -1,7 +1,7 @@
 import { textKey } from '#lib/quantity/text-key'
 import { type Random, seededRandom } from '#seed/random'
+import { madeCollection } from './made-collection'
 import type { Bench, Measurement } from './measurement'
-import { shopCollection } from './shop-collection'
 import { percentile, timeMs } from './timing'
 
 const questionCount = 500
@@ -76,7 +76,7 @@ function drawQuestions(random: Random, titles: ReadonlyMap<string, string>): { q
 }
 
 async function run(): Promise<Measurement[]> {
-  const { answers } = await shopCollection()
+  const { answers } = await madeCollection('shop')
   const titles = new Map([...answers.world.designs.values()].map(({ design }) => [design.id, design.title]))
   const folded = [...titles.values()].map(textKey)
   const { questions, passedOver } = drawQuestions(seededRandom('search bench'), titles)

@@ -129,6 +129,8 @@ describeOnEachEngine('promises and what breaks and mends them', ({ open }) => {
     expect(await listFor({ ownerIds: [ids.hanne] })).toEqual([])
     const line = (await readPullList(younger.projectId))?.lines[0]
     expect(line?.broken).toMatchObject({ supportedStrandTenths: metre, why: 'not-enough' })
+    const standing = (await readPullList(younger.projectId))?.threads.find((row) => row.thread.id === thread(1))
+    expect(standing).toMatchObject({ needStrandTenths: 4 * metre, promisedStrandTenths: metre })
 
     // Whoever is supported may promise again and lose nothing by it.
     granted(await promiseAgain({ projectId: older.projectId }))

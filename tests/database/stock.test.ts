@@ -16,6 +16,7 @@ import { returnBatch } from '#lib/db/stock/return-batch'
 import { splitBatch } from '#lib/db/stock/split-batch'
 import { takeThread } from '#lib/db/stock/take-thread'
 import { transferBatch } from '#lib/db/stock/transfer-batch'
+import type { Batch } from '#lib/stock/batch'
 import { isEqualBatch } from '#lib/stock/movements'
 import { describeOnEachEngine } from './engines'
 
@@ -436,8 +437,8 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
     const place = fc.constantFrom(...places)
     const step = fc.record({
       verb: fc.constantFrom(
-        ...['receive', 'use', 'use up', 'move', 'take', 'return', 'correct', 'transfer', 'promise', 'release'],
-        ...['split', 'split', 'merge', 'merge', 'pass some on'],
+        ...['receive', 'receive', 'use', 'use up', 'move', 'take', 'return', 'correct', 'transfer', 'promise', 'release'],
+        ...['split', 'split', 'split', 'merge', 'merge', 'merge', 'pass some on'],
       ),
       pick: fc.nat(50),
       whole: fc.nat(3),
@@ -476,13 +477,15 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
           change = -(batch.wholePutUps * skein + batch.partStrandTenths)
         }
         if (verb === 'split') {
-          const home = flag ? { homePlaceId: toPlaceId } : {}
+          const home = length % 4 === 0 ? { homePlaceId: toPlaceId } : {}
           result = await splitBatch({ batchId, wholePutUps: whole, takesPart: flag, ...home })
         }
         if (verb === 'merge') {
-          // The likeliest to be its equal: another of the same thread.
-          const into = batches.find((other) => other.id !== batchId && isEqualBatch(other, batch)) ?? batch
-          result = await mergeBatches({ batchId, intoBatchId: into.id })
+          const isLike = (one: Batch, other: Batch) =>
+            one.id !== other.id && isEqualBatch(one, other) && one.currentPlaceId === other.currentPlaceId
+          const merged = batches.find((one) => batches.some((other) => isLike(one, other))) ?? batch
+          const into = batches.find((other) => isLike(merged, other)) ?? batch
+          result = await mergeBatches({ batchId: merged.id, intoBatchId: into.id })
         }
         if (verb === 'pass some on')
           result = await transferBatch({ batchId, toOwnerId: ids.hanne, parting: { wholePutUps: whole, takesPart: flag } })
@@ -494,7 +497,12 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
         if (verb === 'promise') result = await promiseStock({ batchId, projectId, strandTenths: length })
         if (verb === 'release') result = await releasePromises({ projectId })
         if (verb === 'correct') {
-          const counted = { wholePutUps: whole, partStrandTenths: length, partCertainty: 'measured' as const, reason: 'counted' }
+          const counted = {
+            wholePutUps: whole + 2,
+            partStrandTenths: length,
+            partCertainty: 'measured' as const,
+            reason: 'counted',
+          }
           result = await correctBatch({ batchId, ...counted })
           change = null
         }

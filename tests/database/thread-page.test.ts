@@ -67,11 +67,15 @@ describeOnEachEngine('what is known of one thread and one place', ({ open }) => 
         code: '0311',
         name: 'Heron',
         lab: null,
+        labCertainty: null,
+        family: null,
+        isLeaving: false,
         note: null,
         minimumPutUps: null,
         line: {
           ...{ makerName: 'Larkholm', name: 'stranded', fibre: 'cotton', strands: 6, putUpStrandTenths: skein },
           ...{ putUpWord: 'skein', dyeing: 'solid' as const, lotsMatter: false, working: 'rows' as const },
+          ...{ putUpMilligrams: null, priceMinor: null },
         },
       }),
     ).threadId

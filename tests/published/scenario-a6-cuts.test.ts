@@ -1,61 +1,44 @@
-import { describe, expect, it } from 'vitest'
-import { countKits, putUpsForKits, sparesFor } from '#lib/coverage/kit-count'
+import { expect, it } from 'vitest'
+import { kitsFrom } from '#lib/project/kit-cuts'
+import { planPromises } from '#lib/project/plan-start'
 import type { Batch } from '#lib/stock/batch'
+import { pullOf } from '#lib/stock/movements'
 
-// Worked by hand: a class kit of twelve and one spare. Common practice, no published source.
-const metres = (length: number) => length * 6 * 10_000
-const yards5 = 274_320
-const kits = 12 + sparesFor(12)
+// Source: the project's trade notes, scenario A6 "Kit of 12 + 1 spare", worked by hand. Cuts: 0311 3.1 m from 8 m: 2 a skein -> 13/2 ->
+// 7 (by total length 40.3/8 -> 6, wrong). 0742 1.5 m: 5 a skein -> 3. Ecru 0.9 m: 8 -> 2. Tarn Blue 1.2 m from 4.572: 3 -> 5, one lot.
+// Quillwater 12 2.0 m from 50 m: 25 -> 1.
 
-describe('cuts for twelve kits and a spare', () => {
-  it('takes one spare to the dozen', () => {
-    expect(kits).toBe(13)
-    expect([sparesFor(1), sparesFor(24), sparesFor(25)]).toEqual([1, 2, 3])
-  })
+/** Tenths of a millimetre of one strand; how many strands there are makes no difference to the cuts. */
+const metre = 10_000
 
-  it.each([
-    ['0311', 3.1, metres(8), 7],
-    ['0742', 1.5, metres(8), 3],
-    ['Ecru', 0.9, metres(8), 2],
-    ['Tarn Blue', 1.2, yards5, 5],
-    ['Quillwater 12', 2, metres(50), 1],
-  ])('%s, cut to %s m', (_, cut, putUp, expected) => {
-    expect(putUpsForKits(metres(cut), putUp, kits)).toBe(expected)
-  })
-
-  it('is not the total length divided by the put-up', () => {
-    expect(Math.ceil((kits * 3.1) / 8)).toBe(6)
-    expect(putUpsForKits(metres(3.1), metres(8), kits)).not.toBe(6)
-  })
-
-  const batch = (threadId: string, lot: string | null, wholePutUps: number, putUpStrandTenths: number): Batch => ({
-    ...{ id: `${threadId} ${lot}`, threadId, ownerId: 'shop', lot, putUpWord: null, putUpStrandTenths, wholePutUps },
+it.each([
+  { code: '0311', cut: 3.1 * metre, putUp: 8 * metre, perPutUp: 2, putUps: 7, lotsMatter: false },
+  { code: '0742', cut: 1.5 * metre, putUp: 8 * metre, perPutUp: 5, putUps: 3, lotsMatter: false },
+  { code: 'Ecru', cut: 0.9 * metre, putUp: 8 * metre, perPutUp: 8, putUps: 2, lotsMatter: false },
+  { code: 'Tarn Blue', cut: 1.2 * metre, putUp: 45_720, perPutUp: 3, putUps: 5, lotsMatter: true },
+  { code: 'Quillwater 12', cut: 2 * metre, putUp: 50 * metre, perPutUp: 25, putUps: 1, lotsMatter: false },
+])('13 cuts of $code take $putUps put-ups, all of one lot', ({ code, cut, putUp, perPutUp, putUps, lotsMatter }) => {
+  expect(kitsFrom({ putUpStrandTenths: putUp, wholePutUps: 1, partStrandTenths: 0 }, cut)).toBe(perPutUp)
+  const lot = (mark: string, wholePutUps: number): Batch => ({
+    ...{
+      id: `${code} ${mark}`,
+      threadId: code,
+      ownerId: 'shop',
+      lot: mark,
+      putUpWord: null,
+      putUpStrandTenths: putUp,
+      wholePutUps,
+    },
     ...{ partStrandTenths: 0, partCertainty: 'none', homePlaceId: 'drawer', currentPlaceId: 'drawer' },
   })
-  const needs = [
-    { threadId: '0311', strandTenths: metres(3.1) },
-    { threadId: 'Tarn Blue', strandTenths: metres(1.2) },
-  ]
-  const lines = new Map([
-    ['0311', { lotsMatter: false, putUpStrandTenths: metres(8) }],
-    ['Tarn Blue', { lotsMatter: true, putUpStrandTenths: yards5 }],
-  ])
-
-  it('says how many can be made and what stops the next one, each hand-dyed colour from one lot', () => {
-    const batches = [batch('0311', null, 7, metres(8)), batch('Tarn Blue', '18', 4, yards5), batch('Tarn Blue', '22', 3, yards5)]
-    const counted = countKits({ needs, wanted: kits, batches, promises: [], lines })
-    expect(counted.kits).toBe(12)
-    expect(counted.stops).toEqual([{ threadId: 'Tarn Blue', toBuyPutUps: 1 }])
-    expect(counted.lines[1]).toMatchObject({ kits: 12, lot: '18', toBuyPutUps: 1, putUpsForAll: 5, cutsPerPutUp: 3 })
-    expect(counted.lines[0]).toMatchObject({ kits: 14, toBuyPutUps: 0, putUpsForAll: 7, lot: null })
+  // One lot is a put-up too few, the other just enough.
+  const batches = [lot('18', putUps - 1), lot('22', putUps)]
+  const plan = planPromises({
+    ...{ needs: [{ threadId: code, strandTenths: 13 * cut }], batches, promises: [], copies: 13 },
+    ...{ lines: new Map([[code, { lotsMatter }]]), projectId: 'seven lanterns', ownerIds: ['shop'] },
   })
-
-  it('takes off what other projects were promised, whole put-ups where a part would not do', () => {
-    const batches = [batch('0311', null, 7, metres(8)), batch('Tarn Blue', '18', 9, yards5)]
-    const promises = [{ id: 'p', batchId: '0311 null', projectId: 'another', strandTenths: metres(9) }]
-    const free = countKits({ needs, wanted: kits, batches, promises, lines })
-    expect(free.kits).toBe(10)
-    expect(free.stops).toEqual([{ threadId: '0311', toBuyPutUps: 1 }])
-    expect(countKits({ needs, wanted: kits, batches, promises, lines, projectId: 'another' }).kits).toBe(14)
-  })
+  expect(plan.short).toEqual([])
+  expect(plan.promises.map(({ batchId }) => batchId)).toEqual([`${code} 22`])
+  const pulled = pullOf(batches[1] as Batch, plan.promises[0]?.strandTenths ?? 0, cut)
+  expect(pulled).toEqual({ wholePutUps: putUps, takesPart: false })
 })

@@ -69,8 +69,8 @@ const columns: Column<ReorderRow>[] = [
             {counted(check.packs, 'box')} of {check.rule.packPutUps}
           </span>
         )}
-        {check.isDue && thread.line.lotsMatter && <span className={s.under}>all of one lot</span>}
-        {check.source === 'lots' && <span className={s.under}>by the usual two of hand-dyed; nobody set it</span>}
+        {check.orderPutUps > 1 && thread.line.lotsMatter && <span className={s.under}>all of one lot</span>}
+        {check.source === 'lots' && <span className={s.under}>by the usual two where lots matter; nobody set it</span>}
       </>
     ),
   },

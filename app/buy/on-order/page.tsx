@@ -202,7 +202,7 @@ export default async function OnOrderPage({ searchParams }: OnOrderPageProps) {
 function OrderActions({ row }: { row: OrderRow }) {
   const name = nameOf(row.thread)
   return (
-    <span className={s.links}>
+    <span className={`${s.links} ${s.atEnd}`}>
       <LinkButton href={`/buy/on-order/${row.id}`}>
         Take in<span className="vh"> {name}</span>
       </LinkButton>

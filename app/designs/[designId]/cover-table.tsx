@@ -94,7 +94,12 @@ export function CoverTable({ answers, coverage, covered, ownerIds, unit }: Cover
           cell: ({ need, cover: { needPutUps }, line }) => (
             <>
               {counted(needPutUps, line.putUpWord)}
-              <small className={s.under}>{threadLength(need.strandTenths, line.strands, unit)}</small>
+              <small className={s.under}>
+                {need.leastStrandTenths < need.strandTenths && need.leastStrandTenths > 0 && (
+                  <>above {threadLength(need.leastStrandTenths, line.strands, unit)}, up to </>
+                )}
+                {threadLength(need.strandTenths, line.strands, unit)}
+              </small>
             </>
           ),
         },

@@ -2,14 +2,20 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { z } from 'zod'
+import type { Design } from '#lib/chart/design'
 import { stitchSize } from '#lib/chart/design-size'
+import { beadsOf } from '#lib/coverage/need'
+import { whatIfHref } from '#lib/coverage/what-if-query'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { findDesign } from '#lib/db/chart/find-design'
 import { type CoveredList, coverageOfDesign, type DesignCoverage } from '#lib/db/coverage/design-coverage'
+import { countDesignKits, listKitBatches } from '#lib/db/coverage/design-kits'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 import { formatDate } from '#lib/quantity/date'
+import type { Settings } from '#lib/settings/settings'
+import { allowanceOf, allowanceProfileNames, allowanceProfiles } from '#lib/thread/allowance'
 import { BrokenPromises } from '#trade/broken-promises'
 import { hoopWords } from '#trade/hoop'
 import { PlaceLabel } from '#trade/place-label'
@@ -28,6 +34,7 @@ import { countPhrases } from '#words/cover'
 import { ClothSection } from './cloth-section'
 import { CoverTable } from './cover-table'
 import s from './design.module.css'
+import { KitsSection, mostKits } from './kits-section'
 import { ListsSection } from './lists-section'
 import { RouteSection } from './route-section'
 
@@ -39,6 +46,11 @@ const choicesSchema = z.object({
   over: z.enum(['1', '2']).optional().catch(undefined),
 })
 
+const kitsSchema = z.object({
+  kits: z.coerce.number().int().min(1).max(mostKits).nullable().default(null).catch(null),
+  spares: z.coerce.number().int().min(0).max(mostKits).nullable().default(null).catch(null),
+})
+
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
   const detail = await findDesign((await params).designId)
   return { title: detail?.design.title ?? 'Not found' }
@@ -46,7 +58,9 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 
 export default async function DesignPage({ params, searchParams }: Props) {
   const { designId } = await params
-  const choices = choicesSchema.parse(await searchParams)
+  const address = await searchParams
+  const choices = choicesSchema.parse(address)
+  const askedKits = kitsSchema.parse(address)
   const [viewer, detail, answers, broken] = await Promise.all([
     getViewer(),
     findDesign(designId),
@@ -73,6 +87,11 @@ export default async function DesignPage({ params, searchParams }: Props) {
       : null
   const best = coverage.cloth.kind === 'answer' ? coverage.cloth.choice.best : null
   const cut = best?.fit.cut ?? (coverage.cloth.kind === 'answer' ? coverage.cloth.choice.toBuy : null)
+  const kits =
+    shown &&
+    countDesignKits(answers, { covered: shown, chart }, { ownerIds, kits: askedKits.kits ?? 1, spares: askedKits.spares })
+  const kitBatches = shown ? await listKitBatches(answers, designId, ownerIds) : []
+  const beads = shown ? beadsOf(shown.list) : 0
 
   return (
     <>
@@ -156,6 +175,8 @@ export default async function DesignPage({ params, searchParams }: Props) {
               ]
             : []),
           ...(workedWords ? [{ label: 'Threads reckoned on', value: workedWords }] : []),
+          { label: 'Allowance', value: allowanceWords(design, settings) },
+          ...(beads > 0 ? [{ label: 'Beads', value: beads.toLocaleString('en-GB') }] : []),
           { label: 'Copies', value: counted(chart.copies, 'copy') },
         ]}
       />
@@ -164,6 +185,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
           { href: '#threads', label: 'Threads' },
           { href: '#cloth', label: 'Cloth' },
           { href: '#where', label: 'Where everything is' },
+          ...(kits ? [{ href: '#kits' as const, label: 'Kits' }] : []),
           ...(coverage.lists.length > 1 ? [{ href: '#lists' as const, label: 'Thread lists compared' }] : []),
         ]}
       />
@@ -177,6 +199,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
           <>
             {coverage.workedOn && <Link href={`/designs/${design.id}`}>Reckon on the chart’s own cloth</Link>}
             {shown && <Link href={`/designs/${design.id}/swaps?list=${shown.list.id}`}>Look for stand-ins</Link>}
+            {shown && shown.cover.toBuy.length > 0 && <Link href={ifBought(shown)}>What else would buying these open?</Link>}
             {shown && <Link href={`/designs/${design.id}/lists/${shown.list.id}`}>Change this list</Link>}
             <Link href={`/designs/${design.id}/lists/new`}>Add a list</Link>
           </>
@@ -198,6 +221,19 @@ export default async function DesignPage({ params, searchParams }: Props) {
       {coverage.lists.length > 1 && shown && (
         <ListsSection coverage={coverage} designId={design.id} shownListId={shown.list.id} hrefOf={hrefOf} />
       )}
+      {shown && kits && (
+        <KitsSection
+          answers={answers}
+          coverage={coverage}
+          kits={kits}
+          batches={kitBatches}
+          choices={{ ...choices, list: shown.list.id }}
+          asked={askedKits}
+          designId={design.id}
+          cut={cut}
+          settings={settings}
+        />
+      )}
       {projects.length > 0 && (
         <Section title="Worked before and now" id="projects">
           <ul>
@@ -215,6 +251,24 @@ export default async function DesignPage({ params, searchParams }: Props) {
       )}
     </>
   )
+}
+
+/** The question what else could be stitched once all that this list wants is bought. */
+const ifBought = ({ cover }: CoveredList): string =>
+  whatIfHref({
+    buy: cover.threads.flatMap(({ threadId, status, shortPutUps, lotToBuy }) =>
+      status === 'short' || status === 'none' ? [{ threadId, putUps: shortPutUps, lot: lotToBuy?.lot ?? null }] : [],
+    ),
+    unpack: [],
+  })
+
+/** "1.5 (ordinary)": the factor and where it comes from. */
+function allowanceWords(design: Design, settings: Settings): string {
+  const factor = allowanceOf(design, settings)
+  const profile = allowanceProfileNames.find((name) => allowanceProfiles[name] === factor)
+  const words =
+    design.allowance === null ? [profile, 'as in Settings'] : [design.allowance.profile === 'own' ? 'this design’s own' : profile]
+  return `${factor} (${words.filter(Boolean).join(', ')})`
 }
 
 const shortCode = (code: string): string => (code.length > 6 ? `${code.slice(0, 5)}…` : code)

@@ -467,7 +467,7 @@ function Guests({ things, place, cameFrom, settings }: GuestsProps) {
 
 /** The project a leftover came from: the one it is promised to, else the one it was taken for. */
 function CameForCell({ came }: { came: CameFrom | undefined }) {
-  if (!came) return ''
+  if (!came) return <span className="faint">not said</span>
   const { promisedTo, takenFor, from } = came
   const isFinished = promisedTo.length === 0 && takenFor !== null
   const projects = promisedTo.length > 0 ? promisedTo : takenFor ? [takenFor] : []

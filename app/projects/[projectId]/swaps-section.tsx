@@ -2,6 +2,7 @@ import type { SwapChoice } from '#lib/db/project/swap-choices'
 import { FieldRow, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Section } from '#ui/section'
+import { Unfold } from '#ui/unfold'
 import { counted } from '#words/amounts'
 import { threadName } from '#words/thread'
 import { setSwapAction } from '../actions'
@@ -43,29 +44,31 @@ export function SwapsSection({ choices, edit, canChange }: SwapsSectionProps) {
                 )}
               </div>
               {canChange && (
-                <Form
-                  action={setSwapAction}
-                  hidden={{ ...edit, threadId: charted.id }}
-                  submit="Work it so"
-                  submitKind="plain"
-                  label={`What ${threadName(charted)} is worked in`}
-                >
-                  <FieldRow>
-                    <SelectField
-                      name="standInThreadId"
-                      label={`${threadName(charted)} is worked in`}
-                      defaultValue={worked?.id ?? ''}
-                      options={optionsOf(choice)}
-                    />
-                    <TextField name="reason" label="Why" defaultValue={reason ?? ''} maxLength={300} />
-                  </FieldRow>
-                </Form>
+                <Unfold label={`Work ${threadName(charted)} in …`}>
+                  <Form
+                    action={setSwapAction}
+                    hidden={{ ...edit, threadId: charted.id }}
+                    submit="Work it so"
+                    submitKind="plain"
+                    label={`What ${threadName(charted)} is worked in`}
+                  >
+                    <FieldRow>
+                      <SelectField
+                        name="standInThreadId"
+                        label={`${threadName(charted)} is worked in`}
+                        defaultValue={worked?.id ?? ''}
+                        options={optionsOf(choice)}
+                      />
+                      <TextField name="reason" label="Why" defaultValue={reason ?? ''} maxLength={300} />
+                    </FieldRow>
+                  </Form>
+                </Unfold>
               )}
             </li>
           )
         })}
       </ul>
-      <p className="quiet">Daylight decides: lay the threads on the cloth before you stitch with them.</p>
+      <p className={`${s.sum} quiet`}>Daylight decides: lay the threads on the cloth before you stitch with them.</p>
     </Section>
   )
 }

@@ -248,6 +248,7 @@ function BatchActions({ thread, held, hasOwners }: { thread: ThreadPage; held: H
   const { batch, home, version } = held
   const to = (verb: string) => `/threads/${thread.id}/batches/${batch.id}/${verb}`
   const isEmpty = batch.wholePutUps === 0 && batch.partCertainty === 'none'
+  const hasOther = thread.batches.some((other) => other.batch.id !== batch.id && other.batch.ownerId === batch.ownerId)
   return (
     <div className={s.actions}>
       {isOut(batch) && !isEmpty && (
@@ -263,6 +264,8 @@ function BatchActions({ thread, held, hasOwners }: { thread: ThreadPage; held: H
           <>
             <LinkButton href={to('use')}>Use some</LinkButton>
             <LinkButton href={to('take')}>Take to another place</LinkButton>
+            <LinkButton href={to('split')}>Part it in two</LinkButton>
+            {hasOther && <LinkButton href={to('merge')}>Lay it with another</LinkButton>}
           </>
         )}
         <LinkButton href={to('move')}>Move</LinkButton>

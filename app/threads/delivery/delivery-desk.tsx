@@ -1,6 +1,6 @@
 'use client'
 
-import { type FormEvent, useRef, useState } from 'react'
+import { type FormEvent, useEffect, useRef, useState } from 'react'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { hasWrongCheckDigit } from '#lib/thread/barcode'
 import { ThreadBar } from '#trade/thread-bar'
@@ -40,6 +40,15 @@ export function DeliveryDesk({ ownerId, unit }: DeliveryDeskProps) {
   const field = useRef<HTMLFormElement>(null)
   const cardForm = useRef<HTMLFormElement>(null)
   const lineId = useRef<string | null>(null)
+
+  // What lies open is not put in yet: the browser asks before the page is left.
+  const isOpen = card !== null
+  useEffect(() => {
+    if (!isOpen) return
+    const ask = (event: BeforeUnloadEvent) => event.preventDefault()
+    window.addEventListener('beforeunload', ask)
+    return () => window.removeEventListener('beforeunload', ask)
+  }, [isOpen])
 
   const toField = () => {
     field.current?.reset()

@@ -52,8 +52,10 @@ export type LivedHere = ThreadHere & {
 export async function listLivedHere(place: { id: string; kind: PlaceKind }, ownerIds: readonly string[]): Promise<LivedHere[]> {
   const { prisma } = database()
   const here = inThese(place.id)
-  const cameHome = { kind: { in: ['receive', 'return', 'merge'] }, toPlace: here }
-  const evidence = passageKinds.includes(place.kind) ? [cameHome] : [cameHome, { kind: 'move', fromPlace: here }]
+  const putBack = { kind: 'return', toPlace: here }
+  const evidence = passageKinds.includes(place.kind)
+    ? [putBack]
+    : [putBack, { kind: { in: ['receive', 'merge'] }, toPlace: here }, { kind: 'move', fromPlace: here }]
   const rows = await prisma.batch.findMany({
     where: {
       goneAt: null,
@@ -86,7 +88,12 @@ export type CameFrom = {
 /** For which project each batch lying away from home in a place was taken, and to which it is promised; by batch. */
 export async function readCameFrom(placeId: string, ownerIds: readonly string[]): Promise<Map<string, CameFrom>> {
   const { prisma } = database()
-  const batch = { goneAt: null, ownerId: { in: [...ownerIds] }, currentPlace: inThese(placeId) }
+  const batch = {
+    goneAt: null,
+    ownerId: { in: [...ownerIds] },
+    currentPlace: inThese(placeId),
+    OR: [{ homePlaceId: null }, { homePlace: { NOT: inThese(placeId) } }],
+  }
   const project = { select: { id: true, design: { select: { title: true } } } } as const
   const [promises, taken] = await Promise.all([
     prisma.stockPromise.findMany({ where: { batch }, select: { batchId: true, project }, orderBy: { id: 'asc' } }),

@@ -38,6 +38,7 @@ export type ThreadStanding = {
   insteadOf: ThreadTag[]
   putUpStrandTenths: number
   needStrandTenths: number
+  /** As far as stock still supports it. */
   promisedStrandTenths: number
   /** Free to it beyond what it is promised already. */
   moreStrandTenths: number
@@ -103,7 +104,11 @@ export async function readPullList(projectId: string): Promise<PullList | null> 
 
   const free = freeStockByThread({ ...stock, forProjectId: projectId, ownerIds: [project.ownerId] })
   const threads = need.needs.map(({ threadId, strandTenths }): ThreadStanding => {
-    const promised = lines.reduce((sum, line) => (line.batch.threadId === threadId ? sum + line.promisedStrandTenths : sum), 0)
+    const promised = lines.reduce(
+      (sum, line) =>
+        line.batch.threadId === threadId ? sum + (line.broken?.supportedStrandTenths ?? line.promisedStrandTenths) : sum,
+      0,
+    )
     const insteadOf = [...need.swaps].flatMap(([charted, worked]) => (worked === threadId ? (tags.get(charted) ?? []) : []))
     return {
       thread: tags.get(threadId) as ThreadTag,

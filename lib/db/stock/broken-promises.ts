@@ -1,14 +1,7 @@
 import 'server-only'
-import { type BrokenPromise, findBrokenPromises } from '#lib/stock/broken-promises'
+import { type BrokenPromiseNamed, findBrokenPromises } from '#lib/stock/broken-promises'
 import { database, type Transaction } from '../client'
 import { promiseColumns, readBatches } from './apply-stock-change'
-
-/** A broken promise with the names a screen tells it by. */
-export type BrokenPromiseNamed = BrokenPromise & {
-  lot: string | null
-  project: { id: string; title: string; forWhom: string | null }
-  thread: { id: string; makerName: string; code: string; name: string | null; strands: number }
-}
 
 /**
  * Batches of which more is promised than they hold, that are gone, or that have another owner than a project they are promised to. Worked

@@ -7,7 +7,8 @@ export type SwapProject = {
   id: string
   version: number
   status: ProjectStatus
-  ownerName: string
+  /** Whose goods it is worked from. */
+  owner: { id: string; name: string }
   forWhom: string | null
   quantity: number
   threadListId: string | null
@@ -26,11 +27,11 @@ export async function listSwapProjects(designId: string): Promise<SwapProject[]>
       quantity: true,
       threadListId: true,
       clothPieceId: true,
-      owner: { select: { name: true } },
+      owner: { select: { id: true, name: true } },
       swaps: { select: { threadId: true, standInThreadId: true, reason: true } },
     },
     orderBy: { id: 'desc' },
     take: 50,
   })
-  return rows.map(({ owner, status, ...project }) => ({ ...project, status: status as ProjectStatus, ownerName: owner.name }))
+  return rows.map(({ status, ...project }) => ({ ...project, status: status as ProjectStatus }))
 }

@@ -2,12 +2,10 @@ import { describe, expect, it } from 'vitest'
 import { kitsFrom, kitsPromised, lengthForKits } from '#lib/project/kit-cuts'
 import { planPromises } from '#lib/project/plan-start'
 import type { Batch } from '#lib/stock/batch'
-import { pullOf } from '#lib/stock/movements'
 
 /** Lengths of thread of one strand, in tenths of a millimetre. */
 const metre = 10_000
 const skein = 8 * metre
-const fiveYards = 45_720
 
 const aBatch = (id: string, change: Partial<Batch> = {}): Batch => ({
   ...{ id, threadId: '0311', ownerId: 'shop', lot: null, putUpWord: null, putUpStrandTenths: skein, wholePutUps: 1 },
@@ -27,21 +25,6 @@ const plan = (cut: number, copies: number, batches: Batch[], lotsMatter = false)
   })
 
 describe('cuts for kits', () => {
-  // Source: the project's trade notes, scenario A6 "Kit of 12 + 1 spare": cuts a put-up, and put-ups for 13.
-  it.each([
-    ['3.1 m from 8 m', 3.1 * metre, skein, 2, 7],
-    ['1.5 m from 8 m', 1.5 * metre, skein, 5, 3],
-    ['0.9 m from 8 m', 0.9 * metre, skein, 8, 2],
-    ['1.2 m from 5 yd', 1.2 * metre, fiveYards, 3, 5],
-    ['2 m from 50 m', 2 * metre, 50 * metre, 25, 1],
-  ])('%s', (_words, cut, putUp, perPutUp, putUps) => {
-    const one = { putUpStrandTenths: putUp, wholePutUps: 1, partStrandTenths: 0 }
-    expect(kitsFrom(one, cut)).toBe(perPutUp)
-    const batch = aBatch('a', { putUpStrandTenths: putUp, wholePutUps: 20 })
-    const promise = plan(cut, 13, [batch]).promises[0]
-    expect(pullOf(batch, promise?.strandTenths ?? 0, cut)).toEqual({ wholePutUps: putUps, takesPart: false })
-  })
-
   it('takes whole put-ups and one cut where a kit wants more than a put-up', () => {
     // Two kits of 1.3 put-ups: one whole each, and both cuts of 0.3 out of a third.
     const stock = { putUpStrandTenths: skein, wholePutUps: 3, partStrandTenths: 0 }

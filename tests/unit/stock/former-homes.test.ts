@@ -35,6 +35,13 @@ describe('formerHomes', () => {
     expect(homesBefore(lines, { b1: 'T3.1' })).toEqual([['T2.1', 2, ['b1']]])
   })
 
+  it('takes no bag for a home because a thing was put on record there, but one it was put back into', () => {
+    const lines = [line(1, 'receive', null, 'K-07'), line(2, 'return', 'K-07', 'T2.1')]
+    expect(homesBefore(lines, { b1: 'T2.1' })).toEqual([])
+    const kept = [line(1, 'return', 'T9', 'K-02'), line(2, 'move', 'K-02', 'T2.1')]
+    expect(homesBefore(kept, { b1: 'T2.1' })).toEqual([['K-02', 2, ['b1']]])
+  })
+
   it('puts the drawer left last first, and counts every thing that lived in it', () => {
     const lines = [
       line(1, 'receive', null, 'T1.1'),

@@ -64,6 +64,28 @@ describe('the history of a thread', () => {
   })
 })
 
+describe('parting, laying together and passing on some', () => {
+  const pair = (kind: MovementLine['kind'], other: MovementLine['kind']) => [
+    aMovement({ id: 'a', kind, wholeDelta: -1, from: 'T2.1', to: 'T2.2' }),
+    aMovement({ id: 'b', batchId: 'b2', kind: other, wholeDelta: 1, from: 'T2.1', to: 'T2.2' }),
+  ]
+  const tell = (movements: MovementLine[]) => movementsToTell(movements).map((movement) => describeMovement(movement, thread))
+
+  it('is each told once', () => {
+    expect(tell(pair('split', 'split'))).toEqual(['Parted: 1 skein from T2.1 to T2.2'])
+    expect(tell(pair('merge', 'merge'))).toEqual(['Laid together: 1 skein to T2.2'])
+    const passed = pair('split', 'transfer').map((movement) => ({ ...movement, fromOwner: 'the shop', toOwner: 'Hanne' }))
+    expect(tell(passed)).toEqual(['Passed on 1 skein: from the shop to Hanne'])
+  })
+
+  it('names what keeps two stocks apart', () => {
+    const refusal = { kind: 'marks-differ' as const, batchId: 'b1', differs: ['lot' as const, 'place' as const] }
+    expect(describeStockRefusal(refusal, figures)).toBe(
+      'They cannot be laid together: the lot and the place they lie in are not the same.',
+    )
+  })
+})
+
 describe('why stock or a thread was left as it was', () => {
   it('gives the lengths as the person reckons them', () => {
     const refusal = { kind: 'not-enough' as const, batchId: 'b1', heldStrandTenths: 2 * metre, requestedStrandTenths: 3 * metre }

@@ -40,9 +40,12 @@ export default async function SwapsPage({ params, searchParams }: Props) {
   const [viewer, detail, projects] = await Promise.all([getViewer(), findDesign(designId), listSwapProjects(designId)])
   if (!detail) notFound()
   const { design, lists } = detail
-  const { ownerIds, ownerName, owners, settings } = viewer
-  const clothColours = await listClothColours(ownerIds)
+  const { owners, settings } = viewer
   const project = projects.find(({ id }) => id === address.project) ?? null
+  // A project is worked from its own owner's goods, whoever looks.
+  const ownerIds = project ? [project.owner.id] : viewer.ownerIds
+  const ownerName = project ? project.owner.name : viewer.ownerName
+  const clothColours = await listClothColours(ownerIds)
   const answers = await getAnswers()
   const chosenPieceId = address.piece ?? project?.clothPieceId ?? null
   const coverage =
@@ -154,7 +157,7 @@ export default async function SwapsPage({ params, searchParams }: Props) {
             any="no project"
             options={projects.map((one) => ({
               value: one.id,
-              label: [hoopWords[one.status], one.forWhom && `for ${one.forWhom}`, one.ownerName].filter(Boolean).join(', '),
+              label: [hoopWords[one.status], one.forWhom && `for ${one.forWhom}`, one.owner.name].filter(Boolean).join(', '),
             }))}
           />
         </FormStrip>

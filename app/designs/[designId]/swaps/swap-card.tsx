@@ -16,7 +16,7 @@ import { Form } from '#ui/form'
 import { Unfold } from '#ui/unfold'
 import { counted, threadLength } from '#words/amounts'
 import { hexesOf } from '#words/colour'
-import { describeAgainst, describeFinding, differenceWords, ruleWords } from '#words/swaps'
+import { describeAgainst, describeFinding, differenceWords, isWorthALine, ruleWords } from '#words/swaps'
 import { acceptForGoodAction, acceptForProjectAction, tryThreadAction } from './actions'
 import { addressPairs, type SwapAddress, swapsHref, withMerge, withPick } from './choices'
 import s from './swaps.module.css'
@@ -177,6 +177,11 @@ export function SwapCard(props: SwapCardProps) {
                 Leave it to the proposal
               </LinkButton>
             )}
+            {project && line.chosenBy === 'project' && (
+              <LinkButton kind="quiet" href={`/projects/${project.id}`}>
+                Take it back on the project’s page
+              </LinkButton>
+            )}
             {!line.isBought && (
               <LinkButton kind="quiet" href={swapsHref(designId, withPick(address, charted.threadId, null))} scroll={false}>
                 Buy the charted one
@@ -195,8 +200,7 @@ export function SwapCard(props: SwapCardProps) {
 /** What to look at and what speaks against it, in sight; the rules it keeps folded under them. */
 function Findings(props: SwapCardProps & { findings: readonly SwapFinding[]; strands: number }) {
   const { board, findings, strands, nameOf, unit } = props
-  // Said once, above all of them.
-  const said = findings.filter(({ kind }) => kind !== 'cloth-not-known' || board.task.cloth !== null)
+  const said = findings.filter((finding) => isWorthALine(finding, board.task.cloth !== null))
   const kept = said.filter(({ weight }) => weight === 'passes')
   const list = (some: readonly SwapFinding[]) => (
     <ul className={s.findings}>
@@ -214,11 +218,7 @@ function Findings(props: SwapCardProps & { findings: readonly SwapFinding[]; str
   return (
     <>
       {kept.length < said.length && list(said.filter(({ weight }) => weight !== 'passes'))}
-      {kept.length > 0 && (
-        <Unfold label={`${counted(kept.length, 'rule')} kept${kept.length < said.length ? '' : ', nothing against it'}`}>
-          {list(kept)}
-        </Unfold>
-      )}
+      {kept.length > 0 && <Unfold label={`${counted(kept.length, 'rule')} kept`}>{list(kept)}</Unfold>}
     </>
   )
 }

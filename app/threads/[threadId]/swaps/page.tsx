@@ -18,7 +18,7 @@ import { getViewer } from '#viewer/viewer'
 import { counted, listed, threadLength } from '#words/amounts'
 import { pieceTitle } from '#words/cloth'
 import { hexesOf } from '#words/colour'
-import { describeFinding, differenceWords } from '#words/swaps'
+import { describeFinding, differenceWords, isWorthALine } from '#words/swaps'
 import { lineTitle, threadTitle } from '#words/thread'
 import { threadSwapsSchema } from './schema'
 import s from './swaps.module.css'
@@ -134,6 +134,7 @@ export default async function ThreadSwapsPage({ params, searchParams }: Props) {
       )}
       <Notice kind="caution" title="Daylight decides.">
         Colours on record and on a screen are rough, and two threads can match in one lamp and not in another.
+        {cloth === null && ' Choose a cloth whose colour is on record, and each is judged by whether it shows on it.'}
       </Notice>
       {found.swaps.length === 0 ? (
         <Empty title="Nothing near it">
@@ -173,7 +174,9 @@ type SwapRowProps = {
 function SwapRow({ swap, found, cloth, makerName, code, name, nameOf, unit }: SwapRowProps) {
   const { thread, stock, verdict, opinions, isAcceptedStandIn } = swap
   const { strands, dyeing } = thread.line
-  const shown = verdict.findings.filter(({ weight, rule }) => weight !== 'passes' || rule === 'apart' || rule === 'contrast')
+  const shown = verdict.findings
+    .filter((finding) => isWorthALine(finding, cloth !== null))
+    .filter(({ weight, rule }) => weight !== 'passes' || rule === 'apart' || rule === 'contrast')
   const laid = ({ lab, line }: typeof found.original) => ({ lab, dyeing: line.dyeing })
   return (
     <li>

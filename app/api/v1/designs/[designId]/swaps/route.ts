@@ -13,12 +13,14 @@ import { listSwapProjects } from '#lib/db/swap/list-swap-projects'
 import { proposeSwaps } from '#lib/db/swap/propose-swaps'
 
 const get = serve(getDesignSwaps, async ({ path, query, request }) => {
-  const ownerIds = await chosenOwners(query.owner)
-  if (ownerIds instanceof Problem) return ownerIds
+  const chosen = await chosenOwners(query.owner)
+  if (chosen instanceof Problem) return chosen
   const [detail, projects] = await Promise.all([findDesign(path.designId), listSwapProjects(path.designId)])
   if (!detail) return notFound('design', path.designId)
   const project = projects.find(({ id }) => id === query.project) ?? null
   if (query.project !== undefined && !project) return notFound('project of this design under way', query.project)
+  // A project is worked from its own owner's goods.
+  const ownerIds = project && query.owner === undefined ? [project.owner.id] : chosen
   const answers = await getAnswers()
   const coverage = coverageOfDesign(answers, detail, { ownerIds })
   const listId = query.list ?? project?.threadListId ?? coverage?.comparison[0]?.listId
@@ -48,10 +50,10 @@ const get = serve(getDesignSwaps, async ({ path, query, request }) => {
     isProven: board.isProven,
     servedCount,
     toBuyCount: board.lines.length - servedCount,
-    lines: board.lines.map(({ charted, status, chosen, chosenBy, nearer, others, opinions }) => ({
+    lines: board.lines.map(({ charted, status, chosen: swap, chosenBy, nearer, others, opinions }) => ({
       thread: threadOf(charted.threadId),
       status,
-      swap: chosen && judged(chosen),
+      swap: swap && judged(swap),
       chosenBy,
       nearer: nearer.map(judged),
       others: others.map(judged),

@@ -7,15 +7,19 @@ import { getThreadAbout } from '#api/thread-about'
 import { readThreadStory } from '#lib/db/movement/thread-story'
 import { findThread } from '#lib/db/thread/find-thread'
 import { listThreadUses } from '#lib/db/thread/thread-uses'
+import { listWhereabouts } from '#lib/db/thread/thread-whereabouts'
+
+const projectRef = ({ id, title }: { id: string; title: string }) => ({ projectId: id, title })
 
 const get = serve(getThreadAbout, async ({ path, query }) => {
   const ownerIds = await chosenOwners(query.owner)
   if (ownerIds instanceof Problem) return ownerIds
   const thread = await findThread(path.threadId, { ownerIds })
   if (!thread) return notFound('thread', path.threadId)
-  const [story, uses] = await Promise.all([
+  const [story, uses, whereabouts] = await Promise.all([
     readThreadStory(thread.id, { ownerIds, page: 1 }),
     listThreadUses(thread.id, { ownerIds, page: query.designsPage }),
+    listWhereabouts([thread.id], ownerIds),
   ])
   const said = (opinion: (typeof thread.opinions)[number]) => ({
     source: opinion.sourceName,
@@ -37,6 +41,17 @@ const get = serve(getThreadAbout, async ({ path, query }) => {
       freeStrandTenths: stock.freeStrandTenths,
       wholePutUps: stock.wholePutUps,
       isSomeOwned: stock.isSomeOwned,
+    })),
+    whereabouts: (whereabouts.get(thread.id) ?? []).map(({ batchId, lot, wholePutUps, isOut, ...one }) => ({
+      batchId,
+      lot,
+      wholePutUps,
+      isOut,
+      home: placeRef(one.home),
+      current: placeRef(one.current),
+      outSince: one.outSince?.toISOString() ?? null,
+      inBagOf: one.inBagOf.map(projectRef),
+      promisedTo: one.promisedTo.map(projectRef),
     })),
     projects: thread.projects.map(({ id, bag, outSince, ...project }) => ({
       projectId: id,

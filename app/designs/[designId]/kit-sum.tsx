@@ -1,0 +1,127 @@
+import type { KitThread } from '#lib/db/coverage/design-kits'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { putUpsFor } from '#lib/thread/put-ups'
+import { Sum, type SumRow, Sums } from '#ui/sum'
+import { counted, plural, threadLength } from '#words/amounts'
+
+const capital = (words: string) => words.replace(/^./, (first) => first.toUpperCase())
+const ratio = (a: number, b: number) => (a / b).toLocaleString('en-GB', { maximumFractionDigits: 2 })
+const number = (count: number) => count.toLocaleString('en-GB')
+/** "= 2.58, rounded down"; where it comes out even there is nothing to round. */
+const rounded = (a: number, b: number, way: 'up' | 'down') => (a % b === 0 ? '' : ` = ${ratio(a, b)}, rounded ${way}`)
+
+type KitSumProps = { thread: KitThread; wanted: number; unit: ThreadLengthUnit }
+
+/** How many put-ups of a thread so many kits take, how many kits what is free gives, and what is left to buy, written out. */
+export function KitSum({ thread, wanted, unit }: KitSumProps) {
+  const { line, perKitStrandTenths: cut, cutsPerPutUp, putUpsForAll, lots, lotToMatch, kits, toBuyPutUps } = thread
+  const putUp = line.putUpStrandTenths
+  const length = (strandTenths: number) => threadLength(strandTenths, line.strands, unit)
+  const many = capital(plural(line.putUpWord))
+  const byLength = putUpsFor(cut * wanted, putUp)
+  const kept = line.lotsMatter ? (lotToMatch?.kits ?? 0) : kits
+  const freeRows: SumRow[] = lots.map(({ lot, freeStrandTenths, kits: fromIt }) => ({
+    label: lot === null ? 'Without a lot mark' : `Lot ${lot}`,
+    how: `${length(freeStrandTenths)} free`,
+    figure: number(fromIt),
+  }))
+  return (
+    <Sums>
+      <Sum
+        title={`${many} for ${number(wanted)}`}
+        rows={cutRows(thread, wanted, unit)}
+        note={
+          byLength < putUpsForAll
+            ? `By length alone ${length(cut * wanted)} would be ${number(byLength)}, but then some cuts would have a join.`
+            : undefined
+        }
+      />
+      <Sum
+        title="Kits from what is free"
+        rows={[
+          ...(freeRows.length > 0 ? freeRows : [{ label: 'Nothing is free', figure: 0 }]),
+          {
+            label: 'Kits',
+            how: lots.length < 2 ? undefined : line.lotsMatter ? 'the best lot alone' : 'all lots together',
+            figure: number(kits),
+            kind: 'end',
+          },
+        ]}
+      />
+      {toBuyPutUps > 0 && (
+        <Sum
+          title="To buy"
+          rows={[
+            { label: 'Kits and spares', figure: number(wanted) },
+            ...(kept > 0
+              ? [{ label: lotToMatch ? `From lot ${lotToMatch.lot}` : 'From what is free', figure: `− ${number(kept)}` }]
+              : []),
+            { label: 'Kits to buy for', figure: number(wanted - kept), kind: 'rule' },
+            {
+              label: many,
+              how: cutsPerPutUp > 0 ? `÷ ${number(cutsPerPutUp)}${rounded(wanted - kept, cutsPerPutUp, 'up')}` : 'as at the left',
+              figure: number(toBuyPutUps),
+              kind: 'end',
+            },
+          ]}
+          note={
+            lotToMatch
+              ? `Of lot ${lotToMatch.lot}; where it is not to be had, ${counted(putUpsForAll, line.putUpWord)} of one new lot.`
+              : line.lotsMatter && toBuyPutUps > 1
+                ? 'All of one lot, so buy them at once.'
+                : undefined
+          }
+        />
+      )}
+    </Sums>
+  )
+}
+
+/** A kit's length as one cut, or as whole put-ups and a cut of the rest; and how many put-ups such cuts come out of. */
+function cutRows(
+  { line, perKitStrandTenths: cut, cutsPerPutUp, putUpsForAll }: KitThread,
+  wanted: number,
+  unit: ThreadLengthUnit,
+): SumRow[] {
+  const putUp = line.putUpStrandTenths
+  const length = (strandTenths: number) => threadLength(strandTenths, line.strands, unit)
+  const many = plural(line.putUpWord)
+  if (cutsPerPutUp > 0) {
+    return [
+      { label: 'Cut for one kit', how: 'the need above', figure: length(cut) },
+      {
+        label: `Cuts in one ${line.putUpWord}`,
+        how: `${length(putUp)} ÷ ${length(cut)}${rounded(putUp, cut, 'down')}`,
+        figure: number(cutsPerPutUp),
+      },
+      {
+        label: `${capital(many)} for the cuts`,
+        how: `${number(wanted)} ÷ ${number(cutsPerPutUp)}${rounded(wanted, cutsPerPutUp, 'up')}`,
+        figure: number(putUpsForAll),
+        kind: 'end',
+      },
+    ]
+  }
+  const whole = Math.floor(cut / putUp)
+  const rest = cut - whole * putUp
+  const cuts = rest === 0 ? 0 : Math.floor(putUp / rest)
+  return [
+    { label: 'For one kit', how: 'the need above', figure: length(cut) },
+    {
+      label: `Whole ${many}`,
+      how: `${number(whole)} of ${length(putUp)} in each kit; ${number(wanted)} × ${number(whole)}`,
+      figure: number(wanted * whole),
+      ...(rest === 0 && { kind: 'end' as const }),
+    },
+    ...(rest === 0
+      ? []
+      : [
+          {
+            label: 'The rest, a cut without a join',
+            how: `${length(rest)}, ${number(cuts)} in one ${line.putUpWord}; ${number(wanted)} ÷ ${number(cuts)}${rounded(wanted, cuts, 'up')}`,
+            figure: number(Math.ceil(wanted / cuts)),
+          },
+          { label: capital(many), figure: number(putUpsForAll), kind: 'end' as const },
+        ]),
+  ]
+}

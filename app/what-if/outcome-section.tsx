@@ -1,0 +1,127 @@
+import Link from 'next/link'
+import type { WhatIf } from '#lib/coverage/engine'
+import type { Outcome } from '#lib/coverage/what-if-outcome'
+import { type WhatIfQuery, whatIfHref } from '#lib/coverage/what-if-query'
+import type { Answers } from '#lib/db/answers/answers'
+import { PlaceLabel } from '#trade/place-label'
+import { TrayWord } from '#trade/tray'
+import { Ledger } from '#ui/ledger'
+import { Pager } from '#ui/pager'
+import { Section } from '#ui/section'
+import { counted, listed } from '#words/amounts'
+import s from './what-if.module.css'
+import { outcomeNotes, outcomeTitles, stateWords } from './words'
+
+/** So many of each outcome while all are shown, and so many to a page where one is. */
+const firstShown = 12
+const perPage = 40
+
+type OutcomeSectionProps = {
+  answers: Answers
+  outcome: Outcome
+  designs: readonly WhatIf[]
+  query: WhatIfQuery
+  /** Designs whose own bag is supposed unpacked. */
+  unpackedDesignIds: ReadonlySet<string>
+}
+
+/** The designs of which the same becomes, each as it stands and as it would. */
+export function OutcomeSection({ answers, outcome, designs, query, unpackedDesignIds }: OutcomeSectionProps) {
+  const { world } = answers
+  const isAlone = query.show === outcome
+  const pages = Math.max(1, Math.ceil(designs.length / perPage))
+  const page = Math.min(query.page, pages)
+  const first = isAlone ? (page - 1) * perPage : 0
+  const rows = designs.slice(first, isAlone ? first + perPage : firstShown)
+  const number = (count: number) => count.toLocaleString('en-GB')
+  return (
+    <Section
+      title={outcomeTitles[outcome]}
+      id={outcome}
+      note={[counted(designs.length, 'design'), outcomeNotes[outcome]].filter(Boolean).join('. ')}
+      actions={isAlone ? <Link href={whatIfHref({ buy: query.buy, unpack: query.unpack })}>Show all outcomes</Link> : undefined}
+    >
+      <Ledger
+        caption={outcomeTitles[outcome]}
+        rows={rows}
+        rowKey={({ designId }) => designId}
+        rowHref={({ designId }) => `/designs/${designId}`}
+        columns={[
+          {
+            key: 'title',
+            head: 'Chart',
+            phone: 'lead',
+            cell: ({ designId }) => {
+              const facts = world.designs.get(designId)
+              return (
+                <>
+                  <span className="title">{facts?.design.title}</span>
+                  <span className={s.by}>
+                    {[
+                      listed((facts?.designerIds ?? []).map((id) => world.designers.get(id) ?? '')),
+                      facts && facts.chartTitle !== facts.design.title && `in ${facts.chartTitle}`,
+                      unpackedDesignIds.has(designId) && 'its own bag is the one unpacked',
+                    ]
+                      .filter(Boolean)
+                      .join(', ')}
+                  </span>
+                </>
+              )
+            },
+          },
+          {
+            key: 'now',
+            head: 'Now',
+            width: '15rem',
+            phone: 'labelled',
+            cell: ({ before }) => stateWords(before).word,
+          },
+          {
+            key: 'then',
+            head: 'Then',
+            width: '15rem',
+            phone: 'line',
+            cell: ({ after }) => <TrayWord {...stateWords(after)} />,
+          },
+          {
+            key: 'place',
+            head: 'Place',
+            width: '9rem',
+            isAtEnd: true,
+            phone: 'side',
+            cell: ({ designId }) => {
+              const facts = world.designs.get(designId)
+              const home = world.places.get(facts?.homePlaceId ?? '')
+              const current = world.places.get(facts?.currentPlaceId ?? facts?.homePlaceId ?? '')
+              if (!current) return <span className="quiet">no place yet</span>
+              return (
+                <PlaceLabel
+                  label={current.label}
+                  href={`/places/${current.id}`}
+                  livesIn={home && home.id !== current.id ? home.label : undefined}
+                />
+              )
+            },
+          },
+        ]}
+      />
+      {isAlone ? (
+        <Pager
+          page={page}
+          pages={pages}
+          hrefForPage={(other) => whatIfHref({ buy: query.buy, unpack: query.unpack, show: outcome, page: other })}
+          shown={`${number(first + 1)} to ${number(first + rows.length)} of ${number(designs.length)}`}
+        />
+      ) : (
+        designs.length > rows.length && (
+          <p>
+            <Link href={whatIfHref({ buy: query.buy, unpack: query.unpack, show: outcome })}>
+              All {number(designs.length)}
+              <span className="vh"> that {outcomeTitles[outcome].replace(/^W/, 'w')}</span>
+            </Link>
+          </p>
+        )
+      )}
+    </Section>
+  )
+}
