@@ -37,10 +37,17 @@ module.exports = {
       name: 'pure-nouns-know-no-framework',
       severity: 'error',
       comment: 'No React, Next, Prisma, file system or network in the pure nouns.',
-      from: { path: '^lib/', pathNot: '^lib/db/' },
+      from: { path: '^lib/', pathNot: '^lib/(db|solver)/' },
       to: {
         path: '(^|/)node_modules/(react|next|@prisma|libsql|@libsql|pg)/|^(node:)?(fs|http|https|net|child_process|worker_threads)$',
       },
+    },
+    {
+      name: 'pure-nouns-know-no-solver',
+      severity: 'error',
+      comment: 'lib/solver is shell, like lib/db: it starts a thread.',
+      from: { path: '^lib/', pathNot: '^lib/(db|solver)/' },
+      to: { path: '^lib/solver/' },
     },
     {
       name: 'generated-client-only-in-db',

@@ -2,13 +2,12 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { familyChoices, listThreads, type ThreadListing, type ThreadOrder, type ThreadRow } from '#lib/db/thread/list-threads'
-import { stockStates } from '#lib/db/thread/summarise-stock'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { putUpLabel } from '#lib/thread/put-ups'
 import type { ThreadLine } from '#lib/thread/thread'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
-import { FormStrip, StripSelect, StripText } from '#ui/form-strip'
+import { FormStrip, StripSelect } from '#ui/form-strip'
 import { type Column, type Group, Ledger } from '#ui/ledger'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
@@ -18,6 +17,7 @@ import { counted, threadLength } from '#words/amounts'
 import { lineTitle } from '#words/thread'
 import { familyWord } from './colour-words'
 import { hrefOf, readChoices, type ThreadChoices } from './filter'
+import { NarrowThreads } from './narrow-threads'
 import { PlaceCell } from './place-cell'
 import { ThreadMark } from './thread-mark'
 import s from './threads.module.css'
@@ -180,10 +180,9 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
     ),
     listPlaceOptions(),
   ])
-  const { lines, counts, total } = listing
+  const { lines, total } = listing
   if (lines.length === 0) return <NoThreads />
 
-  const makers = [...new Map(lines.map((line) => [line.makerId, line.makerName]))]
   const placeLabel = places.find(({ id }) => id === choices.place)?.label
   const summary = describeChoices(choices, listing, placeLabel)
   const isNarrowed = hrefOf({ ...choices, order: 'drawer', page: 1 }) !== '/threads'
@@ -201,7 +200,12 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
             <LinkButton kind="first" href="/threads/new">
               Add a thread
             </LinkButton>
+            <LinkButton href="/threads/delivery">Enter a delivery</LinkButton>
             <LinkButton href="/threads/which">Which thread is this?</LinkButton>
+            <LinkButton href={hrefOf({ ...choices, page: 1 }).replace('/threads', '/threads/bulk')}>
+              Change many at once
+            </LinkButton>
+            <LinkButton href="/threads/conversions">Conversion lists</LinkButton>
           </>
         }
       />
@@ -214,47 +218,7 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
         summary={`${summary}: ${total.toLocaleString('en-GB')}`}
         clear={isNarrowed ? { href: hrefOf({ order: choices.order }), label: 'All threads' } : undefined}
       >
-        <StripSelect
-          name="maker"
-          label="Maker"
-          value={choices.maker}
-          any="any"
-          options={makers.map(([id, name]) => ({ value: id, label: `${name} (${counts.makers.get(id) ?? 0})` }))}
-        />
-        <StripSelect
-          name="line"
-          label="Line"
-          value={choices.line}
-          any="any"
-          options={lines
-            .filter((line) => choices.maker === '' || line.makerId === choices.maker || line.id === choices.line)
-            .map((line) => ({ value: line.id, label: `${lineTitle(line)} (${counts.lines.get(line.id) ?? 0})` }))}
-        />
-        <StripSelect
-          name="family"
-          label="Colour family"
-          value={choices.family}
-          any="any"
-          options={familyChoices.map((family) => ({
-            value: family,
-            label: `${familyWord(family)} (${counts.families[family]})`,
-          }))}
-        />
-        <StripSelect
-          name="place"
-          label="Place"
-          value={choices.place}
-          any="anywhere"
-          options={places.map((place) => ({ value: place.id, label: place.pathText }))}
-        />
-        <StripSelect
-          name="stock"
-          label="Stock"
-          value={choices.stock}
-          any="any"
-          options={stockStates.map((state) => ({ value: state, label: `${stateWords[state]} (${counts.states[state]})` }))}
-        />
-        <StripText name="text" label="Code or name" value={choices.text} placeholder="0017" />
+        <NarrowThreads choices={choices} listing={listing} places={places} />
         <StripSelect
           name="order"
           label="Order"

@@ -68,9 +68,12 @@ export default async function OnOrderPage({ searchParams }: OnOrderPageProps) {
         note={open.total > 0 && counted(open.total, 'order')}
         byline={`What ${ownerName || 'nobody yet'} waits for. It is taken off what is to be bought, but is not free until it has come in.`}
         actions={
-          <LinkButton kind="first" href="/buy/on-order/new">
-            Put down an order
-          </LinkButton>
+          <>
+            <LinkButton kind="first" href="/buy/on-order/new">
+              Put down an order
+            </LinkButton>
+            <LinkButton href="/threads/delivery">Enter a delivery</LinkButton>
+          </>
         }
       />
       <BuyParts current="/buy/on-order" />

@@ -144,6 +144,11 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
       )}
 
       {putBack && (!isOpen || pull?.lines.length === 0) && <PutBackSection list={putBack} unit={unit} />}
+      {putBack && isOpen && (
+        <p className={`${s.sum} quiet`}>
+          <Link href={`/what-if?unpack=${projectId}`}>What would unpacking this bag make stitchable?</Link>
+        </p>
+      )}
       {project.status === 'finished' && <PhotoForm edit={edit} hasPhoto={project.photoFile !== null} />}
 
       {isOpen && (

@@ -3,11 +3,10 @@ import Link from 'next/link'
 import { colourFamilies } from '#lib/colour/family'
 import { listBulkEdits } from '#lib/db/bulk-edit/queries'
 import { listPlaceOptions } from '#lib/db/place/queries'
-import { familyChoices, listThreads, type ThreadRow } from '#lib/db/thread/list-threads'
-import { stockStates } from '#lib/db/thread/summarise-stock'
+import { listThreads, type ThreadRow } from '#lib/db/thread/list-threads'
 import { Button, LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
-import { FormStrip, StripSelect, StripText } from '#ui/form-strip'
+import { FormStrip } from '#ui/form-strip'
 import { type Column, Ledger } from '#ui/ledger'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
@@ -16,10 +15,9 @@ import { getViewer } from '#viewer/viewer'
 import { counted, threadLength } from '#words/amounts'
 import { dayOf } from '#words/date'
 import { lineTitle, threadTitle } from '#words/thread'
-import { familyWord } from '../colour-words'
+import { NarrowThreads } from '../narrow-threads'
 import { PlaceCell } from '../place-cell'
 import { ThreadMark } from '../thread-mark'
-import { stateWords } from '../words'
 import s from './bulk.module.css'
 import { ChangeFields } from './change-fields'
 import { filterOf } from './chosen-threads'
@@ -38,8 +36,7 @@ export default async function BulkPage({ searchParams }: { searchParams: Promise
     listPlaceOptions(),
     listBulkEdits(editsShown),
   ])
-  const { lines, counts, total, rows } = listing
-  const makers = [...new Map(lines.map((line) => [line.makerId, line.makerName]))]
+  const { total, rows } = listing
   const narrowing = {
     maker: choices.maker,
     line: choices.line,
@@ -104,47 +101,7 @@ export default async function BulkPage({ searchParams }: { searchParams: Promise
         summary={`${counted(total, 'thread')} found`}
         clear={Object.keys(set).length > 0 ? { href: '/threads/bulk', label: 'All threads' } : undefined}
       >
-        <StripSelect
-          name="maker"
-          label="Maker"
-          value={choices.maker}
-          any="any"
-          options={makers.map(([id, name]) => ({ value: id, label: `${name} (${counts.makers.get(id) ?? 0})` }))}
-        />
-        <StripSelect
-          name="line"
-          label="Line"
-          value={choices.line}
-          any="any"
-          options={lines
-            .filter((line) => choices.maker === '' || line.makerId === choices.maker || line.id === choices.line)
-            .map((line) => ({ value: line.id, label: `${lineTitle(line)} (${counts.lines.get(line.id) ?? 0})` }))}
-        />
-        <StripSelect
-          name="place"
-          label="Place"
-          value={choices.place}
-          any="anywhere"
-          options={places.map((place) => ({ value: place.id, label: place.pathText }))}
-        />
-        <StripSelect
-          name="family"
-          label="Colour"
-          value={choices.family}
-          any="any"
-          options={familyChoices.map((family) => ({
-            value: family,
-            label: `${familyWord(family)} (${counts.families[family]})`,
-          }))}
-        />
-        <StripSelect
-          name="stock"
-          label="Stock"
-          value={choices.stock}
-          any="any"
-          options={stockStates.map((state) => ({ value: state, label: `${stateWords[state]} (${counts.states[state]})` }))}
-        />
-        <StripText name="text" label="Code or name" value={choices.text} placeholder="0017" />
+        <NarrowThreads choices={choices} listing={listing} places={places} />
       </FormStrip>
       {rows.length === 0 ? (
         <Empty title="No thread is like that." actions={<LinkButton href="/threads/bulk">Show all threads</LinkButton>}>

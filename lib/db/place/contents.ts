@@ -66,6 +66,7 @@ export const threadColumns = {
   wholePutUps: true,
   partStrandTenths: true,
   partCertainty: true,
+  putUpWord: true,
   thread: {
     select: {
       code: true,
@@ -135,7 +136,7 @@ export const readThread = (row: Prisma.BatchGetPayload<{ select: typeof threadCo
   partStrandTenths: row.partStrandTenths,
   partCertainty: row.partCertainty as PartCertainty,
   strands: row.thread.line.strands,
-  putUpWord: row.thread.line.putUpWord,
+  putUpWord: row.putUpWord ?? row.thread.line.putUpWord,
 })
 
 export const readCloth = (row: Prisma.ClothPieceGetPayload<{ select: typeof clothColumns }>): ClothHere => ({

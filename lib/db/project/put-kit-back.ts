@@ -16,6 +16,8 @@ export type Closing = {
   needs: readonly { threadId: string; strandTenths: number }[]
   used: ReadonlyMap<string, number>
   missingBatchIds: readonly string[]
+  /** Threads whose leftover was measured or weighed. */
+  measuredThreadIds?: ReadonlySet<string>
 }
 
 /** Everything back where it lives, nothing used. */
