@@ -1,13 +1,7 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
-import { planReceive } from '#lib/stock/movements'
 import type { Transaction } from '../client'
-import { newId } from '../new-id'
-import { ensurePlace } from '../place/ensure-place'
-import { applyStockChange, type ChangedMeanwhile } from '../stock/apply-stock-change'
-import { hasOwner, hasPlace, type NoSuchOwner, type NoSuchPlace } from '../stock/change-batch'
-import { findEqualAtHome } from '../stock/find-equal-at-home'
-import { ownWord } from '../stock/own-word'
+import { type ReceiveRefused, receiveWithin } from '../stock/receive-thread'
 import { write } from '../write'
 import type { Write } from '../write-gate'
 
@@ -38,12 +32,7 @@ export type DeliveryDone = {
 }
 
 export type DeliveryRefused =
-  | { kind: 'no-such-thread'; threadId: string }
-  | NoSuchOwner
-  | NoSuchPlace
-  | ChangedMeanwhile
-  | { kind: 'nothing-received' }
-  | { kind: 'not-equal'; batchId: string }
+  | ReceiveRefused
   /** It is closed, or of another thread or owner. */
   | { kind: 'no-such-order'; orderId: string }
   /** The id is of another line of the journal. */
@@ -55,7 +44,7 @@ export type DeliveryRefused =
  */
 export function enterDelivery(entry: DeliveryEntry): Promise<Result<DeliveryDone, DeliveryRefused>> {
   return write<DeliveryDone, DeliveryRefused>(async (writing) => {
-    const { tx, revision, at } = writing
+    const { tx } = writing
     const { entryId, threadId, ownerId } = entry
     const before = await tx.movement.findUnique({
       where: { id: entryId },
@@ -66,41 +55,21 @@ export function enterDelivery(entry: DeliveryEntry): Promise<Result<DeliveryDone
         return refused({ kind: 'entry-id-taken', entryId })
       return ok({ batchId: before.batchId, isRepeat: true, home: before.toPlace })
     }
-    const thread = await tx.thread.findFirst({
-      where: { id: threadId, goneAt: null },
-      select: { line: { select: { putUpStrandTenths: true, putUpWord: true } } },
-    })
-    if (!thread) return refused({ kind: 'no-such-thread', threadId })
-    if (!(await hasOwner(tx, ownerId))) return refused({ kind: 'no-such-owner', ownerId })
-    const homePlaceId = entry.homePlaceLabel === null ? entry.homePlaceId : await ensurePlace(writing, entry.homePlaceLabel)
-    if (homePlaceId !== null && !(await hasPlace(tx, homePlaceId)))
-      return refused({ kind: 'no-such-place', placeId: homePlaceId })
     const ordered = entry.orderId === null ? null : await comeOfOrder(writing, entry, entry.orderId)
     if (ordered && !ordered.ok) return ordered
-
-    const goods = {
-      threadId,
-      ownerId,
-      lot: entry.lot,
-      putUpWord: ownWord(entry.putUpWord, thread.line.putUpWord),
-      putUpStrandTenths: entry.putUpStrandTenths ?? ordered?.value.putUpStrandTenths ?? thread.line.putUpStrandTenths,
-      wholePutUps: entry.wholePutUps,
-      partStrandTenths: 0,
-      partCertainty: 'none' as const,
-      homePlaceId,
-      currentPlaceId: homePlaceId,
-    }
-    const into = await findEqualAtHome(tx, goods)
-    const planned = planReceive({ goods, into: into?.batch, newBatchId: newId() })
-    if (!planned.ok) return planned
-    const versions = new Map(into ? [[into.batch.id, into.version]] : [])
-    const applied = await applyStockChange(writing, { ...planned.value, movements: [] }, { versions })
-    if (!applied.ok) return applied
-    await tx.movement.createMany({
-      data: planned.value.movements.map((movement) => ({ ...movement, id: entryId, revision, at, who: entry.who ?? null })),
+    const received = await receiveWithin(writing, {
+      ...{ threadId, ownerId, lot: entry.lot, putUpWord: entry.putUpWord, wholePutUps: entry.wholePutUps },
+      putUpStrandTenths: entry.putUpStrandTenths ?? ordered?.value.putUpStrandTenths ?? null,
+      ...{ partStrandTenths: 0, partCertainty: 'none', homePlaceId: entry.homePlaceId },
+      ...(entry.homePlaceLabel !== null && { homePlaceLabel: entry.homePlaceLabel }),
+      ...{ who: entry.who ?? null, movementId: entryId },
     })
-    const home = homePlaceId === null ? null : await tx.place.findUnique({ where: { id: homePlaceId }, ...homeColumns })
-    return ok({ batchId: planned.value.batches[0]?.id as string, isRepeat: false, home })
+    if (!received.ok) return received
+    const { homePlace } = await tx.batch.findUniqueOrThrow({
+      where: { id: received.value.batchId },
+      select: { homePlace: homeColumns },
+    })
+    return ok({ batchId: received.value.batchId, isRepeat: false, home: homePlace })
   })
 }
 

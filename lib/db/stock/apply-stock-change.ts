@@ -62,13 +62,14 @@ function outSinceAfter(batch: Pick<Batch, 'homePlaceId' | 'currentPlaceId'>, bef
  * touched. `context.versions` is raised in step, so several changes of different batches can follow one another on one snapshot.
  *
  * @param context.versions  By batch, from `readBatches` in this same write, or for an edit form the version the person saw.
+ * @param context.movementIds  Ids for the first lines of the journal, made by whoever sent the change, so that it is known again.
  * @returns `changed-meanwhile` when a batch is at another version or gone: give it back from the write, so that nothing stays.
  * @throws {RangeError} if a batch that is not new has no version.
  */
 export async function applyStockChange(
   write: Write,
   change: StockChange,
-  context: { versions: Map<string, number>; who?: string | null; importId?: string | null },
+  context: { versions: Map<string, number>; who?: string | null; importId?: string | null; movementIds?: readonly string[] },
 ): Promise<Result<null, ChangedMeanwhile>> {
   const { tx, at, revision, touch } = write
   const { versions } = context
@@ -129,8 +130,8 @@ export async function applyStockChange(
   await writePromises(tx, change.promises)
 
   await tx.movement.createMany({
-    data: change.movements.map((movement) => ({
-      id: newId(),
+    data: change.movements.map((movement, turn) => ({
+      id: context.movementIds?.[turn] ?? newId(),
       revision,
       at,
       who: context.who ?? null,

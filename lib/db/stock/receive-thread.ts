@@ -32,6 +32,8 @@ export type GoodsReceived = {
   homePlaceLabel?: string
   reason?: string | null
   who?: string | null
+  /** The journal line's id, made by whoever sent it; left out, a new one. */
+  movementId?: string
 }
 
 /**
@@ -74,6 +76,9 @@ export async function receiveWithin(writing: Write, input: GoodsReceived): Promi
   const planned = planReceive({ goods, into: into?.batch, newBatchId: newId(), reason: input.reason })
   if (!planned.ok) return planned
   const versions = new Map(into ? [[into.batch.id, into.version]] : [])
-  const applied = await applyStockChange(writing, planned.value, { versions, who: input.who })
+  const applied = await applyStockChange(writing, planned.value, {
+    ...{ versions, who: input.who },
+    movementIds: input.movementId === undefined ? [] : [input.movementId],
+  })
   return applied.ok ? ok({ batchId: planned.value.batches[0]?.id as string, revision }) : applied
 }
