@@ -1,4 +1,5 @@
 import Link from 'next/link'
+import type { ReactNode } from 'react'
 import type { Wanted } from '#lib/db/order/read-wants'
 import { Button, ButtonRow, LinkButton } from '#ui/button'
 import { TextField } from '#ui/field'
@@ -77,7 +78,7 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
             ))}
           </ul>
         )}
-        <div className={s.columns}>
+        <Chooser isFolded={wanted.length > 0 && choices.q === ''}>
           <div>
             <form className={s.picker} action="/buy" aria-label="Find a design">
               {(['design', 'list', 'project'] as const).flatMap((name) =>
@@ -141,8 +142,20 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
               )}
             </div>
           )}
-        </div>
+        </Chooser>
       </Section>
     </div>
+  )
+}
+
+/** Folded away once something is chosen, so that the list itself comes first. */
+function Chooser({ isFolded, children }: { isFolded: boolean; children: ReactNode }) {
+  const columns = <div className={s.columns}>{children}</div>
+  if (!isFolded) return columns
+  return (
+    <details className={s.chooser}>
+      <summary>Add a design or a project</summary>
+      {columns}
+    </details>
   )
 }

@@ -201,14 +201,14 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
               Add a thread
             </LinkButton>
             <LinkButton href="/threads/delivery">Enter a delivery</LinkButton>
-            <LinkButton href="/threads/which">Which thread is this?</LinkButton>
-            <LinkButton href={hrefOf({ ...choices, page: 1 }).replace('/threads', '/threads/bulk')}>
-              Change many at once
-            </LinkButton>
-            <LinkButton href="/threads/conversions">Conversion lists</LinkButton>
           </>
         }
       />
+      <p className={`${s.ways} no-print`}>
+        <Link href="/threads/which">Which thread is this?</Link>
+        <Link href={hrefOf({ ...choices, page: 1 }).replace('/threads', '/threads/bulk')}>Change many at once</Link>
+        <Link href="/threads/conversions">Conversion lists</Link>
+      </p>
       <PrintLine>
         {summary}, stock of {ownerName}
       </PrintLine>

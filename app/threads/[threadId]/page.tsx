@@ -24,7 +24,7 @@ import { BarcodesSection } from './barcodes-section'
 import { OrderSection } from './order-section'
 import { ProjectsSection } from './projects-section'
 import { StandInsSection } from './stand-ins-section'
-import { OwnersSection, StockSection, WhereItIs } from './stock-section'
+import { OwnersSection, StockSection, WhereInShort, WhereItIs } from './stock-section'
 import { FormerHomes, StorySection } from './story-section'
 import { UsesSection } from './uses-section'
 
@@ -107,6 +107,7 @@ export default async function OneThreadPage({ params, searchParams }: ThreadPage
           </>
         }
       >
+        <WhereInShort batches={batches} />
         <StockSentence thread={thread} unit={unit} />
       </PageHead>
       {justDone.map((movement) => (

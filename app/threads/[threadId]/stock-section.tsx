@@ -21,13 +21,7 @@ import t from './thread.module.css'
 
 /** Each place that holds some, drawn. */
 export function WhereItIs({ batches }: { batches: readonly HeldBatch[] }) {
-  const holding = batches.filter(({ batch }) => batch.wholePutUps > 0 || batch.partCertainty !== 'none')
-  const fronts = new Map(
-    holding.flatMap(({ batch, current, home }) => {
-      const place = current ?? home
-      return place ? [[place.id, { place, isAway: isOut(batch), home: home?.label }] as const] : []
-    }),
-  )
+  const fronts = placesOf(batches)
   if (fronts.size === 0) return null
   return (
     <Section title="Where it is">
@@ -43,6 +37,42 @@ export function WhereItIs({ batches }: { batches: readonly HeldBatch[] }) {
         ))}
       </ul>
     </Section>
+  )
+}
+
+/** Where each of the batches that hold anything is now, by place. */
+function placesOf(batches: readonly HeldBatch[]) {
+  const holding = batches.filter(({ batch }) => batch.wholePutUps > 0 || batch.partCertainty !== 'none')
+  return new Map(
+    holding.flatMap(({ batch, current, home }) => {
+      const place = current ?? home
+      return place ? [[place.id, { place, isAway: isOut(batch), home: home?.label }] as const] : []
+    }),
+  )
+}
+
+const labelsInHead = 4
+
+/** The same in one line for the head of the page, where a hand at the drawers looks first. */
+export function WhereInShort({ batches }: { batches: readonly HeldBatch[] }) {
+  const places = [...placesOf(batches).values()]
+  if (places.length === 0) return null
+  const rest = places.length - labelsInHead
+  return (
+    <p className={s.short}>
+      In{' '}
+      {places.slice(0, labelsInHead).map(({ place, isAway, home }) => (
+        <PlaceLabel
+          key={place.id}
+          label={place.label}
+          href={`/places/${place.id}`}
+          isAway={isAway}
+          livesIn={isAway ? home : undefined}
+          isLarge
+        />
+      ))}
+      {rest > 0 && <span className="quiet"> and {rest} more</span>}
+    </p>
   )
 }
 
