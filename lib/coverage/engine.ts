@@ -35,6 +35,9 @@ export type EngineThread = {
   standInThreadIds: readonly string[]
 }
 
+/** A thread's free stock, or only the figures it comes to. */
+export type EngineStock = FreeStock | ({ threadId: string } & ThreadFigures)
+
 export type EngineListAnswer = ListAnswer & { listId: string }
 
 /** The answers of a design's lists, the best first. */
@@ -85,7 +88,7 @@ export class CoverageEngine {
   /**
    * @throws {RangeError} if a list uses a thread that is not among `threads`, stock is of no known thread, or a list comes twice.
    */
-  constructor(world: { index: NeedIndex; threads: Iterable<EngineThread>; stock: Iterable<FreeStock> }) {
+  constructor(world: { index: NeedIndex; threads: Iterable<EngineThread>; stock: Iterable<EngineStock> }) {
     this.#index = world.index
     this.#packing = world.index.packing
     for (const thread of world.threads) this.#putThread(thread)
@@ -97,7 +100,11 @@ export class CoverageEngine {
   }
 
   /** An engine with an index of its own. */
-  static of(world: { lists: Iterable<ListNeeds>; threads: readonly EngineThread[]; stock: Iterable<FreeStock> }): CoverageEngine {
+  static of(world: {
+    lists: Iterable<ListNeeds>
+    threads: readonly EngineThread[]
+    stock: Iterable<EngineStock>
+  }): CoverageEngine {
     const builder = new NeedIndexBuilder(world.threads.map(({ threadId }) => threadId))
     for (const list of world.lists) builder.add(list)
     return new CoverageEngine({ index: builder.finish(), threads: world.threads, stock: world.stock })
@@ -108,12 +115,12 @@ export class CoverageEngine {
   }
 
   /** Take over a thread's free stock (null: none is held). */
-  setThreadStock(threadId: string, free: FreeStock | null): void {
+  setThreadStock(threadId: string, free: EngineStock | null): void {
     this.#changeStock([[this.#index.getThread(threadId), free]])
   }
 
   /** Take over the free stock of several threads at once. */
-  setStock(stock: Iterable<FreeStock>): void {
+  setStock(stock: Iterable<EngineStock>): void {
     this.#changeStock(Array.from(stock, (free) => [this.#index.getThread(free.threadId), free]))
   }
 
@@ -131,7 +138,7 @@ export class CoverageEngine {
     if (this.#catchUp()) return
     for (const row of this.#index.rowsOf(designId)) this.#answerRow(row)
     const row = this.#index.answerRowOf(designId)
-    if (row >= 0) this.#chooseBest(row)
+    if (row >= 0 && this.#index.isBestRow(row)) this.#chooseBestFrom(this.#index.nextRowOf(row), row)
   }
 
   /** Add a list, or replace the one of the same id, where the index is this engine's alone. */
@@ -214,7 +221,9 @@ export class CoverageEngine {
     const words = this.#words
     words.worse.fill(0)
     words.better.fill(0)
-    for (let row = 0; row < baseRows; row++) if (index.isBare(row)) words.better[row] = bareBit
+    index.eachBareRow((row) => {
+      words.better[row] = bareBit
+    })
     const threadCount = postOffsets.length - 1
     for (let thread = 0; thread < threadCount; thread++) {
       let start = this.#findEnd(thread, 0)
@@ -235,7 +244,8 @@ export class CoverageEngine {
       }
       for (const row of rows) this.#answerRow(row)
     }
-    for (const group of index.groups) this.#chooseBestOf(group)
+    for (let row = baseRows; row < index.rowCount; row++)
+      if (index.isBestRow(row)) this.#chooseBestFrom(index.nextRowOf(row), row)
   }
 
   /** One run of one thread's postings: each list has one more thread of its status, and what is to be bought of it. */
@@ -318,8 +328,8 @@ export class CoverageEngine {
     return thread
   }
 
-  #putStock(thread: number, free: FreeStock | null): void {
-    this.#putFigures(thread, figuresOf(free))
+  #putStock(thread: number, free: EngineStock | null): void {
+    this.#putFigures(thread, figuresFrom(free))
   }
 
   /** Where each run ends; the same boundaries as `rankStatus` has. */
@@ -354,13 +364,14 @@ export class CoverageEngine {
   #makeRoom(): void {
     const { rowCount } = this.#index
     if (this.#words.better.length >= rowCount) return
-    const larger = wordsFor(Math.ceil(rowCount * 1.1) + 64)
+    const known = this.#words.better.length
+    const larger = wordsFor(known === 0 ? rowCount : Math.ceil(rowCount * 1.1) + 64)
     larger.worse.set(this.#words.worse)
     larger.better.set(this.#words.better)
     this.#words = larger
   }
 
-  #changeStock(changes: readonly (readonly [number, FreeStock | null])[]): void {
+  #changeStock(changes: readonly (readonly [number, EngineStock | null])[]): void {
     this.#catchUp()
     if (changes.length > fewestManyThreads && changes.length > this.#index.threadIds.length / 4) {
       for (const [thread, free] of changes) this.#putStock(thread, free)
@@ -375,7 +386,7 @@ export class CoverageEngine {
         for (const row of this.#rowsTouchedBy(thread)) again.add(row)
         this.#putStock(thread, free)
       } else {
-        this.#changeOne(thread, figuresOf(free))
+        this.#changeOne(thread, figuresFrom(free))
         for (const row of this.#index.lateRowsOf(thread)) again.add(row)
       }
     }
@@ -393,13 +404,9 @@ export class CoverageEngine {
   }
 
   #answerRows(rows: Iterable<number>): void {
-    const groups = new Set<{ best: number; rows: readonly number[] }>()
-    for (const row of new Set(rows)) {
-      this.#answerRow(row)
-      const group = this.#index.groupAt(row)
-      if (group) groups.add(group)
-    }
-    for (const group of groups) this.#chooseBestOf(group)
+    const among = new Set(rows)
+    for (const row of among) this.#answerRow(row)
+    for (const row of among) this.#chooseBest(row)
   }
 
   /** Take over one thread's figures by what differs, run by run. */
@@ -419,8 +426,7 @@ export class CoverageEngine {
 
     const { worse, better } = this.#words
     const putUp = this.#putUp[thread] as number
-    const groups = new Set<{ best: number; rows: readonly number[] }>()
-    const { hasGroups } = this.#index
+    const written: [start: number, end: number][] = []
     let [oldRun, newRun] = [0, 0]
     let start = Math.min(oldEnds[0] as number, newEnds[0] as number)
     while (start < last) {
@@ -450,17 +456,16 @@ export class CoverageEngine {
           }
           from = until
         }
-        if (hasGroups) {
-          for (let i = start; i < end; i++) {
-            const row = postRow[i] as number
-            const group = this.#index.isGrouped(row) ? this.#index.groupAt(row) : null
-            if (group) groups.add(group)
-          }
-        }
+        written.push([start, end])
       }
       start = end
     }
-    for (const group of groups) this.#chooseBestOf(group)
+    for (const [from, to] of written) this.#chooseBestAmong(postRow, from, to)
+  }
+
+  /** The best list anew for each design with several, one of which is among these postings. */
+  #chooseBestAmong(postRow: Int32Array, start: number, end: number): void {
+    for (let i = start; i < end; i++) this.#chooseBest(postRow[i] as number)
   }
 
   #rank(thread: number, need: number): number {
@@ -574,30 +579,38 @@ export class CoverageEngine {
     }
   }
 
+  /** The best list of a row's design anew, where it has several. */
   #chooseBest(row: number): void {
-    const group = this.#index.groupAt(row)
-    if (group) this.#chooseBestOf(group)
+    const best = this.#index.bestRowOf(row)
+    if (best >= 0) this.#chooseBestFrom(row, best)
   }
 
-  /** As `compareAnswers` has it, on the words: what it would tell apart further, they do not say. */
-  #chooseBestOf({ best, rows }: { best: number; rows: readonly number[] }): void {
+  /** As `compareAnswers` has it, on the words: what it would tell apart further, they do not say. Of equal ones the first row. */
+  #chooseBestFrom(row: number, best: number): void {
     const words = this.#words
-    let chosen = rows[0] as number
-    for (const row of rows) if (isNearer(words, row, chosen)) chosen = row
+    let chosen = row
+    for (let other = this.#index.nextRowOf(row); other !== row; other = this.#index.nextRowOf(other)) {
+      if (isNearer(words, other, chosen)) chosen = other
+    }
     copyRow(words, chosen, words, best)
   }
 }
 
+const figuresFrom = (stock: EngineStock | null): ThreadFigures =>
+  stock && 'bestLotStrandTenths' in stock ? stock : figuresOf(stock)
+
 /** Nearer to stitching: stitchable, stitchable with swaps, fewest put-ups to buy, fewest threads not ready, better status. */
 function isNearer(words: AnswerWords, a: number, b: number): boolean {
-  const [rankA, rankB] = [rankAt(words, a), rankAt(words, b)]
-  return (
-    ((readinessOfRank[rankA] as number) - (readinessOfRank[rankB] as number) ||
-      buyPutUpsAt(words, b) - buyPutUpsAt(words, a) ||
-      missingAt(words, b) - missingAt(words, a) ||
-      rankA - rankB) > 0
-  )
+  const readier = readinessAt(words, a) - readinessAt(words, b)
+  if (readier !== 0) return readier > 0
+  const bought = buyPutUpsAt(words, a) - buyPutUpsAt(words, b)
+  if (bought !== 0) return bought < 0
+  return (missingAt(words, b) - missingAt(words, a) || rankAt(words, a) - rankAt(words, b) || b - a) > 0
 }
+
+/** Most lists lack something, which one word says. */
+const readinessAt = (words: AnswerWords, row: number): number =>
+  words.worse[row * 2 + 1] === 0 ? (readinessOfRank[rankAt(words, row)] as number) : readiness.no
 
 function stateOf(words: AnswerWords, row: number): DesignState {
   const rank = rankAt(words, row)

@@ -1,4 +1,5 @@
 import { mostCounted } from './answer-words'
+import { RowsByText } from './rows-by-text'
 
 /** A thread list and what it needs of each thread, in strand tenths; a thread named twice counts as the sum. */
 export type ListNeeds = {
@@ -13,8 +14,8 @@ export const mostNeed = 0xffff_ffff
 
 /** Postings are sorted by need and row packed into one exact double: 32 bits of need, 21 of row. */
 const mostRows = 2 ** 21
-/** A list known to lack lines; one that was taken out; one of several of its design (packed rows only). */
-const rowFlags = { incomplete: 1, dead: 2, grouped: 4 } as const
+/** A list known to lack lines; one that was taken out. */
+const rowFlags = { incomplete: 1, dead: 2 } as const
 
 type ThreadColumn = Uint16Array | Uint32Array
 
@@ -44,9 +45,9 @@ const noNeeds: RowNeeds = { threads: new Uint16Array(0), needs: new Uint32Array(
 const columnFor = (threadCount: number, length: number): ThreadColumn =>
   threadCount <= 0x1_0000 ? new Uint16Array(length) : new Uint32Array(length)
 
-function grown<T extends Uint8Array | Uint16Array | Uint32Array>(column: T, length: number): T {
+function grown<T extends Uint8Array | Uint16Array | Uint32Array | Int32Array>(column: T, length: number): T {
   if (length <= column.length) return column
-  const larger = new (column.constructor as new (length: number) => T)(Math.max(64, length, Math.ceil(column.length * 1.5)))
+  const larger = new (column.constructor as new (length: number) => T)(Math.max(64, length, Math.ceil(column.length * 1.25)))
   larger.set(column)
   return larger
 }
@@ -200,9 +201,12 @@ export class NeedIndex {
   #columns: NeedColumns
   readonly #threadIndex = new Map<string, number>()
   /** By design with a list: the row of its answer. */
-  #answerRow = new Map<string, number>()
-  /** Designs with several lists. */
-  #groups = new Map<string, { best: number; rows: number[] }>()
+  #answerRow: RowsByText
+  /**
+   * Two numbers a row. The row for the best of its design's lists, −1 for a list that is alone; and another of these lists, so that one
+   * comes round through them all (for the row for the best: any of them).
+   */
+  #kin = new Int32Array(0)
   #late: RowNeeds[] = []
   #lateListIds: (string | null)[] = []
   #lateDesignIds: string[] = []
@@ -216,6 +220,7 @@ export class NeedIndex {
 
   private constructor(columns: NeedColumns, wide: readonly ListNeeds[]) {
     this.#columns = columns
+    this.#answerRow = this.#noAnswers()
     for (const [thread, threadId] of columns.threadIds.entries()) this.#threadIndex.set(threadId, thread)
     this.#placeDesigns(wide)
   }
@@ -289,7 +294,7 @@ export class NeedIndex {
 
   /** @returns −1 for a design without lists. */
   answerRowOf(designId: string): number {
-    return this.#answerRow.get(designId) ?? -1
+    return this.#answerRow.get(designId)
   }
 
   designAt(row: number): string {
@@ -297,19 +302,31 @@ export class NeedIndex {
     return (row < base ? this.#columns.designIds[row] : this.#lateDesignIds[row - base]) as string
   }
 
-  /** The row for the best of a design's lists, and those lists' rows; null when the row's design has but one. */
-  groupAt(row: number): { best: number; rows: readonly number[] } | null {
-    return this.#groups.get(this.designAt(row)) ?? null
+  /** The row for the best of several lists, where a row's design has such; else −1. */
+  bestRowOf(row: number): number {
+    return this.#kin[row * 2] as number
   }
 
-  get groups(): Iterable<{ best: number; rows: readonly number[] }> {
-    return this.#groups.values()
+  /** The next list's row of the same design, the first after the last; from the row for the best, the first. */
+  nextRowOf(row: number): number {
+    return this.#kin[row * 2 + 1] as number
+  }
+
+  /** Is a row the one for the best of several lists? One that was, of a design that has no longer several, is not. */
+  isBestRow(row: number): boolean {
+    return row >= this.#columns.listIds.length && this.#kin[row * 2 + 1] !== -1 && this.listAt(row) === null
   }
 
   /** The rows of a design's lists. */
   rowsOf(designId: string): readonly number[] {
     const row = this.#answerRow.get(designId)
-    return this.#groups.get(designId)?.rows ?? (row === undefined ? [] : [row])
+    if (row < 0) return []
+    if (this.listAt(row) !== null) return [row]
+    const first = this.#kin[row * 2 + 1] as number
+    const rows = [first]
+    for (let other = this.#kin[first * 2 + 1] as number; other !== first; other = this.#kin[other * 2 + 1] as number)
+      rows.push(other)
+    return rows
   }
 
   /** Null for a row that is no list's. */
@@ -318,19 +335,10 @@ export class NeedIndex {
     return row < base ? (this.#columns.listIds[row] as string) : (this.#lateListIds[row - base] as string | null)
   }
 
-  get hasGroups(): boolean {
-    return this.#groups.size > 0
-  }
-
-  /** Quicker than `groupAt`, for packed rows only. */
-  isGrouped(row: number): boolean {
-    return ((this.#columns.flags[row] as number) & rowFlags.grouped) !== 0
-  }
-
-  /** Nothing will ever be ready in it: it has no needs, is known to lack some, or was taken out. For packed rows only. */
-  isBare(row: number): boolean {
+  /** Calls `visit` with each packed row in which nothing will ever be ready: it has no needs, is known to lack some, or was taken out. */
+  eachBareRow(visit: (row: number) => void): void {
     const { offsets, flags } = this.#columns
-    return offsets[row] === offsets[row + 1] || ((flags[row] as number) & (rowFlags.incomplete | rowFlags.dead)) !== 0
+    for (let row = 0; row < flags.length; row++) if (flags[row] !== 0 || offsets[row] === offsets[row + 1]) visit(row)
   }
 
   isIncomplete(row: number): boolean {
@@ -450,52 +458,75 @@ export class NeedIndex {
     }
   }
 
+  #noAnswers(): RowsByText {
+    return new RowsByText((row) => this.designAt(row), this.#columns.listIds.length)
+  }
+
   #packWhenLoose(): void {
     if (this.#looseCount > Math.max(64, this.#columns.listIds.length / 4)) this.pack()
   }
 
   #placeDesigns(wide: readonly ListNeeds[]): void {
     const { designIds, listIds } = this.#columns
-    this.#answerRow = new Map()
-    this.#groups.clear()
+    this.#answerRow = this.#noAnswers()
     this.#late = []
     this.#lateListIds = []
     this.#lateDesignIds = []
     this.#lateFlags = []
+    this.#kin = new Int32Array(listIds.length * 2).fill(-1)
     this.#lateUsers.clear()
     this.#looseCount = 0
     this.#listCount = listIds.length
     for (let row = 0; row < listIds.length; row++) this.#join(designIds[row] as string, row)
+    // As large as they need be: most collections never change so much that they would grow.
+    this.#kin = this.#kin.slice(0, this.rowCount * 2)
+    this.#late = this.#late.slice()
+    this.#lateListIds = this.#lateListIds.slice()
+    this.#lateDesignIds = this.#lateDesignIds.slice()
+    this.#lateFlags = this.#lateFlags.slice()
     for (const list of wide) this.#addLate(list, this.#readNeeds(list))
     this.#layout = {}
   }
 
   /** Count a row among its design's lists. */
   #join(designId: string, row: number): void {
-    const first = this.#answerRow.get(designId)
-    const group = this.#groups.get(designId)
-    if (group) {
-      group.rows.push(row)
-      this.#markGrouped([row], true)
-    } else if (first === undefined) this.#answerRow.set(designId, row)
+    const known = this.#answerRow.get(designId)
+    if (known < 0) this.#answerRow.set(designId, row)
+    else if (this.listAt(known) === null) this.#link(row, known, this.#kin[known * 2 + 1] as number)
     else {
       const best = this.#appendLate(null, designId, 0, noNeeds)
-      this.#groups.set(designId, { best, rows: [first, row] })
       this.#answerRow.set(designId, best)
-      this.#markGrouped([first, row], true)
+      this.#kin[best * 2 + 1] = known
+      this.#kin[known * 2 + 1] = known
+      this.#kin[known * 2] = best
+      this.#link(row, best, known)
     }
   }
 
-  #markGrouped(rows: readonly number[], isGrouped: boolean): void {
-    const { flags } = this.#columns
-    for (const row of rows) {
-      if (row < flags.length)
-        flags[row] = isGrouped ? (flags[row] as number) | rowFlags.grouped : (flags[row] as number) & ~rowFlags.grouped
-    }
+  #link(row: number, best: number, after: number): void {
+    this.#kin[row * 2] = best
+    this.#kin[row * 2 + 1] = this.#kin[after * 2 + 1] as number
+    this.#kin[after * 2 + 1] = row
+  }
+
+  #unlink(row: number, best: number): void {
+    let before = row
+    while (this.#kin[before * 2 + 1] !== row) before = this.#kin[before * 2 + 1] as number
+    const after = this.#kin[row * 2 + 1] as number
+    this.#kin[before * 2 + 1] = after
+    this.#kin[best * 2 + 1] = after
+    this.#kin[row * 2] = -1
+    if (before !== after) return
+    this.#answerRow.set(this.designAt(after), after)
+    this.#kin[after * 2] = -1
+    this.#kin[best * 2 + 1] = -1
   }
 
   #appendLate(listId: string | null, designId: string, flags: number, needs: RowNeeds): number {
     const row = this.rowCount
+    this.#kin = grown(this.#kin, row * 2 + 2)
+    this.#kin[row * 2] = -1
+    this.#kin[row * 2 + 1] = -1
     this.#late.push(needs)
     this.#lateListIds.push(listId)
     this.#lateDesignIds.push(designId)
@@ -511,16 +542,9 @@ export class NeedIndex {
     else this.#lateFlags[row - base] = (this.#lateFlags[row - base] as number) | rowFlags.dead
     this.#looseCount++
     this.#listCount--
-    const group = this.#groups.get(designId)
-    if (!group) this.#answerRow.delete(designId)
-    else {
-      group.rows.splice(group.rows.indexOf(row), 1)
-      if (group.rows.length === 1) {
-        this.#answerRow.set(designId, group.rows[0] as number)
-        this.#markGrouped(group.rows, false)
-        this.#groups.delete(designId)
-      }
-    }
+    const best = this.#kin[row * 2] as number
+    if (best < 0) this.#answerRow.delete(designId)
+    else this.#unlink(row, best)
     this.#layout = {}
     return true
   }

@@ -9,7 +9,7 @@ export type SnapshotStamp = {
   of: string
 }
 
-const magic = 'needs 1\n'
+const magic = 'needs 2\n'
 const columnNames = ['flags', 'offsets', 'needThread', 'need', 'postOffsets', 'postRow', 'postNeed'] as const
 const kinds = { Uint8Array, Uint16Array, Uint32Array, Int32Array } as const
 type Kind = keyof typeof kinds

@@ -9,5 +9,5 @@ export const engineOf = (world: ArchiveWorld, index: NeedIndex, owners: readonly
     threads: world.threads.map(({ threadId, line: { lotsMatter, putUpStrandTenths } }) => ({
       ...{ threadId, lotsMatter, putUpStrandTenths, standInThreadIds: [] },
     })),
-    stock: world.threads.map(({ threadId }) => world.freeOf(threadId, owners)),
+    stock: world.threads.map(({ threadId }) => world.stockOf(threadId, owners)),
   })

@@ -38,7 +38,10 @@ export class ArchiveInC {
   /** @returns how many ms the quickest pass took */
   pass(): number {
     const words = ['columns', 'answers', String(passes)]
-    const { status, stdout, stderr } = spawnSync('./archive-pass', words, { cwd: this.#folder, encoding: 'utf8' })
+    const { status, stdout, stderr } = spawnSync(path.join(this.#folder, 'archive-pass'), words, {
+      cwd: this.#folder,
+      encoding: 'utf8',
+    })
     if (status !== 0) throw new Error(`ArchiveInC: ${stderr}`)
     return Math.min(...stdout.trim().split('\n').map(Number))
   }

@@ -1,7 +1,8 @@
+import type { EngineStock } from '#lib/coverage/engine'
 import { type NeedIndex, NeedIndexBuilder } from '#lib/coverage/need-index'
+import { stockFigures } from '#lib/coverage/stock-figures'
 import { pitchUm } from '#lib/quantity/count'
 import type { Batch, PartCertainty, StockPromise } from '#lib/stock/batch'
-import { type FreeStock, freeStock } from '#lib/stock/free-stock'
 import { defaultAllowance } from '#lib/thread/allowance'
 import { pitchedLengthUm } from '#lib/thread/stitch-geometry'
 import type { Stitch, Working } from '#lib/thread/stitches'
@@ -114,9 +115,9 @@ export class ArchiveWorld {
     return this.listIds.length
   }
 
-  freeOf(threadId: string, owners: readonly string[]): FreeStock {
+  stockOf(threadId: string, owners: readonly string[]): EngineStock {
     const [batches, promises] = [this.batches.get(threadId) ?? [], this.promises.get(threadId) ?? []]
-    return freeStock({ threadId, batches, promises, ownerIds: owners })
+    return stockFigures({ threadId, batches, promises, ownerIds: owners })
   }
 
   /** Calls `visit` with every list, those of a design one after the other. */

@@ -105,9 +105,9 @@ async function run(): Promise<Measurement[]> {
   console.log('Making the archive-size collection …')
   const world = new ArchiveWorld(archiveSize)
   const { index, engine, rows: memory } = measureMemory(world)
-  const stock = world.threads.map(({ threadId }) => world.freeOf(threadId, asked))
+  const stock = world.threads.map(({ threadId }) => world.stockOf(threadId, asked))
   const fromFigures = () => engine.setStock(stock)
-  const fromBatches = () => engine.setStock(world.threads.map(({ threadId }) => world.freeOf(threadId, asked)))
+  const fromBatches = () => engine.setStock(world.threads.map(({ threadId }) => world.stockOf(threadId, asked)))
 
   const inSql = new ArchiveInSql(world, index, asked)
   const inC = ArchiveInC.make(world, index, asked)
@@ -134,7 +134,7 @@ async function run(): Promise<Measurement[]> {
     const changes = changesOf(world)
     const take = (threadId: string, batches: Batch[]) => {
       world.batches.set(threadId, batches)
-      engine.setThreadStock(threadId, world.freeOf(threadId, asked))
+      engine.setThreadStock(threadId, world.stockOf(threadId, asked))
     }
     const sweep = {
       countedMs: () =>

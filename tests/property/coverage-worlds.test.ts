@@ -1,7 +1,9 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
 import { CoverageEngine, type EngineThread } from '#lib/coverage/engine'
+import { figuresOf } from '#lib/coverage/line-status'
 import { type ListNeeds, NeedIndexBuilder } from '#lib/coverage/need-index'
+import { stockFigures } from '#lib/coverage/stock-figures'
 import type { Result } from '#lib/result'
 import type { Batch, StockPromise } from '#lib/stock/batch'
 import { freeStock } from '#lib/stock/free-stock'
@@ -140,6 +142,21 @@ const freeOf = (world: World, threadId: string, ownerIds: readonly string[]) =>
     ...{ threadId, ownerIds, promises: world.promises },
     batches: world.batches.filter((batch) => batch.threadId === threadId),
   })
+
+it('has the same figures of a thread with where everything is and without', () => {
+  fc.assert(
+    fc.property(aWorld, (world) => {
+      for (const ownerIds of ownerSets) {
+        for (const threadId of threadIds) {
+          const batches = world.batches.filter((batch) => batch.threadId === threadId)
+          const { threadId: _, ...figures } = stockFigures({ threadId, batches, promises: world.promises, ownerIds })
+          expect(figures).toEqual(figuresOf(freeOf(world, threadId, ownerIds)))
+        }
+      }
+    }),
+    settings,
+  )
+})
 
 function enginesOf(world: World) {
   const builder = new NeedIndexBuilder(threadIds)

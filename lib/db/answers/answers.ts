@@ -5,6 +5,7 @@ import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import { ClothAnswers } from '#lib/coverage/cloth-answer'
 import { CoverageEngine, type EngineThread, type WhatIf } from '#lib/coverage/engine'
 import type { ListNeeds, NeedIndex } from '#lib/coverage/need-index'
+import { stockFigures } from '#lib/coverage/stock-figures'
 import { type Supposition, supposeStock } from '#lib/coverage/suppose'
 import type { Place } from '#lib/place/place'
 import type { SearchIndex } from '#lib/search/search-index'
@@ -60,7 +61,7 @@ export class Answers {
       engine: new CoverageEngine({
         index: this.needs,
         threads: [...this.world.lineOfThread.keys()].map((threadId) => this.#engineThread(threadId)),
-        stock: [...this.world.stock.batches.keys()].map((threadId) => this.freeOf(threadId, ids)),
+        stock: [...this.world.stock.batches.keys()].map((threadId) => this.#figuresOf(threadId, ids)),
       }),
     })).engine
   }
@@ -114,7 +115,7 @@ export class Answers {
       replace(promises, threadId, read.promises.get(threadId))
     }
     for (const { ownerIds, engine } of this.#engines.values()) {
-      engine.setStock(threadIds.map((threadId) => this.freeOf(threadId, ownerIds)))
+      engine.setStock(threadIds.map((threadId) => this.#figuresOf(threadId, ownerIds)))
     }
   }
 
@@ -169,6 +170,11 @@ export class Answers {
   /** Take over projects as just read; one that is not among them is gone. */
   setProjects(projectIds: readonly string[], read: ReadonlyMap<string, ProjectFacts>): void {
     for (const projectId of projectIds) replace(this.world.projects, projectId, read.get(projectId))
+  }
+
+  #figuresOf(threadId: string, ownerIds: readonly string[]) {
+    const { batches, promises } = this.world.stock
+    return stockFigures({ threadId, batches: batches.get(threadId) ?? [], promises: promises.get(threadId) ?? [], ownerIds })
   }
 
   #piecesOf(ownerIds: readonly string[]): ClothPiece[] {

@@ -44,6 +44,9 @@ async function readKeptNeeds(
   // Which lines there were is not known any more: one of them may be another now.
   if (ids === null || ['everything', 'setting', 'line'].some((noun) => ids.has(noun))) return null
   for (const threadId of context.lineOfThread.keys()) kept.index.addThread(threadId)
+  // Of equal texts one is enough: the world's own.
+  const keptIds = kept.index.packed.designIds
+  for (const [row, id] of keptIds.entries()) keptIds[row] = context.designs.get(id)?.design.id ?? id
   const designIds = await designsOf(rows, (noun) => ids.get(noun) ?? [])
   const lists: ListNeeds[] = []
   for await (const list of readNeeds(rows, designIds, context)) lists.push(list)

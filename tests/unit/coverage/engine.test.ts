@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { CoverageEngine, type EngineThread } from '#lib/coverage/engine'
 import type { ListNeeds } from '#lib/coverage/need-index'
-import { type FreeStock, freeStock } from '#lib/stock/free-stock'
-
-const skein = 480_000
+import { skein } from '#tests/unit/stock/batches'
+import { held } from './held'
 
 const aThread = (threadId: string, change: Partial<EngineThread> = {}): EngineThread => ({
   threadId,
@@ -12,27 +11,6 @@ const aThread = (threadId: string, change: Partial<EngineThread> = {}): EngineTh
   standInThreadIds: [],
   ...change,
 })
-const held = (threadId: string, wholePutUps: number): FreeStock =>
-  freeStock({
-    threadId,
-    batches: [
-      {
-        id: threadId,
-        threadId,
-        ownerId: 'shop',
-        lot: null,
-        putUpWord: null,
-        putUpStrandTenths: skein,
-        wholePutUps,
-        partStrandTenths: 0,
-        partCertainty: 'none',
-        homePlaceId: null,
-        currentPlaceId: null,
-      },
-    ],
-    promises: [],
-    ownerIds: ['shop'],
-  })
 const aList = (listId: string, designId: string, needs: Record<string, number>): ListNeeds => ({
   listId,
   designId,

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { CoverageEngine, type EngineThread } from '#lib/coverage/engine'
 import { type ListNeeds, type NeedIndex, NeedIndexBuilder } from '#lib/coverage/need-index'
 import { decodeNeeds, encodeNeeds } from '#lib/coverage/need-snapshot'
-import { freeStock } from '#lib/stock/free-stock'
 import { seededRandom } from '#seed/random'
+import { held } from './held'
 
 const random = seededRandom('need snapshot')
 const threadIds = Array.from({ length: 300 }, (_, i) => `thread ${i}`)
@@ -31,28 +31,7 @@ const isThis = ({ of }: { of: string }) => of === 'this collection'
 const threads = threadIds.map(
   (threadId, i): EngineThread => ({ threadId, lotsMatter: i % 5 === 0, putUpStrandTenths: 480_000, standInThreadIds: [] }),
 )
-const stock = threadIds.map((threadId, i) =>
-  freeStock({
-    threadId,
-    batches: [
-      {
-        id: threadId,
-        threadId,
-        ownerId: 'shop',
-        lot: null,
-        putUpWord: null,
-        putUpStrandTenths: 480_000,
-        wholePutUps: i % 4,
-        partStrandTenths: 0,
-        partCertainty: 'none',
-        homePlaceId: null,
-        currentPlaceId: null,
-      },
-    ],
-    promises: [],
-    ownerIds: ['shop'],
-  }),
-)
+const stock = threadIds.map((threadId, i) => held(threadId, i % 4))
 const answersOf = (index: NeedIndex) => {
   const engine = new CoverageEngine({ index, threads, stock })
   return [...new Set(lists.map(({ designId }) => designId))].map((designId) => engine.answerFor(designId))

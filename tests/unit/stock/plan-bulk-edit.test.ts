@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Batch } from '#lib/stock/batch'
 import { type BulkChange, type BulkStep, type BulkThread, planBulkEdit, planBulkUndo } from '#lib/stock/plan-bulk-edit'
-
-const skein = 480_000
+import { aBatch } from './batches'
 
 const aThread = (id: string, over: Partial<BulkThread> = {}): BulkThread => ({
   id,
@@ -12,20 +11,8 @@ const aThread = (id: string, over: Partial<BulkThread> = {}): BulkThread => ({
   ...over,
 })
 
-const aBatch = (id: string, over: Partial<Batch> = {}): Batch => ({
-  id,
-  threadId: 't1',
-  ownerId: 'shop',
-  lot: null,
-  putUpWord: null,
-  putUpStrandTenths: skein,
-  wholePutUps: 2,
-  partStrandTenths: 0,
-  partCertainty: 'none',
-  homePlaceId: 'T2.1',
-  currentPlaceId: 'T2.1',
-  ...over,
-})
+const batch = (id: string, over: Partial<Batch> = {}) =>
+  aBatch({ id, threadId: 't1', homePlaceId: 'T2.1', currentPlaceId: 'T2.1', ...over })
 
 const plan = (change: BulkChange, batches: Batch[] = [], threads = [aThread('t1')], promises: { batchId: string }[] = []) =>
   planBulkEdit({
@@ -53,7 +40,7 @@ describe('planBulkEdit', () => {
   })
 
   it('takes along what lies at the old home', () => {
-    const { lines, stock } = plan({ kind: 'home', toPlaceId: 'T3.1' }, [aBatch('b1')])
+    const { lines, stock } = plan({ kind: 'home', toPlaceId: 'T3.1' }, [batch('b1')])
     expect(lines).toEqual([
       {
         threadId: 't1',
@@ -68,7 +55,7 @@ describe('planBulkEdit', () => {
   })
 
   it('gives what is out in a bag its new home, and leaves it in the bag', () => {
-    const { lines, stock } = plan({ kind: 'home', toPlaceId: 'T3.1' }, [aBatch('b1', { currentPlaceId: 'K-07' })])
+    const { lines, stock } = plan({ kind: 'home', toPlaceId: 'T3.1' }, [batch('b1', { currentPlaceId: 'K-07' })])
     expect(lines).toMatchObject([{ isOut: true, outcome: { kind: 'changes' } }])
     expect(stock.batches).toMatchObject([{ homePlaceId: 'T3.1', currentPlaceId: 'K-07' }])
   })
@@ -76,7 +63,7 @@ describe('planBulkEdit', () => {
   it('passes on nothing that is promised, that is used up, or that is theirs already', () => {
     const { lines, stock } = plan(
       { kind: 'owner', toOwnerId: 'hanne' },
-      [aBatch('b1'), aBatch('b2'), aBatch('b3', { wholePutUps: 0 }), aBatch('b4', { ownerId: 'hanne' })],
+      [batch('b1'), batch('b2'), batch('b3', { wholePutUps: 0 }), batch('b4', { ownerId: 'hanne' })],
       [aThread('t1')],
       [{ batchId: 'b2' }],
     )
@@ -90,7 +77,7 @@ describe('planBulkEdit', () => {
   })
 
   it('marks a lot only where none is marked', () => {
-    const { lines } = plan({ kind: 'lot', lot: 'A4' }, [aBatch('b1'), aBatch('b2', { lot: 'B1' }), aBatch('b3', { lot: 'A4' })])
+    const { lines } = plan({ kind: 'lot', lot: 'A4' }, [batch('b1'), batch('b2', { lot: 'B1' }), batch('b3', { lot: 'A4' })])
     expect(lines.map(({ outcome }) => outcome)).toEqual([
       { kind: 'changes' },
       { kind: 'refused', why: { kind: 'has-lot', lot: 'B1' } },
@@ -126,17 +113,17 @@ describe('planBulkUndo', () => {
   const home: BulkChange = { kind: 'home', toPlaceId: 'T3.1' }
 
   it('puts a batch back where it lived', () => {
-    const { left, stock } = undo(home, [step({})], [aBatch('b1', { homePlaceId: 'T3.1', currentPlaceId: 'T3.1' })])
+    const { left, stock } = undo(home, [step({})], [batch('b1', { homePlaceId: 'T3.1', currentPlaceId: 'T3.1' })])
     expect(left).toEqual([])
     expect(stock.batches).toMatchObject([{ homePlaceId: 'T2.1', currentPlaceId: 'T2.1' }])
     expect(stock.movements).toMatchObject([{ kind: 'undo', fromPlaceId: 'T3.1', toPlaceId: 'T2.1' }])
   })
 
   it('leaves alone what was changed since, what is gone, and what lived in a place that is gone', () => {
-    expect(undo(home, [step({})], [aBatch('b1')], 6).left).toMatchObject([{ why: 'changed-since' }])
+    expect(undo(home, [step({})], [batch('b1')], 6).left).toMatchObject([{ why: 'changed-since' }])
     expect(undo(home, [step({ batchId: 'b9' })], []).left).toMatchObject([{ batchId: 'b9', why: 'gone' }])
     const lost = step({ before: { homePlaceId: 'gone', currentPlaceId: null } })
-    expect(undo(home, [lost], [aBatch('b1')]).left).toMatchObject([{ why: 'place-gone' }])
+    expect(undo(home, [lost], [batch('b1')]).left).toMatchObject([{ why: 'place-gone' }])
   })
 
   it('gives a thread its old least back', () => {
