@@ -43,7 +43,7 @@ export default async function FindPage({ searchParams }: Props) {
       </p>
       {isEmpty && <FirstRun ownerName={viewer.ownerName} />}
       <div className={s.columns}>
-        <div>{answer && <Hits answer={answer} answers={answers} ownerIds={viewer.ownerIds} />}</div>
+        <div>{answer && <Hits answer={answer} words={q} answers={answers} ownerIds={viewer.ownerIds} />}</div>
         {!isEmpty && <Standing answers={answers} ownerIds={viewer.ownerIds} ownerName={viewer.ownerName} broken={broken} />}
       </div>
     </>

@@ -7,6 +7,7 @@ import { listWhereabouts, type Whereabout } from '#lib/db/thread/thread-whereabo
 import type { Place } from '#lib/place/place'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
+import { textKey } from '#lib/quantity/text-key'
 import type { SearchAnswer, SearchHit, SearchNoun } from '#lib/search/search-index'
 import { isOut } from '#lib/stock/batch'
 import { DrawerFront } from '#trade/drawer-front'
@@ -36,6 +37,8 @@ type Shown = {
 
 type HitsProps = {
   answer: SearchAnswer
+  /** What was asked. */
+  words: string
   answers: Answers
   ownerIds: readonly string[]
 }
@@ -50,7 +53,7 @@ const nounWords: Record<SearchNoun, string> = {
 }
 
 /** What was found, by noun, each with how it stands and where it is; a code or label met exactly comes first, large. */
-export async function Hits({ answer, answers, ownerIds }: HitsProps) {
+export async function Hits({ answer, words, answers, ownerIds }: HitsProps) {
   const [first] = answer.hits
   const exact = first?.match === 'exact' ? first : null
   const largest = exact && shownOf(exact, answers, ownerIds)
@@ -65,7 +68,7 @@ export async function Hits({ answer, answers, ownerIds }: HitsProps) {
           <ThreadWhereabouts list={whereaboutsOf(exact)} answers={answers} hit={exact} hasOwners={ownerIds.length > 1} />
         </Answer>
       )}
-      {answer.groups.map(({ noun, hits }) => {
+      {literalFirst(answer, words).map(({ noun, hits }) => {
         const rest = hits.filter((hit) => hit !== exact)
         if (rest.length === 0) return null
         return (
@@ -94,6 +97,19 @@ export async function Hits({ answer, answers, ownerIds }: HitsProps) {
       })}
     </>
   )
+}
+
+/** What has the words as they were typed comes before what only resembles them, among the groups and in each. */
+function literalFirst({ groups }: SearchAnswer, words: string): SearchAnswer['groups'] {
+  const asked = textKey(words)
+    .replace(/['’]/gu, '')
+    .split(/[^\p{L}\p{N}]+/u)
+    .filter((word) => word !== '' && !/\p{N}/u.test(word))
+  const isLoose = ({ match, terms }: SearchHit) =>
+    match === 'words' && !asked.every((word) => terms.some((term) => term.startsWith(word)))
+  return groups
+    .map(({ noun, hits }) => ({ noun, hits: hits.toSorted((a, b) => Number(isLoose(a)) - Number(isLoose(b))) }))
+    .sort((a, b) => Number(a.hits.every(isLoose)) - Number(b.hits.every(isLoose)))
 }
 
 type AnswerProps = { shown: Shown; places: ReadonlyMap<string, Place>; children: ReactNode }

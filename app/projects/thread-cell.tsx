@@ -1,4 +1,4 @@
-import type { ThreadTag } from '#lib/db/project/queries'
+import type { ThreadTag } from '#lib/db/thread/thread-tag'
 import { ThreadName } from '#trade/thread-bar'
 import { hexesOf } from '#words/colour'
 

@@ -164,7 +164,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
           title="Here, but lives elsewhere"
           note={`${counted(guests.length, 'thing')}, in the order of the drawers they go back to.`}
         >
-          <Guests things={guests} place={place} cameFrom={cameFrom} settings={settings} />
+          <Guests things={guests} place={place} kits={contents.projects} cameFrom={cameFrom} settings={settings} />
         </Section>
       )}
       {threads.length > 0 && (
@@ -419,12 +419,14 @@ const nameColumn = (settings: Settings): Column<ThingHere> => ({
 type GuestsProps = {
   things: readonly ThingHere[]
   place: PlaceRecord
+  /** The projects kitted here. */
+  kits: readonly { id: string; title: string }[]
   cameFrom: ReadonlyMap<string, CameFrom>
   settings: Settings
 }
 
 /** What is in a place for a while: for whom it came, where it lives, and the way back. */
-function Guests({ things, place, cameFrom, settings }: GuestsProps) {
+function Guests({ things, place, kits, cameFrom, settings }: GuestsProps) {
   return (
     <Ledger
       caption={`In ${place.label}, living elsewhere`}
@@ -442,7 +444,7 @@ function Guests({ things, place, cameFrom, settings }: GuestsProps) {
         {
           key: 'for',
           head: 'Came for',
-          cell: ({ id }) => <CameForCell came={cameFrom.get(id)} />,
+          cell: ({ id }) => <CameForCell came={cameFrom.get(id)} kits={kits} />,
           phone: 'labelled',
         },
         {
@@ -465,9 +467,22 @@ function Guests({ things, place, cameFrom, settings }: GuestsProps) {
   )
 }
 
-/** The project a leftover came from: the one it is promised to, else the one it was taken for. */
-function CameForCell({ came }: { came: CameFrom | undefined }) {
-  if (!came) return <span className="faint">not said</span>
+type CameForProps = { came: CameFrom | undefined; kits: readonly { id: string; title: string }[] }
+
+/** The project a leftover came from: the one it is promised to, else the one it was taken for, else the only one in this bag. */
+function CameForCell({ came, kits }: CameForProps) {
+  if (!came) {
+    const [only] = kits
+    if (!only || kits.length > 1) return <span className="faint">not said</span>
+    return (
+      <>
+        not said; the bag is that of{' '}
+        <Link href={`/projects/${only.id}`} className={`title ${s.project}`}>
+          {only.title}
+        </Link>
+      </>
+    )
+  }
   const { promisedTo, takenFor, from } = came
   const isFinished = promisedTo.length === 0 && takenFor !== null
   const projects = promisedTo.length > 0 ? promisedTo : takenFor ? [takenFor] : []

@@ -17,7 +17,7 @@ import { lineTitle } from '#words/thread'
 import { previewListAction, removeListAction } from './actions'
 import { ThreadWord } from './thread-word'
 
-export const metadata: Metadata = { title: 'What lists say' }
+export const metadata: Metadata = { title: 'Conversion lists' }
 
 const shownAtOnce = 200
 
@@ -39,8 +39,8 @@ export default async function ConversionsPage({ searchParams }: Props) {
   return (
     <>
       <PageHead
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'What lists say' }]}
-        title="What lists say stands for what"
+        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Conversion lists' }]}
+        title="Conversion lists"
       >
         <p>
           Conversion lists are opinions, one way, and they disagree. Each is kept under the name of who says so, shown beside the

@@ -27,7 +27,7 @@ export default async function PreviewPage({ params, searchParams }: Props) {
   const staged = await readStagedFile(stagedId)
   const crumbs = [
     { label: 'Threads', href: '/threads' },
-    { label: 'What lists say', href: '/threads/conversions' },
+    { label: 'Conversion lists', href: '/threads/conversions' },
     { label: 'How the list reads' },
   ]
   const again = <LinkButton href="/threads/conversions#bring">Bring it again</LinkButton>
