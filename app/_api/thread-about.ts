@@ -101,8 +101,8 @@ export const getThreadAbout = operation({
           ),
         }),
       ),
-      opinions: opinions.meta({ description: 'Conversion lists answers to it.' }),
-      opinionsFor: opinions.meta({ description: 'Conversion lists it answers to.' }),
+      opinions: opinions.meta({ description: 'What lists say answers to it.' }),
+      opinionsFor: opinions.meta({ description: 'What lists say it answers to.' }),
       barcodes: z.array(z.string()),
     })
     .meta({ id: 'ThreadAbout' }),

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
 import { chartKinds, coverKinds } from '#lib/chart/design'
 import { type Weave, weaves } from '#lib/cloth/cloth-piece'
 import type { ChartInput } from '#lib/db/chart/add-chart'
@@ -12,23 +13,6 @@ import { parsePrice } from '#lib/quantity/money'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { allowanceChoiceOf, allowanceProfileNames, isAllowance } from '#lib/thread/allowance'
 import { parseDesignSize } from './design-text'
-
-const id = z.string().min(1).max(64)
-const version = z.coerce.number().int().min(0)
-
-const optionalText = (most: number) =>
-  z
-    .string()
-    .trim()
-    .max(most, `Keep it to ${most} characters.`)
-    .default('')
-    .transform((text) => (text === '' ? null : text))
-
-/** A tick box sends its value or nothing. */
-const tick = z
-  .string()
-  .optional()
-  .transform((value) => value !== undefined)
 
 const whole = ({ least, most, empty, message }: { least: number; most: number; empty: number; message: string }) =>
   z
@@ -56,29 +40,12 @@ const names = (parting: RegExp) =>
     )
     .refine((all) => all.every((name) => name.length <= 120), 'Each name may have up to 120 characters.')
 
-const priceText = z
-  .string()
-  .trim()
-  .default('')
-  .transform((text, context) => {
-    if (text === '') return null
-    const read = parsePrice(text)
-    if (read) return read.minor
-    context.addIssue({ code: 'custom', message: 'Give the price as 14.50, or leave it out.' })
-    return z.NEVER
-  })
+const priceText = optionalRead((text) => parsePrice(text)?.minor ?? null, 'Give the price as 14.50, or leave it out.')
 
-const day = z
-  .string()
-  .trim()
-  .default('')
-  .transform((text, context) => {
-    if (text === '') return null
-    const read = parseDate(text, { monthFirst: false })
-    if (read) return read.iso
-    context.addIssue({ code: 'custom', message: 'Give the day as 2026-09-07, or leave it out.' })
-    return z.NEVER
-  })
+const day = optionalRead(
+  (text) => parseDate(text, { monthFirst: false })?.iso ?? null,
+  'Give the day as 2026-09-07, or leave it out.',
+)
 
 const parts = (empty: number, least: number) =>
   whole({ least, most: 1_000, empty, message: `Parts are a whole number from ${least}.` })
@@ -123,22 +90,15 @@ const designFields = {
       })
       return z.NEVER
     }),
-  count: z
-    .string()
-    .trim()
-    .default('')
-    .transform((text, context) => {
-      if (text === '') return null
-      const read = parseCount(text)
-      if (read && isSquareCount(read.ends, read.picks)) return { count: read.ends, over: read.over }
-      context.addIssue({ code: 'custom', message: 'Give the count as 28 over 2, 14, or 110/10cm over 2.' })
-      return z.NEVER
-    }),
+  count: optionalRead((text) => {
+    const read = parseCount(text)
+    return read && isSquareCount(read.ends, read.picks) ? { count: read.ends, over: read.over } : null
+  }, 'Give the count as 28 over 2, 14, or 110/10cm over 2.'),
   weave: z
     .union([z.enum(weaves), z.literal('')])
     .default('')
     .transform((weave) => weave || null),
-  insistsOnWeave: tick,
+  insistsOnWeave: isTicked,
   clothName: optionalText(120),
   coverKind: z
     .union([z.enum(coverKinds), z.literal('')])
@@ -148,17 +108,10 @@ const designFields = {
     .union([z.enum([...allowanceProfileNames, 'own']), z.literal('')])
     .default('')
     .transform((profile) => profile || null),
-  ownAllowance: z
-    .string()
-    .trim()
-    .default('')
-    .transform((text, context) => {
-      if (text === '') return null
-      const factor = parseNumber(text)
-      if (factor !== null && isAllowance(factor)) return Math.round(factor * 100)
-      context.addIssue({ code: 'custom', message: 'A number from 1 to 5, such as 1.45.' })
-      return z.NEVER
-    }),
+  ownAllowance: optionalRead((text) => {
+    const factor = parseNumber(text)
+    return factor !== null && isAllowance(factor) ? Math.round(factor * 100) : null
+  }, 'A number from 1 to 5, such as 1.45.'),
   season: names(/[;,\n]/u),
   subject: names(/[;,\n]/u),
   form: names(/[;,\n]/u),
@@ -202,10 +155,10 @@ export function designInputOf(fields: DesignFields, titleWhenEmpty: string): Des
   }
 }
 
-const chart = { id, version }
+const chart = { id: idText, version: versionText }
 
 export const addChartSchema = z
-  .object({ ...chartFields, ...designFields, placeLabel: optionalText(100), isAnother: tick })
+  .object({ ...chartFields, ...designFields, placeLabel: optionalText(100), isAnother: isTicked })
   .superRefine(checkParts)
   .superRefine(checkInsists)
   .superRefine(checkAllowance)
@@ -224,7 +177,7 @@ export const removeChartSchema = z.object({
 })
 
 export const addDesignSchema = z
-  .object({ ...designFields, chartId: id })
+  .object({ ...designFields, chartId: idText })
   .superRefine(checkInsists)
   .superRefine(checkAllowance)
   .refine(({ designTitle }) => designTitle !== '', { path: ['designTitle'], message: 'Give the title of the design.' })
@@ -237,8 +190,8 @@ export const designVersionSchema = z.object(chart)
 
 /** What a list of keys is sent with, beside its lines. */
 export const listHeadSchema = z.object({
-  designId: id,
+  designId: idText,
   listId: optionalText(64),
-  version,
+  version: versionText,
   name: z.string().trim().min(1, 'Give the list a name, such as Cotton or Printed list.').max(120, 'Keep it to 120 characters.'),
 })

@@ -20,3 +20,17 @@ export const isTicked = z
   .string()
   .optional()
   .transform((value) => value !== undefined)
+
+/** Text read by `read`; null when it is left empty. What does not read is answered with `message`. */
+export const optionalRead = <Value>(read: (text: string) => Value | null, message: string) =>
+  z
+    .string()
+    .trim()
+    .default('')
+    .transform((text, context) => {
+      if (text === '') return null
+      const value = read(text)
+      if (value !== null) return value
+      context.addIssue({ code: 'custom', message })
+      return z.NEVER
+    })

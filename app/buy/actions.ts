@@ -2,6 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import { findCalled } from '#forms/find-called'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { closeOrder } from '#lib/db/order/close-order'
@@ -9,11 +10,9 @@ import { editOrder } from '#lib/db/order/edit-order'
 import { orderThreads } from '#lib/db/order/order-threads'
 import { findOrder } from '#lib/db/order/queries'
 import { receiveOrder } from '#lib/db/order/receive-order'
-import { listThreadsCalled } from '#lib/db/thread/find-thread'
 import type { FormState } from '#ui/form'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
-import { threadTitle } from '#words/thread'
 import { closeOrderSchema, editOrderSchema, orderByHandSchema, orderListSchema, receiveOrderSchema } from './schema'
 import { describeOrderRefusal } from './words'
 
@@ -33,14 +32,9 @@ export async function orderByHandAction(_previous: FormState, form: FormData): P
   const input = orderByHandSchema({ unit: settings.threadUnit }).safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { thread: text, putUpTenths, orderId, putUps, lot, ...order } = input.data
-  const called = await listThreadsCalled(text)
-  const [thread] = called
-  if (!thread || called.length > 1) {
-    const message = thread
-      ? `Several are called that: ${called.map(threadTitle).join('; ')}. Give maker and line too.`
-      : `No thread is called ${text}. Give maker and exact code, such as Larkholm 0017.`
-    return { status: 'invalid', fieldErrors: { thread: [message] }, values }
-  }
+  const called = await findCalled(text)
+  if (!called.ok) return { status: 'invalid', fieldErrors: { thread: [called.error] }, values }
+  const thread = called.value
   const putUpStrandTenths = putUpTenths === null ? null : putUpTenths * thread.line.strands
   const result = await orderThreads({ ...order, items: [{ orderId, threadId: thread.id, putUps, putUpStrandTenths, lot }] })
   if (!result.ok) return { status: 'refused', message: describeOrderRefusal(result.error), values }

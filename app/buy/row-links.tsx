@@ -1,10 +1,11 @@
 import type { BoughtThread } from '#lib/db/order/bought-threads'
 import { LinkButton } from '#ui/button'
+import type { Column } from '#ui/ledger'
 import s from './buy.module.css'
 import { nameOf } from './words'
 
 /** What can be done about a thread that is wanting. */
-export const RowLinks = ({ thread }: { thread: BoughtThread }) => (
+const RowLinks = ({ thread }: { thread: BoughtThread }) => (
   <span className={`${s.links} ${s.atEnd}`}>
     <LinkButton href={`/buy/on-order/new?thread=${thread.id}`}>
       Order<span className="vh"> {nameOf(thread)}</span>
@@ -14,3 +15,14 @@ export const RowLinks = ({ thread }: { thread: BoughtThread }) => (
     </LinkButton>
   </span>
 )
+
+/** The last column of a list of threads that are wanting. */
+export const rowLinksColumn: Column<{ thread: BoughtThread }> = {
+  key: 'do',
+  head: 'Do',
+  headIsHidden: true,
+  isAtEnd: true,
+  isOffPaper: true,
+  phone: 'wide',
+  cell: ({ thread }) => <RowLinks thread={thread} />,
+}

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { idText, isTicked, optionalText, versionText } from '#forms/fields'
+import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
 import { parseWholeNumber } from '#lib/quantity/number'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 
@@ -74,17 +74,10 @@ export const orderByHandSchema = (figures: { unit: ThreadLengthUnit }) =>
     ownerId,
     thread: z.string().trim().min(1, 'Name the thread, such as Larkholm 0017.').max(300),
     putUps: putUps(1),
-    putUpTenths: z
-      .string()
-      .trim()
-      .default('')
-      .transform((text, context) => {
-        if (text === '') return null
-        const tenths = parseThreadLength(text, figures.unit)
-        if (tenths !== null && tenths > 0 && tenths <= mostTenths) return tenths
-        context.addIssue({ code: 'custom', message: 'A length is such as 8 m or 5 yd, up to 1,000 m.' })
-        return z.NEVER
-      }),
+    putUpTenths: optionalRead((text) => {
+      const tenths = parseThreadLength(text, figures.unit)
+      return tenths !== null && tenths > 0 && tenths <= mostTenths ? tenths : null
+    }, 'A length is such as 8 m or 5 yd, up to 1,000 m.'),
     lot: optionalText(100),
     note: optionalText(1_000),
     ...orderFields,

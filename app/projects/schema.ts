@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { idText, isTicked, optionalText, versionText } from '#forms/fields'
+import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
 import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { formatThreadLength, parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -122,17 +122,7 @@ export const editProjectSchema = z.object({
 })
 
 const offcutSize = (unit: LengthUnit) =>
-  z
-    .string()
-    .trim()
-    .default('')
-    .transform((text, context) => {
-      if (text === '') return null
-      const size = parseClothSize(text, unit)
-      if (size) return size
-      context.addIssue({ code: 'custom', message: 'Give the offcut’s size as width by height: 18 x 7 in.' })
-      return z.NEVER
-    })
+  optionalRead((text) => parseClothSize(text, unit), 'Give the offcut’s size as width by height: 18 x 7 in.')
 
 /** All of the finishing form but the threads, whose fields are named after them (see parse-used.ts). */
 export const finishProjectSchema = (unit: LengthUnit) =>

@@ -3,13 +3,13 @@
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import type { z } from 'zod'
+import { findCalled } from '#forms/find-called'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { addStandIn } from '#lib/db/thread/add-stand-in'
 import { addThread, type LineFacts, type ThreadFacts } from '#lib/db/thread/add-thread'
 import { editLine } from '#lib/db/thread/edit-line'
 import { editThread } from '#lib/db/thread/edit-thread'
-import { listThreadsCalled } from '#lib/db/thread/find-thread'
 import { removeStandIn } from '#lib/db/thread/remove-stand-in'
 import { removeThread } from '#lib/db/thread/remove-thread'
 import type { FormState } from '#ui/form'
@@ -97,18 +97,12 @@ export async function addStandInAction(_previous: FormState, form: FormData): Pr
   const input = addStandInSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { threadId, standIn, source } = input.data
-  const called = await listThreadsCalled(standIn)
-  const [found] = called
-  if (!found || called.length > 1) {
-    const message = found
-      ? `Several are called that: ${called.map(threadTitle).join('; ')}. Give maker and line too.`
-      : `No thread is called ${standIn}. Give maker and exact code, such as Larkholm 0017.`
-    return { status: 'invalid', fieldErrors: { standIn: [message] }, values }
-  }
-  const result = await addStandIn({ threadId, standInThreadId: found.id, source })
+  const called = await findCalled(standIn)
+  if (!called.ok) return { status: 'invalid', fieldErrors: { standIn: [called.error] }, values }
+  const result = await addStandIn({ threadId, standInThreadId: called.value.id, source })
   if (!result.ok) return { status: 'refused', message: describeThreadRefusal(result.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: `${threadTitle(found)} may stand in.` }
+  return { status: 'done', message: `${threadTitle(called.value)} may stand in.` }
 }
 
 export async function removeStandInAction(_previous: FormState, form: FormData): Promise<FormState> {

@@ -19,7 +19,7 @@ import { familyWord } from './colour-words'
 import { hrefOf, readChoices, type ThreadChoices } from './filter'
 import { NarrowThreads } from './narrow-threads'
 import { PlaceCell } from './place-cell'
-import { ThreadMark } from './thread-mark'
+import { threadMarkColumn } from './thread-mark'
 import s from './threads.module.css'
 import { stateWords } from './words'
 
@@ -42,14 +42,7 @@ function columnsFor(unit: ThreadLengthUnit, isByColour: boolean): Column<ThreadR
   const length = (row: ThreadRow, strandTenths: number) =>
     strandTenths === 0 ? '' : threadLength(strandTenths, row.line.strands, unit)
   return [
-    {
-      key: 'bar',
-      head: 'Colour',
-      headIsHidden: true,
-      cell: (row) => <ThreadMark lab={row.lab} dyeing={row.line.dyeing} />,
-      width: '3rem',
-      phone: 'mark',
-    },
+    threadMarkColumn,
     {
       key: 'code',
       head: 'Thread',

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { idText, isTicked, optionalText, versionText } from '#forms/fields'
+import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
 import { colourFamilies } from '#lib/colour/family'
 import { labCertainties } from '#lib/colour/lab'
 import { parsePrice } from '#lib/quantity/money'
@@ -17,33 +17,23 @@ const placeLabel = z.string().trim().min(1, 'Say which place, by its label.').ma
 const mostPutUps = 100_000
 const mostTenths = 10_000_000
 
-const whole = (what: string) =>
-  z
-    .string()
-    .trim()
-    .default('')
-    .transform((text, context) => {
-      const value = text === '' ? 0 : parseWholeNumber(text)
-      if (value !== null && value <= mostPutUps) return value
-      context.addIssue({ code: 'custom', message: `${what} is a whole number, such as 3.` })
-      return z.NEVER
-    })
+const putUps = (message: string) =>
+  optionalRead((text) => {
+    const value = parseWholeNumber(text)
+    return value !== null && value <= mostPutUps ? value : null
+  }, message)
+
+/** How many there are; nought when left empty. */
+const count = putUps('The count is a whole number, such as 3.').transform((value) => value ?? 0)
 
 type Figures = { unit: ThreadLengthUnit; strands: number }
 
 /** A length of thread as sold, read into tenths of a millimetre of one strand; null when left empty. */
 const length = ({ unit, strands }: Figures) =>
-  z
-    .string()
-    .trim()
-    .default('')
-    .transform((text, context) => {
-      if (text === '') return null
-      const tenths = parseThreadLength(text, unit)
-      if (tenths !== null && tenths > 0 && tenths <= mostTenths) return tenths * strands
-      context.addIssue({ code: 'custom', message: 'A length is such as 2.5 m, 8 yd or 60 cm, up to 1,000 m.' })
-      return z.NEVER
-    })
+  optionalRead((text) => {
+    const tenths = parseThreadLength(text, unit)
+    return tenths !== null && tenths > 0 && tenths <= mostTenths ? tenths * strands : null
+  }, 'A length is such as 2.5 m, 8 yd or 60 cm, up to 1,000 m.')
 
 /** What was typed, or exactly what was there when both are shown alike. In tenths of one strand. */
 function asItWas(typed: number | null, before: number, { strands, unit }: Figures): number | null {
@@ -58,7 +48,7 @@ type PartFigures = FullPutUp & { unit: ThreadLengthUnit }
 const saidCertainties = ['', 'measured', 'label', 'guess'] as const
 
 const partFields = {
-  wholePutUps: whole('The count'),
+  wholePutUps: count,
   part: z.string().trim().max(100).default(''),
   partCertainty: z.enum(saidCertainties, 'Choose one of the answers.').default(''),
 }
@@ -99,7 +89,7 @@ export const recordUseSchema = (figures: Figures) =>
 export const takeSchema = z
   .object({
     ...batchFields,
-    wholePutUps: whole('The count'),
+    wholePutUps: count,
     takesPart: isTicked,
     place: placeLabel,
     projectId: optionalText(64),
@@ -147,7 +137,7 @@ export const relabelSchema = (figures: Figures) =>
       putUpStrandTenths: asItWas(putUpStrandTenths, putUpBefore, figures) ?? putUpBefore,
     }))
 
-const parting = { wholePutUps: whole('The count'), takesPart: isTicked }
+const parting = { wholePutUps: count, takesPart: isTicked }
 const isParted = { path: ['wholePutUps'], message: 'Say how many, or tick the part.' }
 
 export const passOnSchema = z
@@ -210,31 +200,11 @@ const mostPriceMinor = 100_000_000
 const threadFields = {
   code: z.string().trim().min(1, 'Give the code as it stands on the label, zeros and all.').max(100),
   name: optionalText(200),
-  lab: z
-    .string()
-    .trim()
-    .default('')
-    .transform((text, context) => {
-      if (text === '') return null
-      const lab = parseColour(text)
-      if (lab) return lab
-      context.addIssue({ code: 'custom', message: 'A colour is such as #8e2f2b, or three Lab figures: 36.2 41 27.5.' })
-      return z.NEVER
-    }),
+  lab: optionalRead(parseColour, 'A colour is such as #8e2f2b, or three Lab figures: 36.2 41 27.5.'),
   labCertainty: choiceOrNone(labCertainties, 'Choose how it is known.'),
   family: choiceOrNone(colourFamilies, 'Choose one of the families.'),
   isLeaving: isTicked,
-  minimumPutUps: z
-    .string()
-    .trim()
-    .default('')
-    .transform((text, context) => {
-      if (text === '') return null
-      const value = parseWholeNumber(text)
-      if (value !== null && value <= mostPutUps) return value
-      context.addIssue({ code: 'custom', message: 'The number to keep is a whole number, such as 2.' })
-      return z.NEVER
-    }),
+  minimumPutUps: putUps('The number to keep is a whole number, such as 2.'),
   note: optionalText(4_000),
 }
 
@@ -253,28 +223,14 @@ const lineFields = (unit: ThreadLengthUnit) => ({
     }),
   putUpTenths: length({ unit, strands: 1 }).refine((value) => value !== null, 'Give the length of one, such as 8 m.'),
   putUpWord: z.string().trim().min(1, 'Say what one is called: skein, hank, spool.').max(40),
-  putUpGrams: z
-    .string()
-    .trim()
-    .default('')
-    .transform((text, context) => {
-      if (text === '') return null
-      const milligrams = Math.round((parseNumber(text) ?? 0) * 1_000)
-      if (milligrams >= 1 && milligrams <= mostGrams * 1_000) return milligrams
-      context.addIssue({ code: 'custom', message: 'A weight is in grams, such as 4.2.' })
-      return z.NEVER
-    }),
-  price: z
-    .string()
-    .trim()
-    .default('')
-    .transform((text, context) => {
-      if (text === '') return null
-      const price = parsePrice(text)
-      if (price && price.minor <= mostPriceMinor) return price.minor
-      context.addIssue({ code: 'custom', message: 'Give the price of one as 1.15, or leave it out.' })
-      return z.NEVER
-    }),
+  putUpGrams: optionalRead((text) => {
+    const milligrams = Math.round((parseNumber(text) ?? 0) * 1_000)
+    return milligrams >= 1 && milligrams <= mostGrams * 1_000 ? milligrams : null
+  }, 'A weight is in grams, such as 4.2.'),
+  price: optionalRead((text) => {
+    const price = parsePrice(text)
+    return price && price.minor <= mostPriceMinor ? price.minor : null
+  }, 'Give the price of one as 1.15, or leave it out.'),
   dyeing: z.enum(dyeings),
   lotsMatter: isTicked,
   working: z.enum(['rows', 'crosses']),

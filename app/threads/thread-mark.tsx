@@ -3,6 +3,7 @@ import type { Lab } from '#lib/colour/lab'
 import type { Dyeing } from '#lib/thread/thread'
 import { ThreadBar } from '#trade/thread-bar'
 import type { Hex } from '#trade/winding'
+import type { Column } from '#ui/ledger'
 
 type ThreadMarkProps = { lab: Lab | null; dyeing: Dyeing; size?: 'small' | 'plain' | 'large' }
 
@@ -15,4 +16,14 @@ export function ThreadMark({ lab, dyeing, size }: ThreadMarkProps) {
   const tones = dyeing === 'solid' ? [0] : [0, toneStep, -toneStep]
   const hexes = tones.map((tone) => labToHex({ ...lab, L: Math.min(100, Math.max(0, lab.L + tone)) }) as Hex)
   return <ThreadBar hexes={hexes} dye={dyeing === 'solid' ? 'solid' : 'overdyed'} size={size} />
+}
+
+/** The first column of a list of threads. */
+export const threadMarkColumn: Column<{ lab: Lab | null; line: { dyeing: Dyeing } }> = {
+  key: 'bar',
+  head: 'Colour',
+  headIsHidden: true,
+  cell: ({ lab, line }) => <ThreadMark lab={lab} dyeing={line.dyeing} />,
+  width: '3rem',
+  phone: 'mark',
 }

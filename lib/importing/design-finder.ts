@@ -1,5 +1,5 @@
+import { grouped } from '#lib/grouped'
 import { textKey } from '#lib/quantity/text-key'
-import { groupBy } from './group-rows'
 import { nearTitles } from './near-titles'
 import type { PlanningDesk } from './planning-desk'
 import type { RowErrorKind } from './row-error'
@@ -20,9 +20,9 @@ export class DesignFinder {
   private readonly found = new Map<string, DesignsFound>()
 
   constructor(private readonly desk: PlanningDesk) {
-    this.chartsByTitle = groupBy(desk.list('chart'), (chart) => textKey(chart.title))
-    this.designsByTitle = groupBy(desk.list('design'), (design) => textKey(design.title))
-    this.designsOf = groupBy(desk.list('design'), (design) => design.chartId)
+    this.chartsByTitle = grouped(desk.list('chart'), (chart) => textKey(chart.title))
+    this.designsByTitle = grouped(desk.list('design'), (design) => textKey(design.title))
+    this.designsOf = grouped(desk.list('design'), (design) => design.chartId)
   }
 
   find(named: NamedDesign): DesignsFound {
@@ -77,7 +77,7 @@ export class DesignFinder {
 
   /** Copies of one publication share title and designers; anything else has to be told apart. */
   private onePublication(designs: DesignRow[]): DesignsFound {
-    const publications = groupBy(designs, (design) => {
+    const publications = grouped(designs, (design) => {
       const chart = this.chartOf(design)
       return JSON.stringify([textKey(chart.title), ...chart.designerIds.slice().sort()])
     })

@@ -1,11 +1,12 @@
 import type { ChartKind, DesignSize } from '#lib/chart/design'
+import { grouped } from '#lib/grouped'
 import { textKey } from '#lib/quantity/text-key'
 import type { AllowanceChoice } from '#lib/thread/allowance'
 import { agree } from './agree'
 import type { ChartDraft, DraftRow } from './drafts'
-import { groupBy, type UnknownRows } from './group-rows'
 import type { PlanningDesk } from './planning-desk'
 import type { ChartRow, DesignRow, ThemeAxis } from './snapshot'
+import type { UnknownRows } from './unknown-rows'
 
 type Row = DraftRow<'charts'>
 
@@ -16,10 +17,10 @@ type Row = DraftRow<'charts'>
 export function planCharts(desk: PlanningDesk, { rows, known }: UnknownRows<'charts'>): void {
   const designOf = new Map(known.map(({ row, nounId }) => [row, desk.find('design', nounId)]))
   const unknown = new Set(rows)
-  const designsOf = groupBy(desk.list('design'), (design) => design.chartId)
-  const held = groupBy(desk.list('chart'), (chart) => titleKey(desk.get('owner', chart.ownerId).name, chart.title))
+  const designsOf = grouped(desk.list('design'), (design) => design.chartId)
+  const held = grouped(desk.list('chart'), (chart) => titleKey(desk.get('owner', chart.ownerId).name, chart.title))
   const all = [...rows, ...known.map(({ row }) => row)]
-  for (const [key, sameTitle] of groupBy(all, ({ draft }) => titleKey(draft.owner, draft.chart))) {
+  for (const [key, sameTitle] of grouped(all, ({ draft }) => titleKey(draft.owner, draft.chart))) {
     if (!sameTitle.some((row) => unknown.has(row))) continue
     const { charts, unclear } = partIntoCharts(sameTitle)
     for (const row of unclear.filter((one) => unknown.has(one))) {
@@ -78,7 +79,7 @@ const isWhole = ({ kind, designers }: Signature): boolean => kind !== null && de
 
 /** Rows of one owner and title as charts. When all fit together they are one; else each whole signature is, and the others join what they fit. */
 function partIntoCharts(rows: Row[]): { charts: Group[]; unclear: Row[] } {
-  const signed = [...groupBy(rows, (row) => JSON.stringify(signatureOfRow(row))).values()].map(
+  const signed = [...grouped(rows, (row) => JSON.stringify(signatureOfRow(row))).values()].map(
     (group): Group => ({ ...signatureOfRow(group[0] as Row), rows: group }),
   )
   if (signed.every((left) => signed.every((right) => fits(left, right)))) {
@@ -122,7 +123,7 @@ function planChart(desk: PlanningDesk, { rows, group, there, designs }: PlannedC
   const id = there?.id ?? addChart(desk, rows, facts, rowNumber)
   let isChartChanged = there !== null && changeChart(desk, there, facts, rowNumber)
 
-  const byTitle = [...groupBy(rows, ({ draft }) => textKey(draft.design))].sort(([left], [right]) => (left < right ? -1 : 1))
+  const byTitle = [...grouped(rows, ({ draft }) => textKey(draft.design))].sort(([left], [right]) => (left < right ? -1 : 1))
   for (const [key, same] of byTitle) {
     const [row, ...others] = same as [Row, ...Row[]]
     const design = designs.find((one) => textKey(one.title) === key) ?? null

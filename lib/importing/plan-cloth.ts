@@ -1,11 +1,12 @@
+import { grouped } from '#lib/grouped'
 import { isSquareCount } from '#lib/quantity/count'
 import { textKey } from '#lib/quantity/text-key'
 import { weaveOfCount } from './check-cloth'
 import type { DraftRow } from './drafts'
-import { groupBy, type UnknownRows } from './group-rows'
 import { pairRows } from './pair-rows'
 import type { PlanningDesk } from './planning-desk'
 import type { ClothRow } from './snapshot'
+import type { UnknownRows } from './unknown-rows'
 
 type Row = DraftRow<'cloth'>
 
@@ -24,7 +25,7 @@ function planLabelled(desk: PlanningDesk, rows: Row[], claimed: Set<string>): vo
   for (const piece of desk.list('cloth')) {
     if (piece.label !== null) held.set(labelKey(desk.get('owner', piece.ownerId).name, piece.label), piece)
   }
-  for (const [key, group] of groupBy(rows, ({ draft }) => labelKey(draft.owner, draft.label as string))) {
+  for (const [key, group] of grouped(rows, ({ draft }) => labelKey(draft.owner, draft.label as string))) {
     const there = held.get(key) ?? null
     const said = new Set(group.map(({ draft }) => JSON.stringify(draft)))
     // Two pieces of one label cannot both be right, and which is cannot be told from the file.
@@ -47,12 +48,12 @@ function planLabelled(desk: PlanningDesk, rows: Row[], claimed: Set<string>): vo
 
 function planPlain(desk: PlanningDesk, rows: Row[], claimed: Set<string>): void {
   const pieces = desk.list('cloth').filter((piece) => !claimed.has(piece.id) && !piece.isGone)
-  const held = groupBy(
+  const held = grouped(
     // A piece that has no label is the likelier one.
     [...pieces.filter((piece) => piece.label === null), ...pieces.filter((piece) => piece.label !== null)],
     (piece) => pieceKey(desk.get('owner', piece.ownerId).name, piece),
   )
-  for (const [key, group] of groupBy(rows, ({ draft }) => pieceKey(draft.owner, draft))) {
+  for (const [key, group] of grouped(rows, ({ draft }) => pieceKey(draft.owner, draft))) {
     const homeOf = ({ draft }: Row) => (draft.place === null ? null : desk.findPlace(draft.place))
     const colourFits = ({ draft }: Row, piece: ClothRow) =>
       draft.colour === null || piece.colourName === null || textKey(draft.colour) === textKey(piece.colourName)

@@ -1,6 +1,5 @@
 import type { CheckedRows, DraftRow } from './drafts'
 import type { ImportKind } from './fields'
-import type { UnknownRows } from './group-rows'
 import type { ImportPlan } from './import-plan'
 import { planCharts } from './plan-charts'
 import { planCloth } from './plan-cloth'
@@ -10,6 +9,7 @@ import { planProjects } from './plan-projects'
 import { planThreads } from './plan-threads'
 import { PlanningDesk } from './planning-desk'
 import type { ImportedNoun, Snapshot } from './snapshot'
+import type { UnknownRows } from './unknown-rows'
 
 /**
  * Decide what bringing in a file's rows would do: what is new, what differs, what is the same, what cannot be; without writing.

@@ -1,13 +1,14 @@
+import { grouped } from '#lib/grouped'
 import { textKey } from '#lib/quantity/text-key'
 import { mostSaid } from './agree'
 import { listGroupOf } from './check-lists'
 import { DesignFinder } from './design-finder'
 import type { CheckedRows, DraftRow } from './drafts'
-import { groupBy, type UnknownRows } from './group-rows'
 import type { PlanningDesk } from './planning-desk'
 import { canonicalJson } from './row-key'
 import type { DesignRow, KeyLineRow, ListRow } from './snapshot'
 import { lineKey, noLineFacts, ThreadFinder } from './thread-finder'
+import type { UnknownRows } from './unknown-rows'
 
 type Row = DraftRow<'lists'>
 
@@ -32,7 +33,7 @@ export function planLists(
     return []
   })
   const lists = [
-    ...groupBy(found, ({ row, designs }) =>
+    ...grouped(found, ({ row, designs }) =>
       JSON.stringify([designs.map((design) => design.id), textKey(row.draft.list)]),
     ).values(),
   ].filter((group) => group.some(({ row }) => !isKnown.has(row)))
@@ -47,7 +48,7 @@ export function planLists(
   for (const row of refusedRows) if (row.listGroup !== null) noteRefused(row.listGroup, row.rowNumber)
   for (const row of planned) if (!keyLineOf.has(row)) noteRefused(listGroupOf(row.draft), row.rowNumber)
 
-  const listsOf = groupBy(desk.list('list'), (list) => list.designId)
+  const listsOf = grouped(desk.list('list'), (list) => list.designId)
   const toMend: number[] = []
   for (const group of lists) {
     const { designs } = group[0] as { designs: DesignRow[] }

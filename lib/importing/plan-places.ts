@@ -1,12 +1,13 @@
+import { grouped } from '#lib/grouped'
 import { textKey } from '#lib/quantity/text-key'
 import { agree } from './agree'
 import type { DraftRow } from './drafts'
-import { groupBy, type UnknownRows } from './group-rows'
 import type { PlanningDesk } from './planning-desk'
+import type { UnknownRows } from './unknown-rows'
 
 /** Places by label. Rows of one label speak of one place; a place may stand in one of a later row. */
 export function planPlaces(desk: PlanningDesk, { rows }: UnknownRows<'places'>): void {
-  const byLabel = groupBy(rows, (row) => textKey(row.draft.label))
+  const byLabel = grouped(rows, (row) => textKey(row.draft.label))
   const insideOf = new Map<string, string | null>()
   for (const [key, group] of byLabel)
     insideOf.set(

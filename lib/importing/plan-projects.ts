@@ -1,11 +1,12 @@
+import { grouped } from '#lib/grouped'
 import { textKey } from '#lib/quantity/text-key'
 import { DesignFinder } from './design-finder'
 import type { DraftRow } from './drafts'
-import { groupBy, type UnknownRows } from './group-rows'
 import { nearTitles } from './near-titles'
 import { pairRows } from './pair-rows'
 import type { PlanningDesk } from './planning-desk'
 import type { DesignRow, ProjectRow } from './snapshot'
+import type { UnknownRows } from './unknown-rows'
 
 type Row = DraftRow<'projects'>
 type Told = { row: Row; design: DesignRow; threadListId: string | null; clothPieceId: string | null; ownerKey: string }
@@ -13,7 +14,7 @@ type Told = { row: Row; design: DesignRow; threadListId: string | null; clothPie
 /** Projects by design, owner and the days they were begun and finished; a row may add a day to a project that has none yet. */
 export function planProjects(desk: PlanningDesk, { rows, known }: UnknownRows<'projects'>): void {
   const finder = new DesignFinder(desk)
-  const listsOf = groupBy(desk.list('list'), (list) => list.designId)
+  const listsOf = grouped(desk.list('list'), (list) => list.designId)
   const clothOf = clothByLabel(desk)
   const told = rows.flatMap((row): Told[] => {
     const design = designFor(desk, finder, row)
@@ -39,11 +40,11 @@ export function planProjects(desk: PlanningDesk, { rows, known }: UnknownRows<'p
   })
 
   const claimed = new Set(known.map(({ nounId }) => nounId))
-  const held = groupBy(
+  const held = grouped(
     desk.list('project').filter((project) => !claimed.has(project.id)),
     (project) => `${project.designId} ${textKey(desk.get('owner', project.ownerId).name)}`,
   )
-  for (const [key, group] of groupBy(told, ({ design, ownerKey }) => `${design.id} ${ownerKey}`)) {
+  for (const [key, group] of grouped(told, ({ design, ownerKey }) => `${design.id} ${ownerKey}`)) {
     const pairs = pairRows(group, held.get(key) ?? [], [
       ({ row: { draft } }, there) =>
         sameDays(draft, there) && (draft.status === null || draft.status === there.status) && draft.forWhom === there.forWhom,
@@ -73,7 +74,7 @@ function designFor(desk: PlanningDesk, finder: DesignFinder, { draft, rowNumber 
 
 /** The piece of that label, the owner's own before another's; undefined when there is none or, of others', several. */
 function clothByLabel(desk: PlanningDesk): (owner: string, label: string) => string | undefined {
-  const pieces = groupBy(
+  const pieces = grouped(
     desk.list('cloth').filter((piece) => piece.label !== null),
     (piece) => textKey(piece.label as string),
   )

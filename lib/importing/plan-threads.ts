@@ -1,11 +1,12 @@
+import { grouped } from '#lib/grouped'
 import { textKey } from '#lib/quantity/text-key'
 import { agree, mostSaid } from './agree'
 import type { DraftRow, NamedThread, ThreadDraft } from './drafts'
-import { groupBy, type UnknownRows } from './group-rows'
 import { pairRows } from './pair-rows'
 import type { PlanningDesk } from './planning-desk'
 import type { BatchRow, LineRow } from './snapshot'
 import { type LineFacts, lineKey, lotsMatterFor, ThreadFinder, workingOf } from './thread-finder'
+import type { UnknownRows } from './unknown-rows'
 
 type Row = DraftRow<'threads'>
 
@@ -28,7 +29,7 @@ export function planThreads(desk: PlanningDesk, { rows, known }: UnknownRows<'th
     standInsOf.set(row, standIns)
     return [{ row, line }]
   })
-  for (const [key, group] of groupBy(told, ({ row, line }) => lineKey(row.draft.maker, line))) {
+  for (const [key, group] of grouped(told, ({ row, line }) => lineKey(row.draft.maker, line))) {
     byLine.set(
       key,
       group.map(({ row }) => row),
@@ -38,7 +39,7 @@ export function planThreads(desk: PlanningDesk, { rows, known }: UnknownRows<'th
   const threadOf = new Map<Row, string>()
   const changedBy = new Set<Row>()
   const heldLines = new Set(desk.list('batch').map(({ threadId }) => desk.get('thread', threadId).lineId))
-  for (const [, group] of groupBy(told, ({ row, line }) => lineKey(row.draft.maker, line))) {
+  for (const [, group] of grouped(told, ({ row, line }) => lineKey(row.draft.maker, line))) {
     const { line } = group[0] as { line: string }
     const first = (group[0] as { row: Row }).row
     const lineId = finder.lineFor(first.draft.maker, line, first.rowNumber)
@@ -50,7 +51,7 @@ export function planThreads(desk: PlanningDesk, { rows, known }: UnknownRows<'th
       const said = heldLines.has(lineId) ? lineChange(facts) : firstLineChange(desk.get('line', lineId), facts)
       if (desk.change('line', lineId, said, first.rowNumber)) changedBy.add(first)
     }
-    for (const [, same] of groupBy(group, ({ row }) => row.draft.code)) {
+    for (const [, same] of grouped(group, ({ row }) => row.draft.code)) {
       const threadRows = same.map(({ row }) => row)
       const id = planThread(desk, finder, threadRows, line, changedBy)
       for (const row of threadRows) threadOf.set(row, id)
@@ -137,7 +138,7 @@ function planBatches(
   known: UnknownRows<'threads'>['known'],
 ): void {
   const claimed = new Set(known.map(({ nounId }) => nounId))
-  const held = groupBy(
+  const held = grouped(
     desk.list('batch').filter((batch) => !claimed.has(batch.id)),
     batchKey,
   )
@@ -145,7 +146,7 @@ function planBatches(
   for (const [row, threadId] of threadOf) if (!firstOf.has(threadId)) firstOf.set(threadId, row)
   const wanted = [...threadOf].map(([row, threadId]) => ({ row, batch: batchOf(desk, row, threadId) }))
 
-  for (const [key, group] of groupBy(wanted, ({ batch }) => batchKey(batch))) {
+  for (const [key, group] of grouped(wanted, ({ batch }) => batchKey(batch))) {
     const pairs = pairRows(group, held.get(key) ?? [], [
       ({ batch }, there) => isAtSame(batch, there) && saysSame(batch, there),
       ({ batch }, there) => isAtSame(batch, there),

@@ -1,3 +1,4 @@
+import { grouped } from '#lib/grouped'
 import { type Certainty, weakestCertainty } from '#lib/quantity/certainty'
 import { type Batch, compareExact, isOut, knownStrandTenths, type StockPromise } from './batch'
 
@@ -158,16 +159,6 @@ export function freeStock(input: {
   )
   free.certainty = weakestCertainty(known)
   return free
-}
-
-function grouped<T>(items: readonly T[], keyOf: (item: T) => string): Map<string, T[]> {
-  const groups = new Map<string, T[]>()
-  for (const item of items) {
-    const group = groups.get(keyOf(item))
-    if (group) group.push(item)
-    else groups.set(keyOf(item), [item])
-  }
-  return groups
 }
 
 /** Free stock of every thread that has a batch, by thread. */

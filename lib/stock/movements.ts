@@ -53,7 +53,8 @@ function assertWhole(caller: string, name: string, value: number, least: number)
   if (!Number.isSafeInteger(value) || value < least) throw new RangeError(`${caller}: ${name} ${value}`)
 }
 
-const after = (batch: Batch, change: Partial<Batch> = {}): BatchAfter => ({
+/** A batch that was there before, as it is after a change. */
+export const after = (batch: Batch, change: Partial<Batch> = {}): BatchAfter => ({
   ...batch,
   ...change,
   isNew: false,
@@ -61,7 +62,8 @@ const after = (batch: Batch, change: Partial<Batch> = {}): BatchAfter => ({
   parentId: null,
 })
 
-const draft = (kind: MovementKind, batch: Batch, change: Partial<MovementDraft> = {}): MovementDraft => ({
+/** A line of the journal on one batch that says no more than `change` does. */
+export const draft = (kind: MovementKind, batch: Batch, change: Partial<MovementDraft> = {}): MovementDraft => ({
   kind,
   batchId: batch.id,
   wholeDelta: 0,

@@ -1,5 +1,5 @@
 import { type Batch, compareExact, type StockPromise } from './batch'
-import { type MovementDraft, planRelabel, planTransfer, type StockChange } from './movements'
+import { after, draft, planRelabel, planTransfer, type StockChange } from './movements'
 
 /** What can be changed of many threads at once: the first three of the thread itself, the others of its batches. */
 export type BulkChange =
@@ -44,28 +44,6 @@ export type BulkStep = { threadId: string; batchId: string | null; before: BulkV
 
 const isEmpty = (batch: Batch): boolean => batch.wholePutUps === 0 && batch.partCertainty === 'none'
 
-const moved = (batch: Batch, change: Partial<MovementDraft>): MovementDraft => ({
-  kind: 'move',
-  batchId: batch.id,
-  wholeDelta: 0,
-  partDeltaStrandTenths: 0,
-  fromPlaceId: null,
-  toPlaceId: null,
-  fromOwnerId: null,
-  toOwnerId: null,
-  projectId: null,
-  reason: null,
-  ...change,
-})
-
-const held = (batch: Batch, change: Partial<Batch>) => ({
-  ...batch,
-  ...change,
-  isNew: false,
-  isGone: false,
-  parentId: null,
-})
-
 type Planned = { outcome: BulkLine['outcome']; before: BulkValue; isOut: boolean; stock: StockChange | null }
 
 const stays = (before: BulkValue, outcome: BulkLine['outcome']): Planned => ({ outcome, before, isOut: false, stock: null })
@@ -80,8 +58,8 @@ function planHome(batch: Batch, toPlaceId: string, reason: string): Planned {
     before,
     isOut: isElsewhere && currentPlaceId !== toPlaceId,
     stock: {
-      batches: [held(batch, { homePlaceId: toPlaceId, currentPlaceId })],
-      movements: [moved(batch, { fromPlaceId: batch.homePlaceId, toPlaceId, reason })],
+      batches: [after(batch, { homePlaceId: toPlaceId, currentPlaceId })],
+      movements: [draft('move', batch, { fromPlaceId: batch.homePlaceId, toPlaceId, reason })],
       promises: [],
     },
   }
@@ -221,10 +199,9 @@ export function planBulkUndo(input: {
         leave('place-gone')
         continue
       }
-      undo.stock.batches.push(held(back, {}))
+      undo.stock.batches.push(after(back))
       undo.stock.movements.push(
-        moved(batch, {
-          kind: 'undo',
+        draft('undo', batch, {
           reason,
           ...(change.kind === 'home' && { fromPlaceId: batch.homePlaceId, toPlaceId: back.homePlaceId }),
           ...(change.kind === 'owner' && { fromOwnerId: batch.ownerId, toOwnerId: back.ownerId }),

@@ -1,5 +1,4 @@
 import { beforeAll, expect, it } from 'vitest'
-import type { z } from 'zod'
 import {
   addOrders,
   closeOrderOperation,
@@ -13,8 +12,6 @@ import {
   receiveOrderOperation,
   setReorderRule,
 } from '#api/buying'
-import { problemSchema } from '#api/problem'
-import type { Handler } from '#api/serve'
 import { newId } from '#lib/db/new-id'
 import { ask } from '#tests/unit/api/ask'
 import { GET as leaving } from '../../app/api/v1/buy/leaving/route'
@@ -26,33 +23,17 @@ import { POST as close } from '../../app/api/v1/orders/[orderId]/close/route'
 import { POST as receive } from '../../app/api/v1/orders/[orderId]/receive/route'
 import { POST as add, GET as orders } from '../../app/api/v1/orders/route'
 import { GET as rule, POST as setRule } from '../../app/api/v1/threads/[threadId]/reorder/route'
+import { answer, problem } from './api-caller'
 import { describeOnEachEngine } from './engines'
-
-const skein = 480_000
-type Asked = Parameters<typeof ask>[1]
-
-/** Ask for an answer, and insist that it is one as the operation declares. */
-async function answer<Schema extends z.ZodType>(
-  { answer: schema, answerStatus = 200 }: { answer: Schema; answerStatus?: number },
-  handler: Handler,
-  asked: Asked = {},
-): Promise<z.output<Schema>> {
-  const got = await ask(handler, asked)
-  expect(got.body).not.toHaveProperty('detail')
-  expect(got.status).toBe(answerStatus)
-  return schema.parse(got.body)
-}
+import { addCharted, addKey, addLarkholm, skein, theShop } from './things'
 
 describeOnEachEngine('buying by the API', ({ open }) => {
   const ids = { shop: newId(), line: newId(), grey: newId(), green: newId(), chart: newId(), design: newId(), list: newId() }
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.create({
-      data: { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-    })
-    const makerId = newId()
-    await prisma.maker.create({ data: { id: makerId, name: 'Larkholm', nameKey: 'larkholm' } })
+    await prisma.owner.create({ data: theShop(ids.shop) })
+    const makerId = await addLarkholm(open())
     await prisma.threadLine.create({
       data: { id: ids.line, makerId, name: 'Stranded cotton', nameKey: 'stranded cotton', strands: 6, putUpStrandTenths: skein },
     })
@@ -62,17 +43,9 @@ describeOnEachEngine('buying by the API', ({ open }) => {
         { id: ids.green, lineId: ids.line, code: '17', isLeaving: true },
       ],
     })
-    const title = { title: 'Rook Hill in Snow', titleKey: 'rook hill in snow' }
-    await prisma.chart.create({ data: { id: ids.chart, ...title, ownerId: ids.shop } })
-    await prisma.design.create({ data: { id: ids.design, chartId: ids.chart, ...title } })
-    await prisma.threadList.create({ data: { id: ids.list, designId: ids.design, name: 'Cotton', nameKey: 'cotton' } })
-    for (const [position, threadId] of [ids.grey, ids.green].entries()) {
-      const keyLineId = newId()
-      await prisma.keyLine.create({ data: { id: keyLineId, threadListId: ids.list, position, symbol: 'xo'[position] as string } })
-      await prisma.keyLineThread.create({
-        data: { id: newId(), keyLineId, position: 0, threadId, strands: 2, statedHundredths: 150 },
-      })
-    }
+    await addCharted(open(), { ownerId: ids.shop, title: 'Rook Hill in Snow', chartId: ids.chart, designId: ids.design })
+    const keyed = [ids.grey, ids.green].map((threadId) => ({ threadId, strands: 2, statedHundredths: 150 }))
+    await addKey(open(), { id: ids.list, designId: ids.design, name: 'Cotton', keyed })
   })
 
   it('goes from what is to be bought to what has come', async () => {
@@ -97,7 +70,7 @@ describeOnEachEngine('buying by the API', ({ open }) => {
     const parts = { orderId }
     const receipt = { version: 0, putUps: 4, lot: '18', homePlaceId: null }
     expect(await answer(receiveOrderOperation, receive, { parts, body: receipt })).toMatchObject({ isClosed: false })
-    const again = problemSchema.parse((await ask(receive, { parts, body: receipt })).body)
+    const again = await problem(receive, { parts, body: receipt })
     expect(again.status).toBe(409)
     const closed = await answer(closeOrderOperation, close, { parts, body: { version: 1 } })
     expect(closed.order).toMatchObject({ receivedPutUps: 4, version: 2 })

@@ -1,6 +1,5 @@
 import { randomUUID } from 'node:crypto'
 import { beforeAll, expect, it } from 'vitest'
-import type { z } from 'zod'
 import { applyBulkEditOperation, listBulkEditsOperation, previewBulkEditOperation, undoBulkEditOperation } from '#api/bulk-edits'
 import {
   enterDeliveryOperation,
@@ -10,12 +9,9 @@ import {
   undoDeliveryOperation,
 } from '#api/deliveries'
 import { getPlaceAround } from '#api/place-around'
-import { problemSchema } from '#api/problem'
-import type { Handler } from '#api/serve'
 import { getThreadAbout } from '#api/thread-about'
 import { newId } from '#lib/db/new-id'
 import { addThread } from '#lib/db/thread/add-thread'
-import { ask } from '#tests/unit/api/ask'
 import { POST as forget } from '../../app/api/v1/barcodes/forget/route'
 import { POST as remember } from '../../app/api/v1/barcodes/route'
 import { POST as undoEdit } from '../../app/api/v1/bulk-edits/[bulkEditId]/undo/route'
@@ -26,50 +22,19 @@ import { GET as lookUp } from '../../app/api/v1/deliveries/look-up/route'
 import { POST as enter } from '../../app/api/v1/deliveries/route'
 import { GET as around } from '../../app/api/v1/places/[placeId]/around/route'
 import { GET as about } from '../../app/api/v1/threads/[threadId]/about/route'
+import { answer, problem } from './api-caller'
 import { describeOnEachEngine } from './engines'
-
-type Asked = Parameters<typeof ask>[1]
-
-async function answer<Schema extends z.ZodType>(
-  { answer: schema, answerStatus = 200 }: { answer: Schema; answerStatus?: number },
-  handler: Handler,
-  asked: Asked = {},
-): Promise<z.output<Schema>> {
-  const got = await ask(handler, asked)
-  expect(got.body).not.toHaveProperty('detail')
-  expect(got.status).toBe(answerStatus)
-  return schema.parse(got.body)
-}
-const problem = async (handler: Handler, asked: Asked) => problemSchema.parse((await ask(handler, asked)).body)
+import { granted } from './granted'
+import { aPlace, aThread, stranded, theShop } from './things'
 
 describeOnEachEngine('the API on deliveries and changes of many threads', ({ open }) => {
   const ids = { shop: newId(), drawer: newId(), other: newId(), thread: '' }
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.create({
-      data: { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-    })
-    for (const [id, label] of [
-      [ids.drawer, 'T2.1'],
-      [ids.other, 'T3.1'],
-    ] as const)
-      await prisma.place.create({ data: { id, label, labelKey: label.toLowerCase(), kind: 'drawer', path: `/${id}/` } })
-    const added = await addThread({
-      code: '0017',
-      name: 'Straw',
-      lab: null,
-      note: null,
-      minimumPutUps: null,
-      ...{ labCertainty: null, family: null, isLeaving: false },
-      line: {
-        ...{ makerName: 'Larkholm', name: 'stranded', fibre: 'cotton', strands: 6, putUpStrandTenths: 480_000 },
-        ...{ putUpMilligrams: null, priceMinor: null },
-        ...{ putUpWord: 'skein', dyeing: 'solid' as const, lotsMatter: false, working: 'rows' as const },
-      },
-    })
-    if (!added.ok) throw new Error('not added')
-    ids.thread = added.value.threadId
+    await prisma.owner.create({ data: theShop(ids.shop) })
+    await prisma.place.createMany({ data: [aPlace(ids.drawer, 'T2.1', 'drawer'), aPlace(ids.other, 'T3.1', 'drawer')] })
+    ids.thread = granted(await addThread({ ...aThread('0017', { name: 'Straw' }), line: stranded() })).threadId
   })
 
   it('looks a text up, receives what was found once, and takes it back', async () => {

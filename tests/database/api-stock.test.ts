@@ -1,6 +1,4 @@
 import { beforeAll, beforeEach, expect, it } from 'vitest'
-import type { z } from 'zod'
-import { problemSchema } from '#api/problem'
 import {
   getProjectStock,
   listBrokenPromisesOperation,
@@ -9,10 +7,8 @@ import {
   setProjectSwapOperation,
 } from '#api/project-stock'
 import { addProject } from '#api/projects'
-import type { Handler } from '#api/serve'
 import { addMovement, getThread } from '#api/stock'
 import { newId } from '#lib/db/new-id'
-import { ask } from '#tests/unit/api/ask'
 import { POST as postMovement } from '../../app/api/v1/movements/route'
 import { POST as again } from '../../app/api/v1/projects/[projectId]/promise-again/route'
 import { POST as promise } from '../../app/api/v1/projects/[projectId]/promises/route'
@@ -21,26 +17,12 @@ import { POST as swap } from '../../app/api/v1/projects/[projectId]/swaps/route'
 import { POST as start } from '../../app/api/v1/projects/route'
 import { GET as broken } from '../../app/api/v1/promises/broken/route'
 import { GET as thread } from '../../app/api/v1/threads/[threadId]/route'
+import { answer, problem } from './api-caller'
 import { describeOnEachEngine } from './engines'
+import { addCharted, addKey, addLarkholm, aPlace, hanneDrewitt, skein, theShop } from './things'
 
-/** An 8 m skein of six strands, and 1 m of all six. */
-const skein = 480_000
+/** 1 m of all six strands. */
 const metre = 60_000
-
-type Asked = Parameters<typeof ask>[1]
-
-async function answer<Schema extends z.ZodType>(
-  { answer: schema, answerStatus = 200 }: { answer: Schema; answerStatus?: number },
-  handler: Handler,
-  asked: Asked = {},
-): Promise<z.output<Schema>> {
-  const got = await ask(handler, asked)
-  expect(got.body).not.toHaveProperty('detail')
-  expect(got.status).toBe(answerStatus)
-  return schema.parse(got.body)
-}
-
-const problem = async (handler: Handler, asked: Asked) => problemSchema.parse((await ask(handler, asked)).body)
 
 describeOnEachEngine('stock and promises by the API', ({ open }) => {
   const ids = { shop: newId(), hanne: newId(), line: newId(), drawer: newId(), ring: newId(), design: newId() }
@@ -49,36 +31,20 @@ describeOnEachEngine('stock and promises by the API', ({ open }) => {
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.createMany({
-      data: [
-        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
-      ],
-    })
-    for (const [id, label] of [
-      [ids.drawer, 'T2.1'],
-      [ids.ring, 'Ring 3'],
-    ] as const)
-      await prisma.place.create({ data: { id, label, labelKey: label.toLowerCase(), kind: 'drawer', path: `/${id}/` } })
-    const makerId = newId()
-    await prisma.maker.create({ data: { id: makerId, name: 'Larkholm', nameKey: 'larkholm' } })
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
+    await prisma.place.createMany({ data: [aPlace(ids.drawer, 'T2.1', 'drawer'), aPlace(ids.ring, 'Ring 3', 'drawer')] })
+    const makerId = await addLarkholm(open())
     const line = { id: ids.line, makerId, name: 'Stranded cotton', nameKey: 'stranded cotton', strands: 6 }
     await prisma.threadLine.create({ data: { ...line, putUpStrandTenths: skein, putUpMilligrams: 6_000 } })
-    const title = { title: 'Rook Hill in Snow', titleKey: 'rook hill in snow' }
-    const chartId = newId()
-    await prisma.chart.create({ data: { id: chartId, ...title, ownerId: ids.shop } })
-    await prisma.design.create({ data: { id: ids.design, chartId, ...title } })
+    await addCharted(open(), { ownerId: ids.shop, title: 'Rook Hill in Snow', designId: ids.design })
   })
 
   beforeEach(async () => {
     const { prisma } = open()
     ;[grey, slate, listId] = [newId(), newId(), newId()]
     await prisma.thread.createMany({ data: [grey, slate].map((id) => ({ id, lineId: ids.line, code: id })) })
-    await prisma.threadList.create({ data: { id: listId, designId: ids.design, name: listId, nameKey: listId } })
-    const keyLineId = newId()
-    await prisma.keyLine.create({ data: { id: keyLineId, threadListId: listId, position: 0 } })
-    const stated = { statedHundredths: 50, statedPutUpTenths: 80_000 }
-    await prisma.keyLineThread.create({ data: { id: newId(), keyLineId, position: 0, threadId: grey, strands: 2, ...stated } })
+    const keyed = [{ threadId: grey, strands: 2, statedHundredths: 50, statedPutUpTenths: 80_000 }]
+    await addKey(open(), { id: listId, designId: ids.design, name: listId, keyed })
   })
 
   const move = (body: object) => answer(addMovement, postMovement, { body })

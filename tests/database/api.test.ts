@@ -1,8 +1,6 @@
 import { beforeAll, expect, it } from 'vitest'
-import type { z } from 'zod'
 import { getDesign, getDesignCloth, getDesignCoverage, listDesigns, searchEverything } from '#api/designs'
 import { getPlace, listPlacesOperation } from '#api/places'
-import { problemSchema } from '#api/problem'
 import { addProject, finishProjectOperation, getProject, kitProjectOperation, listProjects } from '#api/projects'
 import type { Handler } from '#api/serve'
 import { getHealth } from '#api/service'
@@ -16,7 +14,6 @@ import {
 } from '#api/stock'
 import { addCloth } from '#lib/db/cloth/add-cloth'
 import { newId } from '#lib/db/new-id'
-import { ask } from '#tests/unit/api/ask'
 import { GET as cloth } from '../../app/api/v1/cloth/route'
 import { GET as designCloth } from '../../app/api/v1/designs/[designId]/cloth/route'
 import { GET as designCoverage } from '../../app/api/v1/designs/[designId]/coverage/route'
@@ -37,30 +34,11 @@ import { GET as projects, POST as start } from '../../app/api/v1/projects/route'
 import { GET as search } from '../../app/api/v1/search/route'
 import { GET as thread } from '../../app/api/v1/threads/[threadId]/route'
 import { GET as threads } from '../../app/api/v1/threads/route'
+import { answer, problem } from './api-caller'
 import { describeOnEachEngine } from './engines'
+import { addLarkholm, hanneDrewitt, skein, theShop } from './things'
 
-/** An 8 m skein of six strands. */
-const skein = 480_000
 const inch = 25_400
-
-type Asked = Parameters<typeof ask>[1]
-
-/** Ask for an answer, and insist that it is one as the operation declares. */
-async function answer<Schema extends z.ZodType>(
-  { answer: schema, answerStatus = 200 }: { answer: Schema; answerStatus?: number },
-  handler: Handler,
-  asked: Asked = {},
-): Promise<z.output<Schema>> {
-  const got = await ask(handler, asked)
-  expect(got.body).not.toHaveProperty('detail')
-  expect(got.status).toBe(answerStatus)
-  return schema.parse(got.body)
-}
-
-async function problem(handler: Handler, asked: Asked) {
-  const got = await ask(handler, asked)
-  return problemSchema.parse(got.body)
-}
 
 describeOnEachEngine('the API on a collection', ({ open }) => {
   const ids = {
@@ -85,12 +63,7 @@ describeOnEachEngine('the API on a collection', ({ open }) => {
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.createMany({
-      data: [
-        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
-      ],
-    })
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
     const tree = [
       { id: ids.rack, label: 'R1', kind: 'rack', parentId: null, path: `/${ids.rack}/` },
       { id: ids.cabinet, label: 'T2', kind: 'cabinet', parentId: null, path: `/${ids.cabinet}/` },
@@ -98,9 +71,8 @@ describeOnEachEngine('the API on a collection', ({ open }) => {
       { id: ids.bag, label: 'K-07', kind: 'bag', parentId: null, path: `/${ids.bag}/` },
     ]
     for (const one of tree) await prisma.place.create({ data: { ...one, labelKey: one.label.toLowerCase() } })
-    const makerId = newId()
     const lineId = newId()
-    await prisma.maker.create({ data: { id: makerId, name: 'Larkholm', nameKey: 'larkholm' } })
+    const makerId = await addLarkholm(open())
     await prisma.threadLine.create({
       data: { id: lineId, makerId, name: 'Stranded cotton', nameKey: 'stranded cotton', strands: 6, putUpStrandTenths: skein },
     })

@@ -12,8 +12,8 @@ import { takeThread } from '#lib/db/stock/take-thread'
 import { write } from '#lib/db/write'
 import { ok } from '#lib/result'
 import { describeOnEachEngine } from './engines'
-
-const skein = 480_000
+import { granted } from './granted'
+import { addCharted, addLarkholm, aPlace, goods, hanneDrewitt, skein, theShop } from './things'
 
 describeOnEachEngine('changing many threads at once', ({ open }) => {
   const ids = { shop: newId(), hanne: newId(), old: newId(), fresh: newId(), bag: newId(), line: newId(), project: newId() }
@@ -21,22 +21,8 @@ describeOnEachEngine('changing many threads at once', ({ open }) => {
   const threadIds = Array.from({ length: many }, () => newId())
   const [first, second, third] = threadIds as [string, string, string]
 
-  const granted = <T, E>(result: { ok: true; value: T } | { ok: false; error: E }): T => {
-    if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.error)}`)
-    return result.value
-  }
   const receive = async (threadId: string, ownerId = ids.shop) =>
-    granted(
-      await receiveThread({
-        threadId,
-        ownerId,
-        lot: null,
-        wholePutUps: 2,
-        partStrandTenths: 0,
-        partCertainty: 'none',
-        homePlaceId: ids.old,
-      }),
-    ).batchId
+    granted(await receiveThread(goods({ threadId, ownerId, wholePutUps: 2, homePlaceId: ids.old }))).batchId
   const homesOf = async (threadId: string) =>
     open().prisma.batch.findMany({
       where: { threadId, goneAt: null },
@@ -46,29 +32,16 @@ describeOnEachEngine('changing many threads at once', ({ open }) => {
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.createMany({
-      data: [
-        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
-      ],
-    })
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
     await prisma.place.createMany({
-      data: [
-        { id: ids.old, label: 'T2.1', labelKey: 't2.1', kind: 'drawer', path: `/${ids.old}/` },
-        { id: ids.fresh, label: 'T3.1', labelKey: 't3.1', kind: 'drawer', path: `/${ids.fresh}/` },
-        { id: ids.bag, label: 'K-07', labelKey: 'k-07', kind: 'bag', path: `/${ids.bag}/` },
-      ],
+      data: [aPlace(ids.old, 'T2.1', 'drawer'), aPlace(ids.fresh, 'T3.1', 'drawer'), aPlace(ids.bag, 'K-07', 'bag')],
     })
-    const makerId = newId()
-    await prisma.maker.create({ data: { id: makerId, name: 'Larkholm', nameKey: 'larkholm' } })
+    const makerId = await addLarkholm(open())
     await prisma.threadLine.create({
       data: { id: ids.line, makerId, name: 'stranded', nameKey: 'stranded', strands: 6, putUpStrandTenths: skein },
     })
-    const title = { title: 'Rook Hill in Snow', titleKey: 'rook hill in snow' }
-    const chartId = newId()
     const designId = newId()
-    await prisma.chart.create({ data: { id: chartId, ...title, ownerId: ids.shop } })
-    await prisma.design.create({ data: { id: designId, chartId, ...title } })
+    await addCharted(open(), { ownerId: ids.shop, title: 'Rook Hill in Snow', designId })
     await prisma.project.create({ data: { id: ids.project, designId, ownerId: ids.shop } })
     granted(
       await write<null, never>(async ({ tx, engine }) => {

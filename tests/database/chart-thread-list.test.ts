@@ -9,6 +9,8 @@ import { newId } from '#lib/db/new-id'
 import { addThread } from '#lib/db/thread/add-thread'
 import { removeThread } from '#lib/db/thread/remove-thread'
 import { describeOnEachEngine } from './engines'
+import { granted } from './granted'
+import { aDesign, aLeaflet, hanneDrewitt } from './things'
 
 const aThread = (code: string, over: Partial<KeyThreadInput> = {}): KeyThreadInput => ({
   makerName: 'Larkholm',
@@ -29,7 +31,7 @@ const aLine = (threads: KeyThreadInput[], over: Partial<KeyLineInput> = {}): Key
 })
 
 describeOnEachEngine('thread lists by hand', ({ open }) => {
-  const owner = { id: newId(), name: 'Hanne Drewitt', nameKey: 'hanne drewitt' }
+  const owner = hanneDrewitt()
   let designId = ''
   let count = 0
   const save = (keyLines: KeyLineInput[], over: Partial<Parameters<typeof saveThreadList>[0]> = {}) =>
@@ -43,34 +45,8 @@ describeOnEachEngine('thread lists by hand', ({ open }) => {
 
   beforeAll(async () => {
     await open().prisma.owner.create({ data: owner })
-    const added = await addChart({
-      title: 'Orchard Gate',
-      designers: [],
-      kind: 'leaflet',
-      ownerId: owner.id,
-      copies: 1,
-      edition: null,
-      partsNeeded: 1,
-      partsHeld: 1,
-      boughtOn: null,
-      priceMinor: null,
-      note: null,
-      placeLabel: null,
-      isAnother: false,
-      design: {
-        title: 'Orchard Gate',
-        size: { kind: 'unknown' },
-        advised: null,
-        weave: null,
-        insistsOnWeave: false,
-        clothName: null,
-        coverKind: null,
-        allowance: null,
-        note: null,
-        themes: { season: [], subject: [], form: [] },
-      },
-    })
-    designId = added.ok ? added.value.designId : ''
+    const chart = { ...aLeaflet('Orchard Gate', owner.id), isAnother: false, design: aDesign('Orchard Gate') }
+    designId = granted(await addChart(chart)).designId
   })
 
   it('keeps a key as it was typed, blends, counts, stated put-ups and zeros too', async () => {

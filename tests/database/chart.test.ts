@@ -15,6 +15,7 @@ import { removePlace } from '#lib/db/place/remove-place'
 import { returnChart } from '#lib/db/place/return-chart'
 import { UM_PER_INCH } from '#lib/quantity/cloth-length'
 import { describeOnEachEngine } from './engines'
+import { hanneDrewitt, theShop } from './things'
 
 const aDesign = (over: Partial<DesignInput> = {}): DesignInput => ({
   title: 'Wick Lane',
@@ -31,8 +32,8 @@ const aDesign = (over: Partial<DesignInput> = {}): DesignInput => ({
 })
 
 describeOnEachEngine('charts', ({ open }) => {
-  const shop = { id: newId(), name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' }
-  const hanne = { id: newId(), name: 'Hanne Drewitt', nameKey: 'hanne drewitt' }
+  const shop = theShop()
+  const hanne = hanneDrewitt()
   let count = 0
 
   beforeAll(async () => {

@@ -10,6 +10,7 @@ import { transferCloth } from '#lib/db/cloth/transfer-cloth'
 import { newId } from '#lib/db/new-id'
 import { UM_PER_INCH } from '#lib/quantity/cloth-length'
 import { describeOnEachEngine } from './engines'
+import { hanneDrewitt, theShop } from './things'
 
 const inches = (width: number, height: number) => ({ widthUm: width * UM_PER_INCH, heightUm: height * UM_PER_INCH })
 const perInch = (threads: number) => ({ threads, perUm: UM_PER_INCH })
@@ -32,8 +33,8 @@ const aCard = (over: object = {}) => ({
 })
 
 describeOnEachEngine('cloth', ({ open }) => {
-  const shop = { id: newId(), name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' }
-  const hanne = { id: newId(), name: 'Hanne Drewitt', nameKey: 'hanne drewitt' }
+  const shop = theShop()
+  const hanne = hanneDrewitt()
   let designId = ''
 
   beforeAll(async () => {

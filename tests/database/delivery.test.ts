@@ -7,33 +7,14 @@ import { recordUse } from '#lib/db/stock/record-use'
 import { addThread, type LineFacts } from '#lib/db/thread/add-thread'
 import { forgetBarcode, listBarcodes, rememberBarcode } from '#lib/db/thread/barcodes'
 import { describeOnEachEngine } from './engines'
-
-const skein = 480_000
+import { granted } from './granted'
+import { aPlace, aThread, hanneDrewitt, skein, stranded, theShop } from './things'
 
 describeOnEachEngine('a delivery', ({ open }) => {
   const ids = { shop: newId(), hanne: newId(), drawer: newId(), straw: '', hand: '', other: '' }
 
-  const granted = <T, E>(result: { ok: true; value: T } | { ok: false; error: E }): T => {
-    if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.error)}`)
-    return result.value
-  }
-  const line = (makerName: string, name: string, over: Partial<LineFacts> = {}): LineFacts => ({
-    makerName,
-    name,
-    fibre: 'cotton',
-    strands: 6,
-    putUpStrandTenths: skein,
-    putUpWord: 'skein',
-    dyeing: 'solid',
-    lotsMatter: false,
-    working: 'rows',
-    putUpMilligrams: null,
-    priceMinor: null,
-    ...over,
-  })
-  const unsaid = { lab: null, labCertainty: null, family: null, isLeaving: false, note: null, minimumPutUps: null }
   const add = async (code: string, name: string, facts: LineFacts) =>
-    granted(await addThread({ ...unsaid, code, name, line: facts })).threadId
+    granted(await addThread({ ...aThread(code, { name }), line: facts })).threadId
   const entry = (over: Partial<DeliveryEntry> = {}): DeliveryEntry => ({
     entryId: newId(),
     threadId: ids.straw,
@@ -56,18 +37,11 @@ describeOnEachEngine('a delivery', ({ open }) => {
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.createMany({
-      data: [
-        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
-      ],
-    })
-    await prisma.place.create({
-      data: { id: ids.drawer, label: 'T2.1', labelKey: 't2.1', kind: 'drawer', path: `/${ids.drawer}/` },
-    })
-    ids.straw = await add('0017', 'Straw', line('Larkholm', 'stranded'))
-    ids.other = await add('0017', 'Quarry', line('Brindlequay', 'silk'))
-    ids.hand = await add('Tarn Moss', 'Tarn Moss', line('Oddny Loft', 'hand-dyed', { lotsMatter: true }))
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
+    await prisma.place.create({ data: aPlace(ids.drawer, 'T2.1', 'drawer') })
+    ids.straw = await add('0017', 'Straw', stranded())
+    ids.other = await add('0017', 'Quarry', stranded({ makerName: 'Brindlequay', name: 'silk' }))
+    ids.hand = await add('Tarn Moss', 'Tarn Moss', stranded({ makerName: 'Oddny Loft', name: 'hand-dyed', lotsMatter: true }))
   })
 
   it('receives an entry at its home once, however often it is sent', async () => {

@@ -15,16 +15,13 @@ import { ask } from '#tests/unit/api/ask'
 import { GET as kitsRoute } from '../../app/api/v1/designs/[designId]/kits/route'
 import { POST as whatIfRoute } from '../../app/api/v1/what-if/route'
 import { describeOnEachEngine } from './engines'
+import { granted } from './granted'
+import { addKey, aPlace, aStart, goods, hanneDrewitt, theShop } from './things'
 
 /** Undivided thread: 8 m a skein of the solid, 5 yd a hank of the hand-dyed. */
 const metre = 10_000
 const skein = 8 * metre
 const hank = 45_720
-
-const granted = <T, E>(result: { ok: true; value: T } | { ok: false; error: E }): T => {
-  if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.error)}`)
-  return result.value
-}
 
 describeOnEachEngine('kits and what if', ({ open }) => {
   const ids = { shop: newId(), hanne: newId(), drawer: newId() }
@@ -33,41 +30,26 @@ describeOnEachEngine('kits and what if', ({ open }) => {
 
   const receive = async (code: keyof typeof threads, wholePutUps: number, over: object = {}) =>
     granted(
-      await receiveThread({
-        ...{ threadId: threads[code], ownerId: ids.shop, lot: null, wholePutUps, homePlaceId: ids.drawer },
-        ...{ partStrandTenths: 0, partCertainty: 'none' as const },
-        ...over,
-      }),
+      await receiveThread(goods({ threadId: threads[code], ownerId: ids.shop, wholePutUps, homePlaceId: ids.drawer, ...over })),
     )
 
   /** A chart of two copies with one design, whose key states lengths in hundredths of 10 m. */
   async function addDesign(id: string, title: string, key: [keyof typeof threads, number][]) {
     const { prisma } = open()
-    const [chartId, threadListId] = [newId(), newId()]
+    const chartId = newId()
     const named = { title, titleKey: title.toLowerCase() }
     await prisma.chart.create({ data: { id: chartId, ...named, ownerId: ids.shop, copies: 2 } })
     await prisma.design.create({ data: { id, chartId, ...named } })
-    await prisma.threadList.create({ data: { id: threadListId, designId: id, name: 'As charted', nameKey: 'as charted' } })
-    for (const [position, [code, statedHundredths]] of key.entries()) {
-      const keyLineId = newId()
-      await prisma.keyLine.create({ data: { id: keyLineId, threadListId, position } })
-      const stated = { statedHundredths, statedPutUpTenths: 10 * metre }
-      await prisma.keyLineThread.create({
-        data: { id: newId(), keyLineId, position: 0, threadId: threads[code], strands: 1, ...stated },
-      })
-    }
+    const keyed = key.map(([code, statedHundredths]) => ({
+      ...{ threadId: threads[code], strands: 1, statedHundredths, statedPutUpTenths: 10 * metre },
+    }))
+    await addKey(open(), { id: newId(), designId: id, name: 'As charted', keyed })
   }
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.createMany({
-      data: [
-        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
-      ],
-    })
-    const drawer = { id: ids.drawer, label: 'T2.1', labelKey: 't2.1', kind: 'drawer', path: `/${ids.drawer}/` }
-    await prisma.place.create({ data: drawer })
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
+    await prisma.place.create({ data: aPlace(ids.drawer, 'T2.1', 'drawer') })
     for (const [makerName, name, over, codes] of [
       ['Larkholm', 'pearl', { putUpStrandTenths: skein }, ['0311', '0905']],
       [
@@ -168,19 +150,10 @@ describeOnEachEngine('kits and what if', ({ open }) => {
   })
 
   it('say what unpacking a bag would free, and name what cannot be supposed', async () => {
-    const start = {
-      designId: designs.lanterns,
-      ownerId: ids.shop,
-      clothPieceId: null,
-      bagLabel: null,
-      over: null,
-      forWhom: null,
-      dueOn: null,
-      note: null,
-    }
     const list = await open().prisma.threadList.findFirstOrThrow({ where: { designId: designs.lanterns } })
-    const kit = granted(await startProject({ ...start, threadListId: list.id, quantity: 9, isWish: false }))
-    const wish = granted(await startProject({ ...start, threadListId: list.id, quantity: 1, isWish: true }))
+    const start = { designId: designs.lanterns, threadListId: list.id, ownerId: ids.shop }
+    const kit = granted(await startProject(aStart({ ...start, quantity: 9 })))
+    const wish = granted(await startProject(aStart({ ...start, isWish: true })))
     const { version } = await open().prisma.project.findUniqueOrThrow({ where: { id: kit.projectId } })
     granted(await kitProject({ projectId: kit.projectId, version, bagLabel: 'K-07', takesChart: false, who: null }))
 

@@ -5,9 +5,10 @@ import { beforeAll, expect, it } from 'vitest'
 import { newId } from '#lib/db/new-id'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { describeOnEachEngine } from './engines'
+import { granted } from './granted'
 import type { Done, Job } from './stock-writer'
+import { addCharted, addLarkholm, aPlace, goods, hanneDrewitt, skein, theShop } from './things'
 
-const skein = 480_000
 const processes = 4
 
 describeOnEachEngine('many writers at once', ({ open }) => {
@@ -15,35 +16,21 @@ describeOnEachEngine('many writers at once', ({ open }) => {
 
   beforeAll(async () => {
     const { prisma } = open()
-    const [makerId, lineId, chartId] = [newId(), newId(), newId()]
-    await prisma.owner.createMany({
-      data: [
-        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
-      ],
-    })
+    const lineId = newId()
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
     await prisma.place.createMany({
-      data: [
-        { id: ids.drawer, label: 'T2.1', labelKey: 't2.1', kind: 'drawer', path: `/${ids.drawer}/` },
-        { id: ids.bag, label: 'K-07', labelKey: 'k-07', kind: 'bag', path: `/${ids.bag}/` },
-      ],
+      data: [aPlace(ids.drawer, 'T2.1', 'drawer'), aPlace(ids.bag, 'K-07', 'bag')],
     })
-    await prisma.maker.create({ data: { id: makerId, name: 'Larkholm', nameKey: 'larkholm' } })
+    const makerId = await addLarkholm(open())
     const line = { id: lineId, makerId, name: 'stranded', nameKey: 'stranded', strands: 6, putUpStrandTenths: skein }
     await prisma.threadLine.create({ data: line })
     await prisma.thread.create({ data: { id: ids.thread, lineId, code: '0311' } })
-    const title = { title: 'Seven Lanterns', titleKey: 'seven lanterns' }
-    await prisma.chart.create({ data: { id: chartId, ...title, ownerId: ids.shop } })
-    await prisma.design.create({ data: { id: ids.design, chartId, ...title } })
+    await addCharted(open(), { ownerId: ids.shop, title: 'Seven Lanterns', designId: ids.design })
   })
 
   async function receive(wholePutUps: number) {
-    const received = await receiveThread({
-      ...{ threadId: ids.thread, ownerId: ids.shop, lot: newId(), wholePutUps, partStrandTenths: 0 },
-      ...{ partCertainty: 'none', homePlaceId: ids.drawer },
-    })
-    if (!received.ok) throw new Error(received.error.kind)
-    return received.value.batchId
+    const received = { threadId: ids.thread, ownerId: ids.shop, lot: newId(), wholePutUps, homePlaceId: ids.drawer }
+    return granted(await receiveThread(goods(received))).batchId
   }
 
   async function addProjects(count: number) {

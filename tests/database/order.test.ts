@@ -19,13 +19,10 @@ import { receiveThread } from '#lib/db/stock/receive-thread'
 import { recordUse } from '#lib/db/stock/record-use'
 import type { ReorderRule } from '#lib/stock/reorder'
 import { describeOnEachEngine } from './engines'
+import { granted } from './granted'
+import { addKey, addLarkholm, aPlace, goods, hanneDrewitt, skein, theShop } from './things'
 
-const skein = 480_000
 const fiveYards = 5 * 9_144 * 6
-const granted = <T, E>(result: { ok: true; value: T } | { ok: false; error: E }): T => {
-  if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.error)}`)
-  return result.value
-}
 
 describeOnEachEngine('buying thread', ({ open }) => {
   const ids = { shop: newId(), hanne: newId(), solid: newId(), dyed: newId(), drawer: newId(), chart: newId() }
@@ -34,17 +31,9 @@ describeOnEachEngine('buying thread', ({ open }) => {
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.createMany({
-      data: [
-        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
-      ],
-    })
-    await prisma.place.create({
-      data: { id: ids.drawer, label: 'T2.1', labelKey: 't2.1', kind: 'drawer', path: `/${ids.drawer}/` },
-    })
-    const makerId = newId()
-    await prisma.maker.create({ data: { id: makerId, name: 'Larkholm', nameKey: 'larkholm' } })
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
+    await prisma.place.create({ data: aPlace(ids.drawer, 'T2.1', 'drawer') })
+    const makerId = await addLarkholm(open())
     await prisma.threadLine.createMany({
       data: [
         { id: ids.solid, makerId, name: 'stranded', nameKey: 'stranded', strands: 6, putUpStrandTenths: skein, priceMinor: 120 },
@@ -80,12 +69,7 @@ describeOnEachEngine('buying thread', ({ open }) => {
   const receive = (orderId: string, change: Partial<Parameters<typeof receiveOrder>[0]> = {}) =>
     receiveOrder({ orderId, putUps: 12, lot: null, homePlaceId: ids.drawer, closes: false, ...change })
   const hold = async (threadId: string, wholePutUps: number, change: Partial<Parameters<typeof receiveThread>[0]> = {}) =>
-    granted(
-      await receiveThread({
-        ...{ threadId, ownerId: ids.shop, lot: null, wholePutUps, partStrandTenths: 0, partCertainty: 'none' },
-        ...{ homePlaceId: ids.drawer, ...change },
-      }),
-    ).batchId
+    granted(await receiveThread(goods({ threadId, ownerId: ids.shop, wholePutUps, homePlaceId: ids.drawer, ...change }))).batchId
   const batchesOf = (threadId: string) => open().prisma.batch.findMany({ where: { threadId }, orderBy: { id: 'asc' } })
 
   /** A design with one list that states so many put-ups of each thread. */
@@ -93,14 +77,8 @@ describeOnEachEngine('buying thread', ({ open }) => {
     const { prisma } = open()
     const [designId, listId] = [newId(), newId()]
     await prisma.design.create({ data: { id: designId, chartId: ids.chart, title: `${title} ${designId}`, titleKey: designId } })
-    await prisma.threadList.create({ data: { id: listId, designId, name: 'As charted', nameKey: 'as charted' } })
-    for (const [position, [threadId, hundredths]] of Object.entries(stated).entries()) {
-      const keyLineId = newId()
-      await prisma.keyLine.create({ data: { id: keyLineId, threadListId: listId, position, symbol: 'xo*'[position] ?? 'x' } })
-      await prisma.keyLineThread.create({
-        data: { id: newId(), keyLineId, position: 0, threadId, strands: 2, statedHundredths: hundredths },
-      })
-    }
+    const keyed = Object.entries(stated).map(([threadId, statedHundredths]) => ({ threadId, strands: 2, statedHundredths }))
+    await addKey(open(), { id: listId, designId, name: 'As charted', keyed })
     // Written past the gate: the answers are to be read anew.
     ;(globalThis as { larderAnswers?: unknown }).larderAnswers = undefined
     return { designId, listId }

@@ -14,6 +14,7 @@ import { returnChart } from '#lib/db/place/return-chart'
 import { write } from '#lib/db/write'
 import { ok } from '#lib/result'
 import { describeOnEachEngine } from './engines'
+import { hanneDrewitt, theShop } from './things'
 
 const aPlace = (label: string, over: Partial<PlaceInput & { parentId: string | null }> = {}) => ({
   label,
@@ -103,8 +104,8 @@ describeOnEachEngine('places', ({ open }) => {
 })
 
 describeOnEachEngine('what lies in places', ({ open }) => {
-  const shop = { id: newId(), name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' }
-  const hanne = { id: newId(), name: 'Hanne Drewitt', nameKey: 'hanne drewitt' }
+  const shop = theShop()
+  const hanne = hanneDrewitt()
   let [cabinet, drawer, bag, box] = ['', '', '', '']
 
   beforeAll(async () => {

@@ -11,6 +11,7 @@ import { findProject } from '#lib/db/project/queries'
 import { setPhoto } from '#lib/db/project/set-photo'
 import { GET } from '../../app/photos/[name]/route'
 import { describeOnEachEngine } from './engines'
+import { addCharted, hanneDrewitt } from './things'
 
 const plain = (width: number, height: number) => sharp({ create: { width, height, channels: 3, background: '#8e2f2b' } })
 
@@ -90,11 +91,9 @@ describeOnEachEngine('photos of finished work', ({ open }) => {
 
   it('shows a project by its photo, and keeps none for a write that was refused', async () => {
     const { prisma } = open()
-    const [ownerId, chartId, designId, projectId] = [newId(), newId(), newId(), newId()]
-    await prisma.owner.create({ data: { id: ownerId, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' } })
-    const title = { title: 'Little Barge', titleKey: 'little barge' }
-    await prisma.chart.create({ data: { id: chartId, ...title, ownerId } })
-    await prisma.design.create({ data: { id: designId, chartId, ...title } })
+    const [ownerId, designId, projectId] = [newId(), newId(), newId()]
+    await prisma.owner.create({ data: hanneDrewitt(ownerId) })
+    await addCharted(open(), { ownerId, title: 'Little Barge', designId })
     await prisma.project.create({ data: { id: projectId, designId, ownerId, status: 'planned' } })
     const before = kept().length
     const finish = {

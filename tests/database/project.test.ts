@@ -18,9 +18,10 @@ import { getSettings } from '#lib/db/settings/settings'
 import { correctBatch } from '#lib/db/stock/correct-batch'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { describeOnEachEngine } from './engines'
+import { granted } from './granted'
+import { addKey, aPlace, aStart, goods, skein } from './things'
 
-/** An 8 m skein of six strands; 5 yd of six; 50 m of a single one. */
-const skein = 480_000
+/** 5 yd of six strands, and 50 m of a single one. */
 const handDyed = 274_320
 const spool = 500_000
 
@@ -38,7 +39,7 @@ describeOnEachEngine('a project from start to finish', ({ open }) => {
       const id = newId()
       drawers[label] = id
       const kind = label === 'R1' ? 'rack' : 'compartment'
-      await prisma.place.create({ data: { id, label, labelKey: label.toLowerCase(), kind, path: `/${id}/` } })
+      await prisma.place.create({ data: aPlace(id, label, kind) })
     }
     const lines = [
       {
@@ -93,28 +94,17 @@ describeOnEachEngine('a project from start to finish', ({ open }) => {
         ...{ advisedThreads: 28, advisedPerUm: 25_400, advisedOver: 2, advisedWeave: 'single' },
       },
     })
-    await prisma.threadList.create({ data: { id: listId, designId, name: 'cotton', nameKey: 'cotton' } })
-    for (const [position, { code, hundredths }] of key.entries()) {
-      const keyLineId = newId()
-      await prisma.keyLine.create({ data: { id: keyLineId, threadListId: listId, position } })
+    const keyed = key.map(({ code, hundredths }) => {
       const { id: threadId, putUp, strands } = threadOf(code)
-      await prisma.keyLineThread.create({
-        data: {
-          ...{ id: newId(), keyLineId, position: 0, threadId, strands: 2 },
-          ...{ statedHundredths: hundredths, statedPutUpTenths: putUp / strands },
-        },
-      })
-    }
+      return { threadId, strands: 2, statedHundredths: hundredths, statedPutUpTenths: putUp / strands }
+    })
+    await addKey(open(), { id: listId, designId, name: 'cotton', keyed })
     return { chartId, designId, listId, title }
   }
 
   async function receive(code: string, wholePutUps: number, label: keyof typeof drawers, lot: string | null = null) {
-    const received = await receiveThread({
-      ...{ threadId: threadOf(code).id, ownerId: owner.id, lot, wholePutUps },
-      ...{ partStrandTenths: 0, partCertainty: 'none', homePlaceId: drawers[label] },
-    })
-    if (!received.ok) throw new Error(received.error.kind)
-    return received.value.batchId
+    const received = { threadId: threadOf(code).id, ownerId: owner.id, lot, wholePutUps, homePlaceId: drawers[label] }
+    return granted(await receiveThread(goods(received))).batchId
   }
 
   async function addCloth(label: string) {
@@ -134,13 +124,8 @@ describeOnEachEngine('a project from start to finish', ({ open }) => {
   }
 
   const start = async (design: { designId: string; listId: string }, more: Partial<StartProject> = {}) => {
-    const started = await startProject({
-      ...{ designId: design.designId, threadListId: design.listId, ownerId: owner.id, clothPieceId: null, over: null },
-      ...{ quantity: 1, bagLabel: null, forWhom: null, dueOn: null, note: null, isWish: false },
-      ...more,
-    })
-    if (!started.ok) throw new Error(started.error.kind)
-    return started.value
+    const of = { designId: design.designId, threadListId: design.listId, ownerId: owner.id }
+    return granted(await startProject(aStart({ ...of, ...more })))
   }
 
   const finishWith = (projectId: string, more: Partial<FinishProject> = {}): FinishProject => ({

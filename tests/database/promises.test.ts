@@ -13,15 +13,12 @@ import { promiseStock } from '#lib/db/stock/promise-stock'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { releasePromises } from '#lib/db/stock/release-promises'
 import { describeOnEachEngine } from './engines'
+import { granted } from './granted'
+import { addCharted, addKey, addLarkholm, aPlace, aStart, hanneDrewitt, theShop } from './things'
 
 /** Undivided thread, 8 m a skein. */
 const metre = 10_000
 const skein = 8 * metre
-
-const granted = <T, E>(result: { ok: true; value: T } | { ok: false; error: E }): T => {
-  if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.error)}`)
-  return result.value
-}
 
 describeOnEachEngine('promises and what breaks and mends them', ({ open }) => {
   const ids = { shop: newId(), hanne: newId(), line: newId(), chart: newId(), design: newId(), drawer: newId() }
@@ -30,21 +27,12 @@ describeOnEachEngine('promises and what breaks and mends them', ({ open }) => {
 
   beforeAll(async () => {
     const { prisma } = open()
-    const makerId = newId()
-    await prisma.owner.createMany({
-      data: [
-        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
-      ],
-    })
-    const drawer = { id: ids.drawer, label: 'T2.1', labelKey: 't2.1', kind: 'drawer', path: `/${ids.drawer}/` }
-    await prisma.place.create({ data: drawer })
-    await prisma.maker.create({ data: { id: makerId, name: 'Larkholm', nameKey: 'larkholm' } })
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
+    await prisma.place.create({ data: aPlace(ids.drawer, 'T2.1', 'drawer') })
+    const makerId = await addLarkholm(open())
     const line = { id: ids.line, makerId, name: 'pearl', nameKey: 'pearl', strands: 1, putUpStrandTenths: skein }
     await prisma.threadLine.create({ data: line })
-    const title = { title: 'Seven Lanterns', titleKey: 'seven lanterns' }
-    await prisma.chart.create({ data: { id: ids.chart, ...title, ownerId: ids.shop } })
-    await prisma.design.create({ data: { id: ids.design, chartId: ids.chart, ...title } })
+    await addCharted(open(), { ownerId: ids.shop, title: 'Seven Lanterns', chartId: ids.chart, designId: ids.design })
   })
 
   /** Each test has two charted threads of its own and two that could stand in. */
@@ -53,15 +41,11 @@ describeOnEachEngine('promises and what breaks and mends them', ({ open }) => {
     threadIds = Array.from({ length: 4 }, newId)
     await prisma.thread.createMany({ data: threadIds.map((id, at) => ({ id, lineId: ids.line, code: `${id} 120${at}` })) })
     listId = newId()
-    await prisma.threadList.create({ data: { id: listId, designId: ids.design, name: listId, nameKey: listId } })
-    for (const position of [0, 1]) {
-      const keyLineId = newId()
-      await prisma.keyLine.create({ data: { id: keyLineId, threadListId: listId, position } })
-      const thread = { keyLineId, position: 0, threadId: threadIds[position] as string, strands: 1 }
-      // 3.1 m and 4 m: a fraction of a put-up is taken as it stands.
-      const stated = { statedHundredths: position === 0 ? 31 : 40, statedPutUpTenths: 10 * metre }
-      await prisma.keyLineThread.create({ data: { id: newId(), ...thread, ...stated } })
-    }
+    // 3.1 m and 4 m: a fraction of a put-up is taken as it stands.
+    const keyed = [31, 40].map((statedHundredths, at) => ({
+      ...{ threadId: thread(at), strands: 1, statedHundredths, statedPutUpTenths: 10 * metre },
+    }))
+    await addKey(open(), { id: listId, designId: ids.design, name: listId, keyed })
   })
 
   const thread = (at: number) => threadIds[at] as string
@@ -73,12 +57,7 @@ describeOnEachEngine('promises and what breaks and mends them', ({ open }) => {
       }),
     ).batchId
   const start = async (quantity = 1) =>
-    granted(
-      await startProject({
-        ...{ designId: ids.design, threadListId: listId, ownerId: ids.shop, clothPieceId: null, over: null },
-        ...{ quantity, bagLabel: null, forWhom: null, dueOn: null, note: null, isWish: false },
-      }),
-    )
+    granted(await startProject(aStart({ designId: ids.design, threadListId: listId, ownerId: ids.shop, quantity })))
   const promisesOf = (projectId: string) =>
     open().prisma.stockPromise.findMany({
       where: { projectId },

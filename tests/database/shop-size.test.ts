@@ -23,13 +23,14 @@ import { listThreads } from '#lib/db/thread/list-threads'
 import { write } from '#lib/db/write'
 import { ok } from '#lib/result'
 import { describeOnEachEngine } from './engines'
+import { granted } from './granted'
+import { aPlace, aStart, skein } from './things'
 
 const threadCount = 2_500
 const pieceCount = 1_200
 const compartmentCount = 1_100
 /** Threads in the one large key, each with two lots. */
 const keyed = 600
-const skein = 480_000
 
 const numbers = (count: number) => Array.from({ length: count }, (_, index) => index)
 
@@ -49,7 +50,7 @@ describeOnEachEngine('lists of a shop’s size', ({ open }) => {
       [ids.drawer, 'T2.1', 'drawer'],
       [ids.bag, 'K-07', 'bag'],
     ] as const)
-      await prisma.place.create({ data: { id, label, labelKey: label.toLowerCase(), kind, path: `/${id}/` } })
+      await prisma.place.create({ data: aPlace(id, label, kind) })
     await prisma.maker.create({ data: { id: ids.maker, name: 'Larkholm', nameKey: 'larkholm' } })
     await prisma.threadLine.create({
       data: { id: ids.line, makerId: ids.maker, name: 'stranded', nameKey: 'stranded', strands: 6, putUpStrandTenths: skein },
@@ -177,12 +178,8 @@ describeOnEachEngine('lists of a shop’s size', ({ open }) => {
   it('promises, kits and puts back a key of six hundred threads', async () => {
     const choices = await readStartChoices(ids.design, ids.shop, await getSettings())
     expect(choices?.lists.map(({ cover }) => cover.threadCount)).toEqual([keyed])
-    const started = await startProject({
-      ...{ designId: ids.design, threadListId: listId, ownerId: ids.shop, clothPieceId: null, over: null, quantity: 1 },
-      ...{ bagLabel: null, forWhom: null, dueOn: null, note: null, isWish: false },
-    })
-    if (!started.ok) throw new Error(started.error.kind)
-    const { projectId, promised } = started.value
+    const start = aStart({ designId: ids.design, threadListId: listId, ownerId: ids.shop })
+    const { projectId, promised } = granted(await startProject(start))
     expect(promised).toHaveLength(keyed * 2)
     expect(await kitProject({ projectId, bagLabel: 'K-99', takesChart: true })).toMatchObject({
       value: { takenCount: keyed * 2, leftThere: [] },

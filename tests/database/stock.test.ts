@@ -8,7 +8,7 @@ import { mergeBatches } from '#lib/db/stock/merge-batches'
 import { moveBatch } from '#lib/db/stock/move-batch'
 import { promiseStock } from '#lib/db/stock/promise-stock'
 import { getFreeStock } from '#lib/db/stock/queries'
-import { receiveThread } from '#lib/db/stock/receive-thread'
+import { type GoodsReceived, receiveThread } from '#lib/db/stock/receive-thread'
 import { recordUse } from '#lib/db/stock/record-use'
 import { relabelBatch } from '#lib/db/stock/relabel-batch'
 import { releasePromises } from '#lib/db/stock/release-promises'
@@ -19,9 +19,10 @@ import { transferBatch } from '#lib/db/stock/transfer-batch'
 import type { Batch } from '#lib/stock/batch'
 import { isEqualBatch } from '#lib/stock/movements'
 import { describeOnEachEngine } from './engines'
+import { granted } from './granted'
+import { addCharted, addLarkholm, aPlace, goods, hanneDrewitt, skein, theShop } from './things'
 
-/** An 8 m skein of six strands, and 1 m of all six. */
-const skein = 480_000
+/** 1 m of all six strands. */
 const metre = 60_000
 
 describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
@@ -44,23 +45,16 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.createMany({
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
+    await prisma.place.createMany({
       data: [
-        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
+        aPlace(ids.drawer, 'T2.1', 'drawer'),
+        aPlace(ids.otherDrawer, 'T2.2', 'drawer'),
+        aPlace(ids.bag, 'K-07', 'bag'),
+        aPlace(ids.otherBag, 'K-08', 'bag'),
       ],
     })
-    const places = [
-      { id: ids.drawer, label: 'T2.1', kind: 'drawer' },
-      { id: ids.otherDrawer, label: 'T2.2', kind: 'drawer' },
-      { id: ids.bag, label: 'K-07', kind: 'bag' },
-      { id: ids.otherBag, label: 'K-08', kind: 'bag' },
-    ]
-    await prisma.place.createMany({
-      data: places.map((place) => ({ ...place, labelKey: place.label.toLowerCase(), path: `/${place.id}/` })),
-    })
-    const makerId = newId()
-    await prisma.maker.create({ data: { id: makerId, name: 'Larkholm', nameKey: 'larkholm' } })
+    const makerId = await addLarkholm(open())
     const line = { makerId, strands: 6, putUpStrandTenths: skein }
     await prisma.threadLine.createMany({
       data: [
@@ -68,9 +62,7 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
         { ...line, id: ids.dyedLine, name: 'vat', nameKey: 'vat', dyeing: 'overdyed', lotsMatter: true },
       ],
     })
-    const title = { title: 'Rook Hill in Snow', titleKey: 'rook hill in snow' }
-    await prisma.chart.create({ data: { id: ids.chart, ...title, ownerId: ids.shop } })
-    await prisma.design.create({ data: { id: ids.design, chartId: ids.chart, ...title } })
+    await addCharted(open(), { ownerId: ids.shop, title: 'Rook Hill in Snow', chartId: ids.chart, designId: ids.design })
     await prisma.project.createMany({
       data: [ids.rooks, ids.lanterns].map((id) => ({ id, designId: ids.design, ownerId: ids.shop })),
     })
@@ -87,24 +79,10 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
     })
   })
 
-  const goods = (over: Partial<Parameters<typeof receiveThread>[0]> = {}): Parameters<typeof receiveThread>[0] => ({
-    threadId,
-    ownerId: ids.shop,
-    lot: null,
-    wholePutUps: 3,
-    partStrandTenths: 0,
-    partCertainty: 'none',
-    homePlaceId: ids.drawer,
-    ...over,
-  })
+  const some = (over: Partial<GoodsReceived> = {}) =>
+    goods({ threadId, ownerId: ids.shop, wholePutUps: 3, homePlaceId: ids.drawer, ...over })
 
-  const granted = <T, E>(result: { ok: true; value: T } | { ok: false; error: E }): T => {
-    if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.error)}`)
-    return result.value
-  }
-
-  const receive = async (over: Partial<Parameters<typeof receiveThread>[0]> = {}) =>
-    granted(await receiveThread(goods(over))).batchId
+  const receive = async (over: Partial<GoodsReceived> = {}) => granted(await receiveThread(some(over))).batchId
 
   const rowOf = (id: string) => open().prisma.batch.findUniqueOrThrow({ where: { id } })
 
@@ -132,7 +110,7 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
 
     const label = `Drawer ${threadId}`
     const isMade = () => prisma.place.count({ where: { label, kind: 'drawer' } })
-    const nothing = await receiveThread(goods({ wholePutUps: 0, homePlaceId: null, homePlaceLabel: label }))
+    const nothing = await receiveThread(some({ wholePutUps: 0, homePlaceId: null, homePlaceLabel: label }))
     expect(nothing).toMatchObject({ ok: false, error: { kind: 'nothing-received' } })
     expect(await isMade()).toBe(0)
     const made = await receive({ homePlaceId: null, homePlaceLabel: label })
@@ -145,7 +123,7 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
   })
 
   it('takes thread in at its home and writes who, where and when', async () => {
-    const { batchId, revision } = granted(await receiveThread(goods({ reason: 'market', who: 'Nell Oxtoby' })))
+    const { batchId, revision } = granted(await receiveThread(some({ reason: 'market', who: 'Nell Oxtoby' })))
     expect(await rowOf(batchId)).toMatchObject({
       wholePutUps: 3,
       putUpStrandTenths: skein,
@@ -185,13 +163,13 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
   })
 
   it('refuses what it is not told, and what does not exist', async () => {
-    const refusals: [Partial<Parameters<typeof receiveThread>[0]>, string][] = [
+    const refusals: [Partial<GoodsReceived>, string][] = [
       [{ wholePutUps: 0 }, 'nothing-received'],
       [{ threadId: 'nobody' }, 'no-such-thread'],
       [{ ownerId: 'nobody' }, 'no-such-owner'],
       [{ homePlaceId: 'nowhere' }, 'no-such-place'],
     ]
-    for (const [over, kind] of refusals) expect(await receiveThread(goods(over))).toMatchObject({ ok: false, error: { kind } })
+    for (const [over, kind] of refusals) expect(await receiveThread(some(over))).toMatchObject({ ok: false, error: { kind } })
     expect(await recordUse({ batchId: 'none', strandTenths: 1 })).toMatchObject({ ok: false, error: { kind: 'no-such-batch' } })
     const batchId = await receive()
     const moved = await moveBatch({ batchId, toPlaceId: 'nowhere', becomesHome: true })
@@ -462,7 +440,7 @@ describeOnEachEngine('stock of thread', ({ open, openAnother }) => {
       if (verb === 'receive' || !batch) {
         const part = flag ? { partStrandTenths: length, partCertainty: 'guess' as const } : {}
         result = await receiveThread(
-          goods({ threadId: pick % 2 ? threadId : dyedThreadId, wholePutUps: whole, homePlaceId: toPlaceId, ...part }),
+          some({ threadId: pick % 2 ? threadId : dyedThreadId, wholePutUps: whole, homePlaceId: toPlaceId, ...part }),
         )
         change = whole * skein + (flag ? length : 0)
         if (result.ok) received++

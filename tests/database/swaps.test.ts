@@ -1,6 +1,4 @@
 import { beforeAll, expect, it } from 'vitest'
-import type { z } from 'zod'
-import type { Handler } from '#api/serve'
 import {
   addConversionsOperation,
   getConversionList,
@@ -14,7 +12,7 @@ import { saveThreadList } from '#lib/db/chart/save-thread-list'
 import { newId } from '#lib/db/new-id'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { addStandIn } from '#lib/db/thread/add-stand-in'
-import { addThread, type LineFacts } from '#lib/db/thread/add-thread'
+import { addThread } from '#lib/db/thread/add-thread'
 import { addConversions, listConversionLists, readOpinionsOf, removeConversions } from '#lib/db/thread/conversions'
 import { listThreadsCalled } from '#lib/db/thread/find-thread'
 import { listLines } from '#lib/db/thread/list-lines'
@@ -24,9 +22,10 @@ import { GET as conversion } from '../../app/api/v1/conversions/[sourceKey]/rout
 import { GET as conversions, POST as postConversions } from '../../app/api/v1/conversions/route'
 import { GET as designSwaps } from '../../app/api/v1/designs/[designId]/swaps/route'
 import { GET as threadSwaps } from '../../app/api/v1/threads/[threadId]/swaps/route'
+import { answer } from './api-caller'
 import { describeOnEachEngine } from './engines'
-
-const skein = 480_000
+import { granted } from './granted'
+import { aDesign, aLeaflet, aThread, goods, hanneDrewitt, stranded } from './things'
 
 describeOnEachEngine('swaps', ({ open }) => {
   const ownerId = newId()
@@ -34,93 +33,29 @@ describeOnEachEngine('swaps', ({ open }) => {
   const ids = new Map<string, string>()
   const id = (code: string) => ids.get(code) ?? ''
 
-  const granted = <T, E>(result: { ok: true; value: T } | { ok: false; error: E }): T => {
-    if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.error)}`)
-    return result.value
-  }
-  const line: LineFacts = {
-    makerName: 'Larkholm',
-    name: 'stranded',
-    fibre: 'cotton',
-    strands: 6,
-    putUpStrandTenths: skein,
-    putUpWord: 'skein',
-    dyeing: 'solid',
-    lotsMatter: false,
-    working: 'rows',
-    putUpMilligrams: null,
-    priceMinor: null,
-  }
   let lineId: string | null = null
   async function add(code: string, lab: Lab | null, skeins: number) {
     const labCertainty = lab && ('measured' as const)
-    const facts = { code, name: null, lab, labCertainty, family: null, isLeaving: false, note: null, minimumPutUps: null }
-    granted(await addThread({ ...facts, line: lineId === null ? line : { id: lineId } }))
+    const line = lineId === null ? stranded() : { id: lineId }
+    granted(await addThread({ ...aThread(code, { lab, labCertainty }), line }))
     lineId = (await listLines())[0]?.id ?? null
     const [thread] = await listThreadsCalled(code)
     ids.set(code, thread?.id ?? '')
     if (skeins === 0) return
-    granted(
-      await receiveThread({
-        threadId: id(code),
-        ownerId,
-        lot: '18',
-        putUpStrandTenths: skein,
-        wholePutUps: skeins,
-        partStrandTenths: 0,
-        partCertainty: 'none',
-        homePlaceId: null,
-      }),
-    )
-  }
-  const answer = async <Schema extends z.ZodType>(
-    { answer: schema }: { answer: Schema },
-    handler: Handler,
-    asked: Parameters<typeof ask>[1] = {},
-  ): Promise<z.output<Schema>> => {
-    const got = await ask(handler, asked)
-    expect(got.body).not.toHaveProperty('detail')
-    return schema.parse(got.body)
+    granted(await receiveThread(goods({ threadId: id(code), ownerId, lot: '18', wholePutUps: skeins, homePlaceId: null })))
   }
 
   beforeAll(async () => {
-    await open().prisma.owner.create({ data: { id: ownerId, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' } })
+    await open().prisma.owner.create({ data: hanneDrewitt(ownerId) })
     // The colours of scenario A5: 1204 is missing, 1205 held; X is nearer to 1204, but too near 1205.
     await add('1204', { L: 46, a: 38, b: 18 }, 0)
     await add('1205', { L: 49.5, a: 35.5, b: 20.5 }, 1)
     await add('X', { L: 48, a: 36.5, b: 19.5 }, 1)
     await add('Y', { L: 43.5, a: 39.5, b: 17 }, 1)
     await add('0087', { L: 20, a: 2, b: 1 }, 0)
-    const added = granted(
-      await addChart({
-        title: 'Quince and Compass',
-        designers: [],
-        kind: 'leaflet',
-        ownerId,
-        copies: 1,
-        edition: null,
-        partsNeeded: 1,
-        partsHeld: 1,
-        boughtOn: null,
-        priceMinor: null,
-        note: null,
-        placeLabel: null,
-        isAnother: false,
-        design: {
-          title: 'Quince and Compass',
-          size: { kind: 'unknown' },
-          advised: null,
-          weave: null,
-          insistsOnWeave: false,
-          clothName: null,
-          coverKind: null,
-          allowance: null,
-          note: null,
-          themes: { season: [], subject: [], form: [] },
-        },
-      }),
-    )
-    designId = added.designId
+    const title = 'Quince and Compass'
+    const chart = { ...aLeaflet(title, ownerId), isAnother: false, design: aDesign(title) }
+    designId = granted(await addChart(chart)).designId
     const keyLine = (code: string, symbol: string) => ({
       symbol,
       note: null,

@@ -6,54 +6,38 @@ import type { Lab } from '#lib/colour/lab'
 import { newId } from '#lib/db/new-id'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { takeThread } from '#lib/db/stock/take-thread'
-import { addThread, type LineFacts } from '#lib/db/thread/add-thread'
+import { addThread } from '#lib/db/thread/add-thread'
 import { type LikelyQuestion, listLikely } from '#lib/db/thread/list-likely'
 import { listThreads, type ThreadFilter, type ThreadOrder } from '#lib/db/thread/list-threads'
 import { ask as askApi } from '#tests/unit/api/ask'
 import { GET as likelyThreads } from '../../app/api/v1/threads/likely/route'
 import { GET as threads } from '../../app/api/v1/threads/route'
 import { describeOnEachEngine } from './engines'
+import { granted } from './granted'
+import { aPlace, aThread, goods, hanneDrewitt, stranded, theShop } from './things'
 
 const lab = (hex: string) => hexToLab(hex) as Lab
 
 describeOnEachEngine('threads by their colours', ({ open }) => {
   const ids = { shop: newId(), hanne: newId(), cabinet: newId(), drawer: newId(), bag: newId() }
-  const granted = <T, E>(result: { ok: true; value: T } | { ok: false; error: E }): T => {
-    if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.error)}`)
-    return result.value
-  }
-  const line = (makerName: string, fibre: string): LineFacts => ({
-    ...{ makerName, name: '', fibre, strands: 6, putUpStrandTenths: 480_000, putUpWord: 'skein', dyeing: 'solid' },
-    ...{ lotsMatter: false, working: 'rows', putUpMilligrams: null, priceMinor: null },
-  })
   const lineIds = new Map<string, string>()
   const threadIds = new Map<string, string>()
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.createMany({
-      data: [
-        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
-      ],
-    })
-    const [cabinetPath, drawerPath] = [`/${ids.cabinet}/`, `/${ids.cabinet}/${ids.drawer}/`]
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
+    const underCabinet = { parentId: ids.cabinet, path: `/${ids.cabinet}/${ids.drawer}/` }
     await prisma.place.createMany({
-      data: [
-        { id: ids.cabinet, label: 'T4', labelKey: 't4', kind: 'cabinet', path: cabinetPath },
-        { id: ids.bag, label: 'K-07', labelKey: 'k-07', kind: 'bag', path: `/${ids.bag}/` },
-      ],
+      data: [aPlace(ids.cabinet, 'T4', 'cabinet'), aPlace(ids.bag, 'K-07', 'bag')],
     })
-    await prisma.place.create({
-      data: { id: ids.drawer, label: 'T4.2', labelKey: 't4.2', kind: 'drawer', parentId: ids.cabinet, path: drawerPath },
-    })
+    await prisma.place.create({ data: { ...aPlace(ids.drawer, 'T4.2', 'drawer'), ...underCabinet } })
     const add = async (makerName: string, code: string, hex: string | null, family: 'blue' | 'brown' | null = null) => {
       const known = lineIds.get(makerName)
       const colour = { lab: hex === null ? null : lab(hex), labCertainty: hex === null ? null : ('label' as const), family }
       const { threadId } = granted(
         await addThread({
-          ...{ code, name: null, isLeaving: false, note: null, minimumPutUps: null, ...colour },
-          line: known ? { id: known } : line(makerName, makerName === 'Dunmarrow' ? 'wool' : 'cotton'),
+          ...aThread(code, colour),
+          line: known ? { id: known } : stranded({ makerName, name: '', fibre: makerName === 'Dunmarrow' ? 'wool' : 'cotton' }),
         }),
       )
       threadIds.set(code, threadId)
@@ -71,12 +55,8 @@ describeOnEachEngine('threads by their colours', ({ open }) => {
     await add('Dunmarrow', '7', '#2f7d33')
 
     const receive = async (code: string, ownerId: string, lot: string | null, homePlaceId: string) =>
-      granted(
-        await receiveThread({
-          ...{ threadId: threadIds.get(code) as string, ownerId, lot, wholePutUps: 2, homePlaceId },
-          ...{ partStrandTenths: 0, partCertainty: 'none' as const },
-        }),
-      ).batchId
+      granted(await receiveThread(goods({ threadId: threadIds.get(code) as string, ownerId, lot, wholePutUps: 2, homePlaceId })))
+        .batchId
     await receive('100', ids.shop, 'B 18', ids.drawer)
     const dark = await receive('101', ids.shop, 'B 22', ids.drawer)
     granted(await takeThread({ batchId: dark, wholePutUps: 1, takesPart: false, toPlaceId: ids.bag }))

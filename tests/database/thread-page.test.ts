@@ -12,88 +12,38 @@ import { findThread } from '#lib/db/thread/find-thread'
 import { listThreadUses } from '#lib/db/thread/thread-uses'
 import { listWhereabouts } from '#lib/db/thread/thread-whereabouts'
 import { describeOnEachEngine } from './engines'
-
-const skein = 480_000
+import { granted } from './granted'
+import { addCharted, addKey, aPlace, aThread, goods, hanneDrewitt, skein, stranded, theShop } from './things'
 
 describeOnEachEngine('what is known of one thread and one place', ({ open }) => {
   const ids = {
     ...{ shop: newId(), hanne: newId(), cabinet: newId(), drawer: newId(), old: newId(), box: newId(), bag: newId() },
     ...{ rook: newId(), hare: newId(), rookDesign: newId(), hareDesign: newId(), thread: '', home: '', out: '' },
   }
-  const granted = <T, E>(result: { ok: true; value: T } | { ok: false; error: E }): T => {
-    if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.error)}`)
-    return result.value
-  }
   const receive = async (homePlaceId: string, wholePutUps: number, over: { ownerId?: string; lot?: string } = {}) =>
-    granted(
-      await receiveThread({
-        threadId: ids.thread,
-        ownerId: over.ownerId ?? ids.shop,
-        lot: over.lot ?? null,
-        wholePutUps,
-        partStrandTenths: 0,
-        partCertainty: 'none',
-        homePlaceId,
-      }),
-    ).batchId
+    granted(await receiveThread(goods({ threadId: ids.thread, ownerId: ids.shop, wholePutUps, homePlaceId, ...over }))).batchId
   const story = (page = 1, ownerIds = [ids.shop]) => readThreadStory(ids.thread, { ownerIds, page })
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.createMany({
-      data: [
-        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
-      ],
-    })
-    const place = (id: string, label: string, kind: string) => ({
-      id,
-      label,
-      labelKey: label.toLowerCase(),
-      kind,
-      path: `/${id}/`,
-    })
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
     await prisma.place.createMany({
       data: [
-        place(ids.cabinet, 'T', 'cabinet'),
-        place(ids.drawer, 'T2.1', 'drawer'),
-        place(ids.old, 'T1.9', 'drawer'),
-        place(ids.box, 'Box 4', 'box'),
-        place(ids.bag, 'K-07', 'bag'),
+        aPlace(ids.cabinet, 'T', 'cabinet'),
+        aPlace(ids.drawer, 'T2.1', 'drawer'),
+        aPlace(ids.old, 'T1.9', 'drawer'),
+        aPlace(ids.box, 'Box 4', 'box'),
+        aPlace(ids.bag, 'K-07', 'bag'),
       ],
     })
-    ids.thread = granted(
-      await addThread({
-        code: '0311',
-        name: 'Heron',
-        lab: null,
-        labCertainty: null,
-        family: null,
-        isLeaving: false,
-        note: null,
-        minimumPutUps: null,
-        line: {
-          ...{ makerName: 'Larkholm', name: 'stranded', fibre: 'cotton', strands: 6, putUpStrandTenths: skein },
-          ...{ putUpWord: 'skein', dyeing: 'solid' as const, lotsMatter: false, working: 'rows' as const },
-          ...{ putUpMilligrams: null, priceMinor: null },
-        },
-      }),
-    ).threadId
+    ids.thread = granted(await addThread({ ...aThread('0311', { name: 'Heron' }), line: stranded() })).threadId
     for (const [designId, projectId, title, statedHundredths] of [
       [ids.rookDesign, ids.rook, 'Rook Hill in Snow', 100],
       [ids.hareDesign, ids.hare, 'Hare by the Pump', 900],
     ] as const) {
-      const named = { title, titleKey: title.toLowerCase() }
-      const chartId = newId()
-      await prisma.chart.create({ data: { id: chartId, ...named, ownerId: ids.shop } })
-      await prisma.design.create({ data: { id: designId, chartId, ...named } })
-      const listId = newId()
-      await prisma.threadList.create({ data: { id: listId, designId, name: 'cotton', nameKey: 'cotton' } })
-      const keyLineId = newId()
-      await prisma.keyLine.create({ data: { id: keyLineId, threadListId: listId, position: 0 } })
-      await prisma.keyLineThread.create({
-        data: { id: newId(), keyLineId, position: 0, threadId: ids.thread, strands: 2, statedHundredths },
-      })
+      await addCharted(open(), { ownerId: ids.shop, title, designId })
+      const keyed = [{ threadId: ids.thread, strands: 2, statedHundredths }]
+      await addKey(open(), { id: newId(), designId, name: 'cotton', keyed })
       await prisma.project.create({
         data: {
           id: projectId,

@@ -22,13 +22,14 @@ import { GET as allowance } from '../../app/api/v1/allowance/route'
 import { GET as designCoverage } from '../../app/api/v1/designs/[designId]/coverage/route'
 import { GET as design } from '../../app/api/v1/designs/[designId]/route'
 import { describeOnEachEngine } from './engines'
+import { granted } from './granted'
+import { aDesign, addLarkholm, aLeaflet, aPlace, aStart, goods, hanneDrewitt, skein } from './things'
 
-/** An 8 m skein of six strands, and its pitch at 14 to the inch in tenths of a millimetre. */
-const skein = 480_000
+/** The pitch at 14 to the inch in tenths of a millimetre. */
 const pitchTenths = 254 / 14
 
 describeOnEachEngine('thread use', ({ open }) => {
-  const owner = { id: newId(), name: 'Hanne Drewitt' }
+  const owner = hanneDrewitt()
   const drawer = newId()
   const asked = `?owner=${owner.id}`
   const threads: Record<string, string> = {}
@@ -36,11 +37,9 @@ describeOnEachEngine('thread use', ({ open }) => {
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.create({ data: { ...owner, nameKey: 'hanne drewitt' } })
-    const place = { label: 'T2.2-05', labelKey: 't2.2-05', kind: 'compartment', path: `/${drawer}/` }
-    await prisma.place.create({ data: { id: drawer, ...place } })
-    const makerId = newId()
-    await prisma.maker.create({ data: { id: makerId, name: 'Larkholm', nameKey: 'larkholm' } })
+    await prisma.owner.create({ data: owner })
+    await prisma.place.create({ data: aPlace(drawer, 'T2.2-05', 'compartment') })
+    const makerId = await addLarkholm(open())
     for (const [name, putUpMilligrams, codes] of [
       ['stranded', 4_600, ['0311', '0742']],
       ['pearl', null, ['0087']],
@@ -64,21 +63,14 @@ describeOnEachEngine('thread use', ({ open }) => {
     await prisma.batch.updateMany({ where: { ownerId: owner.id }, data: { ownerId: other } })
     await prisma.project.updateMany({ where: { ownerId: owner.id }, data: { ownerId: other } })
     for (const threadId of Object.values(threads)) {
-      const received = await receiveThread({
-        ...{ threadId, ownerId: owner.id, lot: null, wholePutUps: 1 },
-        ...{ partStrandTenths: 0, partCertainty: 'none', homePlaceId: drawer },
-      })
-      if (!received.ok) throw new Error(received.error.kind)
+      granted(await receiveThread(goods({ threadId, ownerId: owner.id, wholePutUps: 1, homePlaceId: drawer })))
     }
   })
 
   const threadOf = (code: string) => threads[code] as string
 
-  const aDesign = (title: string, own: DesignInput['allowance'] = null): DesignInput => ({
-    ...{ title, size: { kind: 'unknown' }, advised: { count: { threads: 28, perUm: 25_400 }, over: 2 }, weave: null },
-    ...{ insistsOnWeave: false, clothName: null, coverKind: null, allowance: own, note: null },
-    themes: { season: [], subject: [], form: [] },
-  })
+  const onLinen = (title: string, allowance: DesignInput['allowance']) =>
+    aDesign(title, { advised: { count: { threads: 28, perUm: 25_400 }, over: 2 }, allowance })
 
   const worked = (code: string, tally: StitchTally | null, statedHundredths: number | null = null): KeyLineInput => ({
     ...{ symbol: code, note: null, tally },
@@ -89,29 +81,18 @@ describeOnEachEngine('thread use', ({ open }) => {
   async function charted(keyLines: KeyLineInput[], own: DesignInput['allowance'] = null) {
     titles += 1
     const title = `Nine Wrens ${titles}`
-    const added = await addChart({
-      ...{ title, designers: [], kind: 'leaflet', ownerId: owner.id, copies: 1, edition: null, partsNeeded: 1, partsHeld: 1 },
-      ...{ boughtOn: null, priceMinor: null, note: null, placeLabel: null, isAnother: true, design: aDesign(title, own) },
-    })
-    if (!added.ok) throw new Error(added.error.kind)
-    const { designId } = added.value
-    const saved = await saveThreadList({ designId, list: null, name: 'Cotton', keyLines, mayAdd: new Set() })
-    if (!saved.ok) throw new Error(saved.error.kind)
-    return { title, designId, listId: saved.value.listId }
+    const design = onLinen(title, own)
+    const { designId } = granted(await addChart({ ...aLeaflet(title, owner.id), isAnother: true, design }))
+    const { listId } = granted(await saveThreadList({ designId, list: null, name: 'Cotton', keyLines, mayAdd: new Set() }))
+    return { title, designId, listId }
   }
 
   /** Started, kitted from the drawer, and being stitched. */
   async function stitching({ designId, listId }: { designId: string; listId: string }) {
-    const started = await startProject({
-      ...{ designId, threadListId: listId, ownerId: owner.id, clothPieceId: null, over: null },
-      ...{ quantity: 1, bagLabel: null, forWhom: null, dueOn: null, note: null, isWish: false },
-    })
-    if (!started.ok) throw new Error(started.error.kind)
-    const { projectId } = started.value
-    const kitted = await kitProject({ projectId, bagLabel: `K-${titles}`, takesChart: false })
-    if (!kitted.ok) throw new Error(kitted.error.kind)
-    const begun = await moveProject({ projectId, to: 'stitching', today: '2026-10-01' })
-    if (!begun.ok) throw new Error(begun.error.kind)
+    const start = aStart({ designId, threadListId: listId, ownerId: owner.id })
+    const { projectId } = granted(await startProject(start))
+    granted(await kitProject({ projectId, bagLabel: `K-${titles}`, takesChart: false }))
+    granted(await moveProject({ projectId, to: 'stitching', today: '2026-10-01' }))
     return projectId
   }
 
@@ -156,7 +137,7 @@ describeOnEachEngine('thread use', ({ open }) => {
       [{ profile: 'solid blocks' }, 1.3, true],
       [null, 1.5, true],
     ] as const) {
-      expect((await editDesign({ id: designId, version: version++, design: aDesign(title, own) })).ok).toBe(true)
+      expect((await editDesign({ id: designId, version: version++, design: onLinen(title, own) })).ok).toBe(true)
       expect((await findDesign(designId))?.design.allowance).toEqual(own)
       expect(await answers()).toEqual([factor, isStitchable])
     }

@@ -7,7 +7,7 @@ import { recordUse } from '#lib/db/stock/record-use'
 import { takeThread } from '#lib/db/stock/take-thread'
 import { transferBatch } from '#lib/db/stock/transfer-batch'
 import { addStandIn } from '#lib/db/thread/add-stand-in'
-import { addThread, type LineFacts, type ThreadFacts } from '#lib/db/thread/add-thread'
+import { addThread } from '#lib/db/thread/add-thread'
 import { editLine } from '#lib/db/thread/edit-line'
 import { editThread } from '#lib/db/thread/edit-thread'
 import { findThread, listThreadsCalled } from '#lib/db/thread/find-thread'
@@ -17,8 +17,9 @@ import { removeStandIn } from '#lib/db/thread/remove-stand-in'
 import { removeThread } from '#lib/db/thread/remove-thread'
 import { listThreadUses } from '#lib/db/thread/thread-uses'
 import { describeOnEachEngine } from './engines'
+import { granted } from './granted'
+import { addCharted, aPlace, aThread, goods, hanneDrewitt, skein, stranded, theShop } from './things'
 
-const skein = 480_000
 const metre = 60_000
 
 describeOnEachEngine('threads', ({ open }) => {
@@ -32,37 +33,9 @@ describeOnEachEngine('threads', ({ open }) => {
     design: newId(),
   }
 
-  const stranded: LineFacts = {
-    makerName: 'Larkholm',
-    name: 'stranded',
-    fibre: 'cotton',
-    strands: 6,
-    putUpStrandTenths: skein,
-    putUpWord: 'skein',
-    dyeing: 'solid',
-    lotsMatter: false,
-    working: 'rows',
-    putUpMilligrams: null,
-    priceMinor: null,
-  }
-  const thread = (code: string, over: Partial<ThreadFacts> = {}): ThreadFacts => ({
-    code,
-    name: null,
-    lab: null,
-    labCertainty: null,
-    family: null,
-    isLeaving: false,
-    note: null,
-    minimumPutUps: null,
-    ...over,
-  })
   const all: ThreadFilter = { makerId: null, lineId: null, placeId: null, text: '', state: null, family: null }
   const page = { ownerIds: [ids.shop], offset: 0, limit: 100 }
 
-  const granted = <T, E>(result: { ok: true; value: T } | { ok: false; error: E }): T => {
-    if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.error)}`)
-    return result.value
-  }
   const lineNamed = async (makerName: string, name: string) => {
     const line = (await listLines()).find((known) => known.makerName === makerName && known.name === name)
     if (!line) throw new Error(`no line ${makerName} ${name}`)
@@ -72,52 +45,25 @@ describeOnEachEngine('threads', ({ open }) => {
   const versionOf = async (threadId: string) =>
     (await open().prisma.thread.findUniqueOrThrow({ where: { id: threadId } })).version
   const receive = (threadId: string, wholePutUps: number, ownerId = ids.shop) =>
-    receiveThread({
-      threadId,
-      ownerId,
-      lot: null,
-      wholePutUps,
-      partStrandTenths: 0,
-      partCertainty: 'none',
-      homePlaceId: ids.drawer,
-    })
+    receiveThread(goods({ threadId, ownerId, wholePutUps, homePlaceId: ids.drawer }))
 
   beforeAll(async () => {
     const { prisma } = open()
-    await prisma.owner.createMany({
-      data: [
-        { id: ids.shop, name: 'The Oxmarsh Needle Room', nameKey: 'the oxmarsh needle room', kind: 'shop' },
-        { id: ids.hanne, name: 'Hanne Drewitt', nameKey: 'hanne drewitt' },
-      ],
-    })
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
     await prisma.place.createMany({
-      data: [
-        { id: ids.cabinet, label: 'T', labelKey: 't', kind: 'cabinet', path: `/${ids.cabinet}/` },
-        { id: ids.bag, label: 'K-07', labelKey: 'k-07', kind: 'bag', path: `/${ids.bag}/` },
-      ],
+      data: [aPlace(ids.cabinet, 'T', 'cabinet'), aPlace(ids.bag, 'K-07', 'bag')],
     })
-    await prisma.place.create({
-      data: {
-        id: ids.drawer,
-        label: 'T2.1',
-        labelKey: 't2.1',
-        kind: 'drawer',
-        parentId: ids.cabinet,
-        path: `/${ids.cabinet}/${ids.drawer}/`,
-      },
-    })
-    const title = { title: 'Rook Hill in Snow', titleKey: 'rook hill in snow' }
-    const chartId = newId()
-    await prisma.chart.create({ data: { id: chartId, ...title, ownerId: ids.shop } })
-    await prisma.design.create({ data: { id: ids.design, chartId, ...title } })
+    const underCabinet = { parentId: ids.cabinet, path: `/${ids.cabinet}/${ids.drawer}/` }
+    await prisma.place.create({ data: { ...aPlace(ids.drawer, 'T2.1', 'drawer'), ...underCabinet } })
+    await addCharted(open(), { ownerId: ids.shop, title: 'Rook Hill in Snow', designId: ids.design })
     await prisma.project.create({ data: { id: ids.project, designId: ids.design, ownerId: ids.shop } })
   })
 
   it('adds a thread with its maker and line, and the next one to the same line', async () => {
-    const first = granted(await addThread({ ...thread('0017', { name: 'Straw' }), line: stranded }))
+    const first = granted(await addThread({ ...aThread('0017', { name: 'Straw' }), line: stranded() }))
     const line = await lineNamed('Larkholm', 'stranded')
-    const { putUpMilligrams: _weight, priceMinor: _price, ...lineFacts } = stranded
-    const second = granted(await addThread({ ...thread('17', { lab: { L: 60, a: 5, b: 40 } }), line: { id: line.id } }))
+    const { putUpMilligrams: _weight, priceMinor: _price, ...lineFacts } = stranded()
+    const second = granted(await addThread({ ...aThread('17', { lab: { L: 60, a: 5, b: 40 } }), line: { id: line.id } }))
     expect(second.threadId).not.toBe(first.threadId)
     expect(await findThread(first.threadId, { ownerIds: [ids.shop] })).toMatchObject({
       code: '0017',
@@ -131,20 +77,20 @@ describeOnEachEngine('threads', ({ open }) => {
 
   it('refuses a code the line has, and a line the maker has, however they are spelt', async () => {
     const line = await lineNamed('Larkholm', 'stranded')
-    expect(await addThread({ ...thread('0017'), line: { id: line.id } })).toMatchObject({
+    expect(await addThread({ ...aThread('0017'), line: { id: line.id } })).toMatchObject({
       ok: false,
       error: { kind: 'code-taken', code: '0017' },
     })
-    const again = await addThread({ ...thread('0018'), line: { ...stranded, makerName: 'LARKHOLM ', name: 'Stranded' } })
+    const again = await addThread({ ...aThread('0018'), line: stranded({ makerName: 'LARKHOLM ', name: 'Stranded' }) })
     expect(again).toMatchObject({ ok: false, error: { kind: 'line-taken', lineId: line.id } })
-    expect(await addThread({ ...thread('1'), line: { id: 'nothing' } })).toMatchObject({ error: { kind: 'no-such-line' } })
+    expect(await addThread({ ...aThread('1'), line: { id: 'nothing' } })).toMatchObject({ error: { kind: 'no-such-line' } })
   })
 
   it('lists by maker, line and code as in a drawer, with what the owner holds', async () => {
     const line = await lineNamed('Larkholm', 'stranded')
     for (const code of ['100', '9', 'Ecru', '17A', '10'])
-      granted(await addThread({ ...thread(code, { minimumPutUps: code === '9' ? 2 : null }), line: { id: line.id } }))
-    granted(await addThread({ ...thread('Haw'), line: { ...stranded, makerName: 'Brindlequay', name: 'silk' } }))
+      granted(await addThread({ ...aThread(code, { minimumPutUps: code === '9' ? 2 : null }), line: { id: line.id } }))
+    granted(await addThread({ ...aThread('Haw'), line: stranded({ makerName: 'Brindlequay', name: 'silk' }) }))
     const { rows, total } = await listThreads(all, page)
     // Order as in trade practice: names first, then figures read as numbers.
     expect(rows.map((row) => row.code)).toEqual(['Haw', 'Ecru', '9', '10', '0017', '17', '17A', '100'])
@@ -238,21 +184,21 @@ describeOnEachEngine('threads', ({ open }) => {
 
   it('edits a thread once for each look at it', async () => {
     const { threadId } = granted(
-      await addThread({ ...thread('0440'), line: { id: (await lineNamed('Larkholm', 'stranded')).id } }),
+      await addThread({ ...aThread('0440'), line: { id: (await lineNamed('Larkholm', 'stranded')).id } }),
     )
-    granted(await editThread({ ...thread('0441', { name: 'Moss', note: 'fades' }), threadId, version: 0 }))
+    granted(await editThread({ ...aThread('0441', { name: 'Moss', note: 'fades' }), threadId, version: 0 }))
     expect(await findThread(threadId, { ownerIds: [] })).toMatchObject({ code: '0441', name: 'Moss', note: 'fades', version: 1 })
-    expect(await editThread({ ...thread('0442'), threadId, version: 0 })).toEqual({
+    expect(await editThread({ ...aThread('0442'), threadId, version: 0 })).toEqual({
       ok: false,
       error: { kind: 'changed-meanwhile' },
     })
-    expect(await editThread({ ...thread('0017'), threadId, version: 1 })).toMatchObject({ error: { kind: 'code-taken' } })
+    expect(await editThread({ ...aThread('0017'), threadId, version: 1 })).toMatchObject({ error: { kind: 'code-taken' } })
   })
 
   it('keeps a colour with how it is known, the family it is filed under, and that it is no longer made', async () => {
     const line = await lineNamed('Larkholm', 'stranded')
     const lab = { L: 45, a: -30, b: -8 }
-    const facts = thread('0450', { lab, labCertainty: 'guess', family: 'blue', isLeaving: true })
+    const facts = aThread('0450', { lab, labCertainty: 'guess', family: 'blue', isLeaving: true })
     const { threadId } = granted(await addThread({ ...facts, line: { id: line.id } }))
     const known = () => findThread(threadId, { ownerIds: [] })
     expect(await known()).toMatchObject({ lab, labCertainty: 'guess', family: 'blue', isLeaving: true })
@@ -265,8 +211,8 @@ describeOnEachEngine('threads', ({ open }) => {
   })
 
   it('keeps what a full put-up weighs and costs with its line', async () => {
-    const weighed = { ...stranded, makerName: 'Marrowgate', name: 'braid', putUpMilligrams: 4_200, priceMinor: 115 }
-    const { threadId } = granted(await addThread({ ...thread('31'), line: weighed }))
+    const weighed = stranded({ makerName: 'Marrowgate', name: 'braid', putUpMilligrams: 4_200, priceMinor: 115 })
+    const { threadId } = granted(await addThread({ ...aThread('31'), line: weighed }))
     const { id: lineId } = await lineNamed('Marrowgate', 'braid')
     expect(await findLine(lineId)).toMatchObject({ putUpMilligrams: 4_200, priceMinor: 115, version: 0 })
     granted(await editLine({ ...weighed, putUpMilligrams: 4_350, priceMinor: null, lineId, version: 0 }))
@@ -281,7 +227,7 @@ describeOnEachEngine('threads', ({ open }) => {
 
   it('renames a maker with its only line, and moves one of several lines to the maker named', async () => {
     const silk = await lineNamed('Brindlequay', 'silk')
-    const edit = { ...stranded, name: 'silk', lineId: silk.id }
+    const edit = { ...stranded(), name: 'silk', lineId: silk.id }
     granted(await editLine({ ...edit, makerName: 'Quillwater', version: 0 }))
     expect(await findLine(silk.id)).toMatchObject({ makerName: 'Quillwater', makerId: silk.makerId, version: 1, threadCount: 1 })
     granted(await editLine({ ...edit, makerName: 'Larkholm', version: 1 }))
@@ -300,14 +246,14 @@ describeOnEachEngine('threads', ({ open }) => {
   it('lets the strands of a line be changed only while nothing is measured in them', async () => {
     const line = await lineNamed('Larkholm', 'stranded')
     const { version } = (await findLine(line.id)) as { version: number }
-    expect(await editLine({ ...stranded, strands: 4, lineId: line.id, version })).toMatchObject({
+    expect(await editLine({ ...stranded(), strands: 4, lineId: line.id, version })).toMatchObject({
       error: { kind: 'strands-in-use', statedCount: 0 },
     })
     const silk = await lineNamed('Brindlequay', 'silk')
     const { version: silkVersion } = (await findLine(silk.id)) as { version: number }
     granted(
       await editLine({
-        ...stranded,
+        ...stranded(),
         makerName: 'Brindlequay',
         name: 'silk',
         strands: 12,
@@ -325,19 +271,19 @@ describeOnEachEngine('threads', ({ open }) => {
       ok: false,
       error: { kind: 'thread-in-use', heldBatchCount: 2, designCount: 1 },
     })
-    const { threadId } = granted(await addThread({ ...thread('0600'), line: { id: line.id } }))
+    const { threadId } = granted(await addThread({ ...aThread('0600'), line: { id: line.id } }))
     const { batchId } = granted(await receive(threadId, 1))
     granted(await recordUse({ batchId, strandTenths: skein }))
     granted(await removeThread({ threadId, version: 0 }))
     expect(await findThread(threadId, { ownerIds: [ids.shop] })).toBeNull()
     expect((await listThreads({ ...all, text: '0600' }, page)).total).toBe(0)
-    expect(granted(await addThread({ ...thread('0600', { name: 'Pine' }), line: { id: line.id } })).threadId).toBe(threadId)
+    expect(granted(await addThread({ ...aThread('0600', { name: 'Pine' }), line: { id: line.id } })).threadId).toBe(threadId)
     expect(await findThread(threadId, { ownerIds: [ids.shop] })).toMatchObject({ name: 'Pine', batches: [] })
   })
 
   it('keeps the history of what was passed on, up to that day', async () => {
     const line = await lineNamed('Larkholm', 'stranded')
-    const { threadId } = granted(await addThread({ ...thread('0701'), line: { id: line.id } }))
+    const { threadId } = granted(await addThread({ ...aThread('0701'), line: { id: line.id } }))
     const { batchId } = granted(await receive(threadId, 2))
     granted(await recordUse({ batchId, strandTenths: metre }))
     granted(await transferBatch({ batchId, toOwnerId: ids.hanne }))

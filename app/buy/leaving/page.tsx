@@ -14,7 +14,7 @@ import s from '../buy.module.css'
 import { BuyParts } from '../buy-parts'
 import { BuySum } from '../buy-sum'
 import { pageSchema } from '../filter'
-import { RowLinks } from '../row-links'
+import { rowLinksColumn } from '../row-links'
 import { ThreadCell } from '../thread-cell'
 import { putUpWords } from '../words'
 
@@ -107,15 +107,7 @@ export default async function LeavingPage({ searchParams }: LeavingPageProps) {
                   </>
                 ),
               },
-              {
-                key: 'do',
-                head: 'Do',
-                headIsHidden: true,
-                isAtEnd: true,
-                isOffPaper: true,
-                phone: 'wide',
-                cell: ({ thread }) => <RowLinks thread={thread} />,
-              },
+              rowLinksColumn,
             ]}
           />
           <Pager

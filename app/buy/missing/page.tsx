@@ -11,7 +11,7 @@ import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { lineTitle } from '#words/thread'
 import { BuyParts } from '../buy-parts'
-import { RowLinks } from '../row-links'
+import { rowLinksColumn } from '../row-links'
 import { ThreadCell } from '../thread-cell'
 import { putUpWords } from '../words'
 
@@ -83,15 +83,7 @@ export default async function MissingPage({ searchParams }: MissingPageProps) {
                   phone: 'labelled',
                   cell: ({ onOrderPutUps, thread }) => (onOrderPutUps > 0 ? putUpWords(onOrderPutUps, thread) : 'none'),
                 },
-                {
-                  key: 'do',
-                  head: 'Do',
-                  headIsHidden: true,
-                  isAtEnd: true,
-                  isOffPaper: true,
-                  phone: 'wide',
-                  cell: ({ thread }) => <RowLinks thread={thread} />,
-                },
+                rowLinksColumn,
               ]}
             />
           )}

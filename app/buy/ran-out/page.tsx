@@ -12,7 +12,7 @@ import { counted } from '#words/amounts'
 import { dayOf } from '#words/date'
 import s from '../buy.module.css'
 import { BuyParts } from '../buy-parts'
-import { RowLinks } from '../row-links'
+import { rowLinksColumn } from '../row-links'
 import { ThreadCell } from '../thread-cell'
 import { putUpWords } from '../words'
 
@@ -96,15 +96,7 @@ export default async function RanOutPage({ searchParams }: RanOutPageProps) {
                   <span className={s.do}>none held, none on order</span>
                 ),
             },
-            {
-              key: 'do',
-              head: 'Do',
-              headIsHidden: true,
-              isAtEnd: true,
-              isOffPaper: true,
-              phone: 'wide',
-              cell: ({ thread }) => <RowLinks thread={thread} />,
-            },
+            rowLinksColumn,
           ]}
         />
       )}

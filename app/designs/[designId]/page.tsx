@@ -4,6 +4,7 @@ import { notFound } from 'next/navigation'
 import { z } from 'zod'
 import type { Design } from '#lib/chart/design'
 import { stitchSize } from '#lib/chart/design-size'
+import { finishedSize } from '#lib/cloth/finished-size'
 import { beadsOf } from '#lib/coverage/need'
 import { whatIfHref } from '#lib/coverage/what-if-query'
 import { getAnswers } from '#lib/db/answers/get-answers'
@@ -85,6 +86,8 @@ export default async function DesignPage({ params, searchParams }: Props) {
     : design.advised
       ? `${formatCount(design.advised.count, design.advised.count)} over ${design.advised.over === 2 ? 'two' : 'one'}`
       : null
+  const workedSize = size && coverage.workedOn && finishedSize({ ...size, ...coverage.workedOn })
+  const isOverTwo = (coverage.workedOn ?? design.advised)?.over === 2
   const best = coverage.cloth.kind === 'answer' ? coverage.cloth.choice.best : null
   const cut = best?.fit.cut ?? (coverage.cloth.kind === 'answer' ? coverage.cloth.choice.toBuy : null)
   const kits =
@@ -174,7 +177,14 @@ export default async function DesignPage({ params, searchParams }: Props) {
                 ...(cut ? [{ label: `Cut, ${settings.finishing}`, value: formatClothSize(cut, settings.lengthUnit) }] : []),
               ]
             : []),
-          ...(workedWords ? [{ label: 'Threads reckoned on', value: workedWords }] : []),
+          ...(workedWords
+            ? [
+                {
+                  label: 'Threads reckoned on',
+                  value: `${workedWords}${workedSize ? `, where it comes out at ${formatClothSize(workedSize, settings.lengthUnit)}` : ''}`,
+                },
+              ]
+            : []),
           { label: 'Allowance', value: allowanceWords(design, settings) },
           ...(beads > 0 ? [{ label: 'Beads', value: beads.toLocaleString('en-GB') }] : []),
           { label: 'Copies', value: counted(chart.copies, 'copy') },
@@ -198,6 +208,11 @@ export default async function DesignPage({ params, searchParams }: Props) {
         actions={
           <>
             {coverage.workedOn && <Link href={`/designs/${design.id}`}>Reckon on the chart’s own cloth</Link>}
+            {shown && isOverTwo && (
+              <Link href={`/designs/${design.id}?${new URLSearchParams({ ...choices, list: shown.list.id, over: '1' })}#threads`}>
+                What if it is worked over one?
+              </Link>
+            )}
             {shown && <Link href={`/designs/${design.id}/swaps?list=${shown.list.id}`}>Look for stand-ins</Link>}
             {shown && shown.cover.toBuy.length > 0 && <Link href={ifBought(shown)}>What else would buying these open?</Link>}
             {shown && <Link href={`/designs/${design.id}/lists/${shown.list.id}`}>Change this list</Link>}

@@ -15,7 +15,7 @@ import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
 import { lineTitle } from '#words/thread'
 import { previewListAction, removeListAction } from './actions'
-import { ThreadWord } from './thread-word'
+import { pairColumns } from './pair-columns'
 
 export const metadata: Metadata = { title: 'Conversion lists' }
 
@@ -38,10 +38,7 @@ export default async function ConversionsPage({ searchParams }: Props) {
   const lineOptions = lines.map((line) => ({ value: line.id, label: lineTitle(line) }))
   return (
     <>
-      <PageHead
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Conversion lists' }]}
-        title="Conversion lists"
-      >
+      <PageHead crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Conversion lists' }]} title="Conversion lists">
         <p>
           Conversion lists are opinions, one way, and they disagree. Each is kept under the name of who says so, shown beside the
           swaps it bears on, and never counted as accepted. Two are never joined into a third.
@@ -111,20 +108,7 @@ export default async function ConversionsPage({ searchParams }: Props) {
             rows={pairs}
             rowKey={({ id }) => id}
             isTight
-            columns={[
-              {
-                key: 'of',
-                head: 'In place of',
-                phone: 'lead',
-                cell: ({ threadId }) => <ThreadWord answers={answers} threadId={threadId} />,
-              },
-              {
-                key: 'use',
-                head: 'It says',
-                phone: 'line',
-                cell: ({ otherThreadId }) => <ThreadWord answers={answers} threadId={otherThreadId} />,
-              },
-            ]}
+            columns={pairColumns(answers)}
           />
         </Section>
       )}

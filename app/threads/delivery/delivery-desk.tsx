@@ -10,6 +10,7 @@ import { TextField } from '#ui/field'
 import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
+import threads from '../threads.module.css'
 import { CameraReader } from './camera-reader'
 import s from './delivery.module.css'
 import { EntryList } from './entry-list'
@@ -198,7 +199,7 @@ export function DeliveryDesk({ ownerId, unit }: DeliveryDeskProps) {
       )}
       {unread.length > 0 && (
         <Section title="Written down, not looked up yet">
-          <ul className={s.entries}>
+          <ul className={threads.list}>
             {unread.map(({ text, count }) => (
               <li key={text}>
                 <span>

@@ -4,6 +4,7 @@ import Link from 'next/link'
 import { Button, ButtonRow } from '#ui/button'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
+import threads from '../threads.module.css'
 import s from './delivery.module.css'
 import { type Entry, type EntryState, putUpsIn } from './queue'
 
@@ -37,7 +38,7 @@ export function EntryList({ entries, onTakeBack, onAgain, onDrop }: EntryListPro
       note={`${counted(putUpsIn(entries), 'put-up')} in this browser today`}
       actions={last && <Button onClick={() => onTakeBack(last)}>Take the last back</Button>}
     >
-      <ul className={s.entries}>
+      <ul className={`${threads.list} ${s.entries}`}>
         {entries.map((entry) => (
           <li key={entry.entryId} data-state={entry.state}>
             <span>

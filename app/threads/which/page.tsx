@@ -21,7 +21,7 @@ import { ColourFields } from '../colour-picker'
 import { formatColour, parseColour } from '../colour-text'
 import { gradeWords, roughWords } from '../colour-words'
 import { PlaceCell } from '../place-cell'
-import { ThreadMark } from '../thread-mark'
+import { ThreadMark, threadMarkColumn } from '../thread-mark'
 import { readQuestion, type SkeinQuestion } from './question'
 import s from './which.module.css'
 
@@ -39,14 +39,7 @@ const standingWords: Record<Standing, { title: string; note: string }> = {
 }
 
 const columns: Column<LikelyThread>[] = [
-  {
-    key: 'bar',
-    head: 'Colour',
-    headIsHidden: true,
-    cell: (row) => <ThreadMark lab={row.lab} dyeing={row.line.dyeing} />,
-    width: '3rem',
-    phone: 'mark',
-  },
+  threadMarkColumn,
   {
     key: 'thread',
     head: 'Thread',

@@ -1,22 +1,10 @@
 import 'server-only'
-import type { Lab } from '#lib/colour/lab'
 import type { PartCertainty } from '#lib/stock/batch'
-import type { Dyeing } from '#lib/thread/thread'
 import { database } from '../client'
-import { labOf } from '../lab-of'
+import { type ThreadTag, threadTagColumns, threadTagOf } from '../thread/thread-tag'
 import { chunks } from './read-bulk-edit'
 
-export type NamedThread = {
-  id: string
-  makerName: string
-  lineName: string
-  code: string
-  name: string | null
-  lab: Lab | null
-  dyeing: Dyeing
-  strands: number
-  putUpWord: string
-}
+export type NamedThread = ThreadTag & { lineName: string }
 
 export type NamedBatch = {
   id: string
@@ -52,31 +40,9 @@ export async function nameLines(lines: readonly { threadId: string; batchId: str
   for (const ids of chunks([...new Set(lines.map(({ threadId }) => threadId))])) {
     const rows = await prisma.thread.findMany({
       where: { id: { in: ids } },
-      select: {
-        id: true,
-        code: true,
-        name: true,
-        labL: true,
-        labA: true,
-        labB: true,
-        line: {
-          select: { name: true, dyeing: true, strands: true, putUpWord: true, maker: { select: { name: true } } },
-        },
-      },
+      select: { ...threadTagColumns, line: { select: { ...threadTagColumns.line.select, name: true } } },
     })
-    for (const { id, code, name, line, ...colour } of rows) {
-      names.threads.set(id, {
-        id,
-        makerName: line.maker.name,
-        lineName: line.name,
-        code,
-        name,
-        lab: labOf(colour),
-        dyeing: line.dyeing as Dyeing,
-        strands: line.strands,
-        putUpWord: line.putUpWord,
-      })
-    }
+    for (const row of rows) names.threads.set(row.id, { ...threadTagOf(row), lineName: row.line.name })
   }
   for (const ids of chunks(lines.flatMap(({ batchId }) => batchId ?? []))) {
     const rows = await prisma.batch.findMany({

@@ -6,8 +6,9 @@ import { database } from '../client'
 import type { PlaceTag } from '../place/place-rows'
 import { getSettings } from '../settings/settings'
 import { readBatches } from '../stock/apply-stock-change'
+import { readThreadTags, type ThreadTag } from '../thread/thread-tag'
 import { readProject } from './project-row'
-import { readPlacesAround, readThreadTags, type ThreadTag } from './queries'
+import { readPlacesAround } from './queries'
 import { readProjectNeed } from './read-need'
 
 /** One batch a project can be promised from. Lengths in strand tenths. */

@@ -11,9 +11,10 @@ import type { PlaceTag } from '../place/place-rows'
 import { getSettings } from '../settings/settings'
 import { readBatches, type StockSnapshot } from '../stock/apply-stock-change'
 import { listBrokenPromises } from '../stock/broken-promises'
+import { readThreadTags, type ThreadTag } from '../thread/thread-tag'
 import { readKit } from './project-bag'
 import { readProject } from './project-row'
-import { readPlacesAround, readThreadTags, type ThreadTag } from './queries'
+import { readPlacesAround } from './queries'
 import { cutsOf, readProjectNeed } from './read-need'
 
 /** One batch to take, or taken. Lengths in strand tenths. */

@@ -3,7 +3,8 @@ import { walkRanks } from '#lib/place/walk-order'
 import { compareExact } from '#lib/stock/batch'
 import { database } from '../client'
 import type { PlaceTag } from '../place/place-rows'
-import { readPlacesAround, readThreadTags, type ThreadTag } from './queries'
+import { readThreadTags, type ThreadTag } from '../thread/thread-tag'
+import { readPlacesAround } from './queries'
 
 type Amount = { wholePutUps: number; partStrandTenths: number }
 

@@ -1,12 +1,9 @@
 import 'server-only'
-import type { Lab } from '#lib/colour/lab'
 import type { Place } from '#lib/place/place'
 import { type ProjectStatus, underWayStatuses } from '#lib/project/life-cycle'
-import type { Dyeing } from '#lib/thread/thread'
 import type { Transaction } from '../client'
 import { database } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
-import { labOf } from '../lab-of'
 import { type PlaceTag, placeColumns, placeTagColumns } from '../place/place-rows'
 
 /** A project as lists show it. */
@@ -268,47 +265,6 @@ export async function findProject(projectId: string): Promise<ProjectDetail | nu
       home: design.chart.homePlace as PlaceTag | null,
     },
   }
-}
-
-/** A thread as a list names it. */
-export type ThreadTag = {
-  id: string
-  makerName: string
-  code: string
-  name: string | null
-  lab: Lab | null
-  dyeing: Dyeing
-  strands: number
-  putUpWord: string
-}
-
-/** Threads by id, named in full. */
-export async function readThreadTags(threadIds: readonly string[]): Promise<Map<string, ThreadTag>> {
-  const rows = await database().prisma.thread.findMany({
-    where: { id: { in: [...threadIds] } },
-    select: {
-      id: true,
-      code: true,
-      name: true,
-      labL: true,
-      labA: true,
-      labB: true,
-      line: { select: { dyeing: true, strands: true, putUpWord: true, maker: { select: { name: true } } } },
-    },
-  })
-  return new Map(
-    rows.map(({ labL, labA, labB, line, ...thread }) => [
-      thread.id,
-      {
-        ...thread,
-        makerName: line.maker.name,
-        lab: labOf({ labL, labA, labB }),
-        dyeing: line.dyeing as Dyeing,
-        strands: line.strands,
-        putUpWord: line.putUpWord,
-      },
-    ]),
-  )
 }
 
 /** These places with all they are inside, for walking order and labels. */

@@ -1,8 +1,8 @@
 import 'server-only'
 import { database } from '../client'
 import { getSettings } from '../settings/settings'
+import { readThreadTags, type ThreadTag } from '../thread/thread-tag'
 import { readProject } from './project-row'
-import { readThreadTags, type ThreadTag } from './queries'
 import { readProjectNeed } from './read-need'
 
 /** One colour of a project's key: what it is worked in, and what might stand in for it. */

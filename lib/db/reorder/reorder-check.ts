@@ -1,4 +1,5 @@
 import 'server-only'
+import { grouped } from '#lib/grouped'
 import type { AbcStanding } from '#lib/stock/abc'
 import { compareExact } from '#lib/stock/batch'
 import { checkReorder, chooseRule, type ReorderCheck, stockInPutUps } from '#lib/stock/reorder'
@@ -20,16 +21,6 @@ export type ReorderRow = {
   isSomeHeld: boolean
   /** Null when none of it was used in the year. */
   abc: AbcStanding | null
-}
-
-function grouped<T>(items: readonly T[], keyOf: (item: T) => string): Map<string, T[]> {
-  const groups = new Map<string, T[]>()
-  for (const item of items) {
-    const group = groups.get(keyOf(item))
-    if (group) group.push(item)
-    else groups.set(keyOf(item), [item])
-  }
-  return groups
 }
 
 /**

@@ -8,6 +8,7 @@ import { compareCodes } from '#lib/thread/code-order'
 import type { ThreadLine } from '#lib/thread/thread'
 import { database } from '../client'
 import { labOf } from '../lab-of'
+import type { OrderFacts } from '../order/queries'
 import { batchColumns, promiseColumns } from '../stock/apply-stock-change'
 import { type Barcode, listBarcodes } from './barcodes'
 import { lineColumns, lineOf } from './list-lines'
@@ -43,18 +44,10 @@ export type StandInRow = { standInId: string; source: string | null; thread: Thr
 /** What one owner holds of a thread. Two owners' are never summed. */
 export type OwnerStock = { ownerId: string; ownerName: string; stock: StockSummary; holdsAny: boolean }
 
-export type OpenOrder = {
-  id: string
-  ownerId: string
-  ownerName: string
-  putUpStrandTenths: number
-  putUps: number
-  receivedPutUps: number
-  lot: string | null
-  supplier: string | null
-  orderedOn: string
-  expectedOn: string | null
-}
+export type OpenOrder = Pick<
+  OrderFacts,
+  'id' | 'ownerId' | 'putUpStrandTenths' | 'putUps' | 'receivedPutUps' | 'lot' | 'supplier' | 'orderedOn' | 'expectedOn'
+> & { ownerName: string }
 
 export type OwnerRule = {
   ownerId: string

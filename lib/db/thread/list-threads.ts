@@ -1,6 +1,7 @@
 import 'server-only'
 import { type ColourFamily, colourFamilies, compareForChoosing, familyNamed, filedFamily } from '#lib/colour/family'
 import type { Lab, LabCertainty } from '#lib/colour/lab'
+import { grouped } from '#lib/grouped'
 import { textKey } from '#lib/quantity/text-key'
 import { type Batch, isOut, type StockPromise } from '#lib/stock/batch'
 import { compareCodes } from '#lib/thread/code-order'
@@ -60,16 +61,6 @@ export type ThreadListing = {
   lines: ThreadLine[]
 }
 
-function grouped<T>(items: readonly T[], keyOf: (item: T) => string): Map<string, T[]> {
-  const groups = new Map<string, T[]>()
-  for (const item of items) {
-    const group = groups.get(keyOf(item))
-    if (group) group.push(item)
-    else groups.set(keyOf(item), [item])
-  }
-  return groups
-}
-
 type Found<Row> = {
   thread: Row
   line: ThreadLine
@@ -111,7 +102,7 @@ export async function listThreads(
   const lineById = new Map(lines.map((line) => [line.id, line]))
   const lineRank = new Map(lines.map((line, index) => [line.id, index]))
   const batchesOf = grouped(batches, (batch) => batch.threadId)
-  const promisesOf = grouped<StockPromise>(promises, (promise) => promise.batchId)
+  const promisesOf = grouped<string, StockPromise>(promises, (promise) => promise.batchId)
   const insidePath = filter.placeId === null ? null : (placeById.get(filter.placeId)?.path ?? '')
   const isInPlace = (placeId: string | null) =>
     placeId !== null && insidePath !== null && (placeById.get(placeId)?.path.startsWith(insidePath) ?? false)

@@ -1,9 +1,10 @@
 import type { Metadata } from 'next'
 import { newId } from '#lib/db/new-id'
 import { findThreadNamed } from '#lib/db/thread/find-thread'
+import { NobodyOwns } from '#trade/nobody-owns'
+import { OwnerField } from '#trade/owner-field'
 import { LinkButton } from '#ui/button'
-import { Empty } from '#ui/empty'
-import { DateField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
+import { DateField, FieldRow, NumberField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '#viewer/viewer'
@@ -29,16 +30,7 @@ export default async function NewOrderPage({ searchParams }: NewOrderPageProps) 
         byline="One thread that was ordered. Stock changes only when it comes in."
       />
       {owners.length === 0 ? (
-        <Empty
-          title="Nobody owns anything yet"
-          actions={
-            <LinkButton kind="first" href="/settings">
-              To Settings
-            </LinkButton>
-          }
-        >
-          An order is always somebody’s. Name an owner first: yourself, or the shop.
-        </Empty>
+        <NobodyOwns>An order is always somebody’s.</NobodyOwns>
       ) : (
         <Form
           label="Put down an order"
@@ -72,14 +64,7 @@ export default async function NewOrderPage({ searchParams }: NewOrderPageProps) 
           </FieldRow>
           <FieldRow>
             <TextField name="supplier" label="Ordered from" defaultValue={thread?.line.makerName ?? ''} maxLength={200} />
-            <SelectField
-              name="ownerId"
-              label="For"
-              isRequired
-              none={ownerIds.length === 1 ? undefined : 'choose'}
-              defaultValue={ownerIds.length === 1 ? ownerIds[0] : ''}
-              options={owners.map(({ id, name }) => ({ value: id, label: name }))}
-            />
+            <OwnerField label="For" owners={owners} ownerIds={ownerIds} />
           </FieldRow>
           <FieldRow>
             <DateField name="orderedOn" label="Ordered on" isRequired defaultValue={calendarDay(new Date())} />

@@ -2,14 +2,12 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import { findCalled } from '#forms/find-called'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { setProjectSwap } from '#lib/db/project/set-project-swap'
 import { addStandIn } from '#lib/db/thread/add-stand-in'
-import { listThreadsCalled } from '#lib/db/thread/find-thread'
 import type { FormState } from '#ui/form'
-import { listed } from '#words/amounts'
-import { threadTitle } from '#words/thread'
 import { readAddress, swapsHref, withPick } from './choices'
 import { acceptForGoodSchema, acceptForProjectSchema, tryThreadSchema } from './schema'
 import { describeProjectSwapRefusal, describeStandInRefusal } from './words'
@@ -40,16 +38,10 @@ export async function tryThreadAction(_previous: FormState, form: FormData): Pro
   const input = tryThreadSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { designId, threadId, address, standIn } = input.data
-  const called = await listThreadsCalled(standIn)
-  const [found] = called
-  if (!found || called.length > 1) {
-    const message = found
-      ? `Several are called that: ${listed(called.map(threadTitle))}. Give maker and line too.`
-      : `No thread is called ${standIn}. Give maker and exact code, such as Larkholm 0017.`
-    return { status: 'invalid', fieldErrors: { standIn: [message] }, values }
-  }
+  const called = await findCalled(standIn)
+  if (!called.ok) return { status: 'invalid', fieldErrors: { standIn: [called.error] }, values }
   const query = new URLSearchParams(address)
   const said = (name: string) => (query.getAll(name).length > 1 ? query.getAll(name) : query.get(name))
   const before = readAddress(Object.fromEntries([...query.keys()].map((name) => [name, said(name)])))
-  redirect(swapsHref(designId, withPick(before, threadId, found.id)))
+  redirect(swapsHref(designId, withPick(before, threadId, called.value.id)))
 }

@@ -4,9 +4,10 @@ import { listPlaceOptions } from '#lib/db/place/queries'
 import { findThreadFigures } from '#lib/db/stock/queries'
 import { findThread } from '#lib/db/thread/find-thread'
 import { putUpWords } from '#lib/stock/batch'
+import { NobodyOwns } from '#trade/nobody-owns'
+import { OwnerField } from '#trade/owner-field'
 import { LinkButton } from '#ui/button'
-import { Empty } from '#ui/empty'
-import { FieldRow, SelectField, TextField } from '#ui/field'
+import { FieldRow, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '#viewer/viewer'
@@ -42,16 +43,7 @@ export default async function ReceivePage({ params }: { params: Promise<{ thread
         }
       />
       {owners.length === 0 ? (
-        <Empty
-          title="Nobody owns anything yet"
-          actions={
-            <LinkButton kind="first" href="/settings">
-              To Settings
-            </LinkButton>
-          }
-        >
-          Stock always belongs to somebody. Name an owner first: yourself, or the shop.
-        </Empty>
+        <NobodyOwns>Stock always belongs to somebody.</NobodyOwns>
       ) : (
         <Form
           label="Take thread in"
@@ -90,14 +82,7 @@ export default async function ReceivePage({ params }: { params: Promise<{ thread
               suggestions={places.map((place) => place.label)}
               hint="The label of a place; a new one is made. May stay empty."
             />
-            <SelectField
-              name="ownerId"
-              label="Whose it is"
-              isRequired
-              none={ownerIds.length === 1 ? undefined : 'choose'}
-              defaultValue={ownerIds.length === 1 ? ownerIds[0] : ''}
-              options={owners.map((owner) => ({ value: owner.id, label: owner.name }))}
-            />
+            <OwnerField label="Whose it is" owners={owners} ownerIds={ownerIds} />
           </FieldRow>
           <TextField name="reason" label="Where from" hint="Bought, gift, swap; it stands in the history." maxLength={500} />
         </Form>

@@ -7,9 +7,9 @@ import { readWeeklySales } from '#lib/db/reorder/use-figures'
 import { findThread, type ThreadPage } from '#lib/db/thread/find-thread'
 import { defaultCoverWeeks, lotsMinimumPutUps, type ReorderRule, type RuleSource } from '#lib/stock/reorder'
 import type { WeeklySales } from '#lib/stock/weekly-sales'
+import { NobodyOwns } from '#trade/nobody-owns'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
-import { Empty } from '#ui/empty'
 import { ChoiceField, FieldRow, NumberField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Notice } from '#ui/notice'
@@ -49,16 +49,7 @@ export default async function ReorderPage({ params, searchParams }: ReorderPageP
     return (
       <>
         {head}
-        <Empty
-          title="Nobody owns anything yet"
-          actions={
-            <LinkButton kind="first" href="/settings">
-              To Settings
-            </LinkButton>
-          }
-        >
-          A rule is for somebody’s stock. Name an owner first: yourself, or the shop.
-        </Empty>
+        <NobodyOwns>A rule is for somebody’s stock.</NobodyOwns>
       </>
     )
   }

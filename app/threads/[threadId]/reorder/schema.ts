@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { idText, versionText } from '#forms/fields'
+import { idText, optionalRead, versionText } from '#forms/fields'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { defaultCoverWeeks, type ReorderRule } from '#lib/stock/reorder'
 
@@ -7,34 +7,20 @@ const mostPutUps = 10_000
 const mostWeeks = 104
 
 const whole = (field: string, least: number, most: number) =>
-  z
-    .string()
-    .trim()
-    .default('')
-    .transform((text, context) => {
-      if (text === '') return null
+  optionalRead(
+    (text) => {
       const value = parseWholeNumber(text)
-      if (value !== null && value >= least && value <= most) return value
-      context.addIssue({
-        code: 'custom',
-        message: `${field} is a whole number from ${least} to ${most.toLocaleString('en-GB')}.`,
-      })
-      return z.NEVER
-    })
+      return value !== null && value >= least && value <= most ? value : null
+    },
+    `${field} is a whole number from ${least} to ${most.toLocaleString('en-GB')}.`,
+  )
 
 /** Put-ups a week, in hundredths. */
 const aWeek = (field: string) =>
-  z
-    .string()
-    .trim()
-    .default('')
-    .transform((text, context) => {
-      if (text === '') return null
-      const value = parseNumber(text)
-      if (value !== null && value >= 0 && value <= mostPutUps) return Math.round(value * 100)
-      context.addIssue({ code: 'custom', message: `${field} is a number such as 5.8.` })
-      return z.NEVER
-    })
+  optionalRead((text) => {
+    const value = parseNumber(text)
+    return value !== null && value >= 0 && value <= mostPutUps ? Math.round(value * 100) : null
+  }, `${field} is a number such as 5.8.`)
 
 const seen = {
   threadId: idText,

@@ -11,8 +11,8 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
 import { keepListAction } from '../actions'
+import { pairColumns } from '../pair-columns'
 import { previewSchema } from '../schema'
-import { ThreadWord } from '../thread-word'
 import { describeListRefusal, describeProblem, describeUnread } from '../words'
 
 export const metadata: Metadata = { title: 'How the list reads' }
@@ -100,18 +100,7 @@ export default async function PreviewPage({ params, searchParams }: Props) {
             isTight
             columns={[
               { key: 'row', head: 'Row', width: '4rem', phone: 'mark', cell: ({ rowNumber }) => rowNumber },
-              {
-                key: 'of',
-                head: 'In place of',
-                phone: 'lead',
-                cell: ({ threadId }) => <ThreadWord answers={answers} threadId={threadId} />,
-              },
-              {
-                key: 'use',
-                head: 'It says',
-                phone: 'line',
-                cell: ({ otherThreadId }) => <ThreadWord answers={answers} threadId={otherThreadId} />,
-              },
+              ...pairColumns(answers),
             ]}
           />
         </Section>

@@ -97,16 +97,7 @@ const forms: Record<Verb, VerbForm> = {
     fields: ({ places }) => (
       <>
         <PlaceField places={places} label="To" hint="The label of the place." />
-        <ChoiceField
-          name="stay"
-          label="It goes there"
-          isRequired
-          defaultValue="home"
-          options={[
-            { value: 'home', label: 'to live there', note: 'that place becomes its home' },
-            { value: 'while', label: 'for a while', note: 'its home stays as it is; it is out until it is put back' },
-          ]}
-        />
+        <StayField />
         <ReasonField />
       </>
     ),
@@ -119,13 +110,7 @@ const forms: Record<Verb, VerbForm> = {
     fields: ({ thread, unit, held, canWeigh }) => (
       <>
         <PartFields line={thread.line} unit={unit} canWeigh={canWeigh} batch={held.batch} />
-        <TextField
-          name="reason"
-          label="Why"
-          isRequired
-          suggestions={['counted', 'found', 'lost', 'spoilt', 'written down wrongly']}
-          maxLength={500}
-        />
+        <WhyField suggestions={['counted', 'found', 'lost', 'spoilt', 'written down wrongly']} />
       </>
     ),
   },
@@ -161,13 +146,7 @@ const forms: Record<Verb, VerbForm> = {
             hint="As sold, all strands together."
           />
         </FieldRow>
-        <TextField
-          name="reason"
-          label="Why"
-          isRequired
-          suggestions={['misread', 'written down wrongly', 'the band was found']}
-          maxLength={500}
-        />
+        <WhyField suggestions={['misread', 'written down wrongly', 'the band was found']} />
       </>
     ),
   },
@@ -218,16 +197,7 @@ const forms: Record<Verb, VerbForm> = {
           suggestions={places.map((place) => place.label)}
           maxLength={100}
         />
-        <ChoiceField
-          name="stay"
-          label="It goes there"
-          isRequired
-          defaultValue="home"
-          options={[
-            { value: 'home', label: 'to live there', note: 'that place becomes its home' },
-            { value: 'while', label: 'for a while', note: 'its home stays as it is; it is out until it is put back' },
-          ]}
-        />
+        <StayField />
         <ReasonField hint="Why it is kept apart: a kit, a ring, another drawer." />
       </>
     ),
@@ -271,6 +241,23 @@ function PartingFields({ thread, held, unit }: Pick<Asked, 'thread' | 'held' | '
 }
 
 const ReasonField = ({ hint }: { hint?: string }) => <TextField name="reason" label="Reason" hint={hint} maxLength={500} />
+
+const WhyField = ({ suggestions }: { suggestions: readonly string[] }) => (
+  <TextField name="reason" label="Why" isRequired suggestions={suggestions} maxLength={500} />
+)
+
+const StayField = () => (
+  <ChoiceField
+    name="stay"
+    label="It goes there"
+    isRequired
+    defaultValue="home"
+    options={[
+      { value: 'home', label: 'to live there', note: 'that place becomes its home' },
+      { value: 'while', label: 'for a while', note: 'its home stays as it is; it is out until it is put back' },
+    ]}
+  />
+)
 
 const PlaceField = ({ places, label, hint }: { places: readonly PlaceOption[]; label: string; hint: string }) => (
   <TextField name="place" label={label} isRequired hint={hint} suggestions={places.map((place) => place.label)} maxLength={100} />
