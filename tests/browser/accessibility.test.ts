@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { openPreview } from './bring-in-steps'
 import { loadSample } from './load-sample'
 import { findScreens, isOfRoute, listRoutes } from './screens'
+import { changeAsShown, openBulkPreview, openConversionPreview, openOrder } from './thread-steps'
 import { expectNoSidewaysScroll, openHouse, phone } from './visitor'
 
 const house = openHouse()
@@ -21,6 +22,10 @@ const phoneRoutes = [
   '/designs/[designId]',
   '/threads',
   '/threads/[threadId]',
+  '/threads/[threadId]/batches/[batchId]/[verb]',
+  '/threads/delivery',
+  '/threads/which',
+  '/buy',
   '/places',
   '/places/[placeId]',
   '/projects/[projectId]',
@@ -41,8 +46,27 @@ beforeAll(async () => {
       'Maker,Line,Code,Skeins,Place\nLarkholm,Stranded Cotton,0001,two,Drawer 9\nLarkholm,Stranded Cotton,0002,2,Drawer 9\n',
     ),
   })
+  const staged = page.url()
+  await openOrder(page)
+  const order = page.url()
+  await openConversionPreview(page)
+  const conversions = page.url()
+  await openBulkPreview(page)
+  const bulkPreview = page.url()
+  await changeAsShown(page)
   // The first project in the list is being stitched, so that it can be finished; the first thread found is held.
-  screens = await findScreens(page, ['/', '/projects', '/?q=0311', '/?q=kettle', page.url(), ...unlinked])
+  screens = await findScreens(page, [
+    '/',
+    '/projects',
+    '/?q=0311',
+    '/?q=kettle',
+    staged,
+    order,
+    conversions,
+    bulkPreview,
+    page.url(),
+    ...unlinked,
+  ])
   await page.context().close()
 }, slow)
 
