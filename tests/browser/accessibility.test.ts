@@ -86,6 +86,17 @@ async function findViolations(page: Page, judge = (axe: AxeBuilder) => axe.withT
   )
 }
 
+/** Look at every screen, two pages at a time. */
+async function lookAtEach(visit: () => Promise<Page>, look: (page: Page, address: string) => Promise<void>): Promise<void> {
+  const left = [...screens]
+  const walk = async () => {
+    const page = await visit()
+    for (let address = left.shift(); address !== undefined; address = left.shift()) await look(page, address)
+    await page.context().close()
+  }
+  await Promise.all([walk(), walk()])
+}
+
 describe('every screen', () => {
   it('is among those looked at', () => {
     const unseen = listRoutes().filter((route) => !screens.some((address) => isOfRoute(address, route)))
@@ -95,18 +106,20 @@ describe('every screen', () => {
   it(
     'has nothing that axe finds fault with, by light and in the dark',
     async () => {
-      const page = await house.visit()
       const found: string[] = []
-      for (const address of screens) {
-        await page.emulateMedia({ colorScheme: 'light' })
-        await page.goto(address)
-        await unfoldAll(page)
-        found.push(...(await findViolations(page)))
-        await page.emulateMedia({ colorScheme: 'dark' })
-        // Buttons fade from one colour to the other.
-        await page.waitForTimeout(250)
-        found.push(...(await findViolations(page, (axe) => axe.withRules(colourRules))))
-      }
+      await lookAtEach(
+        () => house.visit(),
+        async (page, address) => {
+          await page.emulateMedia({ colorScheme: 'light' })
+          await page.goto(address)
+          await unfoldAll(page)
+          found.push(...(await findViolations(page)))
+          await page.emulateMedia({ colorScheme: 'dark' })
+          // Buttons fade from one colour to the other.
+          await page.waitForTimeout(250)
+          found.push(...(await findViolations(page, (axe) => axe.withRules(colourRules))))
+        },
+      )
       expect(found).toEqual([])
     },
     slow,
@@ -115,15 +128,17 @@ describe('every screen', () => {
   it(
     'fits a phone, and those used standing at a drawer have nothing that axe finds fault with there',
     async () => {
-      const page = await house.visit({ viewport: phone })
       const found: string[] = []
-      for (const address of screens) {
-        await page.goto(address)
-        await expectNoSidewaysScroll(page)
-        await unfoldAll(page)
-        await expectNoSidewaysScroll(page)
-        if (phoneRoutes.some((route) => isOfRoute(address, route))) found.push(...(await findViolations(page)))
-      }
+      await lookAtEach(
+        () => house.visit({ viewport: phone }),
+        async (page, address) => {
+          await page.goto(address)
+          await expectNoSidewaysScroll(page)
+          await unfoldAll(page)
+          await expectNoSidewaysScroll(page)
+          if (phoneRoutes.some((route) => isOfRoute(address, route))) found.push(...(await findViolations(page)))
+        },
+      )
       expect(found).toEqual([])
     },
     slow,
