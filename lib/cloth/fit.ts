@@ -10,6 +10,7 @@ export type ClothRequest = {
   height: number
   over: 1 | 2
   margins: Margins
+  /** Lost when the cloth is washed after it is cut; see `shrinkOf`. */
   shrinkPercent: number
   roundingUm: number
   /** Half the measuring step of a design known only by its size (see `estimateStitches`); 0 when the stitches are known. */
@@ -19,7 +20,11 @@ export type ClothRequest = {
 type Dimension = 'width' | 'height'
 
 /** Enough of a piece to judge fit by. */
-export type FitPiece = Pick<ClothPiece, 'ends' | 'picks' | 'widthUm' | 'heightUm' | 'isTurnable' | 'isSquared'>
+export type FitPiece = Pick<ClothPiece, 'ends' | 'picks' | 'widthUm' | 'heightUm' | 'isTurnable' | 'isSquared' | 'washState'>
+
+/** Washed cloth has shrunk, and what is never washed will not: then nothing is allowed for it. */
+export const shrinkOf = ({ washState }: Pick<ClothPiece, 'washState'>, shrinkPercent: number): number =>
+  washState === 'washed' || washState === 'never' ? 0 : shrinkPercent
 
 type FitWay = {
   /** The design's width lies along the warp (the piece's height). */
@@ -77,7 +82,8 @@ function shrunk(roomUm: number, [oneUm, otherUm]: [number, number]): [number, nu
 export function fitOneWay(request: ClothRequest, piece: FitPiece, isTurned: boolean): PieceFit {
   const { width, height, over, margins, uncertaintyUm } = request
   const finished = finishedSize({ width, height, ends: piece.ends, picks: piece.picks, over, isTurned })
-  const cut = cutSize({ ...request, finished })
+  const shrinkPercent = shrinkOf(piece, request.shrinkPercent)
+  const cut = cutSize({ ...request, finished, shrinkPercent })
   const way: FitWay = { isTurned, finished, cut }
   const [pieceWidthUm, pieceHeightUm] = isTurned ? [piece.heightUm, piece.widthUm] : [piece.widthUm, piece.heightUm]
   const spareWidthUm = pieceWidthUm - cut.exactWidthUm
@@ -99,7 +105,7 @@ export function fitOneWay(request: ClothRequest, piece: FitPiece, isTurned: bool
     }
   }
 
-  const afterWashing = 1 - request.shrinkPercent / 100
+  const afterWashing = 1 - shrinkPercent / 100
   const roomAcrossUm = pieceWidthUm * afterWashing - finished.widthUm - uncertaintyUm
   const roomUpUm = pieceHeightUm * afterWashing - finished.heightUm - uncertaintyUm
   if (roomAcrossUm < -toleranceUm || roomUpUm < -toleranceUm) {

@@ -24,6 +24,23 @@ export const settingsSchema = z.object({
   margins: z.record(z.enum(finishings), marginsSchema).catch({ ...finishingMargins }),
   /** How much cloth shrinks between cutting and stitching. */
   shrinkPercent: z.number().min(0).max(20).catch(0),
+  /** What a framed margin is made of, from the stitched edge outwards. */
+  framing: z
+    .object({ seenUm: sideUm, rabbetUm: sideUm, boardUm: sideUm, turnBackUm: sideUm })
+    .catch({ seenUm: 19_050, rabbetUm: 6_350, boardUm: 3_175, turnBackUm: 38_100 }),
+  /** A leftover smaller than this either way is waste: 5 in. */
+  leastOffcutUm: z.int().min(0).max(1_000_000).catch(127_000),
+  /** Left between two pieces when their edges are pinked or torn; 0 for shears. */
+  cutGapUm: z.int().min(0).max(50_000).catch(0),
+  /** How cloth is sold off the bolt: its width, the selvedge lost each side, what straightening takes of a length, and the step it is sold in. */
+  bolt: z
+    .object({
+      widthUm: z.int().min(100_000).max(5_000_000),
+      selvedgeUm: sideUm,
+      straighteningUm: sideUm,
+      stepUm: z.int().min(1_000).max(2_000_000),
+    })
+    .catch({ widthUm: 1_397_000, selvedgeUm: 12_700, straighteningUm: 25_400, stepUm: 114_300 }),
   /** Shown before prices; nothing is converted. */
   currency: z.string().trim().max(4).catch('€'),
 })

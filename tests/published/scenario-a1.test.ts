@@ -27,6 +27,7 @@ const fatEighth = {
   heightUm: 18 * UM_PER_INCH,
   isTurnable: true,
   isSquared: false,
+  washState: 'unknown' as const,
 }
 
 describe('cutting for framing', () => {
@@ -46,7 +47,13 @@ describe('cutting for framing', () => {
   })
 
   it('does not fit the measured piece at 3 in, and says that 2.875 in above and below would', () => {
-    const measured = { ...fatEighth, widthUm: 12.75 * UM_PER_INCH, heightUm: 17.5 * UM_PER_INCH, isSquared: true }
+    const measured = {
+      ...fatEighth,
+      widthUm: 12.75 * UM_PER_INCH,
+      heightUm: 17.5 * UM_PER_INCH,
+      isSquared: true,
+      washState: 'unknown' as const,
+    }
     expect(fitPiece(request, measured)).toMatchObject({
       kind: 'smaller-margin',
       isTurned: true,

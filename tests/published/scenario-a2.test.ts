@@ -29,6 +29,7 @@ const piece = {
   heightUm: 27 * UM_PER_INCH,
   isTurnable: true,
   isSquared: true,
+  washState: 'unknown' as const,
 }
 const inches = (um: number) => (um / UM_PER_INCH).toFixed(3)
 

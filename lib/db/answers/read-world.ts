@@ -2,7 +2,7 @@ import 'server-only'
 import type { ChartKind, CoverKind, Design } from '#lib/chart/design'
 import { stitchSize } from '#lib/chart/design-size'
 import type { ThreadList } from '#lib/chart/thread-list'
-import type { ClothPiece, Weave } from '#lib/cloth/cloth-piece'
+import type { ClothDyeing, ClothPiece, WashState, Weave } from '#lib/cloth/cloth-piece'
 import { familyNamed } from '#lib/colour/family'
 import type { LabCertainty } from '#lib/colour/lab'
 import { needOfList } from '#lib/coverage/need'
@@ -118,7 +118,8 @@ export async function readPieces(rows: ReadRows): Promise<ClothPiece[]> {
     WHERE "clothPieceId" IS NOT NULL AND "goneAt" IS NULL AND "status" IN (${openStatuses.map(() => '?').join(', ')})`
   for await (const [id] of each(rows, reservedSql, [...openStatuses])) reserved.add(text(id))
   const sql = `SELECT "id", "ownerId", "label", "name", "colourName", "weave", "endsThreads", "endsPerUm", "picksThreads", "picksPerUm",
-      "widthUm", "heightUm", "isSquared", "sizeCertainty", "isTurnable", "parentId", "homePlaceId", "currentPlaceId"
+      "widthUm", "heightUm", "isSquared", "sizeCertainty", "isTurnable", "parentId", "homePlaceId", "currentPlaceId",
+      "labL", "labA", "labB", "dyeing", "washState", "isCountStale"
     FROM "ClothPiece" WHERE "goneAt" IS NULL ORDER BY "id"`
   for await (const row of each(rows, sql)) {
     pieces.push({
@@ -139,6 +140,10 @@ export async function readPieces(rows: ReadRows): Promise<ClothPiece[]> {
       isOffcut: row[15] !== null,
       homePlaceId: textOrNull(row[16]),
       currentPlaceId: textOrNull(row[17]),
+      lab: row[18] === null ? null : { L: number(row[18]), a: number(row[19]), b: number(row[20]) },
+      dyeing: textOrNull(row[21]) as ClothDyeing | null,
+      washState: text(row[22]) as WashState,
+      isCountStale: isTrue(row[23]),
     })
   }
   return pieces

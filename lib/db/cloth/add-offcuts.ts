@@ -1,5 +1,5 @@
 import 'server-only'
-import type { PieceSize } from '#lib/cloth/plan-cut'
+import type { PieceSize } from '#lib/cloth/check-cut'
 import { ok, type Result } from '#lib/result'
 import { newId } from '../new-id'
 import { ensurePlace } from '../place/ensure-place'

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { CutRefusal } from '#lib/cloth/plan-cut'
+import type { CutRefusal } from '#lib/cloth/check-cut'
 
 /** Why a piece of cloth was not written. */
 export type ClothRefusal =

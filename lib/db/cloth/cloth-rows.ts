@@ -1,7 +1,8 @@
 import 'server-only'
-import type { ClothPiece, Weave } from '#lib/cloth/cloth-piece'
+import type { ClothDyeing, ClothPiece, WashState, Weave } from '#lib/cloth/cloth-piece'
 import type { Certainty } from '#lib/quantity/certainty'
 import type { Prisma } from '../generated/sqlite/client'
+import { labOf } from '../lab-of'
 
 export const pieceColumns = {
   id: true,
@@ -9,6 +10,9 @@ export const pieceColumns = {
   label: true,
   name: true,
   colourName: true,
+  labL: true,
+  labA: true,
+  labB: true,
   weave: true,
   endsThreads: true,
   endsPerUm: true,
@@ -19,6 +23,9 @@ export const pieceColumns = {
   isSquared: true,
   sizeCertainty: true,
   isTurnable: true,
+  dyeing: true,
+  washState: true,
+  isCountStale: true,
   parentId: true,
   homePlaceId: true,
   currentPlaceId: true,
@@ -34,6 +41,7 @@ export const toClothPiece = (
   label: row.label,
   name: row.name,
   colourName: row.colourName,
+  lab: labOf(row),
   weave: row.weave as Weave,
   ends: { threads: row.endsThreads, perUm: row.endsPerUm },
   picks: { threads: row.picksThreads, perUm: row.picksPerUm },
@@ -42,6 +50,9 @@ export const toClothPiece = (
   isSquared: row.isSquared,
   sizeCertainty: row.sizeCertainty as Certainty,
   isTurnable: row.isTurnable,
+  dyeing: row.dyeing as ClothDyeing | null,
+  washState: row.washState as WashState,
+  isCountStale: row.isCountStale,
   isReserved,
   isOffcut: row.parentId !== null,
   homePlaceId: row.homePlaceId,

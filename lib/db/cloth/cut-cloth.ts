@@ -1,5 +1,5 @@
 import 'server-only'
-import { type PieceSize, planCut } from '#lib/cloth/plan-cut'
+import { checkCut, type PieceSize } from '#lib/cloth/check-cut'
 import { ok, type Result } from '#lib/result'
 import { write } from '../write'
 import { addOffcuts, type OffcutInput } from './add-offcuts'
@@ -36,7 +36,7 @@ export function cutCloth(input: CutInput): Promise<Result<{ offcutIds: string[];
     if (!held.ok) return held
     const free = await refuseReserved(open, { pieceId: id, forProjectId: projectId })
     if (!free.ok) return free
-    const plan = planCut(held.value, remaining, offcuts)
+    const plan = checkCut(held.value, remaining, offcuts)
     if (!plan.ok) return plan
 
     const { isSquared, homePlaceId, currentPlaceId } = held.value

@@ -13,9 +13,6 @@ import { isEndedByHand } from './restore-cloth'
 const listColumns = {
   ...pieceColumns,
   makerName: true,
-  labL: true,
-  labA: true,
-  labB: true,
   outSince: true,
   version: true,
   owner: { select: { name: true } },
@@ -27,7 +24,6 @@ const listColumns = {
 export type ClothListed = ClothPiece & {
   version: number
   makerName: string | null
-  lab: Lab | null
   ownerName: string
   home: PlaceTag | null
   current: PlaceTag | null
@@ -41,7 +37,6 @@ const readListed = (row: Prisma.ClothPieceGetPayload<{ select: typeof listColumn
   ...toClothPiece(row, reservedBy.length > 0),
   version: row.version,
   makerName: row.makerName,
-  lab: labOf(row),
   ownerName: row.owner.name,
   home: row.homePlace as PlaceTag | null,
   current: (row.currentPlace ?? row.homePlace) as PlaceTag | null,

@@ -1,5 +1,5 @@
 import 'server-only'
-import { planCut } from '#lib/cloth/plan-cut'
+import { checkCut } from '#lib/cloth/check-cut'
 import { type Result, refused } from '#lib/result'
 import { addOffcuts, type OffcutInput } from '../cloth/add-offcuts'
 import { journalCloth } from '../cloth/claim-cloth'
@@ -32,7 +32,7 @@ export async function closeCloth(
   })
   if (!piece) return refused({ kind: 'changed-meanwhile' })
   const { ownerId, homePlaceId, currentPlaceId } = piece
-  const cut = planCut(piece, null, offcuts)
+  const cut = checkCut(piece, null, offcuts)
   if (!cut.ok) return cut
 
   await tx.clothPiece.update({ where: { id: clothPieceId }, data: { ...goneNow(at), version: { increment: 1 } } })

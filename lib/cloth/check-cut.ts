@@ -24,14 +24,14 @@ const liesIn = (part: PieceSize, piece: PieceSize): boolean =>
  * @param offcuts    the new pieces
  * @throws {RangeError} if a side is not a whole number above nought
  */
-export function planCut(
+export function checkCut(
   piece: PieceSize,
   remaining: PieceSize | null,
   offcuts: readonly PieceSize[],
 ): Result<{ wasteUm2: number }, CutRefusal> {
   for (const { widthUm, heightUm } of [piece, ...(remaining ? [remaining] : []), ...offcuts])
     if (!(Number.isSafeInteger(widthUm) && Number.isSafeInteger(heightUm) && widthUm > 0 && heightUm > 0))
-      throw new RangeError(`planCut: ${widthUm} × ${heightUm} µm`)
+      throw new RangeError(`checkCut: ${widthUm} × ${heightUm} µm`)
   const isAsItWas = remaining !== null && remaining.widthUm === piece.widthUm && remaining.heightUm === piece.heightUm
   if (isAsItWas && offcuts.length === 0) return refused({ kind: 'nothing-cut' })
   const parts = [remaining, ...offcuts]
