@@ -1,137 +1,242 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
 import { stitchSize } from '#lib/chart/design-size'
+import { byBestFirst, choosePiece, type RankedPiece } from '#lib/cloth/choose-piece'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import { fitPiece } from '#lib/cloth/fit'
 import { clothKindKey, isAdvisedCloth } from '#lib/cloth/match-cloth'
-import { ClothAnswers, type ClothDesign, clothAnswer, overOn } from '#lib/coverage/cloth-answer'
+import { type ClothDesign, type ClothSettings, clothAnswer, overOn } from '#lib/coverage/cloth-answer'
+import { ClothAnswers } from '#lib/coverage/cloth-answers'
+import { aFullDrawer, type ClothEvent, someDesigns, someEvents, somePieces, threeInches } from './cloth-worlds'
 
-const settings = { seed: 20260907, numRuns: 200 }
-const threeInches = { leftUm: 76_200, rightUm: 76_200, topUm: 76_200, bottomUm: 76_200 }
-
-const count = fc.constantFrom(14, 27, 28, 32).map((threads) => ({ threads, perUm: 25_400 }))
-const weave = fc.constantFrom('block' as const, 'single' as const)
-const side = fc.integer({ min: 8, max: 30 }).map((inches) => inches * 25_400)
-const aPiece: fc.Arbitrary<Omit<ClothPiece, 'id'>> = fc.record({
-  ownerId: fc.constant('shop'),
-  label: fc.constant(null),
-  name: fc.constantFrom('Harrowmere linen', 'Stennick'),
-  colourName: fc.constant(null),
-  lab: fc.constant(null),
-  dyeing: fc.constant(null),
-  washState: fc.constantFrom('unknown' as const, 'new' as const, 'washed' as const, 'never' as const),
-  isCountStale: fc.constant(false),
-  weave,
-  ends: count,
-  picks: count,
-  widthUm: side,
-  heightUm: side,
-  isSquared: fc.boolean(),
-  sizeCertainty: fc.constant('label' as const),
-  isTurnable: fc.boolean(),
-  isReserved: fc.boolean(),
-  isOffcut: fc.boolean(),
-  homePlaceId: fc.constant(null),
-  currentPlaceId: fc.constant(null),
+const runs = { seed: 20260907, numRuns: 250 }
+const clothSettings = fc.record({
+  margins: fc.constantFrom(threeInches, { leftUm: 0, rightUm: 50_800, topUm: 25_400, bottomUm: 76_200 }),
+  shrinkPercent: fc.constantFrom(0, 3),
+  roundingUm: fc.constantFrom(12_700, 6_350, 10_000),
 })
-const pieces = fc
-  .array(aPiece, { maxLength: 25 })
-  .map((rows) => rows.map((row, index): ClothPiece => ({ ...row, id: `c${index}` })))
 
-const stitches = fc.integer({ min: 20, max: 330 })
-const aDesign: fc.Arbitrary<Omit<ClothDesign, 'id'>> = fc.record({
-  size: fc.oneof(
-    fc.record({ kind: fc.constant('stitches' as const), width: stitches, height: stitches }),
-    fc.record({ kind: fc.constant('measured' as const), widthUm: side, heightUm: side }),
-    fc.constant({ kind: 'unknown' as const }),
-  ),
-  advised: fc.option(
-    fc.record({
-      count,
-      over: fc.constantFrom(1 as const, 2 as const),
-      weave: fc.option(weave),
-      insists: fc.boolean(),
-      name: fc.option(fc.constantFrom('Harrowmere', 'Stennick')),
-    }),
-  ),
-})
-const designs = fc
-  .array(aDesign, { minLength: 1, maxLength: 8 })
-  .map((rows) => rows.map((row, index): ClothDesign => ({ ...row, id: `d${index}` })))
+const isAllowed = ({ weave }: ClothPiece, { advised }: ClothDesign) =>
+  !(advised?.insists && advised.weave !== null && advised.weave !== weave)
 
-/** Every piece asked, one by one. */
-function askEach({ size, advised }: ClothDesign, all: ClothPiece[], shrinkPercent: number) {
-  const stitchesOf = stitchSize({ size, advised })
-  let fit = 0
-  const kinds = new Set<string>()
+/** Every piece asked over every number of threads, one by one; the best of each kind as `choosePiece` has it. */
+function askEach(design: ClothDesign, all: readonly ClothPiece[], settings: ClothSettings) {
+  const size = stitchSize(design)
+  const { advised } = design
+  const kinds = new Map<string, { fits: number; near: number; ranked: RankedPiece[] }>()
+  const advisedRanked: RankedPiece[] = []
   for (const piece of all) {
-    if (!stitchesOf || piece.isReserved) continue
-    if (advised?.insists && advised.weave !== null && advised.weave !== piece.weave) continue
-    const over = overOn(piece.weave, advised)
-    const { kind } = fitPiece({ ...stitchesOf, over, margins: threeInches, shrinkPercent, roundingUm: 12_700 }, piece)
-    if (kind === 'fits') kinds.add(clothKindKey(piece))
-    if (!advised || isAdvisedCloth(piece, advised)) fit = Math.max(fit, kind === 'fits' ? 2 : kind === 'smaller-margin' ? 1 : 0)
+    if (!size || piece.isReserved || !isAllowed(piece, design)) continue
+    for (const over of [1, 2] as const) {
+      const isUsual = over === overOn(piece.weave, advised)
+      if (!isUsual && piece.weave === 'block') continue
+      const key = `${clothKindKey(piece)} over ${over}`
+      const kind = kinds.get(key) ?? { fits: 0, near: 0, ranked: [] }
+      kinds.set(key, kind)
+      const request = { ...size, ...settings, over }
+      const fit = fitPiece(request, piece)
+      if (fit.kind === 'fits') kind.fits++
+      if (fit.kind === 'smaller-margin') kind.near++
+      const { ranked } = choosePiece({ ...request, buyCount: null }, [piece])
+      kind.ranked.push(...ranked)
+      if (isUsual && (!advised || isAdvisedCloth(piece, advised))) advisedRanked.push(...ranked)
+    }
   }
-  return { fit, kinds: [...kinds].sort() }
+  for (const { ranked } of kinds.values()) ranked.sort(byBestFirst)
+  advisedRanked.sort(byBestFirst)
+  return { kinds, advisedRanked }
 }
 
-function read(answers: ClothAnswers, designId: string) {
+function columnsOf(answers: ClothAnswers, designId: string) {
   const { rowOf, fit, kinds, wordCount, bits } = answers.columns
   const row = rowOf(designId)
   const isSet = (kind: number) => (((bits[row * wordCount + (kind >>> 5)] as number) >>> (kind & 31)) & 1) === 1
   return { fit: fit[row], kinds: kinds.filter((_, kind) => isSet(kind)) }
 }
 
-it('asking groups of pieces gives what asking every piece does', () => {
-  fc.assert(
-    fc.property(designs, pieces, pieces, fc.constantFrom(0, 3), (rows, before, after, shrinkPercent) => {
-      const clothSettings = { margins: threeInches, shrinkPercent, roundingUm: 12_700 }
-      const answers = new ClothAnswers(rows, before, clothSettings)
-      for (const design of rows) expect(read(answers, design.id)).toEqual(askEach(design, before, shrinkPercent))
-      answers.setPieces(after)
-      for (const design of rows) {
-        const asked = askEach(design, after, shrinkPercent)
-        expect(read(answers, design.id)).toEqual(asked)
-        const alone = clothAnswer(design, after, clothSettings)
-        if (alone.kind === 'unknown-size') continue
-        expect(alone.choice.best !== null).toBe(asked.fit === 2)
-        expect(alone.choice.ranked.length > 0).toBe(asked.fit > 0)
-        expect(
-          alone.kinds
-            .filter((kind) => kind.fit.kind === 'fits')
-            .map((kind) => kind.kind)
-            .sort(),
-        ).toEqual(asked.kinds)
-        expect(clothAnswer(design, [...after].reverse(), clothSettings)).toEqual(alone)
+function checkAll(
+  answers: ClothAnswers,
+  designs: readonly ClothDesign[],
+  pieces: readonly ClothPiece[],
+  settings: ClothSettings,
+) {
+  for (const design of designs) {
+    const asked = askEach(design, pieces, settings)
+    const found = answers.kindsFor(design.id)
+    expect(new Set(found.map(({ kind, over }) => `${kind} over ${over}`))).toEqual(new Set(asked.kinds.keys()))
+    for (const kind of found) {
+      const { fits, near, ranked } = asked.kinds.get(`${kind.kind} over ${kind.over}`) as {
+        fits: number
+        near: number
+        ranked: RankedPiece[]
       }
-      const changed = { ...(rows[0] as ClothDesign), size: { kind: 'stitches' as const, width: 28, height: 56 } }
-      answers.setDesign(changed)
-      expect(read(answers, changed.id)).toEqual(askEach(changed, after, shrinkPercent))
-      answers.removeDesign(changed.id)
-      expect(answers.columns.rowOf(changed.id)).toBe(-1)
+      expect([kind.fitCount, kind.nearCount]).toEqual([fits, near])
+      if (ranked[0]) expect({ piece: kind.best, fit: kind.fit }).toEqual({ piece: ranked[0].piece, fit: ranked[0].fit })
+      else expect(kind.fit.kind).toBe('too-small')
+    }
+    const [best] = asked.advisedRanked
+    expect(columnsOf(answers, design.id)).toEqual({
+      fit: best ? (best.fit.kind === 'fits' ? 2 : 1) : 0,
+      kinds: [
+        ...new Set(found.filter(({ isUsualOver, fitCount }) => isUsualOver && fitCount > 0).map(({ kind }) => kind)),
+      ].sort(),
+    })
+    const choice = answers.choiceFor(design.id)
+    const whole = clothAnswer(design, pieces, settings)
+    if (whole.kind === 'unknown-size') {
+      expect(choice).toBeNull()
+      continue
+    }
+    expect(whole.choice.ranked).toEqual(asked.advisedRanked)
+    expect(choice?.ranked).toEqual(asked.advisedRanked.slice(0, 1))
+    expect([choice?.best, choice?.toBuy]).toEqual([whole.choice.best, whole.choice.toBuy])
+    const usual = found.filter(({ isUsualOver }) => isUsualOver)
+    expect(usual.map(({ isUsualOver: _, fitCount: _fits, nearCount: _near, ...kind }) => kind)).toEqual(whole.kinds)
+  }
+}
+
+it('answers every design on every kind over every number of threads as asking every piece does, and so in columns', () => {
+  fc.assert(
+    fc.property(someDesigns, somePieces, clothSettings, (designs, pieces, settings) => {
+      checkAll(new ClothAnswers(designs, pieces, settings), designs, pieces, settings)
     }),
-    settings,
+    runs,
   )
 })
 
-it('chooses for a list as the whole answer does: the same piece, the same near one, the same to buy', () => {
+it('finds the best among many of one kind, whose counts are a little apart', () => {
   fc.assert(
-    fc.property(designs, pieces, (someDesigns, somePieces) => {
-      const cloth = { margins: threeInches, shrinkPercent: 0, roundingUm: 12_700 }
-      const answers = new ClothAnswers(someDesigns, somePieces, cloth)
-      for (const design of someDesigns) {
-        const quick = answers.choiceFor(design.id)
-        const whole = clothAnswer(design, somePieces, cloth)
-        if (whole.kind === 'unknown-size') {
-          expect(quick).toBeNull()
-          continue
-        }
-        const near = (choice: typeof whole.choice) => choice.ranked.find(({ fit }) => fit.kind === 'smaller-margin')
-        expect(quick?.best).toEqual(whole.choice.best)
-        expect(quick?.toBuy).toEqual(whole.choice.toBuy)
-        expect(quick && near(quick)).toEqual(near(whole.choice))
+    fc.property(someDesigns, aFullDrawer, clothSettings, fc.nat({ max: 29 }), (designs, pieces, settings, at) => {
+      const answers = new ClothAnswers(designs, pieces, settings)
+      checkAll(answers, designs, pieces, settings)
+      const fewer = pieces.filter((_, index) => index !== at)
+      answers.setPieces(fewer)
+      checkAll(answers, designs, fewer, settings)
+    }),
+    { ...runs, numRuns: 120 },
+  )
+})
+
+type World = { designs: ClothDesign[]; pieces: ClothPiece[]; made: number }
+
+/** One thing happens, to the world and to the answers. */
+function happen(world: World, answers: ClothAnswers, event: ClothEvent): void {
+  const { pieces, designs } = world
+  const take = <T>(list: T[], at: number): T | undefined => list[at % Math.max(1, list.length)]
+  const newId = (letter: string) => `${letter}${++world.made}new`
+  const change = (piece: ClothPiece | undefined, over: Partial<ClothPiece>) => {
+    world.pieces = pieces.map((each) => (each === piece ? { ...each, ...over } : each))
+  }
+  switch (event.kind) {
+    case 'piece comes':
+      world.pieces = [...pieces, { ...event.piece, id: newId('c') }]
+      break
+    case 'piece goes':
+      world.pieces = pieces.filter((piece) => piece !== take(pieces, event.at))
+      break
+    case 'piece is cut':
+      change(take(pieces, event.at), { widthUm: event.widthUm, heightUm: event.heightUm, isOffcut: true })
+      break
+    case 'piece is kept or let go': {
+      const piece = take(pieces, event.at)
+      change(piece, { isReserved: !piece?.isReserved })
+      break
+    }
+    case 'piece is another':
+      change(take(pieces, event.at), event.piece)
+      break
+    case 'all pieces anew':
+      world.pieces = event.pieces
+      break
+    case 'design comes': {
+      const design = { ...event.design, id: newId('d') }
+      world.designs = [...designs, design]
+      answers.setDesign(design)
+      return
+    }
+    case 'design is another': {
+      const known = take(designs, event.at)
+      if (!known) return
+      const design = { ...event.design, id: known.id }
+      world.designs = designs.map((each) => (each === known ? design : each))
+      answers.setDesign(design)
+      return
+    }
+    case 'design goes': {
+      const known = take(designs, event.at)
+      if (!known) return
+      world.designs = designs.filter((each) => each !== known)
+      answers.removeDesign(known.id)
+      expect(answers.columns.rowOf(known.id)).toBe(-1)
+      expect(answers.choiceFor(known.id)).toBeNull()
+      return
+    }
+  }
+  answers.setPieces(world.pieces)
+}
+
+it('stays so whatever is bought, cut, kept, used up or written anew', () => {
+  fc.assert(
+    fc.property(someDesigns, somePieces, clothSettings, someEvents, (designs, pieces, settings, events) => {
+      const world: World = { designs, pieces, made: 0 }
+      const answers = new ClothAnswers(designs, pieces, settings)
+      for (const event of events) {
+        happen(world, answers, event)
+        checkAll(answers, world.designs, world.pieces, settings)
       }
     }),
-    settings,
+    { ...runs, numRuns: 120 },
+  )
+})
+
+it('finds every design a piece takes, over the number of threads that suits it', () => {
+  fc.assert(
+    fc.property(
+      someDesigns,
+      somePieces,
+      clothSettings,
+      fc.constantFrom(null, 1 as const, 2 as const),
+      (designs, pieces, settings, over) => {
+        const answers = new ClothAnswers(designs, pieces, settings)
+        for (const piece of pieces) {
+          const expected = designs.flatMap((design) => {
+            const size = stitchSize(design)
+            if (!size || !isAllowed(piece, design)) return []
+            const usual = overOn(piece.weave, design.advised)
+            const overs = piece.weave === 'block' ? [usual] : [usual, usual === 1 ? (2 as const) : (1 as const)]
+            const ways = overs
+              .filter((each) => over === null || each === over)
+              .map((each) => ({ over: each, fit: fitPiece({ ...size, ...settings, over: each }, piece) }))
+              .filter(({ fit }) => fit.kind !== 'too-small')
+            const best = ways.find(({ fit }) => fit.kind === 'fits') ?? ways[0]
+            if (!best) return []
+            const isAdvised = design.advised === null || isAdvisedCloth(piece, design.advised)
+            return [{ designId: design.id, ...best, isUsualOver: best.over === usual, isAdvised }]
+          })
+          const found = answers.designsFor(piece, over).map(({ leftAreaUm2, ...use }) => {
+            expect(leftAreaUm2).toBeGreaterThanOrEqual(-1)
+            return use
+          })
+          const byId = (a: { designId: string }, b: { designId: string }) => (a.designId < b.designId ? -1 : 1)
+          expect(found.sort(byId)).toEqual(expected.sort(byId))
+        }
+      },
+    ),
+    runs,
+  )
+})
+
+it('gives the same answer whatever order the pieces come in', () => {
+  fc.assert(
+    fc.property(someDesigns, somePieces, clothSettings, (designs, pieces, settings) => {
+      const reversed = [...pieces].reverse()
+      const [one, other] = [new ClothAnswers(designs, pieces, settings), new ClothAnswers(designs, reversed, settings)]
+      for (const design of designs) {
+        expect(other.kindsFor(design.id)).toEqual(one.kindsFor(design.id))
+        expect(other.choiceFor(design.id)).toEqual(one.choiceFor(design.id))
+        expect(clothAnswer(design, reversed, settings)).toEqual(clothAnswer(design, pieces, settings))
+      }
+    }),
+    { ...runs, numRuns: 60 },
   )
 })

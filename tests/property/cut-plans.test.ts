@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type CutNode, type CutPlan, type CutRequest, cutObjectives, nodesOf } from '#lib/cloth/cut-plan'
-import { searchCuts } from '#lib/cloth/cutting/search-cuts'
+import { type CutRequest, cutObjectives, measureOf } from '#lib/cloth/cut-plan'
 import { bestByTryingAll, reached } from './cut-by-trying-all'
+import { checkPlan, lastPlan, sizesAsRequest } from './cut-checks'
 
 const settings = { seed: 20261129, numRuns: 150 }
 
@@ -15,7 +15,13 @@ const aRequest = ({ mostPieces, mostWishes, mostSide }: { mostPieces: number; mo
         maxLength: mostPieces,
       }),
       wanted: fc.array(
-        fc.record({ width: side, height: side, copies: fc.integer({ min: 1, max: 2 }), value: fc.integer({ min: 1, max: 9 }), isTurnable: fc.boolean() }),
+        fc.record({
+          width: side,
+          height: side,
+          copies: fc.integer({ min: 1, max: 2 }),
+          value: fc.integer({ min: 1, max: 9 }),
+          isTurnable: fc.boolean(),
+        }),
         { minLength: 1, maxLength: mostWishes },
       ),
       objective: fc.constantFrom(...cutObjectives),
@@ -43,64 +49,6 @@ const aRequest = ({ mostPieces, mostWishes, mostSide }: { mostPieces: number; mo
       }
     })
 
-function lastPlan(request: CutRequest): CutPlan {
-  const search = searchCuts(request)
-  for (;;) {
-    const { value, done } = search.next()
-    if (done) return value
-  }
-}
-
-/** Every half lies in its whole, straight across, and with the gap makes it up; a wanted piece is cut to one of its sizes. */
-function checkNode(node: CutNode, request: CutRequest, pieceId: string): void {
-  if (node.kind === 'wanted') {
-    const ways = request.wishes.find(({ id }) => id === node.wishId)?.ways[pieceId] ?? []
-    expect(ways).toContainEqual({ widthUm: node.widthUm, heightUm: node.heightUm, isTurned: node.isTurned })
-  }
-  if (node.kind !== 'cut') return
-  const { first, second, gapUm } = { ...node, gapUm: request.gapUm }
-  const isUp = node.way === 'up'
-  const { xUm, yUm, widthUm, heightUm } = node
-  expect(node.atUm).toBeGreaterThan(0)
-  expect(node.atUm).toBeLessThan(isUp ? widthUm : heightUm)
-  expect(first).toMatchObject(isUp ? { xUm, yUm, widthUm: node.atUm, heightUm } : { xUm, yUm, widthUm, heightUm: node.atUm })
-  const rest = (isUp ? widthUm : heightUm) - node.atUm - gapUm
-  if (second === null) expect(rest).toBeLessThanOrEqual(0)
-  else
-    expect(second).toMatchObject(
-      isUp
-        ? { xUm: xUm + node.atUm + gapUm, yUm, widthUm: rest, heightUm }
-        : { xUm, yUm: yUm + node.atUm + gapUm, widthUm, heightUm: rest },
-    )
-  checkNode(first, request, pieceId)
-  if (second) checkNode(second, request, pieceId)
-}
-
-function checkPlan(plan: CutPlan, request: CutRequest): void {
-  const cut = new Map<string, number[]>()
-  for (const { pieceId, root } of plan.layouts) {
-    const piece = request.pieces.find(({ id }) => id === pieceId)
-    expect(root).toMatchObject({ xUm: 0, yUm: 0, widthUm: piece?.widthUm, heightUm: piece?.heightUm })
-    checkNode(root, request, pieceId)
-    for (const node of nodesOf(root))
-      if (node.kind === 'wanted') cut.set(node.wishId, [...(cut.get(node.wishId) ?? []), node.copy])
-  }
-  for (const { id, copies } of request.wishes) {
-    const leftOut = plan.leftOut.filter(({ wishId }) => wishId === id).map(({ copy }) => copy)
-    // Every copy is cut once or left out once.
-    expect([...(cut.get(id) ?? []), ...leftOut].sort((a, b) => a - b)).toEqual(Array.from({ length: copies }, (_, at) => at + 1))
-  }
-  const boxes = plan.layouts.flatMap(({ root }) => [...nodesOf(root)])
-  const area = (kind: CutNode['kind']) =>
-    boxes.filter((node) => node.kind === kind).reduce((sum, { widthUm, heightUm }) => sum + widthUm * heightUm, 0)
-  expect(plan.cutCount).toBe(boxes.filter(({ kind }) => kind === 'cut').length)
-  expect(plan.wasteUm2).toBe(area('waste'))
-  if (request.gapUm === 0) {
-    const whole = plan.layouts.reduce((sum, { root }) => sum + root.widthUm * root.heightUm, 0)
-    expect(area('wanted') + area('offcut') + area('waste')).toBe(whole)
-  }
-}
-
 describe('searchCuts', () => {
   it('cuts from edge to edge, loses no cloth and no wish, whatever is asked', () => {
     fc.assert(
@@ -126,6 +74,29 @@ describe('searchCuts', () => {
         expect(reached(lastPlan(request), request.objective)).toEqual(bestByTryingAll(request))
       }),
       settings,
+    )
+  })
+
+  it('cuts many from several pieces as it should, and stays within its bounds', () => {
+    const sizes = fc.array(fc.tuple(fc.integer({ min: 3, max: 14 }), fc.integer({ min: 3, max: 14 })), {
+      minLength: 15,
+      maxLength: 22,
+    })
+    const sheets = fc.array(fc.tuple(fc.integer({ min: 15, max: 30 }), fc.integer({ min: 15, max: 30 })), {
+      minLength: 1,
+      maxLength: 3,
+    })
+    fc.assert(
+      fc.property(sizes, sheets, fc.constantFrom(...cutObjectives), fc.constantFrom(0, 1), (items, pieces, objective, gapUm) => {
+        const request = sizesAsRequest({ pieces, items, isTurnable: true, objective, gapUm, leastOffcutUm: 4 })
+        const plan = lastPlan(request, 150)
+        checkPlan(plan, request)
+        expect(plan.value).toBeLessThanOrEqual(plan.valueBound)
+        const measure = measureOf(plan, objective)
+        if (objective === 'least waste' || objective === 'fewest cuts') expect(measure).toBeGreaterThanOrEqual(plan.bound)
+        else expect(measure).toBeLessThanOrEqual(plan.bound)
+      }),
+      { ...settings, numRuns: 6 },
     )
   })
 

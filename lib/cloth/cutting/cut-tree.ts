@@ -17,14 +17,15 @@ export function parted(direction: CutDirection, at: number, whole: number, first
   return at === whole ? first : { kind: 'cut', direction, at, first, second }
 }
 
-/** One wanted piece in the lower left corner of a rectangle that may be larger. The side with the larger leftover is cut first. */
-export function trimmed(index: number, way: Way, width: number, height: number): CutTree {
-  const leaf: CutTree = { kind: 'wanted', index, way }
-  const beside = width - way.width
-  const above = height - way.height
-  return beside * height >= above * width
-    ? parted('up', way.width, width, parted('across', way.height, height, leaf, free), free)
-    : parted('across', way.height, height, parted('up', way.width, width, leaf, free), free)
+/** A box in the lower left corner of a rectangle that may be larger. The side with the larger leftover is cut first. */
+export function inCorner(
+  box: CutTree,
+  { width: wide, height: high }: { width: number; height: number },
+  { width, height }: { width: number; height: number },
+): CutTree {
+  return (width - wide) * height >= (height - high) * width
+    ? parted('up', wide, width, parted('across', high, height, box, free), free)
+    : parted('across', high, height, parted('up', wide, width, box, free), free)
 }
 
 /** How many of each wanted piece a tree cuts, added to `counts`. */
@@ -37,11 +38,22 @@ export function countWanted(tree: CutTree, counts: number[]): number[] {
   return counts
 }
 
+/** The tree with its wanted pieces numbered otherwise: the first is now `indexes[0]`. */
+export function renumbered(tree: CutTree, indexes: readonly number[]): CutTree {
+  if (tree.kind === 'free') return tree
+  if (tree.kind === 'wanted') return { ...tree, index: indexes[tree.index] as number }
+  return { ...tree, first: renumbered(tree.first, indexes), second: renumbered(tree.second, indexes) }
+}
+
 /** What a tree comes to on a rectangle. Areas without the gaps. */
 export type TreeFigures = { cuts: number; waste: number; largestOffcut: number }
 
 /** The area of a leftover, 0 when it is too small to keep; sizes with their gap. */
-export function offcutAreaOf(width: number, height: number, { gap, leastOffcut }: Pick<CutProblem, 'gap' | 'leastOffcut'>): number {
+export function offcutAreaOf(
+  width: number,
+  height: number,
+  { gap, leastOffcut }: Pick<CutProblem, 'gap' | 'leastOffcut'>,
+): number {
   const [wide, high] = [width - gap, height - gap]
   return wide > 0 && high > 0 && wide >= leastOffcut && high >= leastOffcut ? wide * high : 0
 }

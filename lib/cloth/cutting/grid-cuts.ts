@@ -1,5 +1,6 @@
 import type { CutProblem, Sheet, Way } from './cut-problem'
 import { type CutTree, free, offcutAreaOf } from './cut-tree'
+import { heightAt, widthAt } from './staircase'
 import type { SubsetBoxes } from './subset-boxes'
 import { cutCostOf, type TreeCost } from './tight-cuts'
 
@@ -38,6 +39,8 @@ export class GridCuts {
   readonly #cutCost: number
   /** Per choice, by row and then column: rows × columns from 0. */
   readonly #costs: Float64Array[] = []
+  readonly #leastColumns: Int32Array[] = []
+  readonly #leastRows: Int32Array[] = []
 
   constructor(
     boxes: SubsetBoxes,
@@ -63,31 +66,42 @@ export class GridCuts {
       this.#costs[choice] = costs
       if (choice === 0) {
         for (let row = 0; row < rows; row++)
-          for (let column = 0; column < columns; column++) costs[row * columns + column] = this.#leftover(column * grid, row * grid)
+          for (let column = 0; column < columns; column++)
+            costs[row * columns + column] = this.#leftover(column * grid, row * grid)
         continue
       }
       for (const way of boxes.single(choice)?.ways ?? []) {
         const [column, row] = [way.width / grid, way.height / grid]
         if (column < columns && row < rows) costs[row * columns + column] = 0
       }
+      const stairs = boxes.stairs(choice)
+      const leastColumns = Int32Array.from({ length: rows }, (_, row) => Math.min(widthAt(stairs, row * grid) / grid, columns))
+      const leastRows = Int32Array.from({ length: columns }, (_, column) =>
+        Math.min(heightAt(stairs, column * grid) / grid, rows),
+      )
+      this.#leastColumns[choice] = leastColumns
+      this.#leastRows[choice] = leastRows
       const divisions = boxes.within(choice).filter((one) => one <= choice - one)
-      // A rectangle is built of smaller ones: rows and columns rise.
+      // A rectangle is built of smaller ones: rows and columns rise. One in which the choice does not fit stays as it is.
       for (let row = 1; row < rows; row++) {
-        for (let column = 1; column < columns; column++) {
+        for (let column = Math.max(1, leastColumns[row] as number); column < columns; column++) {
           const at = row * columns + column
+          const start = row * columns
           let least = costs[at] as number
           for (const one of divisions) {
-            const [a, b] = [this.#costs[one] as Float64Array, this.#costs[choice - one] as Float64Array]
-            const start = row * columns
-            for (let x = 1; x < column; x++) {
+            const other = choice - one
+            const [a, b] = [this.#costs[one] as Float64Array, this.#costs[other] as Float64Array]
+            const [firstColumn, lastColumn] = [this.#leastColumn(one, row), column - this.#leastColumn(other, row)]
+            for (let x = firstColumn; x <= lastColumn; x++) {
               const sum = (a[start + x] as number) + (b[at - x] as number) + this.#cutCost
               if (sum < least) least = sum
             }
-            for (let y = 1; y < row; y++) {
+            const [firstRow, lastRow] = [this.#leastRow(one, column), row - this.#leastRow(other, column)]
+            for (let y = firstRow; y <= lastRow; y++) {
               const sum = (a[y * columns + column] as number) + (b[at - y * columns] as number) + this.#cutCost
               if (sum < least) least = sum
             }
-            done += row + column
+            done += 2 + Math.max(0, lastColumn - firstColumn) + Math.max(0, lastRow - firstRow)
           }
           costs[at] = least
           if (done >= yieldEvery) {
@@ -99,6 +113,15 @@ export class GridCuts {
     }
   }
 
+  /** Grid lines that a choice needs at least; a leftover needs one. */
+  #leastColumn(choice: number, row: number): number {
+    return choice === 0 ? 1 : ((this.#leastColumns[choice] as Int32Array)[row] as number)
+  }
+
+  #leastRow(choice: number, column: number): number {
+    return choice === 0 ? 1 : ((this.#leastRows[choice] as Int32Array)[column] as number)
+  }
+
   /** Infinite when the choice does not fit the rectangle. */
   costOf(choice: number, width: number, height: number): number {
     return (this.#costs[choice] as Float64Array)[(height / this.#grid) * this.#columns + width / this.#grid] as number
@@ -107,7 +130,8 @@ export class GridCuts {
   /** @throws {RangeError} if the choice does not fit. */
   tree(choice: number, width: number, height: number): CutTree {
     const cost = this.costOf(choice, width, height)
-    if (cost === Number.POSITIVE_INFINITY) throw new RangeError(`GridCuts.tree: choice ${choice} does not fit ${width} × ${height}`)
+    if (cost === Number.POSITIVE_INFINITY)
+      throw new RangeError(`GridCuts.tree: choice ${choice} does not fit ${width} × ${height}`)
     if (choice === 0) return free
     const single = this.#boxes.single(choice)
     const way = single?.ways.find((known) => known.width === width && known.height === height)
@@ -117,10 +141,22 @@ export class GridCuts {
       const rest = choice - part
       for (let at = this.#grid; at < width; at += this.#grid)
         if (this.costOf(part, at, height) + this.costOf(rest, width - at, height) + this.#cutCost === cost)
-          return { kind: 'cut', direction: 'up', at, first: this.tree(part, at, height), second: this.tree(rest, width - at, height) }
+          return {
+            kind: 'cut',
+            direction: 'up',
+            at,
+            first: this.tree(part, at, height),
+            second: this.tree(rest, width - at, height),
+          }
       for (let at = this.#grid; at < height; at += this.#grid)
         if (this.costOf(part, width, at) + this.costOf(rest, width, height - at) + this.#cutCost === cost)
-          return { kind: 'cut', direction: 'across', at, first: this.tree(part, width, at), second: this.tree(rest, width, height - at) }
+          return {
+            kind: 'cut',
+            direction: 'across',
+            at,
+            first: this.tree(part, width, at),
+            second: this.tree(rest, width, height - at),
+          }
     }
     throw new RangeError(`GridCuts.tree: no cut of ${width} × ${height} costs ${cost}`)
   }

@@ -80,7 +80,13 @@ export class KeptCorners {
       tree =
         direction === 'up'
           ? parted('up', before.width - at.width, before.width, cutStrip(strip, before.width - at.width, before.height), tree)
-          : parted('across', before.height - at.height, before.height, cutStrip(strip, before.width, before.height - at.height), tree)
+          : parted(
+              'across',
+              before.height - at.height,
+              before.height,
+              cutStrip(strip, before.width, before.height - at.height),
+              tree,
+            )
     }
     return tree
   }

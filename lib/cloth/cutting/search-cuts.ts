@@ -1,8 +1,14 @@
 import type { CutPlan, CutRequest } from '../cut-plan'
-import { cutProblem } from './cut-problem'
+import { type CutProblem, cutProblem } from './cut-problem'
 import { free } from './cut-tree'
-import { planOf } from './plan-of'
-import { searchSmall } from './search-small'
+import { type Draft, isBetter, planOf, withReached } from './draft'
+import { firstDraft, searchLarge } from './search-large'
+import { isSmall, searchSmall } from './search-small'
+import { mostValue, objectiveBound } from './simple-bounds'
+import { countChoices } from './subset-boxes'
+
+/** With so many divisions or fewer, going through every choice takes no longer than a first draft. */
+const quickDivisions = 60_000
 
 /**
  * Search for the best way to cut what is wanted, with cuts from edge to edge. Yields the best plan so far every few milliseconds of work;
@@ -14,20 +20,45 @@ import { searchSmall } from './search-small'
  */
 export function* searchCuts(request: CutRequest): Generator<CutPlan, CutPlan> {
   const problem = cutProblem(request)
-  const allValue = problem.wanted.reduce((sum, { copies, value }) => sum + copies * value, 0)
-  const nothing = planOf(
+  const { objective } = request
+  let best = withReached(
     problem,
-    problem.sheets.map(() => free),
-    { valueBound: allValue, bound: request.objective === 'most value' ? allValue : 0, isProved: false },
+    {
+      trees: problem.sheets.map(() => free),
+      valueBound: mostValue(problem),
+      bound: objectiveBound(problem, objective),
+      isProved: false,
+    },
+    objective,
   )
-  if (problem.wanted.length === 0 || problem.sheets.length === 0)
-    return { ...nothing, valueBound: 0, bound: nothing.largestOffcutsUm2, isProved: true }
-  let best = nothing
-  const search = searchSmall(problem, request.objective)
+  if (best.valueBound === 0) return planOf(problem, { ...best, isProved: true })
+  let plan = planOf(problem, best)
+  const search = searchAll(problem, request)
   for (;;) {
-    const { value, done } = search.next()
-    if (done) return value
-    best = value ?? best
-    yield best
+    const { value: draft, done } = search.next()
+    const isNews = draft && (done || draft.valueBound !== best.valueBound || draft.bound !== best.bound || draft.isProved)
+    if (draft && draft !== best && (isNews || isBetter(problem, draft, best, objective))) {
+      best = draft
+      plan = planOf(problem, best)
+    }
+    if (done) return plan
+    yield plan
+  }
+}
+
+function* searchAll(problem: CutProblem, { objective, seed }: CutRequest): Generator<Draft | null, Draft> {
+  if (!isSmall(problem)) return yield* searchLarge(problem, objective, randomFrom(seed))
+  if (countChoices(problem.wanted).divisions > quickDivisions) yield yield* firstDraft(problem, objective)
+  return yield* searchSmall(problem, objective)
+}
+
+/** Even figures from nought to under one, the same for the same seed (Steele, Lea and Flood's SplitMix, 2014, cut to 32 bits). */
+function randomFrom(seed: number): () => number {
+  let state = seed | 0
+  return () => {
+    state = (state + 0x9e3779b9) | 0
+    let mixed = Math.imul(state ^ (state >>> 16), 0x85ebca6b)
+    mixed = Math.imul(mixed ^ (mixed >>> 13), 0xc2b2ae35)
+    return ((mixed ^ (mixed >>> 16)) >>> 0) / 2 ** 32
   }
 }

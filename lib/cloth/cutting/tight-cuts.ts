@@ -82,8 +82,7 @@ export class TightCuts {
     let best: Found = { cost: Number.POSITIVE_INFINITY, tree: free }
     if (single) {
       for (const way of single.ways)
-        if (way.width === width && way.height === height)
-          return { cost: 0, tree: { kind: 'wanted', index: single.kind, way } }
+        if (way.width === width && way.height === height) return { cost: 0, tree: { kind: 'wanted', index: single.kind, way } }
     }
     const consider = (part: number, direction: 'up' | 'across', at: number) => {
       this.#budget--
@@ -99,10 +98,13 @@ export class TightCuts {
       if (part === 0) continue
       const rest = choice - part
       const ways = boxes.single(part)?.ways
-      const widths = ways ? ways.filter((way) => way.height <= height).map((way) => way.width) : [widthAt(boxes.stairs(part), height)]
-      for (const at of widths)
-        if (at < width && at !== never && boxes.fits(rest, width - at, height)) consider(part, 'up', at)
-      const heights = ways ? ways.filter((way) => way.width <= width).map((way) => way.height) : [heightAt(boxes.stairs(part), width)]
+      const widths = ways
+        ? ways.filter((way) => way.height <= height).map((way) => way.width)
+        : [widthAt(boxes.stairs(part), height)]
+      for (const at of widths) if (at < width && at !== never && boxes.fits(rest, width - at, height)) consider(part, 'up', at)
+      const heights = ways
+        ? ways.filter((way) => way.width <= width).map((way) => way.height)
+        : [heightAt(boxes.stairs(part), width)]
       for (const at of heights)
         if (at < height && at !== never && boxes.fits(rest, width, height - at)) consider(part, 'across', at)
       if (best.cost <= this.#cutCost) break
