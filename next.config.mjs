@@ -2,7 +2,16 @@
 export default {
   poweredByHeader: false,
   reactStrictMode: true,
-  serverExternalPackages: ['@libsql/client', 'libsql', '@prisma/adapter-libsql', '@prisma/adapter-pg', 'pg', 'sharp', 'highs'],
+  serverExternalPackages: [
+    '@libsql/client',
+    'libsql',
+    '@prisma/adapter-libsql',
+    '@prisma/adapter-pg',
+    'pg',
+    'sharp',
+    'highs',
+    'pdfkit',
+  ],
   experimental: { serverActions: { bodySizeLimit: '60mb' } },
   turbopack: { root: import.meta.dirname },
   outputFileTracingRoot: import.meta.dirname,

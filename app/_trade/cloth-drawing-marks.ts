@@ -12,20 +12,3 @@ export function cutMark(cut: ClothCut, piece: { widthUm: number; heightUm: numbe
   if (Math.max(cut.y1Um, cut.y2Um) >= piece.heightUm) return { side: 'bottom' }
   return { side: Math.min(cut.y1Um, cut.y2Um) <= 0 ? 'top' : 'middle' }
 }
-
-export type RulerMark = { value: number; isNumbered: boolean }
-
-/**
- * The marks of a ruler `length` units long, drawn at `pxPerUnit`: ticks at least 4 px and figures at least 26 px apart, at whole units
- * that go by 1, 2 or 5 times a power of ten. A ruler too short for a second figure has one at its end.
- */
-export function listRulerMarks(length: number, pxPerUnit: number): RulerMark[] {
-  const steps = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000]
-  const tick = steps.find((step) => step * pxPerUnit >= 4) ?? 1000
-  const numbered = steps.find((step) => step * pxPerUnit >= 26 && step % tick === 0) ?? 1000
-  const marks: RulerMark[] = []
-  for (let value = 0; value <= length + 1e-9; value += tick) marks.push({ value, isNumbered: value % numbered === 0 })
-  const last = marks.at(-1)
-  if (last && last.value < numbered) last.isNumbered = true
-  return marks
-}

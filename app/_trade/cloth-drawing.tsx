@@ -1,6 +1,7 @@
 import { type ReactNode, useId } from 'react'
+import { listRulerMarks } from '#lib/printing/ruler-marks'
 import s from './cloth-drawing.module.css'
-import { type ClothCut, cutMark, listRulerMarks } from './cloth-drawing-marks'
+import { type ClothCut, cutMark } from './cloth-drawing-marks'
 
 /** Micrometres from the piece's upper left corner. */
 export type ClothArea = { xUm: number; yUm: number; widthUm: number; heightUm: number }
@@ -277,7 +278,7 @@ type RulerProps = { x: number; y: number; lengthUm: number; pxPerUm: number; uni
 
 function Ruler({ x, y, lengthUm, pxPerUm, unit }: RulerProps) {
   const pxPerUnit = pxPerUm * umPerUnit[unit]
-  const marks = listRulerMarks(lengthUm / umPerUnit[unit], pxPerUnit)
+  const marks = listRulerMarks(lengthUm / umPerUnit[unit], pxPerUnit, fontSize)
   const last = marks.at(-1)?.value ?? 0
   return (
     <g>

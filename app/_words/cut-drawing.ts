@@ -1,0 +1,38 @@
+import type { CutLayout } from '#lib/cloth/cut-plan'
+import { listOffcuts, listWantedParts } from '#lib/cloth/cut-steps'
+import type { CutDrawingWords } from '#lib/printing/cut-drawing'
+import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import { counted, listed } from './amounts'
+import { type CutNames, partTitle } from './cut-steps'
+
+export const umPerRulerUnit = { in: 25_400, cm: 10_000 } as const
+
+/** All that stands on the drawing of a piece as it is cut. */
+export function cutDrawingWords({ root }: CutLayout, names: CutNames, unit: LengthUnit): CutDrawingWords {
+  const length = (um: number) => formatClothLength(um, unit)
+  return {
+    letterOf: names.letterOf,
+    nameOf: (part) => partTitle(part, names, unit),
+    size: (size) => formatClothSize(size, unit),
+    width: `${length(root.widthUm)}, weft`,
+    height: `${length(root.heightUm)}, warp`,
+    warp: 'warp',
+    unit: { in: 'inches', cm: 'centimetres' }[unit],
+    offcut: (number) => `offcut ${number}`,
+    waste: 'waste',
+  }
+}
+
+/** The drawing in a sentence, for those who hear it. */
+export function cutDrawingSentence(layout: CutLayout, pieceName: string, names: CutNames, unit: LengthUnit): string {
+  const parts = listWantedParts(layout).map((part) => {
+    const name = [names.letterOf(part.wishId), partTitle(part, names, unit)].filter(Boolean).join(' ')
+    return `${part.count > 1 ? `${part.count} × ` : ''}${name}, ${formatClothSize(part, unit)}`
+  })
+  const offcuts = listOffcuts(layout)
+  const left =
+    offcuts.length > 0
+      ? `${counted(offcuts.length, 'offcut')} left: ${listed(offcuts.map((one) => formatClothSize(one, unit)))}`
+      : 'no offcut left'
+  return `${pieceName}, ${formatClothSize(layout.root, unit)}, head up: cut into ${parts.join('; ') || 'nothing that was wanted'}; ${left}.`
+}
