@@ -1,4 +1,4 @@
-import type { PieceChoice } from '#lib/cloth/choose-piece'
+import type { PieceChoice, RankedPiece } from '#lib/cloth/choose-piece'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import type { PieceFit } from '#lib/cloth/fit'
 import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
@@ -36,8 +36,10 @@ function sides(dimension: 'width' | 'height' | 'both'): string {
 
 /** Which piece takes a design, or what to buy, in one sentence for lists and verdicts. */
 export function choiceSentence({ best, ranked, toBuy }: PieceChoice, unit: LengthUnit): string {
-  if (best) return `${pieceName(best.piece)} ${fitWords(best.fit, unit)}`
+  const words = ({ piece, fit }: RankedPiece) =>
+    `${pieceName(piece)} ${fitWords(fit, unit)}${piece.isCountStale ? ', by its count before it was washed' : ''}`
+  if (best) return words(best)
   const near = ranked.find(({ fit }) => fit.kind === 'smaller-margin')
   const buy = toBuy ? `buy ${formatClothSize(toBuy, unit)}` : 'none that fits'
-  return near ? `${pieceName(near.piece)} ${fitWords(near.fit, unit)}, or ${buy}` : buy
+  return near ? `${words(near)}, or ${buy}` : buy
 }

@@ -1,7 +1,8 @@
 import Link from 'next/link'
 import type { ClothListed } from '#lib/db/cloth/queries'
+import { notTurnedWords } from '#words/cloth-care'
 
-/** What else is to be known of a piece at a glance: reserved, offcut, square it first, hers or the shop's. */
+/** What else is to be known of a piece at a glance: what keeps it, offcut, square it first, count it again, hers or the shop's. */
 export function PieceWords({ piece, hasOwner, isLinked }: { piece: ClothListed; hasOwner: boolean; isLinked: boolean }) {
   return (
     <>
@@ -17,9 +18,15 @@ export function PieceWords({ piece, hasOwner, isLinked }: { piece: ClothListed; 
           )}
         </span>
       ))}
+      {piece.plannedIn.map(({ planId, title }) => (
+        <span key={planId}>kept by the plan of cuts {isLinked ? <Link href={`/cloth/cut/${planId}`}>{title}</Link> : title}</span>
+      ))}
       {piece.isOffcut && <span className="nb">offcut</span>}
       {!piece.isSquared && <span className="nb">square it first</span>}
-      {!piece.isTurnable && <span className="nb">not to be turned</span>}
+      {piece.isCountStale && <span className="nb">count it again: washed since</span>}
+      {!piece.isTurnable && <span>{notTurnedWords(piece.oneWayBecause)}</span>}
+      {piece.washState === 'never' && <span className="nb">not to be washed</span>}
+      {piece.bleedTest === 'bled' && <span className="nb">its dye runs</span>}
       {hasOwner && <span className="nb">{piece.ownerName}</span>}
     </>
   )

@@ -1,11 +1,13 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalText, versionText } from '#forms/fields'
-import { weaves } from '#lib/cloth/cloth-piece'
+import { bleedTests, turningQuestion } from '#lib/cloth/care'
+import { clothDyeings, type OneWayReason, oneWayReasons, washStates, weaves } from '#lib/cloth/cloth-piece'
+import { parseReadings } from '#lib/cloth/ruler-count'
 import { hexToLab, labToHex } from '#lib/colour/convert'
 import { type ClothInput, sizeCertainties } from '#lib/db/cloth/add-cloth'
 import { clothEndings } from '#lib/db/cloth/remove-cloth'
 import { formatClothSize, type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
-import { formatCount, parseCount } from '#lib/quantity/count'
+import { type Count, formatCount, parseCount } from '#lib/quantity/count'
 
 const piece = { id: idText, version: versionText }
 
@@ -21,6 +23,39 @@ const sizeText = (unit: LengthUnit) =>
     return z.NEVER
   })
 
+/** A day that has been, as the browser's date box sends it. `today` as yyyy-mm-dd. */
+const pastDay = (today: string) =>
+  z.iso.date('Give a day as 2026-12-01.').refine((day) => day <= today, 'That day has not come yet.')
+const optionalPastDay = (today: string) =>
+  z.preprocess((text) => (text === '' || text === undefined ? null : text), pastDay(today).nullable())
+
+/** How a piece may lie, in one field: either way round, or one way only and why. */
+export const turnings = ['either', ...oneWayReasons, 'unsaid'] as const
+type TurningText = (typeof turnings)[number]
+
+/** What the turning field shows of a piece as it is. */
+export const turningText = ({ isTurnable, oneWayBecause }: Pick<ClothInput, 'isTurnable' | 'oneWayBecause'>): TurningText =>
+  isTurnable ? 'either' : (oneWayBecause ?? 'unsaid')
+
+/** Whether a card's piece may be turned and why not. What is hand-dyed or not square has to be asked. */
+function turned<Card extends { turning: '' | TurningText; dyeing: ClothInput['dyeing']; count: { ends: Count; picks: Count } }>(
+  card: Card,
+  context: z.RefinementCtx,
+) {
+  const { turning, ...rest } = card
+  const asked = turning === '' ? turningQuestion({ dyeing: card.dyeing, ...card.count }) : null
+  if (asked !== null) {
+    const message =
+      asked === 'dye'
+        ? 'Hand-dyed cloth may run one way. Look at it in daylight both ways round, then say whether it may be turned.'
+        : 'It is not square, so a design changes its size when the piece is turned. Say whether it may be.'
+    context.addIssue({ code: 'custom', message, path: ['turning'] })
+    return z.NEVER
+  }
+  const oneWayBecause: OneWayReason | null = oneWayReasons.find((reason) => reason === turning) ?? null
+  return { ...rest, isTurnable: turning === '' || turning === 'either', oneWayBecause }
+}
+
 /** What stands in the fields of a piece's card; a field left as it stood keeps the exact figures behind it. */
 export const cardTexts = (held: Pick<ClothInput, 'ends' | 'picks' | 'widthUm' | 'heightUm' | 'lab'>, unit: LengthUnit) => ({
   count: formatCount(held.ends, held.picks),
@@ -28,15 +63,22 @@ export const cardTexts = (held: Pick<ClothInput, 'ends' | 'picks' | 'widthUm' | 
   hex: held.lab ? labToHex(held.lab) : '',
 })
 
+type Exact = { ends: Count; picks: Count }
+
+/** How a card is read: the unit of bare figures, and the day it is (yyyy-mm-dd). */
+export type CardReading = { unit: LengthUnit; today: string }
+
 /**
  * A piece's card as typed.
  *
- * @param held  the piece as it is, when it is being changed: a length shown in the other unit, or a colour shown as hex, is not exact
+ * @param held     the piece as it is, when it is being changed: a length shown in the other unit, or a colour shown as hex, is not exact
+ * @param counted  its count as it was found along a ruler, which the field shows to two decimals
  */
-export function clothCardSchema(unit: LengthUnit, held: ClothInput | null) {
+function clothCardFields({ unit, today }: CardReading, held: ClothInput | null, counted: Exact | null) {
   const shown = held && cardTexts(held, unit)
+  const exact = held ?? counted
   const counts = z.string().transform((text, context) => {
-    if (held && text.trim() === shown?.count) return { ends: held.ends, picks: held.picks }
+    if (exact && text.trim() === formatCount(exact.ends, exact.picks)) return { ends: exact.ends, picks: exact.picks }
     const count = parseCount(text)
     if (count) return { ends: count.ends, picks: count.picks }
     context.addIssue({ code: 'custom', message: 'Give the count as 28, as 34 x 31 (ends, then picks), or as 110/10cm.' })
@@ -60,7 +102,7 @@ export function clothCardSchema(unit: LengthUnit, held: ClothInput | null) {
       context.addIssue({ code: 'custom', message: 'Give the colour as six hexadecimal figures, #e8dfc9, or leave it out.' })
       return z.NEVER
     })
-  return z.object({
+  return {
     label: optionalText(60),
     name: z.string().trim().min(1, 'Say what cloth it is: Linen, or the name on its band.').max(120),
     makerName: optionalText(120),
@@ -68,31 +110,88 @@ export function clothCardSchema(unit: LengthUnit, held: ClothInput | null) {
     hex,
     weave: z.enum(weaves, 'Choose how it is woven: it decides which designs can go on it.'),
     count: counts,
+    countCertainty: z.enum(sizeCertainties, 'Choose how its count is known.'),
     size,
     isSquared: isTicked,
     sizeCertainty: z.enum(sizeCertainties, 'Choose how its size is known.'),
-    isTurnable: isTicked,
+    turning: z.enum(['', ...turnings], 'Choose one of those.').default(''),
+    dyeing: z
+      .enum(['', ...clothDyeings], 'Choose one of those.')
+      .default('')
+      .transform((text) => (text === '' ? null : text)),
+    washState: z.enum(washStates, 'Choose one of those.').default('unknown'),
+    washedOn: optionalPastDay(today),
     note: optionalText(1000),
-  })
+  }
 }
 
+type CardInput = Omit<z.infer<ReturnType<typeof addClothSchema>>, 'ownerId' | 'placeLabel'>
+
 /** The card as the larder takes it. */
-export const clothInputOf = ({ hex, count, size, ...card }: z.infer<ReturnType<typeof clothCardSchema>>): ClothInput => ({
+export const clothInputOf = ({ hex, count, size, ...card }: CardInput): ClothInput => ({
   ...card,
   ...count,
   ...size,
   lab: hex,
 })
 
-export const addClothSchema = (unit: LengthUnit) =>
-  clothCardSchema(unit, null).extend({ ownerId: idText, placeLabel: optionalText(60) })
-export const editClothSchema = (unit: LengthUnit, held: ClothInput | null) => clothCardSchema(unit, held).extend(piece)
+export const addClothSchema = (reading: CardReading, counted: Exact | null) =>
+  z.object({ ...clothCardFields(reading, null, counted), ownerId: idText, placeLabel: optionalText(60) }).transform(turned)
+export const editClothSchema = (reading: CardReading, held: ClothInput | null) =>
+  z.object({ ...clothCardFields(reading, held, null), ...piece }).transform(turned)
 export const pieceIdSchema = z.object({ id: idText })
 export const returnSchema = z.object(piece)
 export const restoreSchema = z.object(piece)
 
 export const measureSchema = (unit: LengthUnit) =>
   z.object({ ...piece, size: sizeText(unit), isSquared: isTicked, note: optionalText(300) })
+
+const readingsText = z.string().transform((text, context) => {
+  const readings = parseReadings(text)
+  if (readings) return readings
+  context.addIssue({ code: 'custom', message: 'Those are no readings.' })
+  return z.NEVER
+})
+
+/** Readings along a ruler, as an address or a form carries them. */
+export const readingsSchema = z.object({
+  across: readingsText,
+  up: readingsText,
+  ruler: z.enum(['in', 'cm']),
+  weave: z.enum(weaves).catch('single'),
+})
+
+export const countSchema = z.object({
+  ...piece,
+  ...readingsSchema.omit({ weave: true }).shape,
+  turning: z.enum(['as-it-was', 'either', 'count'], 'Say whether it may still be turned.'),
+  note: optionalText(300),
+})
+
+export const washSchema = ({ unit, today }: CardReading) =>
+  z
+    .object({
+      ...piece,
+      washedOn: pastDay(today),
+      size: z.string().trim().default(''),
+      isSquared: isTicked,
+      note: optionalText(300),
+    })
+    .transform(({ size, isSquared, ...rest }, context) => {
+      if (size === '') return { ...rest, measured: null }
+      const read = sizeText(unit).safeParse(size)
+      if (read.success) return { ...rest, measured: { ...read.data, isSquared } }
+      context.addIssue({ code: 'custom', message: sizeProblem(unit), path: ['size'] })
+      return z.NEVER
+    })
+
+export const bleedTestSchema = (today: string) =>
+  z.object({
+    ...piece,
+    result: z.enum(bleedTests, 'Choose how the white cloth came away.'),
+    testedOn: pastDay(today),
+    note: optionalText(300),
+  })
 
 export const moveSchema = z.object({
   ...piece,

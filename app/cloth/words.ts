@@ -1,5 +1,6 @@
 import type { ClothPiece, Weave } from '#lib/cloth/cloth-piece'
 import { nominalCountLabel } from '#lib/cloth/match-cloth'
+import type { RulerRefusal } from '#lib/cloth/ruler-count'
 import type { ClothRefusal } from '#lib/db/cloth/cloth-refusal'
 import type { ClothMovement } from '#lib/db/cloth/queries'
 import type { ClothEnding } from '#lib/db/cloth/remove-cloth'
@@ -33,7 +34,7 @@ export function describeSquareness(ends: Count, picks: Count): string {
   return `Not square: stitches come out ${percent} % ${across > up ? 'taller than wide' : 'wider than tall'}, and a design changes its size when the piece is turned.`
 }
 
-const certaintyWords: Record<Certainty, string> = {
+export const certaintyWords: Record<Certainty, string> = {
   measured: 'as measured',
   label: 'by its label',
   guess: 'by guess',
@@ -68,6 +69,8 @@ export function describeClothRefusal(refusal: ClothRefusal, unit: LengthUnit): s
       return 'That owner is not there any more. Choose another.'
     case 'reserved':
       return `It is kept for ${listed(refusal.titles)}. Give that project another piece first, or cut it for that project.`
+    case 'planned':
+      return `It is to be cut for ${refusal.title}. Carry that plan of cuts out or give it up first.`
     case 'already-there':
       return 'It lies there already.'
     case 'already-theirs':
@@ -78,6 +81,18 @@ export function describeClothRefusal(refusal: ClothRefusal, unit: LengthUnit): s
       return 'It was cut up or used for a project, so it cannot come back whole. Write down what is left of it as a new piece.'
     case 'changed-meanwhile':
       return 'Somebody changed or moved this piece meanwhile. Look at it again, then make your change.'
+  }
+}
+
+const wayWords = { ends: 'across', picks: 'up' } as const
+
+/** Why readings along a ruler make no count. */
+export function describeRulerRefusal(refusal: RulerRefusal): string {
+  switch (refusal.kind) {
+    case 'no-reading':
+      return `There is no reading ${wayWords[refusal.way]} yet. Count each way at least once.`
+    case 'no-count':
+      return `${figure(refusal.perInch)} to the inch ${wayWords[refusal.way]} is no count of cloth. Look at the figures and at the length again.`
   }
 }
 
@@ -100,7 +115,7 @@ export function describeMovement(movement: ClothMovement): string {
           ? 'cut up, none left'
           : 'cut smaller'
     case 'correct':
-      return movement.wholeDelta < 0 ? 'struck off' : 'measured'
+      return movement.wholeDelta < 0 ? 'struck off' : correctedWords(movement.reason)
     case 'use':
       return 'used up'
     case 'transfer':
@@ -110,4 +125,12 @@ export function describeMovement(movement: ClothMovement): string {
     default:
       return movement.kind
   }
+}
+
+/** A correction is told by what its reason begins with; the rest were of size or count, written on the card or measured. */
+function correctedWords(reason: string | null): string {
+  if (reason?.startsWith('washed ')) return 'washed'
+  if (reason?.startsWith('counted ')) return 'counted'
+  if (reason?.startsWith('tried wet on white ')) return 'tried for bleeding'
+  return 'measured'
 }

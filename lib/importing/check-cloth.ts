@@ -1,4 +1,13 @@
-import { type Weave, weaves } from '#lib/cloth/cloth-piece'
+import {
+  type ClothDyeing,
+  clothDyeings,
+  type OneWayReason,
+  oneWayReasons,
+  type WashState,
+  type Weave,
+  washStates,
+  weaves,
+} from '#lib/cloth/cloth-piece'
 import { parseClothSize } from '#lib/quantity/cloth-length'
 import { type Count, parseCount, perInch } from '#lib/quantity/count'
 import { textKey } from '#lib/quantity/text-key'
@@ -32,6 +41,43 @@ export function weaveOfName(name: string): Weave | null {
  */
 export const weaveOfCount = (count: Count): Weave => (perInch(count) <= 22 ? 'block' : 'single')
 
+const countKnownAlsoMeans: Record<string, 'measured' | 'label' | 'guess'> = {
+  ...{ counted: 'measured', yes: 'measured', ruler: 'measured', gezahlt: 'measured', compte: 'measured' },
+  ...{ no: 'label', 'by label': 'label', band: 'label', etikett: 'label', etiquette: 'label' },
+  ...{ guessed: 'guess', geschatzt: 'guess', estime: 'guess' },
+}
+
+const dyeingAlsoMeans: Record<string, ClothDyeing> = {
+  ...{
+    'hand dyed': 'hand-dyed',
+    'hand dye': 'hand-dyed',
+    mottled: 'hand-dyed',
+    handgefarbt: 'hand-dyed',
+    'teint main': 'hand-dyed',
+  },
+  ...{ solid: 'dyed', yes: 'dyed', gefarbt: 'dyed', teint: 'dyed' },
+  ...{ no: 'plain', none: 'plain', undyed: 'plain', raw: 'plain', bleached: 'plain', ungefarbt: 'plain' },
+}
+
+const washedAlsoMeans: Record<string, WashState> = {
+  ...{
+    yes: 'washed',
+    y: 'washed',
+    ja: 'washed',
+    oui: 'washed',
+    prewashed: 'washed',
+    'pre washed': 'washed',
+    gewaschen: 'washed',
+  },
+  ...{ no: 'new', n: 'new', nein: 'new', non: 'new', unwashed: 'new', 'not yet': 'new' },
+  ...{ 'do not wash': 'never', 'not to be washed': 'never' },
+}
+
+const oneWayAlsoMeans: Record<string, OneWayReason> = {
+  ...{ 'not square': 'count', uneven: 'count', 'hand dye': 'dye', 'hand dyed': 'dye', 'printed grid': 'grid' },
+  ...{ band: 'stripe', bands: 'stripe', stripes: 'stripe', slub: 'slubs', 'drawn thread work': 'drawn work', sheen: 'nap' },
+}
+
 export function checkCloth(row: RowReader): ClothDraft {
   const name = row.required('cloth')
   const count = readCount(row)
@@ -43,10 +89,13 @@ export function checkCloth(row: RowReader): ClothDraft {
     name,
     weave: readWeave(row, name, count.ends),
     ...count,
+    countCertainty: row.word('countKnown', ['measured', 'label', 'guess'], countKnownAlsoMeans),
     colour: row.text('colour'),
+    dyeing: row.word('dyeing', clothDyeings, dyeingAlsoMeans),
     ...size,
     isSquared: row.yesNo('squared'),
-    isTurnable: row.yesNo('mayTurn'),
+    ...readTurning(row),
+    washState: row.word('washed', washStates, washedAlsoMeans),
     place: row.text('place'),
     nowAt: row.text('nowAt'),
     lab: row.lab(null),
@@ -62,6 +111,14 @@ function readWeave(row: RowReader, name: string, count: Count): Weave | null {
   if (named) return named
   if (row.errors.length === 0) row.warn('weave', 'weave-assumed', name, [weaveOfCount(count)])
   return null
+}
+
+/** A reason says by itself that it may not be turned; beside a yes it cannot be right. */
+function readTurning(row: RowReader): { isTurnable: boolean | null; oneWayBecause: OneWayReason | null } {
+  const isTurnable = row.yesNo('mayTurn')
+  const oneWayBecause = row.word('oneWay', oneWayReasons, oneWayAlsoMeans)
+  if (oneWayBecause !== null && isTurnable) row.refuse('mayTurn', 'unknown-word', row.required('mayTurn'), ['no'])
+  return { isTurnable: oneWayBecause === null ? isTurnable : false, oneWayBecause }
 }
 
 const anyCount: Count = { threads: 1, perUm: 25_400 }

@@ -1,5 +1,5 @@
 import type { ChartKind, CoverKind, DesignSize } from '#lib/chart/design'
-import type { Weave } from '#lib/cloth/cloth-piece'
+import type { ClothDyeing, OneWayReason, WashState, Weave } from '#lib/cloth/cloth-piece'
 import type { Lab } from '#lib/colour/lab'
 import type { PlaceKind } from '#lib/place/place'
 import type { ProjectStatus } from '#lib/project/life-cycle'
@@ -64,11 +64,15 @@ export type ClothDraft = {
   weave: Weave | null
   ends: Count
   picks: Count
+  countCertainty: 'measured' | 'label' | 'guess' | null
   colour: string | null
+  dyeing: ClothDyeing | null
   widthUm: number
   heightUm: number
   isSquared: boolean | null
   isTurnable: boolean | null
+  oneWayBecause: OneWayReason | null
+  washState: WashState | null
   place: string | null
   nowAt: string | null
   lab: Lab | null

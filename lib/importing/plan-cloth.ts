@@ -1,5 +1,5 @@
 import { grouped } from '#lib/grouped'
-import { isSquareCount } from '#lib/quantity/count'
+import { isSquareCount, sameCount } from '#lib/quantity/count'
 import { textKey } from '#lib/quantity/text-key'
 import { weaveOfCount } from './check-cloth'
 import type { DraftRow } from './drafts'
@@ -99,7 +99,12 @@ function planPiece(desk: PlanningDesk, row: Row, there: ClothRow | null): string
         heightUm,
         isSquared: draft.isSquared ?? false,
         sizeCertainty: draft.isSquared ? 'measured' : 'label',
+        countCertainty: draft.countCertainty ?? 'label',
+        isCountStale: false,
         isTurnable: draft.isTurnable ?? isSquareCount(ends, picks),
+        oneWayBecause: draft.oneWayBecause ?? (draft.isTurnable === null && !isSquareCount(ends, picks) ? 'count' : null),
+        dyeing: draft.dyeing,
+        washState: draft.washState ?? 'unknown',
         homePlaceId,
         currentPlaceId: nowAt ?? homePlaceId,
         note: draft.note,
@@ -139,7 +144,13 @@ function planPiece(desk: PlanningDesk, row: Row, there: ClothRow | null): string
       heightUm,
       isSquared: draft.isSquared ?? undefined,
       sizeCertainty: draft.isSquared ? 'measured' : undefined,
+      countCertainty: draft.countCertainty ?? undefined,
+      // Another count is a fresh one; the same one again says nothing.
+      isCountStale: sameCount(ends, there.ends) && sameCount(picks, there.picks) ? undefined : false,
       isTurnable: draft.isTurnable ?? undefined,
+      oneWayBecause: draft.isTurnable === true ? null : (draft.oneWayBecause ?? undefined),
+      dyeing: draft.dyeing ?? undefined,
+      washState: draft.washState ?? undefined,
       homePlaceId: homePlaceId ?? undefined,
       currentPlaceId: currentPlaceId ?? undefined,
       note: draft.note ?? undefined,

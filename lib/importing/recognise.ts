@@ -3,6 +3,7 @@ import { parseClothSize } from '#lib/quantity/cloth-length'
 import { parseCount } from '#lib/quantity/count'
 import { parseDate } from '#lib/quantity/date'
 import { parseNumber } from '#lib/quantity/number'
+import { textKey } from '#lib/quantity/text-key'
 import { type ColumnUnit, type Field, fieldsOf, type ImportKind, importKinds, isFieldMissing } from './fields'
 import { type HeaderParts, type HeaderWords, headerWords, readHeader } from './header-words'
 import type { Mapping } from './mapping'
@@ -155,6 +156,11 @@ const isCode = (value: string): boolean =>
   /^[\p{L}]{0,3}[-.]?\d[\d\p{L}./-]*(?:\+[\p{L}\d./-]+)*$/u.test(value) && !(value.startsWith('#') && isHex(value))
 const isWords = (value: string): boolean => /\p{L}{2}/u.test(value) && !isHex(value) && !/^\d/.test(value)
 const isWhole = (value: string): boolean => /^\d{1,4}(?:[.,]\d{1,2})?$/.test(value)
+/** One of these words, parted by strokes, however it is written. */
+const isOneOf = (words: string) => {
+  const known = new Set(words.split('|'))
+  return (value: string): boolean => known.has(textKey(value).replace(/[-_]/g, ' '))
+}
 const isDate = (value: string): boolean => parseDate(value, { monthFirst: false }) !== null
 
 /** What the values of a field look like; only asked where the words of a header leave doubt. */
@@ -174,6 +180,10 @@ const looks: Record<string, (values: string[]) => number> = {
   copies: (values) => share(values, isWhole),
   count: (values) => share(values, (value) => parseCount(value) !== null),
   size: (values) => share(values, (value) => parseClothSize(value.replace(/[a-z]+\s*$/iu, ''), 'in') !== null),
+  countKnown: (values) => share(values, isOneOf('counted|measured|label|guess|guessed|yes|no|ruler|band')),
+  dyeing: (values) => share(values, isOneOf('plain|dyed|hand dyed|hand dye|solid|undyed|raw|bleached|mottled|yes|no|none')),
+  washed: (values) => share(values, isOneOf('yes|no|y|n|washed|new|never|unknown|unwashed|pre washed|do not wash')),
+  oneWay: (values) => share(values, isOneOf('count|dye|grid|stripe|stripes|band|slubs|drawn work|nap|sheen')),
   width: (values) => share(values, (value) => /^[\d.,½¼¾ /]+\s*\p{L}*["”]?$/u.test(value)),
   height: (values) => share(values, (value) => /^[\d.,½¼¾ /]+\s*\p{L}*["”]?$/u.test(value)),
   putUp: (values) => share(values, (value) => /^[\d.,]+\s*(?:m|yd|yds|yards?|met\w+|cm)?\.?$/iu.test(value)),

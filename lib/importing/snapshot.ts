@@ -1,6 +1,6 @@
 import type { ChartKind, CoverKind } from '#lib/chart/design'
 import type { StatedPutUps } from '#lib/chart/thread-list'
-import type { Weave } from '#lib/cloth/cloth-piece'
+import type { ClothDyeing, OneWayReason, WashState, Weave } from '#lib/cloth/cloth-piece'
 import type { Lab } from '#lib/colour/lab'
 import type { PlaceKind } from '#lib/place/place'
 import type { ProjectStatus } from '#lib/project/life-cycle'
@@ -82,8 +82,13 @@ export type ClothRow = {
   widthUm: number
   heightUm: number
   isSquared: boolean
+  countCertainty: Certainty
+  isCountStale: boolean
   sizeCertainty: Certainty
   isTurnable: boolean
+  oneWayBecause: OneWayReason | null
+  dyeing: ClothDyeing | null
+  washState: WashState
   homePlaceId: string | null
   currentPlaceId: string | null
   note: string | null

@@ -10,10 +10,14 @@ export const clothColumns = [
     'Cloth',
     'Weave',
     'Count',
+    'Count known',
     'Colour',
+    'Dyed',
     'Size',
     'Squared',
     'May turn',
+    'One way because',
+    'Washed',
     'Place',
     'Now at',
   ] as const),
@@ -35,6 +39,9 @@ const colours: [name: string, L: number, a: number, b: number][] = [
   ['Night Blue', 26, 1, -18],
   ['Black', 17, 0, 0],
 ]
+
+const undyed = new Set(['White', 'Antique White', 'Natural', 'Oatmeal'])
+const handDyed = new Set(['Parchment', 'Willow Green', 'Night Blue', 'Blue Grey'])
 
 const counts = {
   aida: ['14', '14', '16', '16', '18'],
@@ -150,9 +157,33 @@ export function listClothRows(): ClothRow[] {
       })
     }
   }
-  return rows.sort((one, other) =>
-    one.Owner === other.Owner ? compareText(one.Label, other.Label) : one.Owner === shop ? -1 : 1,
-  )
+  return rows
+    .map(withCare)
+    .sort((one, other) => (one.Owner === other.Owner ? compareText(one.Label, other.Label) : one.Owner === shop ? -1 : 1))
+}
+
+/** How a piece was dyed, washed and counted, and why it lies one way: by its colour, and its label's number, not by chance. */
+function withCare(row: ClothRow): ClothRow {
+  const number = Number(/(\d+)$/.exec(String(row.Label))?.[1] ?? 0)
+  const isUneven = String(row.Count).includes('x')
+  const colour = String(row.Colour)
+  const isHandDyed = row.Weave !== 'aida' && handDyed.has(colour) && number % 2 === 0
+  const oneWay = isUneven
+    ? 'count'
+    : isHandDyed
+      ? 'dye'
+      : row.Weave === 'linen'
+        ? 'slubs'
+        : row.Weave === 'aida'
+          ? 'grid'
+          : 'stripe'
+  return {
+    ...row,
+    'Count known': isUneven ? 'counted' : undefined,
+    Dyed: undyed.has(colour) ? 'plain' : isHandDyed ? 'hand-dyed' : 'dyed',
+    'One way because': row['May turn'] === 'no' ? oneWay : undefined,
+    Washed: number % 5 === 0 ? 'yes' : number % 7 === 0 ? 'no' : undefined,
+  }
 }
 
 const compareText = (one: unknown, other: unknown) => (String(one) < String(other) ? -1 : 1)

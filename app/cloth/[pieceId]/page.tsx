@@ -17,11 +17,26 @@ import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { pieceTitle } from '#words/cloth'
-import { dayOf } from '#words/date'
+import { notTurnedWords } from '#words/cloth-care'
+import { calendarDay, dayOf } from '#words/date'
 import { CutForm, kinWords, LeaveDialogs, MeasureForm, MoveForm, RestoreForm } from '../piece-forms'
 import { PieceWords } from '../piece-words'
-import { describeCounts, describeMovement, describeSizeCertainty, describeSquareness, otherUnit, weaveWords } from '../words'
+import {
+  certaintyWords,
+  describeCounts,
+  describeMovement,
+  describeSizeCertainty,
+  describeSquareness,
+  otherUnit,
+  weaveWords,
+} from '../words'
+import { CareSection } from './care-section'
 import s from './piece.module.css'
+
+/** A longer piece is yardage to cut many from: one metre. */
+const yardageFromUm = 1_000_000
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 
 type PageProps = { params: Promise<{ pieceId: string }> }
 
@@ -36,18 +51,14 @@ export default async function PiecePage({ params }: PageProps) {
   const [{ settings, owners, ownerIds }, places] = await Promise.all([getViewer(), listPlaceOptions()])
   const unit = settings.lengthUnit
   const placeLabels = places.map(({ label }) => label)
+  const today = calendarDay(new Date())
+  const isYardage = Math.max(piece.widthUm, piece.heightUm) > yardageFromUm
   const squared = {
     widthUm: Math.max(0, piece.widthUm - 2 * squaringLossUm),
     heightUm: Math.max(0, piece.heightUm - 2 * squaringLossUm),
   }
 
   const facts: Fact[] = [
-    {
-      label: 'Size, weft × warp',
-      value: `${formatClothSize(piece, unit)} (${formatClothSize(piece, otherUnit(unit))}), ${describeSizeCertainty(piece)}`,
-    },
-    { label: 'Count', value: describeCounts(piece.ends, piece.picks) },
-    { label: 'Turning', value: piece.isTurnable ? describeSquareness(piece.ends, piece.picks) : 'Not to be turned.' },
     {
       label: 'Place',
       value: piece.current ? (
@@ -61,6 +72,31 @@ export default async function PiecePage({ params }: PageProps) {
         'no place yet'
       ),
     },
+    {
+      label: 'Size, weft × warp',
+      value: `${formatClothSize(piece, unit)} (${formatClothSize(piece, otherUnit(unit))}), ${describeSizeCertainty(piece)}`,
+    },
+    {
+      label: 'Count',
+      value: (
+        <>
+          {describeCounts(piece.ends, piece.picks)}, {certaintyWords[piece.countCertainty]}
+          {piece.isCountStale && (
+            <>
+              {' '}
+              before it was washed: <Link href={`/cloth/count?piece=${piece.id}`}>count it again</Link>
+            </>
+          )}
+        </>
+      ),
+    },
+    {
+      label: 'Turning',
+      value: [
+        describeSquareness(piece.ends, piece.picks),
+        piece.isTurnable ? '' : `${capital(notTurnedWords(piece.oneWayBecause))}.`,
+      ].join(' '),
+    },
     ...(piece.parent
       ? [{ label: 'Cut from', value: <Link href={`/cloth/${piece.parent.id}`}>{kinWords(piece.parent, unit)}</Link> }]
       : []),
@@ -73,7 +109,17 @@ export default async function PiecePage({ params }: PageProps) {
         title={pieceTitle(piece)}
         crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: piece.label ?? piece.name }]}
         byline={[piece.makerName, weaveWords[piece.weave].toLowerCase()].filter(Boolean).join(', ')}
-        actions={!piece.isGone && <LinkButton href={`/cloth/${piece.id}/edit`}>Change it</LinkButton>}
+        actions={
+          !piece.isGone && (
+            <>
+              <LinkButton kind="first" href={`/cloth/${piece.id}/designs`}>
+                What fits it
+              </LinkButton>
+              <LinkButton href={`/cloth/cut?piece=${piece.id}`}>Plan a cut from it</LinkButton>
+              <LinkButton href={`/cloth/${piece.id}/edit`}>Change it</LinkButton>
+            </>
+          )
+        }
       >
         {!piece.isGone && (
           <p className={s.words}>
@@ -124,8 +170,20 @@ export default async function PiecePage({ params }: PageProps) {
         </div>
       </div>
 
+      {!piece.isGone && <CareSection piece={piece} unit={unit} shrinkPercent={settings.shrinkPercent} today={today} />}
+
       {!piece.isGone && (
-        <Section title="Work with it" id="work">
+        <Section
+          title="Work with it"
+          id="work"
+          actions={
+            isYardage && (
+              <LinkButton kind="quiet" href={`/cloth/yardage?piece=${piece.id}`}>
+                How many come out of it
+              </LinkButton>
+            )
+          }
+        >
           <div className={s.forms}>
             <Unfold label={piece.isSquared ? 'Measure it again' : 'Square and measure it'}>
               <MeasureForm piece={piece} unit={unit} />

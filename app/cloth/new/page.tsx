@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { countByRuler } from '#lib/cloth/ruler-count'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
@@ -6,22 +7,42 @@ import { SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '#viewer/viewer'
+import { calendarDay } from '#words/date'
 import { addClothAction } from '../actions'
 import { PieceFields } from '../piece-fields'
+import { readingsSchema } from '../schema'
 
 export const metadata: Metadata = { title: 'Add a piece of cloth' }
 
-export default async function NewClothPage() {
+type PageProps = { searchParams: Promise<Record<string, unknown>> }
+
+/** With readings along a ruler in its address, the card begins with the count they make. */
+export default async function NewClothPage({ searchParams }: PageProps) {
+  const asked = await searchParams
   const [{ settings, owners, ownerIds }, places] = await Promise.all([getViewer(), listPlaceOptions()])
+  const read = readingsSchema.safeParse(asked)
+  const ruled = read.success ? read.data : null
+  const result = ruled && countByRuler(ruled, { weave: ruled.weave, unit: ruled.ruler })
+  const counted =
+    ruled && result?.ok ? { ends: result.value.ends.count, picks: result.value.picks.count, weave: ruled.weave } : undefined
   return (
     <>
-      <PageHead title="Add a piece of cloth" crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: 'Add a piece' }]} />
+      <PageHead
+        title="Add a piece of cloth"
+        crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: 'Add a piece' }]}
+        actions={!counted && <LinkButton href="/cloth/count">Its count is not known</LinkButton>}
+      />
       {owners.length === 0 ? (
         <Empty title="Whose cloth is it?" actions={<LinkButton href="/settings">Settings</LinkButton>}>
           There is no owner yet. Add one in the settings first: your own stash, or the shop.
         </Empty>
       ) : (
-        <Form action={addClothAction} submit="Add the piece" actions={<LinkButton href="/cloth">Leave it</LinkButton>}>
+        <Form
+          action={addClothAction}
+          submit="Add the piece"
+          hidden={counted && { across: String(asked.across), up: String(asked.up), ruler: String(asked.ruler) }}
+          actions={<LinkButton href="/cloth">Leave it</LinkButton>}
+        >
           <SelectField
             name="ownerId"
             label="Whose it is"
@@ -37,7 +58,7 @@ export default async function NewClothPage() {
             maxLength={60}
             width="half"
           />
-          <PieceFields unit={settings.lengthUnit} />
+          <PieceFields unit={settings.lengthUnit} today={calendarDay(new Date())} counted={counted} />
         </Form>
       )}
     </>

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Weave } from '#lib/cloth/cloth-piece'
+import type { ClothDyeing, OneWayReason, WashState, Weave } from '#lib/cloth/cloth-piece'
 import type { Lab } from '#lib/colour/lab'
 import type { Count } from '#lib/quantity/count'
 import { ok, type Result, refused } from '#lib/result'
@@ -9,7 +9,7 @@ import { write } from '../write'
 import { claimLabel, journalCloth } from './claim-cloth'
 import type { ClothRefusal } from './cloth-refusal'
 
-/** How the size of a piece is known. */
+/** How the size of a piece, or its count, is known. */
 export const sizeCertainties = ['measured', 'label', 'guess'] as const
 export type SizeCertainty = (typeof sizeCertainties)[number]
 
@@ -27,9 +27,16 @@ export type ClothInput = {
   picks: Count
   widthUm: number
   heightUm: number
+  countCertainty: SizeCertainty
   isSquared: boolean
   sizeCertainty: SizeCertainty
   isTurnable: boolean
+  /** Why it may not be turned; nobody need have said. Of no account while it may. */
+  oneWayBecause: OneWayReason | null
+  dyeing: ClothDyeing | null
+  washState: WashState
+  /** yyyy-mm-dd, of cloth that was washed. */
+  washedOn: string | null
   note: string | null
 }
 
@@ -61,6 +68,8 @@ export function addCloth(
 export function clothColumnsOf({ lab, ends, picks, ...card }: ClothInput) {
   return {
     ...card,
+    oneWayBecause: card.isTurnable ? null : card.oneWayBecause,
+    washedOn: card.washState === 'washed' ? card.washedOn : null,
     labL: lab?.L ?? null,
     labA: lab?.a ?? null,
     labB: lab?.b ?? null,

@@ -8,10 +8,17 @@ import { claimLabel, journalCloth } from './claim-cloth'
 import type { ClothRefusal } from './cloth-refusal'
 
 /** A piece that was cut off: labelled, measured, and put somewhere (where its parent lives, when no place is given). */
-export type OffcutInput = PieceSize & { label: string | null; placeLabel: string | null }
+export type OffcutInput = PieceSize & {
+  label: string | null
+  placeLabel: string | null
+  /** The project it is kept for. */
+  keptForProjectId?: string | null
+  note?: string | null
+}
 
 /**
- * Pieces that were cut off another one: each has the other as parent and the same weave, counts and colour, and was measured just now.
+ * Pieces that were cut off another one: each has the other as parent and the same weave, counts, colour and care, and was measured just
+ * now.
  *
  * @param cut.homePlaceId  where one goes for which no place is given
  * @param cut.fromPlaceId  where the parent lay
@@ -26,14 +33,15 @@ export async function addOffcuts(
     homePlaceId: string | null
     fromPlaceId: string | null
     projectId: string | null
+    cutPlanId?: string | null
     who?: string | null
   },
 ): Promise<Result<{ offcutIds: string[] }, Extract<ClothRefusal, { kind: 'label-taken' }>>> {
   const { tx, touch } = write
-  const { parentId, isSquared, fromPlaceId, projectId, who = null } = cut
+  const { parentId, isSquared, fromPlaceId, projectId, cutPlanId = null, who = null } = cut
   const { label: parentLabel, ...kind } = await tx.clothPiece.findUniqueOrThrow({ where: { id: parentId }, select: kindColumns })
   const offcutIds: string[] = []
-  for (const { label, placeLabel, widthUm, heightUm } of offcuts) {
+  for (const { label, placeLabel, widthUm, heightUm, keptForProjectId = null, note = null } of offcuts) {
     const labelKey = await claimLabel(write, { label, ownerId: kind.ownerId, pieceId: null })
     if (!labelKey.ok) return labelKey
     const placeId = placeLabel === null ? cut.homePlaceId : await ensurePlace(write, placeLabel)
@@ -42,12 +50,12 @@ export async function addOffcuts(
       data: {
         ...kind,
         ...{ id, label, labelKey: labelKey.value, widthUm, heightUm, isSquared, sizeCertainty: 'measured' },
-        ...{ parentId, homePlaceId: placeId, currentPlaceId: placeId },
+        ...{ parentId, homePlaceId: placeId, currentPlaceId: placeId, keptForProjectId, note },
       },
     })
     await journalCloth(write, {
       ...{ kind: 'cut', clothPieceId: id, wholeDelta: 1, fromPlaceId, toPlaceId: placeId, toOwnerId: kind.ownerId },
-      ...{ projectId, who, reason: parentLabel },
+      ...{ projectId: keptForProjectId ?? projectId, cutPlanId, who, reason: parentLabel },
     })
     touch('cloth', id)
     offcutIds.push(id)
@@ -70,5 +78,13 @@ const kindColumns = {
   endsPerUm: true,
   picksThreads: true,
   picksPerUm: true,
+  countCertainty: true,
+  isCountStale: true,
   isTurnable: true,
+  oneWayBecause: true,
+  dyeing: true,
+  washState: true,
+  washedOn: true,
+  bleedTest: true,
+  bleedTestedOn: true,
 } as const

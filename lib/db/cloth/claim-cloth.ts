@@ -3,9 +3,9 @@ import { textKey } from '#lib/quantity/text-key'
 import { ok, type Result, refused } from '#lib/result'
 import type { Prisma } from '../generated/sqlite/client'
 import { newId } from '../new-id'
-import { openProjects } from '../place/place-counts'
 import type { Write } from '../write-gate'
 import type { ClothRefusal } from './cloth-refusal'
+import { readKeptCloth } from './kept-cloth'
 
 const heldColumns = {
   id: true,
@@ -14,6 +14,13 @@ const heldColumns = {
   widthUm: true,
   heightUm: true,
   isSquared: true,
+  weave: true,
+  endsThreads: true,
+  endsPerUm: true,
+  picksThreads: true,
+  picksPerUm: true,
+  isTurnable: true,
+  oneWayBecause: true,
   homePlaceId: true,
   currentPlaceId: true,
 } as const
@@ -45,17 +52,16 @@ export async function claimLabel(
   return namesake && namesake.id !== pieceId ? refused({ kind: 'label-taken', label }) : ok(labelKey)
 }
 
-/** Refused while a project under way, other than the one the piece is used for, keeps the piece. */
+/** Refused while a project other than the one the piece is used for keeps it, or a plan of cuts does. */
 export async function refuseReserved(
   { tx }: Pick<Write, 'tx'>,
   { pieceId, forProjectId }: { pieceId: string; forProjectId: string | null },
-): Promise<Result<null, Extract<ClothRefusal, { kind: 'reserved' }>>> {
-  const reserving = await tx.project.findMany({
-    where: { clothPieceId: pieceId, ...openProjects, ...(forProjectId === null ? {} : { id: { not: forProjectId } }) },
-    select: { design: { select: { title: true } } },
-    orderBy: { id: 'asc' },
-  })
-  return reserving.length > 0 ? refused({ kind: 'reserved', titles: reserving.map(({ design }) => design.title) }) : ok(null)
+): Promise<Result<null, Extract<ClothRefusal, { kind: 'reserved' | 'planned' }>>> {
+  const kept = (await readKeptCloth(tx, [pieceId])).get(pieceId)
+  const others = (kept?.projects ?? []).filter(({ projectId }) => projectId !== forProjectId)
+  if (others.length > 0) return refused({ kind: 'reserved', titles: others.map(({ title }) => title) })
+  const [plan] = kept?.plans ?? []
+  return plan ? refused({ kind: 'planned', planId: plan.planId, title: plan.title }) : ok(null)
 }
 
 /** One line of the journal about a piece of cloth. A piece's `wholeDelta`s sum to 1 while it is held and to 0 once it is gone. */

@@ -6,7 +6,10 @@ export type ClothRefusal =
   | CutRefusal
   | { kind: 'label-taken'; label: string }
   | { kind: 'no-such-owner'; ownerId: string }
+  /** Projects keep it. */
   | { kind: 'reserved'; titles: string[] }
+  /** A plan of cuts keeps it. */
+  | { kind: 'planned'; planId: string; title: string }
   | { kind: 'already-there' }
   | { kind: 'already-theirs' }
   | { kind: 'no-home' }

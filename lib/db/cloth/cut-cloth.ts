@@ -21,7 +21,7 @@ export type CutInput = {
 
 type Refusal = Extract<
   ClothRefusal,
-  { kind: 'nothing-cut' | 'more-than-it-was' | 'part-too-large' | 'label-taken' | 'reserved' | 'changed-meanwhile' }
+  { kind: 'nothing-cut' | 'more-than-it-was' | 'part-too-large' | 'label-taken' | 'reserved' | 'planned' | 'changed-meanwhile' }
 >
 
 /**

@@ -1,5 +1,6 @@
 import 'server-only'
 import { formatClothSize } from '#lib/quantity/cloth-length'
+import { type Count, formatCount, sameCount } from '#lib/quantity/count'
 import { ok, type Result } from '#lib/result'
 import { write } from '../write'
 import { type ClothInput, clothColumnsOf, type SizeCertainty } from './add-cloth'
@@ -8,7 +9,7 @@ import type { ClothRefusal } from './cloth-refusal'
 
 type Refusal = Extract<ClothRefusal, { kind: 'label-taken' | 'changed-meanwhile' }>
 
-/** Write a piece's card anew. A size that changes is a correction in the journal. */
+/** Write a piece's card anew. A size or a count that changes is a correction in the journal; another count is a fresh one. */
 export function editCloth(input: ClothInput & { id: string; version: number }): Promise<Result<null, Refusal>> {
   return write<null, Refusal>(async (open) => {
     const { id, version, ...card } = input
@@ -16,9 +17,14 @@ export function editCloth(input: ClothInput & { id: string; version: number }): 
     if (!held.ok) return held
     const labelKey = await claimLabel(open, { label: card.label, ownerId: held.value.ownerId, pieceId: id })
     if (!labelKey.ok) return labelKey
-    await open.tx.clothPiece.update({ where: { id }, data: { ...clothColumnsOf(card), labelKey: labelKey.value } })
-    if (isOtherSize(held.value, card))
-      await journalCloth(open, { kind: 'correct', clothPieceId: id, reason: sizeChange(held.value, card) })
+    const counted = countChange(held.value, card)
+    await open.tx.clothPiece.update({
+      where: { id },
+      data: { ...clothColumnsOf(card), labelKey: labelKey.value, ...(counted === null ? {} : { isCountStale: false }) },
+    })
+    const changes = [isOtherSize(held.value, card) ? sizeChange(held.value, card) : null, counted]
+    const reason = changes.filter((words) => words !== null).join('; ')
+    if (reason !== '') await journalCloth(open, { kind: 'correct', clothPieceId: id, reason })
     return ok(null)
   })
 }
@@ -49,4 +55,14 @@ const isOtherSize = (before: Size, after: Size): boolean =>
 export function sizeChange(before: Size, after: Size): string {
   const words = (size: Size) => `${formatClothSize(size, 'cm')}${size.isSquared ? ' squared' : ''}`
   return isOtherSize(before, after) ? `${words(before)} to ${words(after)}` : `still ${words(after)}`
+}
+
+type HeldCounts = Pick<HeldCloth, 'endsThreads' | 'endsPerUm' | 'picksThreads' | 'picksPerUm'>
+
+/** Both counts, for the journal; null when they are the same. */
+export function countChange(before: HeldCounts, after: { ends: Count; picks: Count }): string | null {
+  const ends = { threads: before.endsThreads, perUm: before.endsPerUm }
+  const picks = { threads: before.picksThreads, perUm: before.picksPerUm }
+  if (sameCount(ends, after.ends) && sameCount(picks, after.picks)) return null
+  return `${formatCount(ends, picks)} to ${formatCount(after.ends, after.picks)}`
 }

@@ -1,18 +1,22 @@
 import 'server-only'
-import type { ClothPiece } from '#lib/cloth/cloth-piece'
-import type { Lab } from '#lib/colour/lab'
+import type { BleedTest } from '#lib/cloth/care'
+import type { ClothPiece, OneWayReason } from '#lib/cloth/cloth-piece'
 import { database } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
-import { labOf } from '../lab-of'
-import { openProjects } from '../place/place-counts'
 import { type PlaceTag, placeTagColumns } from '../place/place-rows'
 import type { ClothInput, SizeCertainty } from './add-cloth'
 import { pieceColumns, toClothPiece } from './cloth-rows'
+import { type KeptBy, readKeptCloth } from './kept-cloth'
 import { isEndedByHand } from './restore-cloth'
 
 const listColumns = {
   ...pieceColumns,
   makerName: true,
+  countCertainty: true,
+  oneWayBecause: true,
+  washedOn: true,
+  bleedTest: true,
+  bleedTestedOn: true,
   outSince: true,
   version: true,
   owner: { select: { name: true } },
@@ -24,63 +28,59 @@ const listColumns = {
 export type ClothListed = ClothPiece & {
   version: number
   makerName: string | null
+  countCertainty: SizeCertainty
+  /** Why it may not be turned; null where nobody said, or it may. */
+  oneWayBecause: OneWayReason | null
+  /** yyyy-mm-dd */
+  washedOn: string | null
+  bleedTest: BleedTest | null
+  /** yyyy-mm-dd */
+  bleedTestedOn: string | null
   ownerName: string
   home: PlaceTag | null
   current: PlaceTag | null
   outSince: Date | null
-  reservedBy: { projectId: string; title: string; status: string }[]
+  /** Projects that keep it. */
+  reservedBy: KeptBy['projects']
+  /** Plans of cuts that keep it. */
+  plannedIn: KeptBy['plans']
 }
 
-type ReservedBy = ClothListed['reservedBy']
-
-const readListed = (row: Prisma.ClothPieceGetPayload<{ select: typeof listColumns }>, reservedBy: ReservedBy): ClothListed => ({
-  ...toClothPiece(row, reservedBy.length > 0),
+const readListed = (row: Prisma.ClothPieceGetPayload<{ select: typeof listColumns }>, kept: KeptBy | undefined): ClothListed => ({
+  ...toClothPiece(row, kept !== undefined),
   version: row.version,
   makerName: row.makerName,
+  countCertainty: row.countCertainty as SizeCertainty,
+  oneWayBecause: row.oneWayBecause as OneWayReason | null,
+  washedOn: row.washedOn,
+  bleedTest: row.bleedTest as BleedTest | null,
+  bleedTestedOn: row.bleedTestedOn,
   ownerName: row.owner.name,
   home: row.homePlace as PlaceTag | null,
   current: (row.currentPlace ?? row.homePlace) as PlaceTag | null,
   outSince: row.outSince,
-  reservedBy,
+  reservedBy: kept?.projects ?? [],
+  plannedIn: kept?.plans ?? [],
 })
-
-/**
- * The open projects that keep cloth, by piece, in the order they were made. Read apart from the pieces: an ordered relation of a list
- * is asked for with every id of the list, and SQLite takes no more than 999 of them.
- */
-async function readReserving(clothPieceId: Prisma.StringNullableFilter): Promise<Map<string | null, ReservedBy>> {
-  const rows = await database().prisma.project.findMany({
-    where: { ...openProjects, clothPieceId },
-    select: { id: true, status: true, clothPieceId: true, design: { select: { title: true } } },
-    orderBy: { id: 'asc' },
-  })
-  const byPiece = new Map<string | null, ReservedBy>()
-  for (const { id: projectId, status, clothPieceId: pieceId, design } of rows) {
-    const reserving = byPiece.get(pieceId) ?? []
-    reserving.push({ projectId, status, title: design.title })
-    byPiece.set(pieceId, reserving)
-  }
-  return byPiece
-}
 
 const heldBy = (ownerIds: readonly string[]) => ({ ownerId: { in: [...ownerIds] }, goneAt: null })
 
 /** Every piece held by these owners, by id: what fit is judged against. */
 export async function listClothPieces(ownerIds: readonly string[]): Promise<ClothPiece[]> {
-  const [rows, reserving] = await Promise.all([
+  const [rows, kept] = await Promise.all([
     database().prisma.clothPiece.findMany({ where: heldBy(ownerIds), select: pieceColumns, orderBy: { id: 'asc' } }),
-    readReserving({ not: null }),
+    readKeptCloth(database().prisma, null),
   ])
-  return rows.map((row) => toClothPiece(row, reserving.has(row.id)))
+  return rows.map((row) => toClothPiece(row, kept.has(row.id)))
 }
 
 /** Every piece held by these owners, by id, with places and projects. A shop has some 1,500: the list narrows them in memory. */
 export async function listCloth(ownerIds: readonly string[]): Promise<ClothListed[]> {
-  const [rows, reserving] = await Promise.all([
+  const [rows, kept] = await Promise.all([
     database().prisma.clothPiece.findMany({ where: heldBy(ownerIds), select: listColumns, orderBy: { id: 'asc' } }),
-    readReserving({ not: null }),
+    readKeptCloth(database().prisma, null),
   ])
-  return rows.map((row) => readListed(row, reserving.get(row.id) ?? []))
+  return rows.map((row) => readListed(row, kept.get(row.id)))
 }
 
 export type ClothMovement = {
@@ -150,7 +150,7 @@ export async function findClothPiece(id: string): Promise<ClothDetail | null> {
   })
   if (!row) return null
   return {
-    ...readListed(row, (await readReserving({ equals: id })).get(id) ?? []),
+    ...readListed(row, (await readKeptCloth(database().prisma, [id])).get(id)),
     note: row.note,
     isGone: row.goneAt !== null,
     isRestorable: row.goneAt !== null && isEndedByHand(row.movements.find(({ wholeDelta }) => wholeDelta < 0)),
@@ -177,9 +177,10 @@ export async function findClothCard(id: string): Promise<ClothInput | null> {
   const piece = await findClothPiece(id)
   if (!piece) return null
   const { label, makerName, name, colourName, lab, weave, ends, picks, widthUm, heightUm } = piece
-  const { isSquared, sizeCertainty, isTurnable, note } = piece
+  const { isSquared, sizeCertainty, countCertainty, isTurnable, oneWayBecause, dyeing, washState, washedOn, note } = piece
   return {
     ...{ label, makerName, name, colourName, lab, weave, ends, picks, widthUm, heightUm, isSquared, isTurnable, note },
+    ...{ countCertainty, oneWayBecause, dyeing, washState, washedOn },
     sizeCertainty: sizeCertainty as SizeCertainty,
   }
 }

@@ -8,7 +8,7 @@ import type { ClothRefusal } from './cloth-refusal'
 export const clothEndings = ['used', 'passed on', 'lost', 'slip'] as const
 export type ClothEnding = (typeof clothEndings)[number]
 
-type Refusal = Extract<ClothRefusal, { kind: 'reserved' | 'changed-meanwhile' }>
+type Refusal = Extract<ClothRefusal, { kind: 'reserved' | 'planned' | 'changed-meanwhile' }>
 
 /** A piece leaves the larder; its history stays. Refused while a project keeps it. */
 export function removeCloth(input: {

@@ -6,7 +6,7 @@ import type { ClothRefusal } from './cloth-refusal'
 
 type Refusal = Extract<
   ClothRefusal,
-  { kind: 'no-such-owner' | 'already-theirs' | 'label-taken' | 'reserved' | 'changed-meanwhile' }
+  { kind: 'no-such-owner' | 'already-theirs' | 'label-taken' | 'reserved' | 'planned' | 'changed-meanwhile' }
 >
 
 /** Pass a piece to another owner; it stays where it is. Refused while a project keeps it. */

@@ -1,6 +1,6 @@
 import 'server-only'
 import type { ChartKind, CoverKind } from '#lib/chart/design'
-import type { Weave } from '#lib/cloth/cloth-piece'
+import type { ClothDyeing, OneWayReason, WashState, Weave } from '#lib/cloth/cloth-piece'
 import type { ImportKind } from '#lib/importing/fields'
 import { emptySnapshot, type ImportedNoun, type KeyLineRow, type RowOf, type Snapshot } from '#lib/importing/snapshot'
 import type { PlaceKind } from '#lib/place/place'
@@ -161,7 +161,7 @@ const readers: { [N in ImportedNoun]: Reader<N> } = {
   cloth: {
     sql: `SELECT "id", "ownerId", "label", "makerName", "name", "colourName", "labL", "labA", "labB", "weave", "endsThreads", "endsPerUm",
       "picksThreads", "picksPerUm", "widthUm", "heightUm", "isSquared", "sizeCertainty", "isTurnable", "homePlaceId",
-      "currentPlaceId", "note", "goneAt" FROM "ClothPiece"`,
+      "currentPlaceId", "note", "goneAt", "countCertainty", "isCountStale", "oneWayBecause", "dyeing", "washState" FROM "ClothPiece"`,
     row: (cells) => ({
       id: text(cells[0]),
       ownerId: text(cells[1]),
@@ -182,6 +182,11 @@ const readers: { [N in ImportedNoun]: Reader<N> } = {
       currentPlaceId: textOrNull(cells[20]),
       note: textOrNull(cells[21]),
       isGone: cells[22] !== null,
+      countCertainty: text(cells[23]) as Certainty,
+      isCountStale: isTrue(cells[24]),
+      oneWayBecause: textOrNull(cells[25]) as OneWayReason | null,
+      dyeing: textOrNull(cells[26]) as ClothDyeing | null,
+      washState: text(cells[27]) as WashState,
     }),
   },
   project: {

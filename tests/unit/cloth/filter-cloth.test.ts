@@ -34,7 +34,13 @@ const aPiece = (id: string, over: Partial<ClothListed> = {}): ClothListed => ({
   home: { id: 'box', label: 'Box L3', name: null, kind: 'box' },
   current: { id: 'box', label: 'Box L3', name: null, kind: 'box' },
   outSince: null,
+  countCertainty: 'label',
+  oneWayBecause: null,
+  washedOn: null,
+  bleedTest: null,
+  bleedTestedOn: null,
   reservedBy: [],
+  plannedIn: [],
   ...over,
 })
 

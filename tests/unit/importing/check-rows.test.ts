@@ -142,6 +142,29 @@ describe('threads', () => {
 })
 
 describe('cloth', () => {
+  it('says how its count is known, how it was dyed and washed, and why it lies one way', () => {
+    const text =
+      'Cloth,Count,Size,Count known,Dyed,Washed,One way because\n' +
+      'Linen,28,9 x 9 in,counted,Hand-dyed,pre-washed,dye\n' +
+      'Linen,28,9 x 9 in,label,raw,no,\n' +
+      'Linen,28,9 x 9 in,,,never,drawn-work\n'
+    expect(
+      drafts('cloth', text).map(({ countCertainty, dyeing, washState, oneWayBecause, isTurnable }) => [
+        ...[countCertainty, dyeing, washState],
+        ...[oneWayBecause, isTurnable],
+      ]),
+    ).toEqual([
+      ['measured', 'hand-dyed', 'washed', 'dye', false],
+      ['label', 'plain', 'new', null, null],
+      [null, null, 'never', 'drawn work', false],
+    ])
+  })
+
+  it('may not be turned and have a reason why not', () => {
+    const text = 'Cloth,Count,Size,May turn,One way because\nLinen,28,9 x 9 in,yes,stripe\nLinen,28,9 x 9 in,no,stripe\n'
+    expect(errors('cloth', text)).toEqual([[2, 'May turn', 'unknown-word', 'yes']])
+  })
+
   it('reads sizes in whatever unit they are written in', () => {
     const text =
       'Cloth;Count;Width;Height\nLinen;28;18 in;27"\nLinen;28;45,5 cm;70 cm\nLinen;28;1 1/2 in;12½\nLinen;28;1 yd;0.5 m\n'

@@ -253,6 +253,37 @@ describe('cloth', () => {
     expect(planned.movements.map(({ kind, wholeDelta }) => [kind, wholeDelta])).toEqual([1, 1, 1].map((one) => ['receive', one]))
   })
 
+  it('keeps what is said of its dye and washing, and why uneven cloth is not turned', () => {
+    const cared =
+      'Label,Cloth,Weave,Count,Size,Dyed,Washed,One way because\n' +
+      'C-1,Linen,single,34 x 31,18 x 27 in,,,\n' +
+      'C-2,Linen,single,28,18 x 27 in,hand-dyed,yes,dye\n'
+    const rows = plan(cared).operations.flatMap((each) => (each.noun === 'cloth' && each.do === 'add' ? [each.row] : []))
+    expect(
+      rows.map(({ isTurnable, oneWayBecause, dyeing, washState, countCertainty }) => [
+        ...[isTurnable, oneWayBecause],
+        ...[dyeing, washState, countCertainty],
+      ]),
+    ).toEqual([
+      [false, 'count', null, 'unknown', 'label'],
+      [false, 'dye', 'hand-dyed', 'washed', 'label'],
+    ])
+    const there = byHand(having(cared))
+    const turned = 'Label,Cloth,Weave,Count,Size,May turn\nC-2,Linen,single,28,18 x 27 in,yes\n'
+    expect(plan(turned, there).operations).toMatchObject([
+      { do: 'change', noun: 'cloth', after: { isTurnable: true, oneWayBecause: null } },
+    ])
+  })
+
+  it('is counted anew by another count only', () => {
+    const there = byHand(having(file))
+    const washed = { ...there, cloth: there.cloth.map((piece) => ({ ...piece, isCountStale: true })) }
+    expect(counts(plan(file, washed))).toEqual([0, 0, 3, 0])
+    expect(plan(file.replace('34 x 31', '35 x 32'), washed).operations).toMatchObject([
+      { do: 'change', noun: 'cloth', after: { isCountStale: false } },
+    ])
+  })
+
   it('is known again by its label, or by what it is and where', () => {
     const there = byHand(having(file))
     expect(counts(plan(file, there))).toEqual([0, 0, 3, 0])

@@ -1,9 +1,13 @@
+import { addClothPiece } from '#api/cloth-pieces'
 import { placeRef } from '#api/collection'
+import { answerPiece, describeClothRefusal, refuseComing, wantsTurning } from '#api/describe-cloth'
 import { chosenOwners } from '#api/owners'
 import { pageOf } from '#api/paging'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { listClothOperation } from '#api/stock'
+import { turningQuestion } from '#lib/cloth/care'
+import { addCloth } from '#lib/db/cloth/add-cloth'
 import { listCloth } from '#lib/db/cloth/queries'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
@@ -36,8 +40,12 @@ const list = serve(listClothOperation, async ({ query }) => {
       sizeText: formatClothSize(piece, 'in'),
       isSquared: piece.isSquared,
       isTurnable: piece.isTurnable,
+      isCountStale: piece.isCountStale,
+      dyeing: piece.dyeing,
+      washState: piece.washState,
       isOffcut: piece.isOffcut,
       reservedBy: piece.reservedBy.map(({ projectId, title }) => ({ projectId, title })),
+      plannedIn: piece.plannedIn.map(({ planId, title }) => ({ cutPlanId: planId, title })),
       home: placeRef(piece.home),
       current: placeRef(piece.current),
     })),
@@ -45,4 +53,14 @@ const list = serve(listClothOperation, async ({ query }) => {
   }
 })
 
-export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ GET: list })
+const add = serve(addClothPiece, async ({ body }) => {
+  const coming = refuseComing('washedOn', body.washedOn)
+  if (coming) return coming
+  const isTurnable = body.isTurnable ?? (body.oneWayBecause === null ? null : false)
+  const why = isTurnable === null ? turningQuestion(body) : null
+  if (why !== null) return wantsTurning(why)
+  const added = await addCloth({ ...body, isTurnable: isTurnable ?? true })
+  return added.ok ? answerPiece(added.value.id, added) : describeClothRefusal(added.error)
+})
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ GET: list, POST: add })

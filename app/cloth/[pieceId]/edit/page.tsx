@@ -6,6 +6,7 @@ import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '#viewer/viewer'
 import { pieceTitle } from '#words/cloth'
+import { calendarDay } from '#words/date'
 import { editClothAction } from '../../actions'
 import { PieceFields } from '../../piece-fields'
 
@@ -31,7 +32,7 @@ export default async function EditClothPage({ params }: { params: Promise<{ piec
         submit="Save"
         actions={<LinkButton href={`/cloth/${piece.id}`}>Leave it</LinkButton>}
       >
-        <PieceFields unit={settings.lengthUnit} held={card} />
+        <PieceFields unit={settings.lengthUnit} today={calendarDay(new Date())} held={card} />
       </Form>
     </>
   )
