@@ -1,7 +1,9 @@
 import { z } from 'zod'
+import { type Drum, roundOfUm } from '#lib/cloth/drum-strip'
 import { finishingMargins, finishings, type Margins, marginsAllRound } from '#lib/cloth/margins'
 import { roundingSteps } from '#lib/settings/settings'
 import example from './examples/calculate-cloth-size.json'
+import drumExample from './examples/calculate-drum-strip.json'
 import { operation } from './operation'
 import {
   clothSchema,
@@ -15,11 +17,11 @@ import {
   sizeSchema,
 } from './quantities'
 
-const marginsSchema = z
+export const marginsSchema = z
   .strictObject({ leftUm: lengthUm, rightUm: lengthUm, topUm: lengthUm, bottomUm: lengthUm })
   .meta({ id: 'Margins', description: 'Plain cloth left on each side of the design.' })
 
-const waySchema = z.strictObject({ finished: sizeSchema, exactCut: sizeSchema, cut: sizeSchema }).meta({
+export const waySchema = z.strictObject({ finished: sizeSchema, exactCut: sizeSchema, cut: sizeSchema }).meta({
   id: 'CutWay',
   description: 'The finished size, the exact cut by which fit is judged, and that rounded up, which is what to cut.',
 })
@@ -60,6 +62,18 @@ export const fitSchema = z
     }),
   ])
   .meta({ id: 'PieceFit' })
+
+export const distortionSchema = z
+  .strictObject({
+    stitches: z.int().meta({ description: 'Across the circle: the smaller side of the design.' }),
+    wideUm: z.number(),
+    tallUm: z.number(),
+    way: z.enum(['taller', 'wider']),
+    differenceUm: z.number(),
+    percent: z.number().meta({ description: 'How much finer the finer way is counted.' }),
+    text: z.string(),
+  })
+  .meta({ id: 'Distortion', description: 'How a circle comes out on cloth that was not counted the same both ways.' })
 
 const pieceSchema = z
   .strictObject({
@@ -102,6 +116,22 @@ export const calculateClothSize = operation({
       finishing: z.enum(finishings).optional(),
       marginUm: lengthUm.optional(),
       margins: marginsSchema.optional(),
+      motifs: z
+        .strictObject({
+          across: z.int().min(1).max(100).default(1),
+          down: z.int().min(1).max(100).default(1),
+          gapThreads: z
+            .int()
+            .min(0)
+            .max(2_000)
+            .default(0)
+            .meta({ description: 'Threads (blocks, on block cloth) between two motifs.' }),
+        })
+        .default({ across: 1, down: 1, gapThreads: 0 })
+        .meta({ description: 'The design several times on one cloth.' }),
+      uncertaintyUm: lengthUm
+        .default(0)
+        .meta({ description: 'Half the step that an estimated size was ruled to: added once to each side of a motif.' }),
       shrinkPercent: z
         .number()
         .min(0)
@@ -136,8 +166,20 @@ export const calculateClothSize = operation({
       margins: marginsSchema,
       upright: waySchema,
       turned: waySchema,
+      distortion: orNull(distortionSchema).meta({ description: 'Upright on `cloth`; null when it is square.' }),
       arithmetic: z.array(z.string()),
-      fits: z.array(z.strictObject({ id: z.string(), fit: fitSchema })).meta({ description: 'In the order posted.' }),
+      fits: z
+        .array(
+          z.strictObject({
+            id: z.string(),
+            fit: fitSchema,
+            afterSquaring: orNull(fitSchema).meta({
+              description: 'Of a nominal size, the fit after losing 1/4 in a side; null for a piece that is squared.',
+            }),
+            distortion: orNull(distortionSchema),
+          }),
+        )
+        .meta({ description: 'In the order posted.' }),
       ranked: z.array(z.string()).meta({ description: 'Ids of the pieces that can be used, best first.' }),
       bestPieceId: z.string().nullable().meta({ description: 'The first that fits with the margins asked for.' }),
       toBuy: orNull(waySchema.shape.cut).meta({ description: 'What to cut from bought cloth when none fits, else null.' }),
@@ -145,4 +187,39 @@ export const calculateClothSize = operation({
     .meta({ id: 'ClothSizeAnswer' }),
   answerMeans: 'Sizes, fits and the piece to take.',
   example,
+})
+
+export const calculateDrumStrip = operation({
+  method: 'post',
+  path: '/calculate/drum-strip',
+  id: 'calculateDrumStrip',
+  group: 'Calculators',
+  summary: 'The strip of cloth that covers a drum',
+  description: 'Once round with the side margins for the lap, its height with those above and below. Uses no stored data.',
+  body: z
+    .strictObject({
+      roundUm: sideUm.optional().meta({ description: 'Once round at its widest. This or `acrossUm`.' }),
+      acrossUm: sideUm.optional(),
+      heightUm: sideUm,
+      margins: marginsSchema.default({ ...finishingMargins.drum }),
+      shrinkPercent: z.number().min(0).max(20).default(0),
+      roundingUm: z.literal([...roundingSteps]).default(12_700),
+    })
+    .transform((body, context): Omit<typeof body, 'roundUm' | 'acrossUm'> & Drum => {
+      const { roundUm, acrossUm, ...rest } = body
+      if (roundUm !== undefined && acrossUm === undefined) return { ...rest, roundUm }
+      if (roundUm === undefined && acrossUm !== undefined) return { ...rest, roundUm: roundOfUm(acrossUm) }
+      context.issues.push({
+        code: 'custom',
+        input: body,
+        path: ['roundUm'],
+        message: roundUm === undefined ? 'It is missing.' : 'The drum is measured twice.',
+        params: { accepted: 'one of roundUm and acrossUm' },
+      })
+      return z.NEVER
+    })
+    .meta({ id: 'DrumStripRequest' }),
+  answer: z.strictObject({ roundUm: z.int(), exactCut: sizeSchema, cut: sizeSchema }).meta({ id: 'DrumStripAnswer' }),
+  answerMeans: 'The strip, its length first.',
+  example: drumExample,
 })

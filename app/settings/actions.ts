@@ -3,12 +3,14 @@
 import { revalidatePath } from 'next/cache'
 import { cookies } from 'next/headers'
 import { z } from 'zod'
-import { finishings, type Margins } from '#lib/cloth/margins'
+import { type Framing, framingMargin } from '#lib/cloth/framing'
+import { defaultFinishing, findFinishing, listFinishings, type Margins, marginsAllRound, marginsFor } from '#lib/cloth/margins'
 import { addOwner, editOwner } from '#lib/db/owner/owners'
 import { getSettings, saveSettings } from '#lib/db/settings/settings'
 import { formatClothLength, type LengthUnit, parseClothLength } from '#lib/quantity/cloth-length'
 import { parseNumber } from '#lib/quantity/number'
-import { settingsSchema } from '#lib/settings/settings'
+import { addFinishing, type FinishingRefused, removeFinishing, withMargins } from '#lib/settings/own-finishings'
+import { ownFinishingSchema, settingsSchema } from '#lib/settings/settings'
 import { isAllowance } from '#lib/thread/allowance'
 import type { FormState } from '#ui/form'
 import { themeCookie } from '../_ui/theme'
@@ -32,7 +34,10 @@ export async function saveSettingsAction(_previous: FormState, form: FormData): 
     fieldErrors.shrinkPercent = ['A number of per cent from 0 to 20.']
   }
   if (Object.keys(fieldErrors).length > 0) return { status: 'invalid', fieldErrors, values }
-  await saveSettings(settingsSchema.parse({ ...(await getSettings()), ...plain, ...figures }))
+  const settings = await getSettings()
+  if (!findFinishing(settings, plain.finishing))
+    return { status: 'invalid', fieldErrors: { finishing: ['Choose one of the ways of finishing.'] }, values }
+  await saveSettings(settingsSchema.parse({ ...settings, ...plain, ...figures }))
   revalidatePath('/', 'layout')
   return { status: 'done', message: 'Kept. Every answer is worked out anew with these.' }
 }
@@ -48,27 +53,113 @@ export async function saveAllowanceAction(_previous: FormState, form: FormData):
   return { status: 'done', message: `Everything is reckoned with ${allowance} now.` }
 }
 
+const sides = ['leftUm', 'rightUm', 'topUm', 'bottomUm'] as const
+const widestMarginUm = 500_000
+
+/** A width of cloth as typed; null when it does not read or is wider than any margin. */
+function readWidth(text: string | undefined, unit: LengthUnit): number | null {
+  const um = parseClothLength(text ?? '', unit)
+  return um === null || um > widestMarginUm ? null : um
+}
+
+const widthError = (unit: LengthUnit): string[] => [`A width such as ${formatClothLength(76_200, unit)}.`]
+
 /** Keep the four margins of every way of finishing. */
 export async function saveMarginsAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = valuesOf(form)
   const settings = await getSettings()
-  const margins = { ...settings.margins }
   const fieldErrors: Record<string, string[]> = {}
-  for (const finishing of finishings) {
-    const read = {} as Margins
-    for (const side of ['leftUm', 'rightUm', 'topUm', 'bottomUm'] as const) {
-      const name = `${finishing} ${side}`
-      const um = parseClothLength(values[name] ?? '', settings.lengthUnit as LengthUnit)
-      if (um === null || um < 0 || um > 500_000)
-        fieldErrors[name] = [`A width such as ${formatClothLength(76_200, settings.lengthUnit)}.`]
-      else read[side] = Math.round(um)
+  let kept = settings
+  for (const { name } of listFinishings(settings)) {
+    const read: Margins = { ...marginsFor(settings, name) }
+    for (const side of sides) {
+      const field = `${name} ${side}`
+      // One that was added while this form was open has no boxes in it.
+      if (values[field] === undefined) continue
+      const um = readWidth(values[field], settings.lengthUnit)
+      if (um === null) fieldErrors[field] = widthError(settings.lengthUnit)
+      else read[side] = um
     }
-    margins[finishing] = read
+    kept = withMargins(kept, name, read)
   }
   if (Object.keys(fieldErrors).length > 0) return { status: 'invalid', fieldErrors, values }
-  await saveSettings({ ...settings, margins })
+  await saveSettings(kept)
   revalidatePath('/', 'layout')
   return { status: 'done', message: 'Margins kept.' }
+}
+
+/** Add a way of finishing of one's own; a margin left empty is as wide as the first. */
+export async function addFinishingAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = valuesOf(form)
+  const settings = await getSettings()
+  const fieldErrors: Record<string, string[]> = {}
+  const name = ownFinishingSchema.shape.name.safeParse(values.name)
+  if (!name.success) fieldErrors.name = ['A name of up to 60 letters.']
+  const first = readWidth(values.leftUm, settings.lengthUnit)
+  if (first === null) fieldErrors.leftUm = widthError(settings.lengthUnit)
+  const margins = marginsAllRound(first ?? 0)
+  for (const side of sides) {
+    if (side === 'leftUm' || !values[side]?.trim()) continue
+    const um = readWidth(values[side], settings.lengthUnit)
+    if (um === null) fieldErrors[side] = widthError(settings.lengthUnit)
+    else margins[side] = um
+  }
+  if (!name.success || Object.keys(fieldErrors).length > 0) return { status: 'invalid', fieldErrors, values }
+  const added = addFinishing(settings, name.data, margins)
+  if (!added.ok) return { status: 'refused', message: finishingRefusalWords(added.error), values }
+  await saveSettings(added.value)
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: `${name.data} added.` }
+}
+
+/** Take away a way of finishing that was added. */
+export async function removeFinishingAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = valuesOf(form)
+  const settings = await getSettings()
+  const name = values.name ?? ''
+  const removed = removeFinishing(settings, name)
+  if (!removed.ok) return { status: 'refused', message: finishingRefusalWords(removed.error), values }
+  await saveSettings(removed.value)
+  revalidatePath('/', 'layout')
+  const was = settings.finishing === name ? ` Margins are now as for ${defaultFinishing}.` : ''
+  return { status: 'done', message: `${name} taken away.${was}` }
+}
+
+/** Keep what a framed margin is made of. */
+export async function saveFramingAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = valuesOf(form)
+  const settings = await getSettings()
+  const fieldErrors: Record<string, string[]> = {}
+  const framing: Framing = { ...settings.framing }
+  for (const part of ['seenUm', 'rabbetUm', 'boardUm', 'turnBackUm'] as const) {
+    const um = readWidth(values[part], settings.lengthUnit)
+    if (um === null) fieldErrors[part] = widthError(settings.lengthUnit)
+    else framing[part] = um
+  }
+  if (Object.keys(fieldErrors).length > 0) return { status: 'invalid', fieldErrors, values }
+  await saveSettings({ ...settings, framing })
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: 'Kept.' }
+}
+
+/** Make the sum of the parts, rounded up, the framed margin all round. */
+export async function applyFramingAction(_previous: FormState, _form: FormData): Promise<FormState> {
+  const settings = await getSettings()
+  const { marginUm } = framingMargin(settings.framing, settings.roundingUm)
+  await saveSettings(withMargins(settings, defaultFinishing, marginsAllRound(marginUm)))
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: `The framed margin is ${formatClothLength(marginUm, settings.lengthUnit)} all round.` }
+}
+
+function finishingRefusalWords(refusal: FinishingRefused): string {
+  switch (refusal.kind) {
+    case 'name-taken':
+      return `There is a way of finishing called ${refusal.name} already. Change its margins above.`
+    case 'too-many':
+      return `${refusal.most} of your own are as many as are kept. Take one away first.`
+    case 'not-yours':
+      return `${refusal.name} is not among your own ways of finishing. The page now shows those there are.`
+  }
 }
 
 /** Light, dark, or as the device has it. */

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { cookies } from 'next/headers'
 import Link from 'next/link'
-import { finishings } from '#lib/cloth/margins'
+import { listFinishings } from '#lib/cloth/margins'
 import { dataFolder } from '#lib/db/data-folder'
 import { ownerKinds } from '#lib/db/owner/owners'
 import { formatClothLength } from '#lib/quantity/cloth-length'
@@ -13,25 +13,18 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { findTheme, themeCookie } from '../_ui/theme'
-import { chooseThemeAction, saveMarginsAction, saveOwnerAction, saveSettingsAction } from './actions'
+import { chooseThemeAction, saveOwnerAction, saveSettingsAction } from './actions'
+import { BoltForm } from './bolt-form'
+import { MarginsSection } from './margins-section'
 import { OwnAllowance } from './own-allowance'
-import s from './settings.module.css'
 
 export const metadata: Metadata = { title: 'Settings' }
-
-const sides = [
-  ['leftUm', 'Left'],
-  ['rightUm', 'Right'],
-  ['topUm', 'Top'],
-  ['bottomUm', 'Bottom'],
-] as const
 
 const kindWords = { own: 'a stash at home', shop: 'a shop', person: 'another person' } as const
 
 export default async function SettingsPage() {
   const [viewer, jar] = await Promise.all([getViewer(), cookies()])
   const { settings, owners } = viewer
-  const unit = settings.lengthUnit
   return (
     <>
       <PageHead title="Settings" />
@@ -81,7 +74,7 @@ export default async function SettingsPage() {
               name="finishing"
               label="Margins as for"
               defaultValue={settings.finishing}
-              options={finishings.map((name) => ({ value: name, label: name }))}
+              options={listFinishings(settings).map(({ name }) => ({ value: name, label: name }))}
               hint="The way of finishing that fit and cuts are reckoned for."
             />
             <NumberField
@@ -96,32 +89,8 @@ export default async function SettingsPage() {
         </Form>
       </Section>
       <OwnAllowance ownerIds={viewer.ownerIds} allowance={settings.allowance} unit={settings.threadUnit} />
-      <Section
-        title="Margins"
-        id="margins"
-        note="Plain cloth on each side of the design, by way of finishing. Advice differs; these are where one may begin."
-      >
-        <Form action={saveMarginsAction} submit="Keep the margins">
-          <div className={s.margins}>
-            {finishings.map((finishing) => (
-              <fieldset key={finishing}>
-                <legend>{finishing}</legend>
-                <div className={s.sides}>
-                  {sides.map(([side, label]) => (
-                    <TextField
-                      key={side}
-                      name={`${finishing} ${side}`}
-                      label={label}
-                      width="short"
-                      defaultValue={formatClothLength(settings.margins[finishing][side], unit)}
-                    />
-                  ))}
-                </div>
-              </fieldset>
-            ))}
-          </div>
-        </Form>
-      </Section>
+      <MarginsSection settings={settings} />
+      <BoltForm settings={settings} />
       <Section title="Owners" id="owners" note="Whose goods they are. One owner's stock is never mixed into another's unasked.">
         {owners.map((owner) => (
           <Form

@@ -1,5 +1,4 @@
 import { z } from 'zod'
-import { finishings } from '#lib/cloth/margins'
 import { roundingSteps } from '#lib/settings/settings'
 
 export const settingsFormSchema = z.object({
@@ -7,7 +6,7 @@ export const settingsFormSchema = z.object({
   threadUnit: z.enum(['m', 'yd'], 'Choose metres or yards.'),
   allowance: z.string(),
   roundingUm: z.coerce.number().refine((step) => roundingSteps.some((known) => known === step), 'Choose one of the steps.'),
-  finishing: z.enum(finishings, 'Choose one of the ways of finishing.'),
+  finishing: z.string().min(1, 'Choose one of the ways of finishing.'),
   shrinkPercent: z.string(),
   currency: z.string().trim().max(4, 'At most four letters or signs.'),
 })

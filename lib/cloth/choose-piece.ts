@@ -20,7 +20,7 @@ export type PieceChoice = {
 
 const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
-function byBestFirst(a: RankedPiece, b: RankedPiece): number {
+export function byBestFirst(a: RankedPiece, b: RankedPiece): number {
   return (
     compareFits(a.fit, b.fit) ||
     Number(b.piece.isOffcut) - Number(a.piece.isOffcut) ||

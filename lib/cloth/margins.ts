@@ -1,8 +1,10 @@
 import { UM_PER_INCH } from '#lib/quantity/cloth-length'
+import { textKey } from '#lib/quantity/text-key'
 
 /** Plain cloth left on each side of the design, in micrometres. */
 export type Margins = { leftUm: number; rightUm: number; topUm: number; bottomUm: number }
 
+/** Ways of finishing that are always there; a person may add others by name. */
 export const finishings = [
   'framed',
   'large sampler',
@@ -28,8 +30,8 @@ const sidesAndEnds = (sidesIn: number, endsIn: number): Margins => ({
 const allRound = (inches: number): Margins => sidesAndEnds(inches, inches)
 
 /**
- * Margins to start from; a person may set others. Framed is plain cloth seen 0.75, rabbet 0.25, board edge 0.125 and turn-back for
- * lacing 1.5 in, rounded up. A drum's strip goes once round with 1 in of lap. Common practice, no published source; advice differs.
+ * Margins to start from; a person may set others. Framed is the sum of its parts, rounded up (see `framingMargin`). A drum's strip goes
+ * once round with 1 in of lap. Common practice, no published source; advice differs.
  */
 export const finishingMargins: Readonly<Record<Finishing, Readonly<Margins>>> = {
   framed: allRound(3),
@@ -51,3 +53,25 @@ export const marginsAllRound = (marginUm: number): Margins => ({
   topUm: marginUm,
   bottomUm: marginUm,
 })
+
+/** A way of finishing that a person added. */
+export type OwnFinishing = { name: string; margins: Margins }
+
+/** Margins by way of finishing, as a person keeps them. */
+export type MarginTable = { margins: Readonly<Record<Finishing, Margins>>; ownFinishings: readonly OwnFinishing[] }
+
+/** Every way of finishing with its margins: those always there, then the person's own in the order they were added. */
+export const listFinishings = ({ margins, ownFinishings }: MarginTable): (OwnFinishing & { isOwn: boolean })[] => [
+  ...finishings.map((name) => ({ name, margins: margins[name], isOwn: false })),
+  ...ownFinishings.map((own) => ({ ...own, isOwn: true })),
+]
+
+/** The way of finishing of that name, however it is written; null when there is none. */
+export function findFinishing(table: MarginTable, name: string): (OwnFinishing & { isOwn: boolean }) | null {
+  const key = textKey(name)
+  return listFinishings(table).find((each) => textKey(each.name) === key) ?? null
+}
+
+/** The margins of a way of finishing; of the default one where there is none of that name. */
+export const marginsFor = (table: MarginTable, name: string): Margins =>
+  findFinishing(table, name)?.margins ?? table.margins[defaultFinishing]

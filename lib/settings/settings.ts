@@ -1,15 +1,40 @@
 import { z } from 'zod'
-import { defaultFinishing, finishingMargins, finishings } from '#lib/cloth/margins'
+import { defaultFraming } from '#lib/cloth/framing'
+import { defaultFinishing, type Finishing, findFinishing, finishingMargins, finishings } from '#lib/cloth/margins'
+import { textKey } from '#lib/quantity/text-key'
 import { defaultAllowance, isAllowance } from '#lib/thread/allowance'
 
 const sideUm = z.int().min(0).max(500_000)
 const marginsSchema = z.object({ leftUm: sideUm, rightUm: sideUm, topUm: sideUm, bottomUm: sideUm })
 
+/** Those always there; one that does not read falls back by itself. */
+const marginsByFinishing = Object.fromEntries(
+  finishings.map((finishing) => [finishing, marginsSchema.catch({ ...finishingMargins[finishing] })]),
+) as Record<Finishing, z.ZodCatch<typeof marginsSchema>>
+
+/** A way of finishing that a person adds: its name and its margins. */
+export const ownFinishingSchema = z.object({ name: z.string().trim().min(1).max(60), margins: marginsSchema })
+export const mostOwnFinishings = 40
+
+/** What reads of the stored ones, each name once. */
+const ownFinishingsSchema = z
+  .array(z.unknown())
+  .catch([])
+  .transform((stored) => {
+    const kept = new Map<string, z.infer<typeof ownFinishingSchema>>()
+    for (const one of stored) {
+      const read = ownFinishingSchema.safeParse(one)
+      const key = read.success ? textKey(read.data.name) : ''
+      if (!read.success || kept.has(key) || finishings.some((name) => name === key)) continue
+      kept.set(key, read.data)
+    }
+    return [...kept.values()].slice(0, mostOwnFinishings)
+  })
+
 /** Steps a cut may be rounded up to: 1/4 in, 1/2 in, 1 cm. */
 export const roundingSteps = [6_350, 12_700, 10_000] as const
 
-/** What a person can change about the reckoning. Stored settings that no longer read fall back, field by field, to these defaults. */
-export const settingsSchema = z.object({
+const fieldsSchema = z.object({
   /** How cloth is shown, and read where a figure has no unit. */
   lengthUnit: z.enum(['in', 'cm']).catch('in'),
   /** How thread is shown, and read where a figure has no unit. */
@@ -20,14 +45,14 @@ export const settingsSchema = z.object({
     .number()
     .refine((step) => roundingSteps.some((known) => known === step))
     .catch(12_700),
-  finishing: z.enum(finishings).catch(defaultFinishing),
-  margins: z.record(z.enum(finishings), marginsSchema).catch({ ...finishingMargins }),
+  /** The name of one of those below. */
+  finishing: z.string().catch(defaultFinishing),
+  margins: z.object(marginsByFinishing).catch({ ...finishingMargins }),
+  ownFinishings: ownFinishingsSchema,
   /** How much cloth shrinks between cutting and stitching. */
   shrinkPercent: z.number().min(0).max(20).catch(0),
   /** What a framed margin is made of, from the stitched edge outwards. */
-  framing: z
-    .object({ seenUm: sideUm, rabbetUm: sideUm, boardUm: sideUm, turnBackUm: sideUm })
-    .catch({ seenUm: 19_050, rabbetUm: 6_350, boardUm: 3_175, turnBackUm: 38_100 }),
+  framing: z.object({ seenUm: sideUm, rabbetUm: sideUm, boardUm: sideUm, turnBackUm: sideUm }).catch({ ...defaultFraming }),
   /** A leftover smaller than this either way is waste: 5 in. */
   leastOffcutUm: z.int().min(0).max(1_000_000).catch(127_000),
   /** Left between two pieces when their edges are pinked or torn; 0 for shears. */
@@ -44,5 +69,11 @@ export const settingsSchema = z.object({
   /** Shown before prices; nothing is converted. */
   currency: z.string().trim().max(4).catch('€'),
 })
+
+/** What a person can change about the reckoning. Stored settings that no longer read fall back, field by field, to these defaults. */
+export const settingsSchema = fieldsSchema.transform((settings) => ({
+  ...settings,
+  finishing: findFinishing(settings, settings.finishing)?.name ?? defaultFinishing,
+}))
 
 export type Settings = z.infer<typeof settingsSchema>

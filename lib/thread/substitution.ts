@@ -42,7 +42,7 @@ export function gradeDifference(deltaE: number): DifferenceGrade {
 const leastApart = 3
 const apartShare = 0.6
 /** Common practice, no published source: lightness between thread and cloth; below it a colour was meant tone on tone. */
-const leastContrast = 15
+export const leastContrast = 15
 const toneOnToneShare = 0.8
 /**
  * Two colours belong to one shading run when their hues lie within a family's width of each other (Munsell's ten families are 36°

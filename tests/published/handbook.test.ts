@@ -5,10 +5,15 @@
 // - A piece of 5 × 7 in at 14 to the inch: a youth honours handbook on counted cross stitch (70 × 98 stitches worked out by hand).
 // - Ends and picks are counted apart and may be given to the centimetre or decimetre: scopes of ISO 7211-2 and ASTM D3775. Threads per
 //   10 cm = count × 100 / 25.4, on the exact inch.
-// Margins differ from source to source (2 in in all, 3 in a side, 5 in in all), so they are settings and no value is held against one.
+// Margins differ from source to source (2 in in all, 3 in a side, 5 in in all), so they are settings and no value is held against one;
+// only what comes of adding each of them is.
 import { describe, expect, it } from 'vitest'
-import { estimateStitches, finishedSize } from '#lib/cloth/finished-size'
+import { cutSize, estimateStitches, finishedSize } from '#lib/cloth/finished-size'
+import { usualCounts } from '#lib/cloth/frame-opening'
+import { marginsAllRound } from '#lib/cloth/margins'
+import { requestInThreads } from '#lib/cloth/motifs'
 import { parseCount, perInch, pitchUm } from '#lib/quantity/count'
+import handbook from './data/cloth-handbook.json'
 
 const counted = (text: string) => {
   const count = parseCount(text)
@@ -32,6 +37,31 @@ describe('cloth against handbook examples', () => {
   it('reads 5 × 7 in at 14 to the inch as 70 × 98 stitches', () => {
     const estimate = estimateStitches({ widthUm: 127_000, heightUm: 177_800, count: counted('14').ends, over: 1 })
     expect(estimate).toMatchObject({ width: 70, height: 98 })
+  })
+
+  it.each(handbook.sizes)('makes $stitches stitches at $threadsPerInch to the inch over $over $inches in: $source', (given) => {
+    const { stitches, threadsPerInch, inches } = given
+    const over = given.over === 2 ? 2 : 1
+    const { ends, picks } = counted(String(threadsPerInch))
+    const size = { width: stitches, height: stitches }
+    expect(finishedSize({ ...size, ends, picks, over, isTurned: false }).widthUm / 25_400).toBeCloseTo(inches, 9)
+    // The same counted in threads, as several motifs on one cloth are.
+    const motifs = { across: 1, down: 1, gapThreads: 0 }
+    const plain = { uncertaintyUm: 0, motifs, margins: marginsAllRound(0), shrinkPercent: 0, roundingUm: 12_700 }
+    const request = requestInThreads({ ...size, ...plain }, over)
+    expect(finishedSize({ ...request, ends, picks, isTurned: false }).heightUm / 25_400).toBeCloseTo(inches, 9)
+  })
+
+  it.each(handbook.addedInAll)('adds $inches in in all, half on each side: $source', ({ inches, centimetres }) => {
+    const finished = { widthUm: 254_000, heightUm: 177_800 }
+    const cut = cutSize({ finished, margins: marginsAllRound((inches * 25_400) / 2), shrinkPercent: 0, roundingUm: 6_350 })
+    expect([cut.exactWidthUm / 25_400, cut.exactHeightUm / 25_400]).toEqual([10 + inches, 7 + inches])
+    // Printed centimetres are rounded: to the half or the whole.
+    expect(Math.abs((cut.exactWidthUm - finished.widthUm) / 10_000 - centimetres)).toBeLessThan(0.5)
+  })
+
+  it('holds an opening against the counts that are usual', () => {
+    expect(usualCounts.block).toEqual(handbook.usualCounts.counts)
   })
 
   it.each([

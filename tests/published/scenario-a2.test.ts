@@ -3,6 +3,7 @@
 // 12 × 26.5: fits. Turned: 96/15.5 = 6.194 and 312/17 = 18.353; 12.194 × 24.353, so 12.5 × 24.5, and 24.5 does not go along 18.
 // Taken as 32 both ways it would have come to 12 × 25.5, which is 0.63 in less than the true 26.13.
 import { describe, expect, it } from 'vitest'
+import { distortionOf } from '#lib/cloth/distortion'
 import { cutSize, finishedSize } from '#lib/cloth/finished-size'
 import { type ClothRequest, fitOneWay, fitPiece } from '#lib/cloth/fit'
 import { finishingMargins } from '#lib/cloth/margins'
@@ -47,6 +48,14 @@ describe('linen that is not square', () => {
     expect([inches(turned.finished.widthUm), inches(turned.finished.heightUm)]).toEqual(['6.194', '18.353'])
     expect(formatClothSize(turned.cut, 'in')).toBe('12½ × 24½ in')
     expect(turned.kind).toBe('too-small')
+  })
+
+  it('says which way the stitches are longer', () => {
+    // A circle as wide as the smaller side, 96 stitches: 96/17 = 5.647 wide, 96/15.5 = 6.194 tall.
+    const upright = distortionOf(request, piece, request.over, false)
+    expect(upright).toMatchObject({ stitches: 96, way: 'taller' })
+    expect([inches(upright?.wideUm ?? 0), inches(upright?.tallUm ?? 0)]).toEqual(['5.647', '6.194'])
+    expect(distortionOf(request, piece, request.over, true)).toMatchObject({ stitches: 96, way: 'wider' })
   })
 
   it('would have been cut 0.63 in too short if taken as 32 both ways', () => {

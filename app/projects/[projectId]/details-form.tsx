@@ -1,4 +1,4 @@
-import { finishings } from '#lib/cloth/margins'
+import { listFinishings } from '#lib/cloth/margins'
 import type { ProjectDetail } from '#lib/db/project/queries'
 import type { StartChoices } from '#lib/db/project/start-choices'
 import type { Settings } from '#lib/settings/settings'
@@ -82,7 +82,7 @@ export function DetailsForm({ project, choices, settings }: DetailsFormProps) {
             label="Finishing"
             hint="Framed, flat-fold, pillow; and by whom"
             defaultValue={project.finishing ?? ''}
-            suggestions={finishings}
+            suggestions={listFinishings(settings).map(({ name }) => name)}
             maxLength={60}
             width="half"
           />

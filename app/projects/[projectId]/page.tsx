@@ -55,7 +55,7 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
     isOpen ? readPullList(projectId) : null,
     readPutBackList(projectId),
     isOpen ? listPlaceOptions() : [],
-    isOpen ? readStartChoices(project.design.id, project.owner.id, settings) : null,
+    isOpen ? readStartChoices(project.design.id, project.owner.id, settings, projectId) : null,
     readSwapChoices(projectId),
     isOpen ? listBrokenPromises({ projectId }) : [],
   ])

@@ -29,7 +29,7 @@ const aCount = (threads: KitThread[], over: Partial<DesignKits> = {}): DesignKit
   const kits = Math.min(...threads.map((thread) => thread.kits))
   const stops = threads.filter((thread) => thread.kits === kits).map((thread) => ({ thread, toBuyPutUps: 1 }))
   const charts = { isFile: false, wanted: 12, onRecord: 1, toBuy: 11 }
-  return { asked: 12, spares: 1, kits, threads, stops, beadsPerKit: 0, charts, ...over }
+  return { asked: 12, spares: 1, kits, threads, stops, beadsPerKit: 0, charts, cloth: { kind: 'unknown-size' }, ...over }
 }
 
 const nameOf = (threadId: string) => threadId

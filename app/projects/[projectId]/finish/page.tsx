@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
-import { finishings } from '#lib/cloth/margins'
+import { listFinishings } from '#lib/cloth/margins'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { readFinishSheet } from '#lib/db/project/finish-sheet'
 import { findProject } from '#lib/db/project/queries'
@@ -138,7 +138,7 @@ export default async function FinishPage({ params }: FinishPageProps) {
           label="Finishing"
           hint="Framed, flat-fold, pillow; and by whom"
           defaultValue={project.finishing ?? ''}
-          suggestions={finishings}
+          suggestions={listFinishings(settings).map(({ name }) => name)}
           width="half"
           maxLength={60}
         />

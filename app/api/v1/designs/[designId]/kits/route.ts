@@ -1,4 +1,5 @@
 import { threadRef } from '#api/describe-design'
+import { describeKitsCloth } from '#api/describe-kits-cloth'
 import { findCoveredList } from '#api/find-covered-list'
 import { getDesignKits } from '#api/kits'
 import { Problem } from '#api/problem'
@@ -34,6 +35,7 @@ const get = serve(getDesignKits, async ({ path, query }) => {
       lotToMatch: lotToMatch?.lot ?? null,
     })),
     beadsPerKit: counted.beadsPerKit,
+    cloth: describeKitsCloth(counted.cloth, answers.world.settings.lengthUnit),
     charts: counted.charts,
     underWay: batches.map(({ projectId, quantity, status, promisedCount, mixed }) => ({
       projectId,

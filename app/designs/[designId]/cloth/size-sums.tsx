@@ -1,0 +1,111 @@
+import type { ClothPiece } from '#lib/cloth/cloth-piece'
+import { type PieceFit, shrinkOf } from '#lib/cloth/fit'
+import type { Margins } from '#lib/cloth/margins'
+import { type Motifs, motifBox } from '#lib/cloth/motifs'
+import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { Count } from '#lib/quantity/count'
+import { Facts } from '#ui/facts'
+import { Sum, type SumRow, Sums } from '#ui/sum'
+import { overWords, perInchText } from '#words/cloth-size'
+
+type SizeSumsProps = {
+  /** In stitches, of one motif. */
+  size: { width: number; height: number; uncertaintyUm: number; isEstimated: boolean }
+  over: 1 | 2
+  motifs: Motifs
+  margins: Margins
+  /** Whose margins they are: "framed". */
+  marginsOf: string
+  fit: PieceFit
+  piece: ClothPiece
+  shrinkPercent: number
+  roundingUm: number
+  unit: LengthUnit
+}
+
+/** The size and the cut of a design on a piece, with its own numbers. Threads are what is counted; inches come of them. */
+export function SizeSums({ size, over, motifs, margins, marginsOf, fit, piece, unit, ...settings }: SizeSumsProps) {
+  const [across, up] = fit.isTurned ? [piece.picks, piece.ends] : [piece.ends, piece.picks]
+  const shrinkPercent = shrinkOf(piece, settings.shrinkPercent)
+  const box = motifBox(size, over, motifs)
+  const gap = motifs.gapThreads
+  const length = (um: number) => formatClothLength(um, unit)
+  const side = (at: {
+    title: string
+    stitches: number
+    many: number
+    threads: number
+    count: Count
+    crossed: string
+    finishedUm: number
+    marginsUm: [number, number]
+    exactUm: number
+    cutUm: number
+  }) => {
+    const uncertaintyUm = size.uncertaintyUm * Math.max(motifs.across, motifs.down)
+    const rows: SumRow[] = [
+      {
+        label: 'Threads',
+        how:
+          at.many === 1
+            ? `${at.stitches} stitches × ${over}`
+            : `${at.many} × ${at.stitches} stitches × ${over} + ${at.many - 1} × ${gap} between`,
+        figure: at.threads.toLocaleString('en-GB'),
+      },
+      { label: 'Stitched', how: `÷ ${perInchText(at.count)} ${at.crossed} to the inch`, figure: length(at.finishedUm) },
+      {
+        label: 'Margins',
+        how: `${length(at.marginsUm[0])} + ${length(at.marginsUm[1])}, ${marginsOf}`,
+        figure: length(at.marginsUm[0] + at.marginsUm[1]),
+      },
+      ...(uncertaintyUm > 0 ? [{ label: 'Size is estimated', how: 'half a measuring step', figure: length(uncertaintyUm) }] : []),
+      ...(shrinkPercent > 0
+        ? [{ label: 'Shrinkage', how: `÷ ${Number((1 - shrinkPercent / 100).toFixed(4))}`, figure: '' }]
+        : settings.shrinkPercent > 0
+          ? [{ label: 'Shrinkage', how: 'none: it has been washed, or never will be', figure: '' }]
+          : []),
+      { label: 'Exact', figure: length(at.exactUm), kind: 'rule' },
+      { label: 'To cut', how: `up to the next ${length(settings.roundingUm)}`, figure: length(at.cutUm), kind: 'end' },
+    ]
+    return <Sum title={at.title} rows={rows} />
+  }
+  return (
+    <>
+      <Sums>
+        {side({
+          title: 'Width of the design',
+          stitches: size.width,
+          many: motifs.across,
+          threads: box.widthThreads,
+          count: across,
+          crossed: fit.isTurned ? 'picks' : 'ends',
+          finishedUm: fit.finished.widthUm,
+          marginsUm: [margins.leftUm, margins.rightUm],
+          exactUm: fit.cut.exactWidthUm,
+          cutUm: fit.cut.widthUm,
+        })}
+        {side({
+          title: 'Height of the design',
+          stitches: size.height,
+          many: motifs.down,
+          threads: box.heightThreads,
+          count: up,
+          crossed: fit.isTurned ? 'ends' : 'picks',
+          finishedUm: fit.finished.heightUm,
+          marginsUm: [margins.topUm, margins.bottomUm],
+          exactUm: fit.cut.exactHeightUm,
+          cutUm: fit.cut.heightUm,
+        })}
+      </Sums>
+      <Facts
+        items={[
+          {
+            label: 'Stitches',
+            value: `${size.width} × ${size.height}, ${overWords(over)}${size.isEstimated ? `, estimated, give or take ${length(size.uncertaintyUm)}` : ''}`,
+          },
+          { label: 'The piece', value: formatClothSize(piece, unit) },
+        ]}
+      />
+    </>
+  )
+}
