@@ -1,10 +1,9 @@
 import type { CutObjective } from '../cut-plan'
 import { bestFirst } from './best-first'
-import type { BlockKind } from './blocks'
 import type { CutProblem, Sheet } from './cut-problem'
 import { type CutTree, countWanted, free, renumbered } from './cut-tree'
 import { type Draft, figuresOfDraft, isBetter, withReached } from './draft'
-import { type Filled, fillSheet } from './fill-sheet'
+import { type FillOrder, fillInOrder, kindsLeft, ordersOf } from './fill-in-order'
 import { mendSheet } from './mend-sheet'
 import { isSmall, searchSmall } from './search-small'
 import { mostValue, objectiveBound } from './simple-bounds'
@@ -17,13 +16,15 @@ type Search = Generator<Draft | null, Draft>
 const firstBlocks = 1_200
 const moreBlocks = [3_000, 8_000, 20_000]
 const blocksToProve = 150_000
+/** Rounds of filling two or three sheets anew without anything better. */
+const refills = 60
 /** Rounds of mending without anything better, after which it is given up. */
 const patience = 600
 
 /**
  * A good draft soon, better ones while time is given, and a bound: for sets too large to go through every choice. Sheets are filled one
- * after the other in several orders; a single sheet is then searched best first, which may prove its value; then parts of the draft are taken
- * out and cut again as well as they can be, with what was left out.
+ * after the other in several orders; a single sheet is then searched best first, which may prove its value; then parts of the draft are
+ * taken out and cut again as well as they can be, with what was left out, and of several sheets two or three at a time are filled anew.
  */
 export function* searchLarge(problem: CutProblem, objective: CutObjective, random: () => number): Search {
   let best = yield* firstDraft(problem, objective)
@@ -32,6 +33,14 @@ export function* searchLarge(problem: CutProblem, objective: CutObjective, rando
     const draft = withReached(problem, { ...best, trees, isProved: false }, objective)
     if (isBetter(problem, draft, best, objective)) best = draft
   }
+  const nothingCut = problem.sheets.map(() => free)
+  const fill = function* (filling: FillOrder): Generator<Draft> {
+    const search = fillInOrder(problem, filling)
+    for (let step = search.next(); ; step = search.next()) {
+      if (step.done) return take(step.value)
+      yield best
+    }
+  }
   const [only, ...others] = problem.sheets
   const isAlone = others.length === 0
   for (const blocks of moreBlocks) {
@@ -39,8 +48,7 @@ export function* searchLarge(problem: CutProblem, objective: CutObjective, rando
     if (isAllCut(problem, best) && (objective === 'most value' || blocks !== moreBlocks[0])) break
     for (const order of isAlone ? [[0]] : ordersOf(problem.sheets)) {
       for (const waysTried of ['upright', 'all'] as const) {
-        take(yield* fillInOrder(problem, order, { blocks, waysTried }, best))
-        yield best
+        yield* fill({ order, kept: nothingCut, blocks, waysTried })
       }
     }
     if (only && isAlone && blocks === moreBlocks[0]) {
@@ -56,7 +64,20 @@ export function* searchLarge(problem: CutProblem, objective: CutObjective, rando
     }
     yield best
   }
+  const canGain = () => !best.isProved && !(objective === 'most value' && isAllCut(problem, best))
+  for (let idle = 0; idle < refills && !isAlone && canGain(); idle++) {
+    const before = best
+    const order = drawn(problem.sheets.length, 2 + Math.floor(2 * random()), random)
+    yield* fill({ order, kept: best.trees, blocks: firstBlocks, waysTried: random() < 0.5 ? 'all' : 'upright' })
+    if (best !== before) idle = -1
+  }
   return yield* mendEachSheet(problem, best, objective)
+}
+
+/** So many different numbers below `count`, in random order. */
+function drawn(count: number, many: number, random: () => number): number[] {
+  const all = Array.from({ length: count }, (_, at) => at)
+  return Array.from({ length: Math.min(many, count) }, () => all.splice(Math.floor(random() * all.length), 1)[0] as number)
 }
 
 const isAllCut = (problem: CutProblem, { trees, valueBound }: Draft): boolean =>
@@ -70,59 +91,9 @@ export function* firstDraft(problem: CutProblem, objective: CutObjective): Searc
     bound: objectiveBound(problem, objective),
     isProved: false,
   }
-  const trees = yield* fillInOrder(
-    problem,
-    problem.sheets.map((_, at) => at),
-    { blocks: firstBlocks, waysTried: 'all' },
-    none,
-  )
+  const order = problem.sheets.map((_, at) => at)
+  const trees = yield* fillInOrder(problem, { order, kept: none.trees, blocks: firstBlocks, waysTried: 'all' })
   return withReached(problem, { ...none, trees }, objective)
-}
-
-/** Small sheets first, large ones first, and without each of them in turn. */
-function ordersOf(sheets: readonly Sheet[]): number[][] {
-  const rising = bySize(sheets, 1)
-  return [rising, bySize(sheets, -1), ...rising.map((left) => rising.filter((at) => at !== left))]
-}
-
-const bySize = (sheets: readonly Sheet[], direction: 1 | -1): number[] =>
-  sheets
-    .map((_, at) => at)
-    .sort((a, b) => {
-      const [one, other] = [sheets[a] as Sheet, sheets[b] as Sheet]
-      return direction * (one.width * one.height - other.width * other.height) || a - b
-    })
-
-const kindsLeft = (problem: CutProblem, sheet: Sheet, counts: readonly number[]): BlockKind[] =>
-  problem.wanted.flatMap(({ copies, value }, index) => {
-    const ways = problem.cloths[sheet.clothIndex]?.ways[index] ?? []
-    const left = copies - (counts[index] ?? 0)
-    return left > 0 && ways.length > 0 ? [{ index, copies: left, value, ways }] : []
-  })
-
-function* fillInOrder(
-  problem: CutProblem,
-  order: readonly number[],
-  { blocks, waysTried }: { blocks: number; waysTried: 'all' | 'upright' },
-  meanwhile: Draft,
-): Generator<Draft | null, CutTree[]> {
-  const trees: CutTree[] = problem.sheets.map(() => free)
-  const counts: number[] = []
-  for (const at of order) {
-    const sheet = problem.sheets[at] as Sheet
-    let best: Filled | null = null
-    const kinds = kindsLeft(problem, sheet, counts)
-    const tried = waysTried === 'all' ? kinds : kinds.map((kind) => ({ ...kind, ways: kind.ways.slice(0, 1) }))
-    for (const filled of fillSheet(tried, sheet, blocks)) {
-      if (filled) best = filled
-      else yield meanwhile
-    }
-    if (!best) continue
-    const tree = best.tree()
-    trees[at] = tree
-    countWanted(tree, counts)
-  }
-  return trees
 }
 
 function* proveValue(

@@ -90,7 +90,7 @@ export class StaircaseBuilder {
       const nextA = i + 1 < ah.length ? (ah[i + 1] as number) : never
       const nextB = j + 1 < bh.length ? (bh[j + 1] as number) : never
       if (nextA === never && nextB === never) break
-      height = nextA < nextB ? nextA : nextB
+      height = Math.min(nextA, nextB)
       if (nextA === height) i++
       if (nextB === height) j++
     }
@@ -121,7 +121,7 @@ export class StaircaseBuilder {
       const nextA = i > 0 ? (aw[i - 1] as number) : never
       const nextB = j > 0 ? (bw[j - 1] as number) : never
       if (nextA === never && nextB === never) break
-      width = nextA < nextB ? nextA : nextB
+      width = Math.min(nextA, nextB)
       if (nextA === width) i--
       if (nextB === width) j--
     }
