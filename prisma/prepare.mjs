@@ -1,4 +1,4 @@
-// Everything a fresh clone needs before it can start or be tested: packages, both database clients, migrations.
+// Everything a fresh clone needs before it can start or be tested: packages, both database clients, workers, migrations.
 // Runs before node_modules exists, so it imports nothing from there until they do.
 import { spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
@@ -38,6 +38,8 @@ export async function prepare({ database = true } = {}) {
   installPackages()
   const { generateClients } = await import('./generate.mjs')
   generateClients()
+  const { bundleWorkers } = await import('./bundle-workers.mjs')
+  await bundleWorkers()
   if (!database) return
   const { migrate } = await import('./migrate.mjs')
   const applied = await migrate()

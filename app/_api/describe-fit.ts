@@ -1,8 +1,11 @@
 import type { z } from 'zod'
-import type { CutSize } from '#lib/cloth/finished-size'
+import type { Distortion } from '#lib/cloth/distortion'
+import type { CutSize, FinishedSize } from '#lib/cloth/finished-size'
 import type { PieceFit } from '#lib/cloth/fit'
+import type { Margins } from '#lib/cloth/margins'
+import type { Motifs } from '#lib/cloth/motifs'
 import { formatClothLength } from '#lib/quantity/cloth-length'
-import type { fitSchema } from './cloth-size'
+import type { distortionSchema, fitSchema } from './cloth-size'
 import { describeSize, toNanometre } from './quantities'
 
 const both = (um: number): string => `${formatClothLength(um, 'in')} (${formatClothLength(um, 'cm')})`
@@ -45,7 +48,7 @@ export function describeFit(fit: PieceFit): z.input<typeof fitSchema> {
         marginUm: fit.marginUm,
         margins: fit.margins,
         squareFirst: fit.squareFirst,
-        text: `Fits${turned} with a margin of ${both(fit.marginUm)} ${sides}${fit.squareFirst ? '; square it first' : ''}.`,
+        text: `Fits${turned}${fit.isTurned ? ',' : ''} with a margin of ${both(fit.marginUm)} ${sides}${fit.squareFirst ? '; square it first' : ''}.`,
       }
     }
     case 'too-small': {
@@ -64,46 +67,52 @@ export function describeFit(fit: PieceFit): z.input<typeof fitSchema> {
   }
 }
 
-/** The steps from stitches to the cut, a line for each dimension. */
-export function describeCutSteps(input: {
-  stitches: { width: number; height: number }
-  finished: { widthUm: number; heightUm: number; acrossUm: number; upUm: number }
-  cut: CutSize
-  margins: { leftUm: number; rightUm: number; topUm: number; bottomUm: number }
-  shrinkPercent: number
-}): string[] {
-  const { stitches, finished, cut, margins, shrinkPercent } = input
-  const mm = (um: number) => `${Number((um / 1_000).toFixed(3))} mm`
-  const step = (
-    name: string,
-    count: number,
-    pitchUm: number,
-    sizeUm: number,
-    marginsUm: number,
-    exactUm: number,
-    cutUm: number,
-  ) => {
-    const shrunk = shrinkPercent > 0 ? ` ÷ (1 − ${shrinkPercent} %)` : ''
-    return `${name}: ${count} stitches × ${mm(pitchUm)} = ${mm(sizeUm)}; + ${mm(marginsUm)} of margins${shrunk} = ${mm(exactUm)}; cut ${both(cutUm)}`
+/** How a circle comes out, with a sentence. */
+export function describeDistortion(distortion: Distortion): z.input<typeof distortionSchema> {
+  const { stitches, wideUm, tallUm, way, differenceUm, percent } = distortion
+  const by = `${(differenceUm / 25_400).toFixed(2)} in (${(differenceUm / 10_000).toFixed(2)} cm)`
+  return {
+    ...{ stitches, way },
+    wideUm: toNanometre(wideUm),
+    tallUm: toNanometre(tallUm),
+    differenceUm: toNanometre(differenceUm),
+    percent: toNanometre(percent),
+    text: `A circle ${stitches} stitches across comes out ${by} ${way === 'taller' ? 'taller than wide' : 'wider than tall'}.`,
   }
-  return [
-    step(
-      'Width',
-      stitches.width,
-      finished.acrossUm,
-      finished.widthUm,
-      margins.leftUm + margins.rightUm,
-      cut.exactWidthUm,
-      cut.widthUm,
-    ),
-    step(
-      'Height',
-      stitches.height,
-      finished.upUm,
-      finished.heightUm,
-      margins.topUm + margins.bottomUm,
-      cut.exactHeightUm,
-      cut.heightUm,
-    ),
+}
+
+type CutSteps = {
+  stitches: { width: number; height: number }
+  over: 1 | 2
+  motifs: Motifs
+  finished: FinishedSize
+  cut: CutSize
+  margins: Margins
+  uncertaintyUm: number
+  shrinkPercent: number
+}
+
+/** The steps from stitches to the cut, a line for each dimension. `finished` is counted in threads. */
+export function describeCutSteps(input: CutSteps): string[] {
+  const { stitches, over, motifs, finished, cut, margins, shrinkPercent } = input
+  const mm = (um: number) => `${Number((um / 1_000).toFixed(3))} mm`
+  const sides = [
+    {
+      ...{ name: 'Width', count: stitches.width, many: motifs.across, pitchUm: finished.acrossUm, sizeUm: finished.widthUm },
+      ...{ marginsUm: margins.leftUm + margins.rightUm, exactUm: cut.exactWidthUm, cutUm: cut.widthUm },
+    },
+    {
+      ...{ name: 'Height', count: stitches.height, many: motifs.down, pitchUm: finished.upUm, sizeUm: finished.heightUm },
+      ...{ marginsUm: margins.topUm + margins.bottomUm, exactUm: cut.exactHeightUm, cutUm: cut.heightUm },
+    },
   ]
+  return sides.map(({ name, count, many, pitchUm, sizeUm, marginsUm, exactUm, cutUm }) => {
+    const stitched =
+      many === 1
+        ? `${count} stitches × ${mm(pitchUm * over)}`
+        : `(${many} × ${count} stitches × ${over} + ${many - 1} × ${motifs.gapThreads}) threads × ${mm(pitchUm)}`
+    const unsure = input.uncertaintyUm > 0 ? `; + ${mm(input.uncertaintyUm)}, for the size is estimated` : ''
+    const shrunk = shrinkPercent > 0 ? ` ÷ (1 − ${shrinkPercent} %)` : ''
+    return `${name}: ${stitched} = ${mm(sizeUm)}${unsure}; + ${mm(marginsUm)} of margins${shrunk} = ${mm(exactUm)}; cut ${both(cutUm)}`
+  })
 }

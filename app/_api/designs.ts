@@ -3,12 +3,11 @@ import { catalogueOrders } from '#lib/chart/catalogue'
 import { chartKinds, coverKinds } from '#lib/chart/design'
 import { weaves } from '#lib/cloth/cloth-piece'
 import { searchNouns } from '#lib/search/search-index'
-import { fitSchema } from './cloth-size'
 import { flagQuery, namedSchema, ownerIdsField, ownerQuery, placeRefSchema, whereaboutsFields } from './collection'
 import { coverSchema, listAnswerFields } from './cover'
 import { operation } from './operation'
 import { nextField, pageQuery } from './paging'
-import { countSchema, idText, orNull, sizeSchema } from './quantities'
+import { countSchema, idText, orNull } from './quantities'
 
 const idsQuery = (what: string) =>
   z
@@ -21,7 +20,7 @@ const listAnswerSchema = z
   .strictObject(listAnswerFields)
   .meta({ id: 'ListAnswer', description: 'How the best of its thread lists is covered.' })
 
-const stitchesSchema = z
+export const stitchesSchema = z
   .strictObject({ width: z.int(), height: z.int(), isEstimated: z.boolean() })
   .meta({ id: 'Stitches', description: 'Estimated when worked out from a size in inches or centimetres.' })
 
@@ -44,7 +43,7 @@ const designSchema = z
   })
   .meta({ id: 'Design' })
 
-const exampleDesign = {
+export const exampleDesign = {
   designId: '0199a1c2-7c1e-7d10-9c55-0d6f1a2b3c4d',
   title: 'Rook Hill in Snow',
   chart: { chartId: '0199a1c2-7c1e-7d10-9c55-0d6f1a2b3c4e', title: 'Rook Hill in Snow', kind: 'leaflet' },
@@ -137,7 +136,7 @@ export const listDesigns = operation({
   example: { answer: { ownerIds: ['o1'], total: 1, designs: [exampleDesign], next: null } },
 })
 
-const designPath = z.strictObject({ designId: idText })
+export const designPath = z.strictObject({ designId: idText })
 
 const advisedSchema = z
   .strictObject({
@@ -278,69 +277,6 @@ export const getDesignCoverage = operation({
         ],
         toBuy: [],
       },
-    },
-  },
-})
-
-const pieceSchema = z
-  .strictObject({
-    clothPieceId: z.string(),
-    label: z.string().nullable(),
-    name: z.string(),
-    colourName: z.string().nullable(),
-    countText: z.string(),
-    weave: z.enum(weaves),
-    sizeText: z.string(),
-    widthUm: z.int(),
-    heightUm: z.int(),
-    isOffcut: z.boolean(),
-    ...whereaboutsFields,
-  })
-  .meta({ id: 'ClothPieceRef' })
-
-export const getDesignCloth = operation({
-  method: 'get',
-  path: '/designs/{designId}/cloth',
-  id: 'getDesignCloth',
-  group: 'Designs',
-  summary: 'What cloth a design takes, which piece to cut, or what to buy',
-  pathParameters: designPath,
-  query: z.strictObject(ownerQuery),
-  answer: z
-    .strictObject({
-      ownerIds: ownerIdsField,
-      designId: z.string(),
-      stitches: orNull(stitchesSchema).meta({ description: 'Null when no size is known: then nothing else can be said.' }),
-      ranked: z
-        .array(z.strictObject({ piece: pieceSchema, fit: fitSchema }))
-        .meta({ description: 'Pieces of the advised cloth that can be used, best first, at most 50.' }),
-      bestPieceId: z.string().nullable(),
-      toBuy: orNull(sizeSchema).meta({ description: 'What to cut from bought cloth of the advised count when none fits.' }),
-      kinds: z
-        .array(
-          z.strictObject({
-            kind: z.string(),
-            weave: z.enum(weaves),
-            over: z.literal([1, 2]),
-            isAdvised: z.boolean(),
-            pieceCount: z.int(),
-            best: z.strictObject({ piece: pieceSchema, fit: fitSchema }),
-          }),
-        )
-        .meta({ description: 'How it comes out on every kind of cloth on hand.' }),
-    })
-    .meta({ id: 'DesignCloth' }),
-  answerMeans: 'The cloth answer.',
-  problems: ['not-found'],
-  example: {
-    answer: {
-      ownerIds: ['o1'],
-      designId: exampleDesign.designId,
-      stitches: exampleDesign.stitches,
-      ranked: [],
-      bestPieceId: null,
-      toBuy: null,
-      kinds: [],
     },
   },
 })

@@ -3,13 +3,40 @@ import { certainties } from '#lib/quantity/certainty'
 import { namedSchema, ownerIdsField, ownerQuery } from './collection'
 import { threadRefSchema } from './cover'
 import { operation } from './operation'
-import { idText } from './quantities'
+import { idText, orNull } from './quantities'
 import { exampleThread } from './stock'
 
 const kitLotSchema = z.strictObject({ lot: z.string().nullable(), freeStrandTenths: z.int(), kits: z.int() }).meta({
   id: 'KitLot',
   description: 'One marked lot, or one batch without a mark, and the kits it gives by itself.',
 })
+
+const kitsClothSchema = z
+  .strictObject({
+    wanted: z.int(),
+    onHand: z.int(),
+    toBuy: z.int(),
+    from: z.array(z.strictObject({ pieceId: z.string(), gives: z.int(), takes: z.int() })).meta({
+      description: 'The pieces to cut, all of one cloth, offcuts first. `gives` counts no further than what is wanted.',
+    }),
+    otherCloths: z
+      .array(z.strictObject({ gives: z.int(), like: z.string() }))
+      .meta({ description: 'Cloth on hand that would serve but looks different.' }),
+    bought: orNull(
+      z.strictObject({
+        cutWidthUm: z.int(),
+        cutHeightUm: z.int(),
+        toBuyUm: z
+          .int()
+          .nullable()
+          .meta({ description: 'Length off the bolt of the settings; null when it is not wide enough.' }),
+        gives: z.int(),
+      }),
+    ),
+    isProved: z.boolean().meta({ description: 'No piece gives more by straight cuts from edge to edge.' }),
+    text: z.string(),
+  })
+  .meta({ id: 'KitsCloth' })
 
 export const getDesignKits = operation({
   method: 'get',
@@ -18,7 +45,7 @@ export const getDesignKits = operation({
   group: 'Designs',
   summary: 'How many kits of a design can be made, and what stops the next one',
   description:
-    'From free thread alone; cloth and charts are not counted. Each kit has its length of a thread as one cut without a join, so what is left of a put-up too short for another cut is not counted on; of a thread whose lots matter all kits come from one lot.',
+    '`kits` counts free thread alone; `cloth` says what of it is on hand and what to buy. Each kit has its length of a thread as one cut without a join, so what is left of a put-up too short for another cut is not counted on; of a thread whose lots matter all kits come from one lot.',
   pathParameters: z.strictObject({ designId: idText }),
   query: z.strictObject({
     list: idText.optional().meta({ description: 'Id of the thread list; the nearest to stitching when left out.' }),
@@ -65,6 +92,9 @@ export const getDesignKits = operation({
         }),
       ),
       beadsPerKit: z.int(),
+      cloth: orNull(kitsClothSchema).meta({
+        description: 'For the kits asked about and their spares; null where the size, or the count to work on, is not known.',
+      }),
       charts: z
         .strictObject({ isFile: z.boolean(), wanted: z.int(), onRecord: z.int(), toBuy: z.int() })
         .meta({ description: 'One bought chart to a kit, none to a spare. A file is one person’s and is not packed.' }),
@@ -114,6 +144,19 @@ export const getDesignKits = operation({
         },
       ],
       beadsPerKit: 0,
+      cloth: {
+        wanted: 13,
+        onHand: 8,
+        toBuy: 5,
+        from: [
+          { pieceId: 'c4', gives: 2, takes: 2 },
+          { pieceId: 'c9', gives: 6, takes: 6 },
+        ],
+        otherCloths: [],
+        bought: { cutWidthUm: 254_000, cutHeightUm: 254_000, toBuyUm: 342_900, gives: 5 },
+        isProved: true,
+        text: '8 kits from what is on hand: 2 from L-04 and 6 from L-09.',
+      },
       charts: { isFile: false, wanted: 12, onRecord: 1, toBuy: 11 },
       underWay: [],
     },

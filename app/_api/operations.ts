@@ -1,8 +1,19 @@
 import { getAllowance } from './allowance'
 import { applyBulkEditOperation, listBulkEditsOperation, previewBulkEditOperation, undoBulkEditOperation } from './bulk-edits'
 import { buyingOperations } from './buying'
-import { calculateClothSize } from './cloth-size'
+import { chooseDesignsOperation } from './choose-designs'
+import {
+  addClothPiece,
+  changeClothPiece,
+  countClothPiece,
+  getClothPiece,
+  measureClothPiece,
+  testClothBleeding,
+  washClothPiece,
+} from './cloth-pieces'
+import { calculateClothSize, calculateDrumStrip } from './cloth-size'
 import { calculateCoverage } from './coverage'
+import { cutPlanOperations } from './cut-plans'
 import {
   enterDeliveryOperation,
   forgetBarcodeOperation,
@@ -10,7 +21,9 @@ import {
   rememberBarcodeOperation,
   undoDeliveryOperation,
 } from './deliveries'
-import { getDesign, getDesignCloth, getDesignCoverage, listDesigns, searchEverything } from './designs'
+import { getDesignCloth, getDesignFrame } from './design-cloth'
+import { getDesign, getDesignCoverage, listDesigns, searchEverything } from './designs'
+import { listFinishingsOperation, removeFinishingOperation, saveFinishingOperation, saveFramingOperation } from './finishings'
 import { bringFileIn, getImport, listImportsOperation, undoImportOperation } from './imports'
 import { getDesignKits } from './kits'
 import { listLikelyThreads } from './likely-threads'
@@ -34,6 +47,7 @@ import {
   logWorkOperation,
   moveProjectOperation,
 } from './projects'
+import { calculateRulerCount } from './ruler-count'
 import { getDocument, getHealth } from './service'
 import { calculateStitchesFrom } from './stitches-from'
 import {
@@ -55,21 +69,31 @@ import {
 import { getThreadAbout } from './thread-about'
 import { calculateThreadUse } from './thread-use'
 import { askWhatIfOperation } from './what-if'
+import { calculateYardage } from './yardage'
 
 /** Everything the API does, in the order of its page. */
 export const operations = [
   calculateThreadUse,
   calculateStitchesFrom,
   calculateClothSize,
+  calculateDrumStrip,
+  calculateRulerCount,
+  calculateYardage,
   calculateCoverage,
   searchEverything,
   listDesigns,
   getDesign,
   getDesignCoverage,
   getDesignCloth,
+  getDesignFrame,
+  listFinishingsOperation,
+  saveFinishingOperation,
+  removeFinishingOperation,
+  saveFramingOperation,
   getDesignSwaps,
   getDesignKits,
   askWhatIfOperation,
+  chooseDesignsOperation,
   listOwnersOperation,
   listThreadsOperation,
   listLikelyThreads,
@@ -82,6 +106,14 @@ export const operations = [
   getThreadAbout,
   getAllowance,
   listClothOperation,
+  addClothPiece,
+  getClothPiece,
+  changeClothPiece,
+  measureClothPiece,
+  countClothPiece,
+  washClothPiece,
+  testClothBleeding,
+  ...cutPlanOperations,
   listMovementsOperation,
   addMovement,
   lookUpForDeliveryOperation,

@@ -114,3 +114,9 @@ export class Problem {
 
 export const notFound = (what: string, id: string): Problem =>
   new Problem('not-found', `There is no ${what} with the id ${JSON.stringify(id.slice(0, 100))}.`)
+
+/** A parameter that only the collection shows to be wrong. `message` begins small. */
+export const badParameter = (parameter: string, message: string, accepted?: string): Problem =>
+  new Problem('bad-parameter', `${parameter}: ${message}`, {
+    errors: [{ parameter, message: message.replace(/^./, (letter) => letter.toUpperCase()), ...(accepted && { accepted }) }],
+  })

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { weaves } from '#lib/cloth/cloth-piece'
+import { clothDyeings, washStates, weaves } from '#lib/cloth/cloth-piece'
 import { colourFamilies } from '#lib/colour/family'
 import { partCertainties } from '#lib/stock/batch'
 import { movementKinds } from '#lib/stock/movements'
@@ -182,7 +182,7 @@ export const listClothOperation = operation({
   summary: 'Pieces of cloth held',
   query: z.strictObject({
     weave: z.enum(weaves).optional(),
-    free: flagQuery.optional().meta({ description: 'Only pieces that no project keeps.' }),
+    free: flagQuery.optional().meta({ description: 'Only pieces that no project and no plan of cuts keeps.' }),
     ...ownerQuery,
     ...pageQuery,
   }),
@@ -207,8 +207,14 @@ export const listClothOperation = operation({
           sizeText: z.string(),
           isSquared: z.boolean(),
           isTurnable: z.boolean(),
+          isCountStale: z.boolean().meta({ description: 'It was washed since its threads were counted.' }),
+          dyeing: orNull(z.enum(clothDyeings)),
+          washState: z.enum(washStates).meta({ description: '`never`: not to be washed.' }),
           isOffcut: z.boolean(),
           reservedBy: z.array(z.strictObject({ projectId: z.string(), title: z.string() })),
+          plannedIn: z
+            .array(z.strictObject({ cutPlanId: z.string(), title: z.string() }))
+            .meta({ description: 'Plans of cuts that keep it.' }),
           ...whereaboutsFields,
         }),
       ),
@@ -237,8 +243,12 @@ export const listClothOperation = operation({
           sizeText: '18 × 27 in',
           isSquared: true,
           isTurnable: true,
+          isCountStale: false,
+          dyeing: 'plain',
+          washState: 'new',
           isOffcut: false,
           reservedBy: [],
+          plannedIn: [],
           home: exampleHome,
           current: exampleHome,
         },

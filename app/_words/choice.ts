@@ -27,6 +27,9 @@ export function choiceWords({ placed, cuts, value, bound, isProved, endedBy }: C
   }
 }
 
+type Names = { design: (designId: string) => string; thread: (threadId: string) => string; piece: (pieceId: string) => string }
+type LengthOf = (threadId: string, strandTenths: number) => string
+
 /** What keeps a design out that could be stitched by itself, a sentence each. */
 export function leftOutWords({ threads, room, pieces }: LeftOut, names: Names, length: LengthOf): string[] {
   const byThread = threads.map(({ threadId, needStrandTenths, leftStrandTenths, isOneLot, takenBy }) => {

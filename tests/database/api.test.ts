@@ -1,5 +1,6 @@
 import { beforeAll, expect, it } from 'vitest'
-import { getDesign, getDesignCloth, getDesignCoverage, listDesigns, searchEverything } from '#api/designs'
+import { getDesignCloth } from '#api/design-cloth'
+import { getDesign, getDesignCoverage, listDesigns, searchEverything } from '#api/designs'
 import { getPlace, listPlacesOperation } from '#api/places'
 import { addProject, finishProjectOperation, getProject, kitProjectOperation, listProjects } from '#api/projects'
 import type { Handler } from '#api/serve'
@@ -108,6 +109,7 @@ describeOnEachEngine('the API on a collection', ({ open }) => {
       ...{ ownerId: ids.shop, label: 'L-12', makerName: null, name: 'Ostravane evenweave', colourName: 'Oat', lab: null },
       ...{ weave: 'single', ends: { threads: 28, perUm: inch }, picks: { threads: 28, perUm: inch } },
       ...{ widthUm: 18 * inch, heightUm: 27 * inch, isSquared: true, sizeCertainty: 'measured', isTurnable: true },
+      ...{ countCertainty: 'label', oneWayBecause: null, dyeing: null, washState: 'unknown', washedOn: null },
       ...{ note: null, placeLabel: 'R1' },
     })
     if (!piece.ok) throw new Error(piece.error.kind)

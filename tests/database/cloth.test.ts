@@ -28,6 +28,11 @@ const aCard = (over: object = {}) => ({
   isSquared: false,
   sizeCertainty: 'label' as const,
   isTurnable: false,
+  countCertainty: 'label' as const,
+  oneWayBecause: null,
+  dyeing: null,
+  washState: 'unknown' as const,
+  washedOn: null,
   note: null,
   ...over,
 })

@@ -7,6 +7,7 @@ import { formatClothSize } from '#lib/quantity/cloth-length'
 import type { Settings } from '#lib/settings/settings'
 import { hoopWords } from '#trade/hoop'
 import { ThreadName } from '#trade/thread-bar'
+import { ButtonRow, LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { FormStrip, StripSelect, StripStep } from '#ui/form-strip'
 import { Ledger } from '#ui/ledger'
@@ -14,6 +15,8 @@ import { Section } from '#ui/section'
 import { UnfoldButton } from '#ui/unfold'
 import { counted, threadLength } from '#words/amounts'
 import { hexesOf } from '#words/colour'
+import { cutPlanHref } from '#words/cut-plan-href'
+import { kitsClothWords } from '#words/yardage'
 import s from './design.module.css'
 import { KitSum } from './kit-sum'
 import {
@@ -123,15 +126,38 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
                 <Notes notes={lots.notes} />
               </div>
               <div>
-                <h3>Besides thread</h3>
+                <h3>
+                  Cloth for {wanted.toLocaleString('en-GB')}
+                  {cut && `, each ${formatClothSize(cut, lengthUnit)}`}
+                </h3>
+                <Notes notes={kitsClothWords(kits.cloth, lengthUnit)} />
+                {kits.cloth.kind === 'cloth' && (
+                  <div className={s.gap}>
+                    <ButtonRow>
+                      {kits.cloth.plan.onHand > 0 && (
+                        <LinkButton
+                          href={cutPlanHref(
+                            [{ id: designId, copies: kits.cloth.plan.onHand }],
+                            kits.cloth.plan.from.map(({ pieceId }) => pieceId),
+                          )}
+                        >
+                          Plan the cuts
+                        </LinkButton>
+                      )}
+                      <LinkButton
+                        href={`/cloth/yardage?${new URLSearchParams({ design: designId, kits: String(kits.asked), spares: String(kits.spares) })}`}
+                      >
+                        How much off the bolt
+                      </LinkButton>
+                    </ButtonRow>
+                  </div>
+                )}
+              </div>
+              <div>
+                <h3>Besides thread and cloth</h3>
                 <Notes
                   notes={[
                     ...chartWords(kits),
-                    ...(cut
-                      ? [
-                          `${counted(wanted, 'piece')} of cloth, each ${formatClothSize(cut, lengthUnit)}; they are not counted above.`,
-                        ]
-                      : []),
                     ...(kits.beadsPerKit > 0
                       ? [
                           `${counted(wanted * kits.beadsPerKit, 'bead')}, ${kits.beadsPerKit.toLocaleString('en-GB')} in each kit.`,

@@ -8,7 +8,7 @@ import type { LabCertainty } from '#lib/colour/lab'
 import { needOfList } from '#lib/coverage/need'
 import type { ListNeeds } from '#lib/coverage/need-index'
 import type { Place, PlaceKind } from '#lib/place/place'
-import { openStatuses, type ProjectStatus } from '#lib/project/life-cycle'
+import { openStatuses, type ProjectStatus, underWayStatuses } from '#lib/project/life-cycle'
 import type { Certainty } from '#lib/quantity/certainty'
 import type { Settings } from '#lib/settings/settings'
 import type { Batch, PartCertainty, StockPromise } from '#lib/stock/batch'
@@ -110,13 +110,17 @@ export async function readPlaces(rows: ReadRows): Promise<Map<string, Place>> {
   return places
 }
 
-/** Pieces of cloth held, by id. A piece an unfinished project is to be worked on is reserved. */
+/** Pieces of cloth held, by id. What keeps one (`readKeptCloth`) reserves it. */
 export async function readPieces(rows: ReadRows): Promise<ClothPiece[]> {
   const pieces: ClothPiece[] = []
   const reserved = new Set<string>()
-  const reservedSql = `SELECT DISTINCT "clothPieceId" FROM "Project"
-    WHERE "clothPieceId" IS NOT NULL AND "goneAt" IS NULL AND "status" IN (${openStatuses.map(() => '?').join(', ')})`
-  for await (const [id] of each(rows, reservedSql, [...openStatuses])) reserved.add(text(id))
+  const marks = (values: readonly unknown[]) => values.map(() => '?').join(', ')
+  const reservedSql = `SELECT "clothPieceId" FROM "Project"
+      WHERE "clothPieceId" IS NOT NULL AND "goneAt" IS NULL AND "status" IN (${marks(openStatuses)})
+    UNION SELECT c."id" FROM "ClothPiece" c JOIN "Project" p ON p."id" = c."keptForProjectId"
+      WHERE p."goneAt" IS NULL AND p."status" IN (${marks(underWayStatuses)})
+    UNION SELECT c."clothPieceId" FROM "CutPlanPiece" c JOIN "CutPlan" p ON p."id" = c."cutPlanId" WHERE p."status" = 'kept'`
+  for await (const [id] of each(rows, reservedSql, [...openStatuses, ...underWayStatuses])) reserved.add(text(id))
   const sql = `SELECT "id", "ownerId", "label", "name", "colourName", "weave", "endsThreads", "endsPerUm", "picksThreads", "picksPerUm",
       "widthUm", "heightUm", "isSquared", "sizeCertainty", "isTurnable", "parentId", "homePlaceId", "currentPlaceId",
       "labL", "labA", "labB", "dyeing", "washState", "isCountStale"

@@ -8,6 +8,7 @@ import { freeOfBatch } from '#lib/stock/free-stock'
 import type { ThreadLine } from '#lib/thread/thread'
 import type { Answers } from '../answers/answers'
 import { database } from '../client'
+import { clothForKits, type KitsCloth } from '../planning/kits-cloth'
 import type { CoveredList } from './design-coverage'
 
 /** One marked lot, or one batch without a mark, and the kits it gives by itself. */
@@ -39,6 +40,8 @@ export type DesignKits = {
   stops: { thread: KitThread; toBuyPutUps: number }[]
   beadsPerKit: number
   charts: KitCharts
+  /** The pieces to cut for all of them, spares too, and what to buy. */
+  cloth: KitsCloth
 }
 
 /** One bought chart goes into each kit; a spare has none until it is sold. A file is one person's and is not packed. */
@@ -108,6 +111,7 @@ export function countDesignKits(
       lotToMatch: marked ? { lot: marked.lot as string, kits: marked.kits } : null,
     }
   })
+  const design = world.designs.get(subject.covered.list.designId)?.design ?? { size: { kind: 'unknown' as const }, advised: null }
   const byId = new Map(threads.map((thread) => [thread.threadId, thread]))
   return {
     asked: asked.kits,
@@ -117,6 +121,7 @@ export function countDesignKits(
     stops: count.stops.map(({ threadId, toBuyPutUps }) => ({ thread: byId.get(threadId) as KitThread, toBuyPutUps })),
     beadsPerKit: beadsOf(subject.covered.list),
     charts: chartsFor(subject.chart, asked.kits, asked.ownerIds),
+    cloth: clothForKits(answers, design, { ownerIds: asked.ownerIds, wanted }),
   }
 }
 

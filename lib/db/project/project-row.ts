@@ -1,7 +1,8 @@
 import 'server-only'
-import { openStatuses, type ProjectStatus, planTransition, type TransitionRefused } from '#lib/project/life-cycle'
+import { type ProjectStatus, planTransition, type TransitionRefused } from '#lib/project/life-cycle'
 import { ok, type Result, refused } from '#lib/result'
 import type { Transaction } from '../client'
+import { readKeptCloth } from '../cloth/kept-cloth'
 import type { Prisma } from '../generated/sqlite/client'
 import type { ChangedMeanwhile } from '../stock/apply-stock-change'
 import type { NoSuchProject } from '../stock/change-batch'
@@ -64,7 +65,7 @@ export type ClothChoiceRefused =
   | { kind: 'no-such-cloth'; clothPieceId: string }
   | { kind: 'cloth-reserved'; clothPieceId: string; title: string }
 
-/** A piece can be a project's while it is there, is the owner's and no other project holds it. */
+/** A piece can be a project's while it is there, is the owner's, and no other project and no plan of cuts keeps it. */
 export async function checkCloth(
   tx: Transaction,
   choice: { ownerId: string; clothPieceId: string | null; projectId: string | null },
@@ -73,12 +74,9 @@ export async function checkCloth(
   if (clothPieceId === null) return ok(null)
   if ((await tx.clothPiece.count({ where: { id: clothPieceId, ownerId, goneAt: null } })) === 0)
     return refused({ kind: 'no-such-cloth', clothPieceId })
-  const other = await tx.project.findFirst({
-    where: { clothPieceId, goneAt: null, status: { in: [...openStatuses] }, ...(projectId && { id: { not: projectId } }) },
-    select: { design: { select: { title: true } } },
-    orderBy: { id: 'asc' },
-  })
-  return other ? refused({ kind: 'cloth-reserved', clothPieceId, title: other.design.title }) : ok(null)
+  const kept = (await readKeptCloth(tx, [clothPieceId])).get(clothPieceId)
+  const other = kept?.projects.find((one) => one.projectId !== projectId) ?? kept?.plans[0]
+  return other ? refused({ kind: 'cloth-reserved', clothPieceId, title: other.title }) : ok(null)
 }
 
 /** `planTransition`; a wish does not hold its cloth, so one that is taken up must find it still to be had. */

@@ -10,6 +10,7 @@ import { freeStockByThread } from '#lib/stock/free-stock'
 import { clothSettings } from '../answers/answers'
 import { designColumns, toDesign } from '../chart/design-rows'
 import { database } from '../client'
+import { readKeptCloth } from '../cloth/kept-cloth'
 import { listClothPieces } from '../cloth/queries'
 import { readBatches } from '../stock/apply-stock-change'
 import { needForQuantity, readLines, readThreadLists, threadIdsOf } from './read-need'
@@ -23,8 +24,17 @@ export type StartChoices = {
   cloth: { advised: RankedPiece[]; other: RankedPiece[] }
 }
 
-/** What there is to choose from when a design is started from this owner's stock; null when there is no such design. */
-export async function readStartChoices(designId: string, ownerId: string, settings: Settings): Promise<StartChoices | null> {
+/**
+ * What there is to choose from when a design is started from this owner's stock; null when there is no such design.
+ *
+ * @param forProjectId  a project that is there already: the pieces kept for it alone are to be had too
+ */
+export async function readStartChoices(
+  designId: string,
+  ownerId: string,
+  settings: Settings,
+  forProjectId: string | null = null,
+): Promise<StartChoices | null> {
   const { prisma } = database()
   const row = await prisma.design.findFirst({
     where: { id: designId, chart: { goneAt: null } },
@@ -43,11 +53,17 @@ export async function readStartChoices(designId: string, ownerId: string, settin
   const design = toDesign(row)
   const lists = await readThreadLists(prisma, designId)
   const threadIds = threadIdsOf(lists)
-  const [lines, stock, pieces] = await Promise.all([
+  const [lines, stock, held, kept] = await Promise.all([
     readLines(prisma, threadIds),
     readBatches(prisma, { threadId: { in: threadIds }, ownerId }),
     listClothPieces([ownerId]),
+    forProjectId === null ? null : readKeptCloth(prisma, null),
   ])
+  const isTheirs = (pieceId: string) => {
+    const by = kept?.get(pieceId)
+    return by !== undefined && by.plans.length === 0 && by.projects.every(({ projectId }) => projectId === forProjectId)
+  }
+  const pieces = held.map((piece) => (isTheirs(piece.id) ? { ...piece, isReserved: false } : piece))
   const free = freeStockByThread({ ...stock, ownerIds: [ownerId] })
   const covered = lists.map((list) => ({
     id: list.id,

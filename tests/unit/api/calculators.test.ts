@@ -5,6 +5,7 @@ import { calculateCoverage } from '#api/coverage'
 import { calculateThreadUse } from '#api/thread-use'
 import { POST as clothSize } from '../../../app/api/v1/calculate/cloth-size/route'
 import { POST as coverage } from '../../../app/api/v1/calculate/coverage/route'
+import { POST as drumStrip } from '../../../app/api/v1/calculate/drum-strip/route'
 import { POST as threadUse } from '../../../app/api/v1/calculate/thread-use/route'
 import { ask } from './ask'
 
@@ -105,6 +106,35 @@ describe('POST calculate/cloth-size', () => {
     expect(answer.toBuy?.text).toBe('16 × 13 in (40.64 × 33.02 cm)')
   })
 
+  it('lays several motifs out by their threads, and says how a circle comes out', async () => {
+    const answer = await askClothSize({
+      stitches: { width: 128, height: 128 },
+      cloth: { ends: { threads: 64, perUm: 2 * inch }, picks: { threads: 61, perUm: 2 * inch }, over: 2 },
+      motifs: { across: 2, gapThreads: 16 },
+      marginUm: 3 * inch,
+    })
+    // (2 × 256 + 16)/32 = 16.5 in wide; 256/30.5 = 8.393 high.
+    expect(answer.upright.finished.widthIn).toBe(16.5)
+    expect(answer.upright.finished.heightIn.toFixed(3)).toBe('8.393')
+    expect(answer.arithmetic[0]).toMatch(/^Width: \(2 × 128 stitches × 2 \+ 1 × 16\) threads × 0\.794 mm = 419\.1 mm;/)
+    expect(answer.distortion?.text).toBe('A circle 128 stitches across comes out 0.39 in (1.00 cm) taller than wide.')
+  })
+
+  it('says of a nominal piece what squaring makes of it', async () => {
+    const answer = await askClothSize({
+      stitches: { width: 140, height: 98 },
+      cloth: { count: '28 over 2' },
+      pieces: [
+        { id: 'nominal', widthUm: 13 * inch, heightUm: 18 * inch },
+        { id: 'squared', widthUm: 13 * inch, heightUm: 18 * inch, isSquared: true },
+      ],
+    })
+    expect(answer.fits.map(({ afterSquaring }) => afterSquaring?.text ?? null)).toEqual([
+      'Fits, turned, with a margin of 2¾ in (6.99 cm) above and below.',
+      null,
+    ])
+  })
+
   it('reckons a piece with a count of its own by that', async () => {
     const answer = await askClothSize({
       stitches: { width: 140, height: 140 },
@@ -113,6 +143,17 @@ describe('POST calculate/cloth-size', () => {
     })
     // 140 / 20 = 7 in; with 6 in of margins 13 in, so it fits 14 where 28 count (16 in) would not.
     expect(answer.fits[0]?.fit).toMatchObject({ kind: 'fits', finished: { widthIn: 7 } })
+  })
+})
+
+describe('POST calculate/drum-strip', () => {
+  it('takes a drum by what it measures round or across, one of them', async () => {
+    const strip = async (body: unknown) => (await ask(drumStrip, { body })).body as { cut?: { text: string }; status?: number }
+    // 12 in round and 3 high: 13 × 6 in. 4 in across is 12.566 round: 13.566, up to 14.
+    expect((await strip({ roundUm: 12 * inch, heightUm: 3 * inch })).cut?.text).toBe('13 × 6 in (33.02 × 15.24 cm)')
+    expect((await strip({ acrossUm: 4 * inch, heightUm: 3 * inch })).cut?.text).toBe('14 × 6 in (35.56 × 15.24 cm)')
+    expect((await strip({ heightUm: 3 * inch })).status).toBe(422)
+    expect((await strip({ roundUm: inch, acrossUm: inch, heightUm: 3 * inch })).status).toBe(422)
   })
 })
 

@@ -5,8 +5,11 @@ import { apiDocument } from '#api/document'
 import { operations } from '#api/operations'
 import { POST as clothSize } from '../../../app/api/v1/calculate/cloth-size/route'
 import { POST as coverage } from '../../../app/api/v1/calculate/coverage/route'
+import { POST as drumStrip } from '../../../app/api/v1/calculate/drum-strip/route'
+import { POST as rulerCount } from '../../../app/api/v1/calculate/ruler-count/route'
 import { POST as stitchesFrom } from '../../../app/api/v1/calculate/stitches-from/route'
 import { POST as threadUse } from '../../../app/api/v1/calculate/thread-use/route'
+import { POST as yardage } from '../../../app/api/v1/calculate/yardage/route'
 import { GET } from '../../../app/api/v1/openapi.json/route'
 import { ask } from './ask'
 
@@ -94,7 +97,10 @@ describe('openapi.json', () => {
     ['calculateThreadUse', threadUse],
     ['calculateStitchesFrom', stitchesFrom],
     ['calculateClothSize', clothSize],
+    ['calculateDrumStrip', drumStrip],
+    ['calculateRulerCount', rulerCount],
     ['calculateCoverage', coverage],
+    ['calculateYardage', yardage],
   ] as const)('shows of %s the answer it gives', async (id, handler) => {
     const example = operations.find((declared) => declared.id === id)?.example
     expect((await ask(handler, { body: example?.body })).body).toEqual(example?.answer)

@@ -1,0 +1,14 @@
+import { stopCutJobOperation } from '#api/cut-plans'
+import { describeCutJob } from '#api/describe-cut-plan'
+import { notFound } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
+import { findCut } from '#lib/db/cut-plan/start-cut'
+import { stopCutJob } from '#lib/solver/cut-jobs'
+
+const stop = serve(stopCutJobOperation, async ({ path }) => {
+  await stopCutJob(path.jobId)
+  const job = findCut(path.jobId)
+  return job ? describeCutJob(job) : notFound('search for a plan of cuts', path.jobId)
+})
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ POST: stop })

@@ -1,0 +1,137 @@
+import type { Metadata } from 'next'
+import { readCutPieces } from '#lib/db/cut-plan/queries'
+import { findCut, type SearchedCut } from '#lib/db/cut-plan/start-cut'
+import { Button, ButtonRow, LinkButton } from '#ui/button'
+import { TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
+import { beginAction, keepAction } from '../../actions'
+import type { Fields } from '../../choices'
+import { PlanPieces, PlanSum } from '../../plan-view'
+import { shownPlan } from '../../shown-plan'
+import { endingWords } from '../../words'
+import { JobProgress } from './job-progress'
+
+export const metadata: Metadata = { title: 'A way to cut it' }
+
+type JobPageProps = { params: Promise<{ jobId: string }>; searchParams: Promise<Fields> }
+
+/** Every field of the form, to begin again with. */
+const pairsOf = (fields: Fields): [string, string][] =>
+  Object.entries(fields).flatMap(([name, value]) => [value ?? []].flat().map((text): [string, string] => [name, text]))
+
+export default async function CutJobPage({ params, searchParams }: JobPageProps) {
+  const [{ jobId }, fields, { settings }] = await Promise.all([params, searchParams, getViewer()])
+  const job = findCut(jobId)
+  const pairs = pairsOf(fields)
+  const formHref = `/cloth/cut/new?${new URLSearchParams(pairs)}`
+  const crumbs = [
+    { label: 'Cloth', href: '/cloth' },
+    { label: 'Plans of cuts', href: '/cloth/cut' },
+    { label: 'Plan a cut', href: formHref },
+    { label: !job ? 'Not known' : job.state.kind === 'running' ? 'Under way' : 'Found' },
+  ]
+  if (!job)
+    return (
+      <>
+        <PageHead title="Plan a cut" crumbs={crumbs} />
+        <Notice kind="caution" title="Nothing is known of this search any more">
+          It was begun before the program last started, or long ago. What was asked for is still here: begin again, or change it.
+        </Notice>
+        <AgainForm pairs={pairs} formHref={formHref} isFirst />
+      </>
+    )
+  const pieces = await readCutPieces(job.request.pieces.map(({ id }) => id))
+  const nothing = { ...emptyPlan }
+  const shown = shownPlan({ ...job.about, plan: job.plan ?? nothing }, pieces.values(), settings.lengthUnit)
+  const { plan: _, ...called } = shown
+  if (job.state.kind === 'running')
+    return (
+      <>
+        <PageHead title="Plan a cut" crumbs={crumbs} />
+        <JobProgress
+          jobId={jobId}
+          first={{ plan: job.plan, seconds: secondsOf(job) }}
+          timeLimitSeconds={job.timeLimitSeconds}
+          shown={called}
+        />
+        <p className="quiet">This page may be left; the search goes on. Stopped, it keeps the best it has found.</p>
+        <noscript>
+          <meta httpEquiv="refresh" content="2" />
+        </noscript>
+      </>
+    )
+  const { state, plan } = job
+  return (
+    <>
+      <PageHead title="A way to cut it" crumbs={crumbs} byline={endingWords(job)} />
+      {state.kind === 'failed' && (
+        <Notice kind="refusal" title="The search broke off">
+          {plan ? 'The best it had found by then is below.' : 'It had found nothing yet.'} The error’s number in the log is{' '}
+          <b>{state.errorId}</b>.
+        </Notice>
+      )}
+      {plan && plan.layouts.length > 0 ? (
+        <>
+          <PlanSum {...shown} plan={plan} />
+          <div className="no-print">
+            <Section title="Keep it" id="keep">
+              <Form action={keepAction} hidden={{ jobId }} submit="Keep this plan" label="Keep this plan">
+                <TextField
+                  name="title"
+                  label="What it is for"
+                  hint="Its pieces are then set aside for it, until it is carried out or given up"
+                  defaultValue={[...new Set(shown.titles.values())].slice(0, 3).join(', ').slice(0, 120)}
+                  maxLength={120}
+                  isRequired
+                />
+              </Form>
+            </Section>
+          </div>
+          <PlanPieces {...shown} plan={plan} />
+        </>
+      ) : (
+        state.kind !== 'failed' && <Notice kind="refusal" title="Nothing could be cut from these pieces" />
+      )}
+      <AgainForm pairs={pairs} formHref={formHref} isFirst={!plan || plan.layouts.length === 0} />
+    </>
+  )
+}
+
+const secondsOf = ({ startedAt, endedAt }: SearchedCut): number =>
+  Math.round(((endedAt ?? new Date()).getTime() - startedAt.getTime()) / 1_000)
+
+const emptyPlan: NonNullable<SearchedCut['plan']> = {
+  ...{
+    layouts: [],
+    leftOut: [],
+    value: 0,
+    cutCount: 0,
+    wasteUm2: 0,
+    largestOffcutsUm2: 0,
+    valueBound: 0,
+    bound: 0,
+    isProved: false,
+  },
+}
+
+/** The same search once more, or the form to change it. */
+function AgainForm({ pairs, formHref, isFirst }: { pairs: readonly [string, string][]; formHref: string; isFirst: boolean }) {
+  return (
+    <form className="no-print" action={beginAction} aria-label="Search again">
+      {pairs.map(([name, value], at) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: drawn once, in a fixed order
+        <input key={at} type="hidden" name={name} value={value} />
+      ))}
+      <ButtonRow>
+        <Button type="submit" kind={isFirst ? 'first' : 'plain'}>
+          Search again
+        </Button>
+        <LinkButton href={formHref}>Change what is asked</LinkButton>
+      </ButtonRow>
+    </form>
+  )
+}

@@ -1,0 +1,246 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { designQuerySchema } from '#lib/chart/design-query'
+import { cutObjectives } from '#lib/cloth/cut-plan'
+import { findDesigns } from '#lib/db/answers/find-designs'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { wishIdAt } from '#lib/db/cut-plan/read-cut-choices'
+import { listProjectsUnderWay } from '#lib/db/project/queries'
+import { formatClothLength } from '#lib/quantity/cloth-length'
+import { mostCutJobs } from '#lib/solver/cut-jobs'
+import { Button } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { ChoiceField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
+import { counted } from '#words/amounts'
+import { beginAction } from '../actions'
+import { type Fields, limits, usualFor } from '../choices'
+import s from '../cut.module.css'
+import { type ReadForm, readForm } from '../read-form'
+import { objectiveWords } from '../words'
+import { LiveForm } from './live-form'
+import { PieceChoices } from './piece-choices'
+import { WishRow } from './wish-row'
+
+export const metadata: Metadata = { title: 'Plan a cut' }
+
+const designsFound = 8
+const projectsShown = 30
+
+type PageProps = { searchParams: Promise<Fields> }
+
+export default async function NewCutPage({ searchParams }: PageProps) {
+  const read = await readForm(await searchParams)
+  const { form, problems, asked, choices } = read
+  const canBegin = asked !== null && (choices?.request.pieces.length ?? 0) > 0
+  return (
+    <>
+      <PageHead
+        title="Plan a cut"
+        crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: 'Plans of cuts', href: '/cloth/cut' }, { label: 'Plan a cut' }]}
+        byline="Several things onto one piece or more, by straight cuts from edge to edge; what is left stays as large as can be."
+      />
+      {form.wasBusy && (
+        <Notice kind="refusal" title="Too many searches run just now">
+          {mostCutJobs} may run at a time. Wait for one to end, or stop it, then begin this one again.
+        </Notice>
+      )}
+      {form.wasTried && !canBegin && (
+        <Notice kind="refusal" title="It cannot begin yet">
+          {problems.size > 0 ? 'Put right what is marked below.' : 'Add something to cut that fits at least one piece.'}
+        </Notice>
+      )}
+      <LiveForm label="What to cut, and from what">
+        <Wishes read={read} />
+        {form.rows.length > 0 && (
+          <>
+            <Section title="Cut from" id="pieces">
+              {choices ? (
+                <PieceChoices read={read} choices={choices} />
+              ) : (
+                <p className="quiet">Put right what is marked above first.</p>
+              )}
+            </Section>
+            <Section title="What matters most" id="matters">
+              <Matters read={read} />
+            </Section>
+            <div className={s.begin}>
+              <Button kind="first" type="submit" data-begin formAction={beginAction}>
+                Find the best way to cut it
+              </Button>
+            </div>
+          </>
+        )}
+      </LiveForm>
+    </>
+  )
+}
+
+async function Wishes({ read }: { read: ReadForm }) {
+  const { form, viewer, sources, problems, choices, asked } = read
+  // While a row does not read, nothing is asked for at all.
+  const idOf = (index: number) => (asked ? wishIdAt(index) : null)
+  return (
+    <Section title="What to cut" id="wishes">
+      {form.rows.length === 0 && (
+        <Empty title="Nothing to cut yet">
+          Add designs by searching, projects with their number of kits, or plain sizes.{' '}
+          {form.pieceIds && 'The piece is chosen already.'}
+        </Empty>
+      )}
+      {form.rows.map((row, index) => (
+        <WishRow
+          key={row.at}
+          row={row}
+          usual={usualFor(row, form, sources, viewer.settings)}
+          problems={problems}
+          sources={sources}
+          settings={viewer.settings}
+          choices={choices}
+          wishId={idOf(index)}
+        />
+      ))}
+      <AddSomething read={read} />
+    </Section>
+  )
+}
+
+async function AddSomething({ read }: { read: ReadForm }) {
+  const { form } = read
+  const { settings, ownerIds } = await getViewer()
+  const [answers, underWay] = await Promise.all([
+    getAnswers(),
+    listProjectsUnderWay({ ownerIds, page: 1, perPage: projectsShown }),
+  ])
+  const isThere = (kind: 'design' | 'project', id: string) => form.rows.some(({ for: of }) => of.kind === kind && of.id === id)
+  const found =
+    form.q === ''
+      ? []
+      : findDesigns(answers, designQuerySchema.parse({ q: form.q, order: 'title' }), ownerIds, designsFound).records.filter(
+          ({ designId }) => !isThere('design', designId),
+        )
+  const projects = underWay.rows.filter(({ id }) => !isThere('project', id))
+  const inches = settings.lengthUnit === 'in'
+  return (
+    <div className={s.adding}>
+      <div>
+        <div className={s.picker}>
+          <TextField name="q" label="Add a design" type="search" defaultValue={form.q} placeholder="title, designer, theme" />
+          <Button type="submit">Find</Button>
+        </div>
+        {form.q !== '' && found.length === 0 && <p className="quiet">No other design of your charts is like that.</p>}
+        {found.length > 0 && (
+          <ul className={s.choices} aria-label="Designs found">
+            {found.map(({ designId, title, chartTitle }) => (
+              <li key={designId}>
+                <span>
+                  <Link className="title" href={`/designs/${designId}`}>
+                    {title}
+                  </Link>
+                  {chartTitle !== title && <small>in {chartTitle}</small>}
+                </span>
+                <Button type="submit" name="design" value={designId}>
+                  Add<span className="vh"> {title}</span>
+                </Button>
+              </li>
+            ))}
+          </ul>
+        )}
+      </div>
+      <div className={s.picker}>
+        <TextField
+          key={form.rows.length}
+          name="size"
+          label="Add a plain size"
+          hint="Weft × warp"
+          defaultValue={form.sizeNotRead}
+          placeholder={inches ? '11 x 11 in' : '28 x 28 cm'}
+          error={form.sizeNotRead === '' ? undefined : `Give both sides, width first: ${inches ? '11 x 11 in' : '28 x 28 cm'}.`}
+          maxLength={60}
+        />
+        <Button type="submit">Add</Button>
+      </div>
+      {projects.length > 0 && (
+        <details className={s.more} open={form.rows.length === 0 || undefined}>
+          <summary>Add a project</summary>
+          <ul className={s.choices} aria-label="Projects">
+            {projects.map(({ id, design, status, quantity, forWhom }) => (
+              <li key={id}>
+                <span>
+                  <Link className="title" href={`/projects/${id}`}>
+                    {design.title}
+                  </Link>
+                  <small>
+                    {[status, quantity > 1 && counted(quantity, 'kit'), forWhom && `for ${forWhom}`].filter(Boolean).join(', ')}
+                  </small>
+                </span>
+                <Button type="submit" name="project" value={id}>
+                  Add<span className="vh"> {design.title}</span>
+                </Button>
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </div>
+  )
+}
+
+function Matters({ read }: { read: ReadForm }) {
+  const { form, problems, viewer } = read
+  const { settings } = viewer
+  const unit = settings.lengthUnit
+  return (
+    <div className={s.matters}>
+      <ChoiceField
+        name="objective"
+        label="As much as can be is cut. Of the ways to cut as much:"
+        defaultValue={form.objective}
+        options={cutObjectives.map((value) => ({ value, ...objectiveWords[value] }))}
+      />
+      <div>
+        <FieldRow>
+          <TextField
+            name="gap"
+            label="Lost along each cut"
+            hint="Where edges are pinked or torn; 0 for shears"
+            defaultValue={form.gap === '' ? formatClothLength(settings.cutGapUm, unit) : form.gap}
+            error={problems.get('gap')}
+            maxLength={30}
+          />
+          <TextField
+            name="least"
+            label="Smallest useful offcut"
+            hint="At least so long both ways; less is waste"
+            defaultValue={form.least === '' ? formatClothLength(settings.leastOffcutUm, unit) : form.least}
+            error={problems.get('least')}
+            maxLength={30}
+          />
+        </FieldRow>
+        <FieldRow>
+          <SelectField
+            name="limit"
+            label="Search for at most"
+            hint="It ends sooner when nothing better exists"
+            defaultValue={String(form.seconds)}
+            options={limits.map((seconds) => ({
+              value: String(seconds),
+              label: seconds < 60 ? `${seconds} seconds` : counted(seconds / 60, 'minute'),
+            }))}
+          />
+          <NumberField
+            name="seed"
+            label="Start from"
+            hint="The same number searches in the same order; another may find another way"
+            defaultValue={form.seed === '' ? 1 : form.seed}
+            error={problems.get('seed')}
+            isWhole
+          />
+        </FieldRow>
+      </div>
+    </div>
+  )
+}

@@ -1,0 +1,141 @@
+import type { CutChoices, ListedCandidate } from '#lib/db/cut-plan/read-cut-choices'
+import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import { formatCount } from '#lib/quantity/count'
+import { PlaceLabel } from '#trade/place-label'
+import { Button } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { Ledger } from '#ui/ledger'
+import { counted, listed } from '#words/amounts'
+import { pieceTitle } from '#words/cloth'
+import { wishTitle } from '#words/cut-plan'
+import { piecesMark } from '../choices'
+import s from '../cut.module.css'
+import type { ReadForm } from '../read-form'
+import { PieceTick } from './piece-tick'
+
+/** So many stand in sight; the others fold away, up to so many. */
+const inSight = 15
+const shownAtMost = 150
+
+/** The pieces that something fits, those that are cut from ticked. */
+export function PieceChoices({ read, choices }: { read: ReadForm; choices: CutChoices }) {
+  const { form, viewer } = read
+  const unit = viewer.settings.lengthUnit
+  const { candidates, chosenIds, uselessIds, wishes } = choices
+  if (candidates.length === 0)
+    return (
+      <Empty title="No free piece takes any of it">
+        Pieces that are kept for a project or another plan are left out. Smaller margins may help, or any cloth that takes it.
+      </Empty>
+    )
+  const chosen = new Set(chosenIds)
+  const titles = new Map(wishes.map((wish) => [wish.id, wishTitle(wish, wish.title, unit)]))
+  const table = { chosen, titles, unit, wishCount: wishes.length }
+  // A piece keeps its place when it is ticked, so that one can go on from it.
+  const first = candidates.slice(0, inSight)
+  const later = candidates.slice(inSight)
+  const rest = [...later.slice(0, shownAtMost), ...later.slice(shownAtMost).filter(({ piece }) => chosen.has(piece.id))]
+  return (
+    <>
+      <input type="hidden" name="taken" value={form.pieceIds === null ? piecesMark(chosenIds) : 'own'} />
+      <p className="quiet">
+        {form.pieceIds === null
+          ? `${counted(chosenIds.length, 'piece')} of ${candidates.length} suggested: the advised kind first, offcuts and smaller ones before larger. Tick others as you like.`
+          : `${counted(chosenIds.length, 'piece')} of ${candidates.length} ticked.`}
+        {uselessIds.length > 0 &&
+          ` ${counted(uselessIds.length, 'piece')} asked for cannot serve: too small, of another cloth, or kept for something else.`}
+      </p>
+      {form.pieceIds !== null && (
+        <Button type="submit" kind="quiet" name="suggest" value="1">
+          Take what is suggested instead
+        </Button>
+      )}
+      <PieceTable caption="Pieces that something fits, best first" candidates={first} {...table} />
+      {rest.length > 0 && (
+        <details className={s.more} open={rest.some(({ piece }) => chosen.has(piece.id)) || undefined}>
+          <summary>
+            {rest.length < later.length
+              ? `The next ${rest.length} of ${later.length} more pieces`
+              : `${counted(later.length, 'more piece')} that would do`}
+          </summary>
+          <PieceTable caption="More pieces that something fits" candidates={rest} {...table} />
+        </details>
+      )}
+    </>
+  )
+}
+
+type PieceTableProps = {
+  caption: string
+  candidates: readonly ListedCandidate[]
+  chosen: ReadonlySet<string>
+  /** Of the wishes, by their ids. */
+  titles: ReadonlyMap<string, string>
+  wishCount: number
+  unit: LengthUnit
+}
+
+function PieceTable({ caption, candidates, chosen, titles, wishCount, unit }: PieceTableProps) {
+  const takes = ({ fits }: ListedCandidate) =>
+    wishCount > 1 && fits.length === wishCount
+      ? 'everything'
+      : listed([...new Set(fits.map(({ wishId }) => titles.get(wishId) ?? ''))])
+  return (
+    <Ledger
+      caption={caption}
+      rows={candidates}
+      rowKey={({ piece }) => piece.id}
+      columns={[
+        {
+          key: 'tick',
+          head: 'Cut from it',
+          headIsHidden: true,
+          width: '3rem',
+          phone: 'mark',
+          cell: ({ piece }) => (
+            <PieceTick id={piece.id} label={`Cut from ${pieceTitle(piece)}`} isChosen={chosen.has(piece.id)} />
+          ),
+        },
+        {
+          key: 'piece',
+          head: 'Piece',
+          phone: 'lead',
+          cell: ({ piece }) => (
+            <>
+              <b>{pieceTitle(piece)}</b>
+              {piece.isOffcut && ', offcut'}
+              {piece.reservedBy.length > 0 && `, kept for ${listed(piece.reservedBy.map(({ title }) => title))}`}
+            </>
+          ),
+        },
+        {
+          key: 'count',
+          head: 'Count',
+          isNumeric: true,
+          phone: 'line',
+          cell: ({ piece }) => <span className="nb">{formatCount(piece.ends, piece.picks)}</span>,
+        },
+        {
+          key: 'size',
+          head: 'Size, weft × warp',
+          isNumeric: true,
+          phone: 'side',
+          cell: ({ piece }) => (
+            <span className="nb">
+              {formatClothSize(piece, unit)}
+              {!piece.isSquared && <small className={s.second}>square it first</small>}
+            </span>
+          ),
+        },
+        { key: 'takes', head: 'Takes', phone: 'labelled', cell: takes },
+        {
+          key: 'place',
+          head: 'Place',
+          isAtEnd: true,
+          phone: 'side',
+          cell: ({ piece }) => piece.current && <PlaceLabel label={piece.current.label} href={`/places/${piece.current.id}`} />,
+        },
+      ]}
+    />
+  )
+}

@@ -1,0 +1,102 @@
+import { readyCuts, type YardagePlan, type YardageRequest, yardageByWidth } from '#lib/cloth/yardage'
+import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import { Ledger } from '#ui/ledger'
+import { Section } from '#ui/section'
+import { boltLength } from '#words/yardage'
+
+/** The length to buy off wider and narrower bolts. */
+export function Widths({ asked, unit, chosenUm }: { asked: YardageRequest; unit: LengthUnit; chosenUm: number }) {
+  const other = unit === 'in' ? 'cm' : 'in'
+  return (
+    <Section title="Other widths of bolt" id="widths">
+      <Ledger
+        caption="The length to buy by the bolt’s width"
+        isTight
+        rows={yardageByWidth(asked)}
+        rowKey={({ widthUm }) => widthUm}
+        columns={[
+          {
+            key: 'width',
+            head: 'Bolt',
+            phone: 'lead',
+            cell: ({ widthUm }) => (
+              <>
+                {widthUm === chosenUm ? <b>{formatClothLength(widthUm, unit)}</b> : formatClothLength(widthUm, unit)}{' '}
+                <span className="quiet">{formatClothLength(widthUm, other)}</span>
+              </>
+            ),
+          },
+          {
+            key: 'gives',
+            head: 'Gives',
+            phone: 'line',
+            cell: ({ plan }) =>
+              plan.best
+                ? `${plan.best.kind === 'apart' ? 'not in rows' : `${acrossOf(plan, plan.best.kind)} across`}, ${(plan.best.gives - asked.copies).toLocaleString('en-GB')} over`
+                : 'the cut is wider than the cloth',
+          },
+          {
+            key: 'buy',
+            head: 'To buy',
+            isNumeric: true,
+            phone: 'side',
+            cell: ({ plan }) =>
+              plan.best ? `${formatClothLength(plan.best.toBuyUm, unit)}, ${boltLength(plan.best.toBuyUm, unit)}` : 'too narrow',
+          },
+        ]}
+      />
+    </Section>
+  )
+}
+
+const acrossOf = (plan: YardagePlan, kind: 'upright' | 'turned' | 'mixed'): string =>
+  (plan[kind]?.strips ?? []).map(({ across }) => across).join(' and ')
+
+/** What comes out of fat quarters and fat eighths instead. */
+export function Ready({ asked, unit }: { asked: YardageRequest; unit: LengthUnit }) {
+  return (
+    <Section title="Or ready cut" id="ready-cut" note="Half a yard by half this bolt’s width, and half of that again.">
+      <Ledger
+        caption="What fat quarters and fat eighths give"
+        isTight
+        rows={readyCuts(asked)}
+        rowKey={({ name }) => name}
+        columns={[
+          {
+            key: 'name',
+            head: 'Put-up',
+            phone: 'lead',
+            cell: ({ name, nominal }) => (
+              <>
+                {name === 'fat quarter' ? 'Fat quarter' : 'Fat eighth'}{' '}
+                <span className="quiet">{formatClothSize(nominal, unit)}</span>
+              </>
+            ),
+          },
+          {
+            key: 'squared',
+            head: 'Squared',
+            isNumeric: true,
+            phone: 'labelled',
+            cell: ({ squared }) => formatClothSize(squared, unit),
+          },
+          {
+            key: 'gives',
+            head: 'Gives',
+            isNumeric: true,
+            phone: 'labelled',
+            cell: ({ squaredGives, nominalGives }) =>
+              squaredGives === nominalGives ? squaredGives : `${squaredGives}; ${nominalGives} if nothing is lost`,
+          },
+          {
+            key: 'buy',
+            head: 'To buy',
+            isNumeric: true,
+            phone: 'side',
+            cell: ({ toBuy }) => (toBuy === null ? 'too small' : `buy ${toBuy.toLocaleString('en-GB')}`),
+          },
+        ]}
+      />
+    </Section>
+  )
+}

@@ -1,0 +1,215 @@
+import { beforeAll, expect, it } from 'vitest'
+import { chooseDesignsOperation } from '#api/choose-designs'
+import { getDesignKits } from '#api/kits'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { addCloth } from '#lib/db/cloth/add-cloth'
+import { newId } from '#lib/db/new-id'
+import { findChoiceJob, startChoice, stopChoice } from '#lib/db/planning/choice-jobs'
+import { chooseDesigns } from '#lib/db/planning/choose-designs'
+import { clothForKits } from '#lib/db/planning/kits-cloth'
+import { type ChoiceAsked, readChoice } from '#lib/db/planning/read-choice'
+import { startProject } from '#lib/db/project/start-project'
+import { receiveThread } from '#lib/db/stock/receive-thread'
+import { ask } from '#tests/unit/api/ask'
+import { POST as chooseRoute } from '../../app/api/v1/cloth/choose/route'
+import { GET as kitsRoute } from '../../app/api/v1/designs/[designId]/kits/route'
+import { describeOnEachEngine } from './engines'
+import { granted } from './granted'
+import { addKey, aPlace, aStart, goods, hanneDrewitt, theShop } from './things'
+
+const inch = 25_400
+const metre = 10_000
+const today = '2026-09-07'
+
+describeOnEachEngine('what cloth can become', ({ open }) => {
+  const ids = { shop: newId(), hanne: newId(), drawer: newId() }
+  const threads = { '0311': newId(), 'Tarn Blue': newId(), '0905': newId() }
+  const designs = { lanterns: newId(), barge: newId(), jugs: newId(), wrens: newId(), salt: newId(), plain: newId() }
+  const pieces = { offcut: '', quarter: '', hannes: '' }
+
+  /** 28 over two, framed: n stitches come out n ÷ 14 in, and 6 in are added. Metres of undivided thread. */
+  async function addDesign(id: string, title: string, side: number | null, key: [keyof typeof threads, number][]) {
+    const { prisma } = open()
+    const [chartId, named] = [newId(), { title, titleKey: title.toLowerCase() }]
+    await prisma.chart.create({ data: { id: chartId, ...named, ownerId: ids.shop } })
+    await prisma.design.create({
+      data: {
+        ...{ id, chartId, ...named, widthStitches: side, heightStitches: side },
+        ...{ advisedThreads: 28, advisedPerUm: inch, advisedOver: 2, advisedWeave: 'single' },
+      },
+    })
+    if (key.length === 0) return
+    const keyed = key.map(([code, metres]) => ({
+      ...{ threadId: threads[code], strands: 1, statedHundredths: 100, statedPutUpTenths: metres * metre },
+    }))
+    await addKey(open(), { id: newId(), designId: id, name: 'As charted', keyed })
+  }
+
+  const cloth = async (label: string, wide: number, high: number, ownerId = ids.shop) =>
+    granted(
+      await addCloth({
+        ...{ ownerId, label, name: 'Linen', makerName: 'Harrowmere Looms', colourName: 'Flax', lab: null, weave: 'single' },
+        ...{ ends: { threads: 28, perUm: inch }, picks: { threads: 28, perUm: inch } },
+        ...{ widthUm: wide * inch, heightUm: high * inch, isSquared: true, sizeCertainty: 'measured', isTurnable: true },
+        ...{ dyeing: null, washState: 'unknown', oneWayBecause: null, note: null, placeLabel: null },
+      } as Parameters<typeof addCloth>[0]),
+    ).id
+
+  beforeAll(async () => {
+    const { prisma } = open()
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
+    await prisma.place.create({ data: aPlace(ids.drawer, 'T2.1', 'drawer') })
+    for (const [maker, lotsMatter, codes] of [
+      ['Larkholm', false, ['0311', '0905']],
+      ['Oddny Loft', true, ['Tarn Blue']],
+    ] as const) {
+      const [makerId, lineId] = [newId(), newId()]
+      await prisma.maker.create({ data: { id: makerId, name: maker, nameKey: maker.toLowerCase() } })
+      const line = { name: 'pearl', nameKey: 'pearl', strands: 1, putUpStrandTenths: 10 * metre, lotsMatter }
+      await prisma.threadLine.create({ data: { id: lineId, makerId, ...line } })
+      await prisma.thread.createMany({ data: codes.map((code) => ({ id: threads[code], lineId, code })) })
+    }
+    // 10 × 10, 12 × 12, 10 × 10, 30 × 30 in to cut; the rest lacks thread, or a size.
+    await addDesign(designs.lanterns, 'Seven Lanterns', 56, [['0311', 6]])
+    await addDesign(designs.barge, 'Little Barge', 84, [['0311', 6]])
+    await addDesign(designs.jugs, 'Three Jugs', 56, [['Tarn Blue', 7]])
+    await addDesign(designs.wrens, 'Nine Wrens', 336, [['0311', 1]])
+    await addDesign(designs.salt, 'The Salt Road', 56, [['0905', 2]])
+    await addDesign(designs.plain, 'Winter Post', 56, [])
+    const receive = async (code: keyof typeof threads, wholePutUps: number, lot: string | null) =>
+      granted(
+        await receiveThread(goods({ threadId: threads[code], ownerId: ids.shop, wholePutUps, homePlaceId: ids.drawer, lot })),
+      )
+    await receive('0311', 1, null)
+    await receive('Tarn Blue', 1, '18')
+    pieces.quarter = await cloth('L-09', 18, 27)
+    pieces.hannes = await cloth('L-30', 40, 40, ids.hanne)
+  })
+
+  const asked = (over: Partial<ChoiceAsked> = {}): ChoiceAsked => ({
+    ...{ ownerIds: [ids.shop], source: 'ticked', designIds: Object.values(designs), pieceIds: null, values: new Map(), today },
+    ...over,
+  })
+
+  it('is read with what each design counts, and with the reason of each that never can', async () => {
+    const question = await readChoice(await getAnswers(), asked())
+    expect(question.candidates.map(({ title, value }) => [title, value])).toEqual([
+      ['Little Barge', 1],
+      ['Seven Lanterns', 1],
+      ['Three Jugs', 1],
+    ])
+    expect(question.never).toMatchObject([
+      { title: 'Nine Wrens', kind: 'too-large', pieceId: pieces.quarter, fit: { kind: 'too-small' } },
+      {
+        title: 'The Salt Road',
+        kind: 'threads',
+        threads: [{ threadId: threads['0905'], needStrandTenths: 2 * metre, freeStrandTenths: 0 }],
+      },
+      { title: 'Winter Post', kind: 'no-list' },
+    ])
+    expect(question.pieces.map(({ label }) => label)).toEqual(['L-09'])
+    expect(question.world.threads.get(threads['Tarn Blue'])).toEqual({
+      ...{ lotsMatter: true, freeStrandTenths: 10 * metre, lotsStrandTenths: [10 * metre] },
+    })
+  })
+
+  it('is chosen within the thread: of two that want 6 m of the 10 m free, the one that counts more', async () => {
+    const choose = async (values: [string, number][]) => {
+      const { world } = await readChoice(await getAnswers(), asked({ values: new Map(values) }))
+      return (await chooseDesigns(world, { timeLimitSeconds: 20 })).choice
+    }
+    // 12 × 12 and 10 × 10 lie one above the other on 18 × 27.
+    const barge = await choose([[designs.barge, 5]])
+    expect(barge).toMatchObject({ value: 6, bound: 6, isProved: true })
+    expect(barge.placed.map(({ designId }) => designId).sort()).toEqual([designs.barge, designs.jugs].sort())
+    const lanterns = await choose([[designs.lanterns, 2]])
+    expect(lanterns.placed.map(({ designId }) => designId).sort()).toEqual([designs.lanterns, designs.jugs].sort())
+  })
+
+  it('is answered by the API with what keeps the others out, and nothing is written', async () => {
+    const { prisma } = open()
+    const revision = await prisma.revision.findFirstOrThrow()
+    const body = {
+      from: 'ticked',
+      designIds: Object.values(designs),
+      values: { [designs.barge]: 5 },
+      owner: [ids.shop],
+      seconds: 20,
+    }
+    const answer = chooseDesignsOperation.answer.parse((await ask(chooseRoute, { body })).body)
+    expect(answer).toMatchObject({ value: 6, isProved: true, endedBy: 'proof', pieces: [{ pieceId: pieces.quarter }] })
+    expect(answer.pieces[0]?.designs.map(({ title, widthUm }) => [title, widthUm]).sort()).toEqual([
+      ['Little Barge', 12 * inch],
+      ['Three Jugs', 10 * inch],
+    ])
+    expect(answer.leftOut).toEqual([
+      expect.objectContaining({
+        title: 'Seven Lanterns',
+        why: expect.arrayContaining([expect.stringMatching(/0311: needs 6 m, 4 m is left; Little Barge takes it/)]),
+      }),
+    ])
+    expect(answer.never.map(({ title }) => title)).toEqual(['Nine Wrens', 'The Salt Road', 'Winter Post'])
+    expect(await prisma.revision.findFirstOrThrow()).toEqual(revision)
+    expect((await ask(chooseRoute, { body: { ...body, designIds: ['none'] } })).body).toMatchObject({ status: 409 })
+    expect((await ask(chooseRoute, { body: { ...body, pieceIds: [pieces.hannes] } })).body).toMatchObject({ status: 409 })
+  })
+
+  it('is chosen from the wishes with the nearest day; what is under way is no longer offered', async () => {
+    const { prisma } = open()
+    const none = await readChoice(await getAnswers(), asked({ source: 'wished', designIds: null }))
+    expect(none.candidates).toEqual([])
+    await prisma.project.create({
+      data: { id: newId(), designId: designs.jugs, ownerId: ids.shop, status: 'wanted', dueOn: '2026-10-01' },
+    })
+    await prisma.project.create({
+      data: { id: newId(), designId: designs.jugs, ownerId: ids.shop, status: 'wanted', dueOn: '2027-10-01' },
+    })
+    const wished = await readChoice(await getAnswers(), asked({ source: 'wished', designIds: null }))
+    expect(wished.candidates).toEqual([
+      { designId: designs.jugs, title: 'Three Jugs', value: 5, because: 'due soon', dueOn: '2026-10-01' },
+    ])
+    const stitchable = async () =>
+      (await readChoice(await getAnswers(), asked({ source: 'stitchable', designIds: null }))).candidates.map(
+        ({ title }) => title,
+      )
+    expect(await stitchable()).toEqual(['Three Jugs', 'Little Barge', 'Seven Lanterns'])
+    granted(await startProject(aStart({ designId: designs.lanterns, threadListId: null, ownerId: ids.shop })))
+    expect(await stitchable()).not.toContain('Seven Lanterns')
+  })
+
+  it('runs in the background, and stopped it hands over what it has', async () => {
+    const { jobId } = startChoice(asked(), 20)
+    expect(findChoiceJob(jobId)).toMatchObject({ state: 'running', timeLimitSeconds: 20 })
+    stopChoice(jobId)
+    await expect.poll(() => findChoiceJob(jobId)?.state, { timeout: 15_000 }).toBe('done')
+    const job = findChoiceJob(jobId)
+    if (job?.state !== 'done') throw new Error('not done')
+    expect(job.answer.choice.value).toBeLessThanOrEqual(job.answer.choice.bound)
+    expect(findChoiceJob(newId())).toBeNull()
+  })
+
+  it('cloth for a class is cut from what is on hand, offcuts first, and the rest is bought', async () => {
+    const { prisma } = open()
+    pieces.offcut = await cloth('L-04', 20, 10)
+    await prisma.clothPiece.update({ where: { id: pieces.offcut }, data: { parentId: pieces.quarter } })
+    // A write of any kind brings the answers up to date.
+    await cloth('L-99', 2, 2)
+    const answers = await getAnswers()
+    const design = answers.world.designs.get(designs.lanterns)?.design
+    if (!design) throw new Error('no design')
+    const found = clothForKits(answers, design, { ownerIds: [ids.shop], wanted: 13 })
+    if (found.kind !== 'cloth') throw new Error(found.kind)
+    // Two from 20 × 10, two from 18 × 27 (10 × 10 in a column); nine to buy: two rows of five, 20 + 1 in → 22.5 in.
+    expect(found.plan).toMatchObject({ onHand: 4, toBuy: 9, isProved: true })
+    expect(found.plan.from).toEqual([
+      { pieceId: pieces.offcut, gives: 2, takes: 2 },
+      { pieceId: pieces.quarter, gives: 2, takes: 2 },
+    ])
+    expect(found.bought?.yardage.best).toMatchObject({ toBuyUm: 22.5 * inch, gives: 10 })
+    const kits = getDesignKits.answer.parse(
+      (await ask(kitsRoute, { parts: { designId: designs.lanterns }, path: `?kits=12&owner=${ids.shop}` })).body,
+    )
+    expect(kits.cloth).toMatchObject({ wanted: 13, onHand: 4, toBuy: 9, bought: { toBuyUm: 22.5 * inch } })
+    expect(kits.cloth?.text).toMatch(/^4 kits from what is on hand: 2 from L-04 and 2 from L-09/)
+  })
+})
