@@ -18,15 +18,17 @@ type FormStripProps = {
   children: ReactNode
   /** Ticks and figures, in the row under them. */
   second?: ReactNode
+  /** Nothing is chosen yet: on a phone too, the choices stand open. */
+  startsOpen?: boolean
   /** Link that takes every choice off; left out when there is none to take off. */
   clear?: { href: string; label: string }
 }
 
 /** A ruled strip of choices that narrow a list. Each choice goes into the address at once; without scripts a button sends them. */
-export function FormStrip({ action, label, summary, hidden, children, second, clear }: FormStripProps) {
+export function FormStrip({ action, label, summary, hidden, children, second, startsOpen = false, clear }: FormStripProps) {
   const router = useRouter()
   const form = useRef<HTMLFormElement>(null)
-  const [isOpen, setIsOpen] = useState(false)
+  const [isOpen, setIsOpen] = useState(startsOpen)
   const [isPending, startTransition] = useTransition()
   const id = useId()
 

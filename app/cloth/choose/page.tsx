@@ -34,16 +34,19 @@ const limitWords = (seconds: number): string => (seconds < 60 ? `${seconds} seco
 type PageProps = { searchParams: Promise<Record<string, unknown>> }
 
 export default async function ChoosePage({ searchParams }: PageProps) {
-  const query = choosePageSchema.parse(await searchParams)
+  const asked = choosePageSchema.parse(await searchParams)
   const [{ settings, ownerIds, ownerName }, answers] = await Promise.all([getViewer(), getAnswers()])
   const unit = settings.lengthUnit
   const free = answers.world.pieces.filter(({ ownerId, isReserved }) => ownerIds.includes(ownerId) && !isReserved)
   const kinds = new Map(free.map((piece) => [clothKindKey(piece), kindTitle(piece)]))
-  const pieceIds = query.kind === '' ? null : free.filter((piece) => clothKindKey(piece) === query.kind).map(({ id }) => id)
+  const pieceIds = asked.kind === '' ? null : free.filter((piece) => clothKindKey(piece) === asked.kind).map(({ id }) => id)
   const shared = { ownerIds, pieceIds, values: new Map<string, number>(), today: calendarDay(new Date()) }
+  const wishes = asked.from === null ? await readChoice(answers, { ...shared, source: 'wished', designIds: null }) : null
+  const from = asked.from ?? (wishes && wishes.candidates.length > 0 ? 'wished' : 'stitchable')
+  const query: ChoosePageQuery = { ...asked, from }
   const found = query.q === '' ? [] : findCalled(answers, query.q)
   const also = [...new Set([...query.also, ...(found.length === 1 ? found : [])])]
-  const usual = await readChoice(answers, { ...shared, source: query.from, designIds: null })
+  const usual = wishes && from === 'wished' ? wishes : await readChoice(answers, { ...shared, source: from, designIds: null })
   const added = also.length === 0 ? null : await readChoice(answers, { ...shared, source: 'ticked', designIds: also })
   const known = new Set(usual.candidates.map(({ designId }) => designId))
   const candidates = [...usual.candidates, ...(added?.candidates.filter(({ designId }) => !known.has(designId)) ?? [])]

@@ -13,12 +13,13 @@ const ids = z.preprocess(
 
 /** The page's address: where designs come from, others added, and which kind of cloth. */
 export const choosePageSchema = z.object({
-  from: z.enum(['wished', 'stitchable']).catch('wished').default('wished'),
+  /** Null: the wishes, where one of them can be stitched, else all that is stitchable. */
+  from: z.enum(['wished', 'stitchable']).nullable().catch(null).default(null),
   kind: z.string().max(60).catch('').default(''),
   q: z.string().trim().max(200).catch('').default(''),
   also: ids,
 })
-export type ChoosePageQuery = z.infer<typeof choosePageSchema>
+export type ChoosePageQuery = z.infer<typeof choosePageSchema> & { from: 'wished' | 'stitchable' }
 
 export const startChoiceSchema = z.object({
   from: z.enum(choiceSources),

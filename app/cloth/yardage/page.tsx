@@ -119,6 +119,7 @@ export default async function YardagePage({ searchParams }: PageProps) {
             ? `${subject}: ${kits} and ${spares} spare, off a bolt of ${formatClothLength(bolt.widthUm, unit)}`
             : 'Say what is to be cut'
         }
+        startsOpen={!subject}
         hidden={hidden}
         second={
           <>

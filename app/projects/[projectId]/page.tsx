@@ -202,6 +202,9 @@ function Steps({ project, edit }: { project: ProjectDetail; edit: Edit }) {
   const isAtWork = project.status === 'stitching' || project.status === 'stitched'
   return (
     <>
+      {(project.status === 'wanted' || project.status === 'planned') && (
+        <LinkButton href={`/cloth/cut?project=${project.id}`}>Plan the cut</LinkButton>
+      )}
       {step('stitching', project.startedOn ? 'Take it up again' : 'Start stitching', 'first')}
       {allowed.includes('finished') && (
         <LinkButton href={`/projects/${project.id}/finish`} kind={isAtWork ? 'first' : 'plain'}>
