@@ -13,7 +13,7 @@ export const chooseDesignsOperation = operation({
   group: 'Designs',
   summary: 'Which designs some cloth can become, nothing bought',
   description:
-    'The designs worth most together that can be stitched from free thread and cut from these pieces, straight from edge to edge. Nothing is written. It answers when nothing better can be, or when the time is up; then `bound` says what another choice could at most be worth.',
+    'The designs worth most together that can be stitched from free thread and cut from these pieces, straight from edge to edge. Nothing is written. It answers when nothing better can be, or when the time is up; then `bound` says what another choice could at most be worth. Refused while as many choices are being made as may be at a time.',
   body: z
     .strictObject({
       from: z.enum(choiceSources).default('wished').meta({

@@ -3,10 +3,16 @@ import s from './facts.module.css'
 
 export type Fact = { label: string; value: ReactNode }
 
-/** A ruled strip of short facts. */
-export function Facts({ items }: { items: readonly Fact[] }) {
+type FactsProps = {
+  items: readonly Fact[]
+  /** One below the other, for facts of several words; a strip of short ones else. */
+  isStacked?: boolean
+}
+
+/** Facts ruled off from one another. */
+export function Facts({ items, isStacked = false }: FactsProps) {
   return (
-    <dl className={s.facts}>
+    <dl className={isStacked ? s.stacked : s.facts}>
       {items.map((item) => (
         <div key={item.label}>
           <dt>{item.label}</dt>

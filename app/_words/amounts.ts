@@ -8,6 +8,10 @@ export const plural = (word: string): string =>
 export const counted = (count: number, word: string): string =>
   `${count.toLocaleString('en-GB')} ${count === 1 ? word : plural(word)}`
 
+/** How long something may take: "20 seconds", "5 minutes". */
+export const limitWords = (seconds: number): string =>
+  seconds < 60 ? counted(seconds, 'second') : counted(seconds / 60, 'minute')
+
 /** Every one of so many: "its one thread", "both threads", "all 3 threads". */
 export const everyOne = (count: number, word: string): string =>
   count === 1 ? `its one ${word}` : count === 2 ? `both ${plural(word)}` : `all ${counted(count, word)}`

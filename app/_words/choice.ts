@@ -3,6 +3,7 @@ import type { LeftOut } from '#lib/db/planning/explain-choice'
 import type { ChoiceCandidate, NeverChosen } from '#lib/db/planning/read-choice'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { formatDate } from '#lib/quantity/date'
+import type { TooManyAtOnce } from '#lib/solver/jobs'
 import { counted, listed } from './amounts'
 import { fitWords } from './cloth'
 
@@ -11,6 +12,10 @@ export function valueWords({ because, dueOn }: Pick<ChoiceCandidate, 'because' |
   if (because === 'plain') return 'not among the wishes'
   return dueOn === null ? 'wanted' : `wanted by ${formatDate(dueOn)}`
 }
+
+/** Why nothing is chosen just now. */
+export const choiceRefusedWords = ({ most }: TooManyAtOnce): string =>
+  `${most} sets of designs are being chosen already, and no more are at a time. Wait for one to end, or stop it, then ask again.`
 
 /** How good a choice is, and how that is known. */
 export function choiceWords({ placed, cuts, value, bound, isProved, endedBy }: Choice): { answer: string; proof: string } {

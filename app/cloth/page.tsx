@@ -1,15 +1,18 @@
 import type { Metadata } from 'next'
 import { weaves } from '#lib/cloth/cloth-piece'
-import { filterCloth } from '#lib/cloth/filter-cloth'
-import { clothKindKey } from '#lib/cloth/match-cloth'
+import { filterCloth, largeEnough } from '#lib/cloth/filter-cloth'
+import { clothKindKey, nearCountRange } from '#lib/cloth/match-cloth'
+import { colourFamilies } from '#lib/colour/family'
 import { type ClothListed, listCloth } from '#lib/db/cloth/queries'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 import { PlaceLabel } from '#trade/place-label'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
-import { FormStrip, StripCheck, StripSelect } from '#ui/form-strip'
+import type { Option } from '#ui/field'
+import { FormStrip, StripCheck, StripSelect, StripText } from '#ui/form-strip'
 import { type Column, type Group, Ledger } from '#ui/ledger'
+import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
@@ -17,9 +20,9 @@ import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { pieceTitle } from '#words/cloth'
 import s from './cloth.module.css'
+import { clothHref, clothQuerySchema, filterOf } from './cloth-query'
 import { ClothScale } from './cloth-scale'
 import { PieceWords } from './piece-words'
-import { clothListSchema } from './schema'
 import { kindTitle, otherUnit, weaveWords } from './words'
 
 export const metadata: Metadata = { title: 'Cloth' }
@@ -29,31 +32,27 @@ const perPage = 120
 type PageProps = { searchParams: Promise<Record<string, unknown>> }
 
 export default async function ClothPage({ searchParams }: PageProps) {
-  const wanted = clothListSchema.parse(withNulls(await searchParams))
+  const query = clothQuerySchema.parse(await searchParams)
   const { settings, owners, ownerIds, ownerName } = await getViewer()
   const pieces = await listCloth(ownerIds)
-  const { weave, count, colour, place, offcuts, free } = wanted
-  const { shown, choices } = filterCloth(pieces, {
-    weave,
-    count,
-    colour,
-    placeId: place,
-    onlyOffcuts: offcuts !== undefined,
-    onlyFree: free !== undefined,
-  })
   const unit = settings.lengthUnit
-  const isNarrowed = [weave, count, colour, place, offcuts, free].some((choice) => choice !== null && choice !== undefined)
+  const { filter, unread } = filterOf(query, unit)
+  const { shown, choices } = filterCloth(pieces, filter)
+  const { page: _page, ...narrowing } = query
+  const isNarrowed = Object.values(narrowing).some((choice) => choice !== null)
   const pages = Math.max(1, Math.ceil(shown.length / perPage))
-  const page = Math.min(wanted.page, pages)
+  const page = Math.min(query.page, pages)
   const onPage = shown.slice((page - 1) * perPage, page * perPage)
   const longestUm = Math.max(1, ...shown.map(({ widthUm, heightUm }) => Math.max(widthUm, heightUm)))
   const placeLabels = new Map(pieces.flatMap(({ current }) => (current ? [[current.id, current.label] as const] : [])))
-  const numbers = (map: Map<string, number>, word: (value: string) => string) =>
-    [...map].map(([value, many]) => ({ value, label: `${word(value)} (${many})` }))
+  const placeLabel = (id: string) => placeLabels.get(id) ?? 'elsewhere'
+  const { weave, count, colour, place, offcuts, free } = query
+  const { atLeast } = filter
   const sentence = [
     weave && weaveWords[weave],
-    count && `${count} count`,
-    colour,
+    filter.count !== null && `near ${count} count`,
+    colour && colourWords(colour),
+    atLeast && `at least ${formatClothSize(atLeast, unit)}`,
     place && `in ${placeLabels.get(place) ?? 'a place with none'}`,
     offcuts && 'offcuts',
     free && 'not reserved',
@@ -95,6 +94,7 @@ export default async function ClothPage({ searchParams }: PageProps) {
       head: 'To know',
       cell: (piece) => (
         <span className={s.words}>
+          {atLeast && largeEnough(piece, atLeast) === 'turned' && <span className="nb">large enough turned</span>}
           <PieceWords piece={piece} hasOwner={ownerIds.length > 1} isLinked={false} />
         </span>
       ),
@@ -115,14 +115,20 @@ export default async function ClothPage({ searchParams }: PageProps) {
       phone: 'side',
     },
   ]
-  const hrefForPage = (to: number) => `/cloth?${new URLSearchParams([...chosen(wanted), ['page', String(to)]])}`
 
   return (
     <>
       <PageHead
         title="Cloth"
         note={pieces.length > 0 && (isNarrowed ? `${shown.length} of ${pieces.length} pieces` : `${pieces.length} pieces`)}
-        actions={owners.length > 0 && <LinkButton href="/cloth/new">Add a piece</LinkButton>}
+        actions={
+          owners.length > 0 && (
+            <>
+              <LinkButton href="/cloth/cut">Plans of cuts</LinkButton>
+              <LinkButton href="/cloth/new">Add a piece</LinkButton>
+            </>
+          )
+        }
       />
       <PrintLine>
         Cloth of {ownerName}
@@ -152,8 +158,8 @@ export default async function ClothPage({ searchParams }: PageProps) {
             summary={sentence || 'All cloth'}
             second={
               <>
-                <StripCheck name="offcuts" label="Only offcuts" isChecked={offcuts !== undefined} />
-                <StripCheck name="free" label="Only what is not reserved" isChecked={free !== undefined} />
+                <StripCheck name="offcuts" label="Only offcuts" isChecked={offcuts !== null} />
+                <StripCheck name="free" label="Only what is not reserved" isChecked={free !== null} />
               </>
             }
             clear={isNarrowed ? { href: '/cloth', label: 'All cloth' } : undefined}
@@ -169,29 +175,57 @@ export default async function ClothPage({ searchParams }: PageProps) {
             />
             <StripSelect
               name="count"
-              label="Count"
+              label="Count, or near it"
               value={count ?? ''}
               any="any"
-              options={numbers(withChosen(choices.count, count), (value) => value)}
+              options={withChosen(numbered(choices.count, String), count, (value) => value)}
+            />
+            <StripText
+              name="size"
+              label="At least"
+              value={query.size ?? ''}
+              placeholder={unit === 'in' ? '14 × 18' : '35 × 45'}
             />
             <StripSelect
               name="colour"
               label="Colour"
               value={colour ?? ''}
               any="any"
-              options={numbers(withChosen(choices.colour, colour), (value) => value).sort((a, b) => (a.label < b.label ? -1 : 1))}
+              options={withChosen(
+                [
+                  ...numbered(choices.family, colourWords)
+                    .sort((a, b) => byFamily(a.value, b.value))
+                    .map((option) => ({ ...option, group: option.value.includes(' ') ? 'Between two' : 'By family' })),
+                  ...numbered(choices.colour, (value) => value)
+                    .sort((a, b) => (a.label < b.label ? -1 : 1))
+                    .map((option) => ({ ...option, group: 'By name' })),
+                ],
+                colour,
+                colourWords,
+              )}
             />
             <StripSelect
               name="place"
               label="Place"
               value={place ?? ''}
               any="any"
-              options={numbers(withChosen(choices.placeId, place), (id) => placeLabels.get(id) ?? 'elsewhere')}
+              options={withChosen(numbered(choices.placeId, placeLabel), place, placeLabel)}
             />
           </FormStrip>
+          {unread.length > 0 && (
+            <Notice kind="caution" title="Not all of that could be read">
+              {unread.includes('size') && (
+                <p>
+                  “{query.size}” is no size. Give it as {unit === 'in' ? '14 × 18, or 14 x 18 in' : '35 × 45, or 14 x 18 in'}.
+                </p>
+              )}
+              {unread.includes('count') && <p>“{count}” is no count. Give it as 32, or as 126/10cm.</p>}
+            </Notice>
+          )}
+          {filter.count !== null && <p className={s.near}>{nearWords(filter.count)}</p>}
           {shown.length === 0 ? (
             <Empty title="No piece is like that" actions={<LinkButton href="/cloth">All cloth</LinkButton>}>
-              Take one of the choices off. An evenweave may be written down as linen of the same count.
+              Take one of the choices off, or ask for a little less cloth.
             </Empty>
           ) : (
             <>
@@ -205,7 +239,7 @@ export default async function ClothPage({ searchParams }: PageProps) {
               <Pager
                 page={page}
                 pages={pages}
-                hrefForPage={hrefForPage}
+                hrefForPage={(to) => clothHref(query, to)}
                 shown={`${(page - 1) * perPage + 1} to ${(page - 1) * perPage + onPage.length} of ${shown.length}`}
               />
             </>
@@ -233,12 +267,30 @@ function groupByKind(pieces: readonly ClothListed[]): Group<ClothListed>[] {
   }))
 }
 
-/** A choice that is made stays to be seen, even where it now shows nothing. */
-const withChosen = (choices: Map<string, number>, chosenValue: string | null): Map<string, number> =>
-  chosenValue === null || choices.has(chosenValue) ? choices : new Map([...choices, [chosenValue, 0]])
+/** Near 32 is 30.4 to 33.6 to the inch: 31 × 33 is taken in. */
+function nearWords(count: number): string {
+  const { least, most } = nearCountRange(count)
+  const figure = (value: number) => String(Number(value.toFixed(1)))
+  return `Near ${figure(count)} is from ${figure(least)} to ${figure(most)} to the inch, ends and picks taken together; the nearest come first.`
+}
 
-const chosen = ({ page: _, ...choices }: Record<string, unknown>): [string, string][] =>
-  Object.entries(choices).flatMap(([name, value]) => (typeof value === 'string' ? [[name, value] as [string, string]] : []))
+/** "grey blue" → "grey and blue"; a name stays as it is. */
+const colourWords = (value: string): string => (isFamilies(value) ? value.split(' ').join(' and ') : value)
+const isFamilies = (value: string): boolean => value.split(' ').every((word) => colourFamilies.some((family) => family === word))
 
-/** Choices left out of the address narrow nothing. */
-const withNulls = (search: Record<string, unknown>) => ({ weave: null, count: null, colour: null, place: null, ...search })
+/** Single families first, each pair by its first and then its second. */
+function byFamily(a: string, b: string): number {
+  const place = (value: string) => value.split(' ').map((word) => colourFamilies.findIndex((family) => family === word))
+  const [one, other] = [place(a), place(b)]
+  return one.length - other.length || (one[0] ?? 0) - (other[0] ?? 0) || (one[1] ?? 0) - (other[1] ?? 0)
+}
+
+/** Choices with how many pieces each would show. */
+const numbered = <Value extends string | number>(counts: ReadonlyMap<Value, number>, word: (value: Value) => string): Option[] =>
+  [...counts].map(([value, many]) => ({ value: String(value), label: `${word(value)} (${many})` }))
+
+/** A choice that is made stays to be seen, even where it is none of those offered. */
+const withChosen = (options: Option[], chosen: string | null, word: (value: string) => string): Option[] =>
+  chosen === null || options.some(({ value }) => value === chosen)
+    ? options
+    : [...options, { value: chosen, label: word(chosen) }]

@@ -251,13 +251,3 @@ export const cutSchema = (unit: LengthUnit) =>
       const { id, version, projectId, note } = input
       return context.issues.length > 0 ? z.NEVER : { id, version, remaining, offcuts, projectId, note }
     })
-
-export const clothListSchema = z.object({
-  weave: z.enum(weaves).nullable().catch(null),
-  count: z.string().max(20).min(1).nullable().catch(null),
-  colour: z.string().max(120).min(1).nullable().catch(null),
-  place: z.string().max(64).min(1).nullable().catch(null),
-  offcuts: z.literal('1').optional().catch(undefined),
-  free: z.literal('1').optional().catch(undefined),
-  page: z.coerce.number().int().min(1).max(1_000).catch(1),
-})

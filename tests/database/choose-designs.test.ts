@@ -178,14 +178,25 @@ describeOnEachEngine('what cloth can become', ({ open }) => {
   })
 
   it('runs in the background, and stopped it hands over what it has', async () => {
-    const { jobId } = startChoice(asked(), 20)
+    const { jobId } = granted(startChoice(asked(), 20))
     expect(findChoiceJob(jobId)).toMatchObject({ state: 'running', timeLimitSeconds: 20 })
-    stopChoice(jobId)
-    await expect.poll(() => findChoiceJob(jobId)?.state, { timeout: 15_000 }).toBe('done')
+    await stopChoice(jobId)
     const job = findChoiceJob(jobId)
     if (job?.state !== 'done') throw new Error('not done')
     expect(job.answer.choice.value).toBeLessThanOrEqual(job.answer.choice.bound)
     expect(findChoiceJob(newId())).toBeNull()
+  })
+
+  it('is made for a few at once: more are refused with a sentence, until one has ended', async () => {
+    const body = { from: 'ticked', designIds: Object.values(designs), owner: [ids.shop], seconds: 20 }
+    const first = granted(startChoice(asked(), 20))
+    const second = granted(startChoice(asked(), 20))
+    expect(startChoice(asked(), 20)).toEqual({ ok: false, error: { kind: 'too-many-at-once', most: 2 } })
+    expect((await ask(chooseRoute, { body })).body).toMatchObject({ status: 409, detail: expect.stringMatching(/^2 sets/) })
+    await stopChoice(first.jobId)
+    expect((await ask(chooseRoute, { body })).status).toBe(200)
+    await stopChoice(second.jobId)
+    expect(findChoiceJob(second.jobId)).toMatchObject({ state: 'done' })
   })
 
   it('cloth for a class is cut from what is on hand, offcuts first, and the rest is bought', async () => {

@@ -2,6 +2,7 @@ import { careOf } from '#lib/cloth/care'
 import type { ClothDetail } from '#lib/db/cloth/queries'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { LinkButton } from '#ui/button'
+import { Facts } from '#ui/facts'
 import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
@@ -31,14 +32,7 @@ export function CareSection({ piece, unit, shrinkPercent, today }: CareSectionPr
   return (
     <Section title="Care" id="care" actions={<LinkButton href={`/cloth/count?piece=${piece.id}`}>Count it</LinkButton>}>
       <div className={s.care}>
-        <dl className={s.facts}>
-          {facts.map(({ label, value }) => (
-            <div key={label}>
-              <dt>{label}</dt>
-              <dd>{value}</dd>
-            </div>
-          ))}
-        </dl>
+        <Facts items={facts} isStacked />
         <div className={s.notes}>
           {notes.map((note) => {
             const { title, words } = careWords(note)

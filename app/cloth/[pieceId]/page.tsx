@@ -8,7 +8,7 @@ import { formatClothLength, formatClothSize } from '#lib/quantity/cloth-length'
 import { ClothDrawing } from '#trade/cloth-drawing'
 import { PlaceLabel } from '#trade/place-label'
 import { ButtonRow, LinkButton } from '#ui/button'
-import type { Fact } from '#ui/facts'
+import { type Fact, Facts } from '#ui/facts'
 import { Ledger } from '#ui/ledger'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
@@ -33,9 +33,6 @@ import {
 import { CareSection } from './care-section'
 import s from './piece.module.css'
 
-/** A longer piece is yardage to cut many from: one metre. */
-const yardageFromUm = 1_000_000
-
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 
 type PageProps = { params: Promise<{ pieceId: string }> }
@@ -52,7 +49,6 @@ export default async function PiecePage({ params }: PageProps) {
   const unit = settings.lengthUnit
   const placeLabels = places.map(({ label }) => label)
   const today = calendarDay(new Date())
-  const isYardage = Math.max(piece.widthUm, piece.heightUm) > yardageFromUm
   const squared = {
     widthUm: Math.max(0, piece.widthUm - 2 * squaringLossUm),
     heightUm: Math.max(0, piece.heightUm - 2 * squaringLossUm),
@@ -152,14 +148,7 @@ export default async function PiecePage({ params }: PageProps) {
           />
         </figure>
         <div>
-          <dl className={s.facts}>
-            {facts.map(({ label, value }) => (
-              <div key={label}>
-                <dt>{label}</dt>
-                <dd>{value}</dd>
-              </div>
-            ))}
-          </dl>
+          <Facts items={facts} isStacked />
           {!piece.isSquared && !piece.isGone && (
             <p className={s.first}>
               <b>Square it first.</b> Take the selvedge off and cut it straight to a thread. The usual loss of{' '}
@@ -177,11 +166,9 @@ export default async function PiecePage({ params }: PageProps) {
           title="Work with it"
           id="work"
           actions={
-            isYardage && (
-              <LinkButton kind="quiet" href={`/cloth/yardage?piece=${piece.id}`}>
-                How many come out of it
-              </LinkButton>
-            )
+            <LinkButton kind="quiet" href={`/cloth/yardage?piece=${piece.id}`}>
+              How many come out of it
+            </LinkButton>
           }
         >
           <div className={s.forms}>

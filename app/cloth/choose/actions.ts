@@ -5,6 +5,7 @@ import { startChoice, stopChoice } from '#lib/db/planning/choice-jobs'
 import { mostValueOfDesign } from '#lib/planning/wish-value'
 import type { FormState } from '#ui/form'
 import { getViewer } from '#viewer/viewer'
+import { choiceRefusedWords } from '#words/choice'
 import { calendarDay } from '#words/date'
 import { jobSchema, startChoiceSchema, valueSchema } from './schema'
 
@@ -30,13 +31,14 @@ export async function startChoiceAction(_previous: FormState, form: FormData): P
   if (input.piece.length === 0) return { status: 'refused', message: 'Tick at least one piece of cloth to cut from.' }
   const { ownerIds } = await getViewer()
   const asked = { ownerIds, source: input.from, designIds: input.design, pieceIds: input.piece, values }
-  const { jobId } = startChoice({ ...asked, today: calendarDay(new Date()) }, input.seconds)
-  redirect(`/cloth/choose/jobs/${jobId}`)
+  const started = startChoice({ ...asked, today: calendarDay(new Date()) }, input.seconds)
+  if (!started.ok) return { status: 'refused', message: choiceRefusedWords(started.error) }
+  redirect(`/cloth/choose/jobs/${started.value.jobId}`)
 }
 
 /** End a search; the best found so far is its answer. */
 export async function stopChoiceAction(_previous: FormState, form: FormData): Promise<FormState> {
   const input = jobSchema.safeParse({ jobId: form.get('jobId') })
-  if (input.success) stopChoice(input.data.jobId)
+  if (input.success) await stopChoice(input.data.jobId)
   return { status: 'done' }
 }

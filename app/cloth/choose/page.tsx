@@ -16,7 +16,7 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
+import { counted, limitWords } from '#words/amounts'
 import { neverWords, valueWords } from '#words/choice'
 import { pieceDescription, pieceName } from '#words/cloth'
 import { calendarDay } from '#words/date'
@@ -25,11 +25,11 @@ import { kindTitle } from '../words'
 import { startChoiceAction } from './actions'
 import s from './choose.module.css'
 import { type ChoosePageQuery, choiceLimits, choosePageSchema, usualLimit } from './schema'
+import { WhyList } from './why-list'
 
 export const metadata: Metadata = { title: 'What this cloth can become' }
 
 const mostFound = 8
-const limitWords = (seconds: number): string => (seconds < 60 ? `${seconds} seconds` : counted(seconds / 60, 'minute'))
 
 type PageProps = { searchParams: Promise<Record<string, unknown>> }
 
@@ -227,16 +227,7 @@ function Never({ answers, never, unit, isOpen }: NeverProps) {
   return (
     <div className={s.gap}>
       <Unfold label={`${counted(never.length, 'design')} not to be chosen, and why`} isOpenAtFirst={isOpen}>
-        <ul className={s.why}>
-          {never.map((one) => (
-            <li key={one.designId}>
-              <Link href={`/designs/${one.designId}`} className="title">
-                {one.title}
-              </Link>
-              <p>{neverWords(one, names, length, unit)}</p>
-            </li>
-          ))}
-        </ul>
+        <WhyList designs={never.map((one) => ({ ...one, why: [neverWords(one, names, length, unit)] }))} />
       </Unfold>
     </div>
   )

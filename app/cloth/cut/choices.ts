@@ -130,9 +130,9 @@ export function readCutForm(fields: Fields, unit: LengthUnit): CutForm {
   }
   for (const kind of ['design', 'project'] as const)
     for (const id of texts(fields, kind)) if (id !== '' && id.length <= 64) add({ kind, id })
-  const size = textOf(fields, 'size')
-  const isSize = parseClothSize(size, unit) !== null
-  if (isSize) add({ kind: 'size' }, size)
+  const sizes = texts(fields, 'size').filter((size) => size !== '')
+  const isSize = (size: string) => parseClothSize(size, unit) !== null
+  for (const size of sizes) if (isSize(size)) add({ kind: 'size' }, size)
 
   const ticked = [...new Set(texts(fields, 'piece').filter((id) => id !== '' && id.length <= 64))].slice(0, mostCutPieces)
   const taken = textOf(fields, 'taken')
@@ -146,7 +146,7 @@ export function readCutForm(fields: Fields, unit: LengthUnit): CutForm {
     seed: textOf(fields, 'seed'),
     seconds: limits.find((seconds) => String(seconds) === textOf(fields, 'limit')) ?? usualSeconds,
     q: textOf(fields, 'q'),
-    sizeNotRead: size !== '' && !isSize ? size : '',
+    sizeNotRead: sizes.find((size) => !isSize(size)) ?? '',
     wasTried: textOf(fields, 'tried') === '1',
     wasBusy: textOf(fields, 'busy') === '1',
   }
@@ -211,7 +211,7 @@ const wholeText = (text: string, most: number): number | null => {
 
 /** One margin all round, or four: left, right, top, bottom. */
 export function readMargins(text: string, unit: LengthUnit): Margins | null {
-  const parts = text.split(/\s*[;/]\s*|\s*,\s+/)
+  const parts = text.split(/\s*;\s*|\s*,\s+/)
   const last = parts.at(-1) ?? ''
   const unitOf = /[a-z"']+\.?$/i.exec(last)?.[0] ?? ''
   const sides = parts.map((part) => parseClothLength(/[a-z"']\.?$/i.test(part) ? part : `${part} ${unitOf}`, unit))

@@ -2,6 +2,7 @@ import type { CutObjective } from '#lib/cloth/cut-plan'
 import type { CutPriority } from '#lib/coverage/asked-cut'
 import type { CutPlanStatus } from '#lib/db/cut-plan/queries'
 import type { SearchedCut } from '#lib/db/cut-plan/start-cut'
+import { secondsRun } from '#lib/solver/jobs'
 import { counted } from '#words/amounts'
 
 export const objectiveWords: Record<CutObjective, { label: string; note: string }> = {
@@ -24,10 +25,10 @@ export const statusWords: Record<CutPlanStatus, string> = {
 }
 
 /** How a search ended. */
-export function endingWords({ state, startedAt, endedAt }: Pick<SearchedCut, 'state' | 'startedAt' | 'endedAt'>): string {
-  const seconds = Math.round(((endedAt ?? startedAt).getTime() - startedAt.getTime()) / 1_000)
+export function endingWords(job: Pick<SearchedCut, 'state' | 'startedAt' | 'endedAt'>): string {
+  const seconds = Math.round(secondsRun(job))
   const after = seconds < 1 ? 'in less than a second' : `after ${counted(seconds, 'second')}`
-  switch (state.kind) {
+  switch (job.state.kind) {
     case 'running':
       return 'The search goes on.'
     case 'searched':

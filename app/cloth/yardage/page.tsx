@@ -20,6 +20,7 @@ import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
+import { pieceName } from '#words/cloth'
 import { cutPlanHref } from '#words/cut-plan-href'
 import { boltLength, boltLengthBothWays, kitsClothWords, sizeBothWays } from '#words/yardage'
 import { BoltDrawing } from './bolt-drawing'
@@ -72,6 +73,22 @@ export default async function YardagePage({ searchParams }: PageProps) {
   const hidden = Object.fromEntries(
     (['design', 'piece'] as const).flatMap((name) => (kept[name] === '' ? [] : [[name, kept[name]]])),
   )
+  // Asked from a piece, that is the question; else the bolt comes first.
+  const onePiece = (
+    <OnePiece
+      answers={answers}
+      ownerIds={ownerIds}
+      query={kept}
+      size={size}
+      design={design}
+      count={count}
+      cloth={cloth}
+      finishing={finishing.name}
+      mayTurn={mayTurn}
+      wanted={query.kits ?? 3}
+    />
+  )
+  const asksOfPiece = answers.world.pieces.find(({ id, ownerId }) => id === query.piece && ownerIds.includes(ownerId))
 
   return (
     <>
@@ -196,13 +213,15 @@ export default async function YardagePage({ searchParams }: PageProps) {
         </Notice>
       )}
       {!plan && !subject && found.length === 0 && (
-        <Empty title="Nothing is asked yet">
-          Type a design’s title, or the size to cut, and how many: the length to buy is worked out for your bolt, with its
-          arithmetic, for other widths beside it, and for fat quarters.
+        <Empty title={asksOfPiece ? `What is to come out of ${pieceName(asksOfPiece)}?` : 'Nothing is asked yet'}>
+          {asksOfPiece
+            ? 'Type a design’s title, or the size to cut, and how many: how many come out of the piece is worked out, and what to buy for them otherwise.'
+            : 'Type a design’s title, or the size to cut, and how many: the length to buy is worked out for your bolt, with its arithmetic, for other widths beside it, and for fat quarters.'}
         </Empty>
       )}
       {plan && asked && ways && (
         <>
+          {query.piece !== '' && onePiece}
           <Answer plan={plan} asked={asked} unit={unit} />
           {also.length > 0 && <TogetherOnOneLength asked={asked} also={also} mayTurn={mayTurn} unit={unit} />}
           {onHand && (
@@ -230,18 +249,7 @@ export default async function YardagePage({ searchParams }: PageProps) {
               </div>
             </Section>
           )}
-          <OnePiece
-            answers={answers}
-            ownerIds={ownerIds}
-            query={kept}
-            size={size}
-            design={design}
-            count={count}
-            cloth={cloth}
-            finishing={finishing.name}
-            mayTurn={mayTurn}
-            wanted={query.kits ?? 3}
-          />
+          {query.piece === '' && onePiece}
           <Widths asked={asked} unit={unit} chosenUm={bolt.widthUm} />
           <Ready asked={asked} unit={unit} />
         </>

@@ -2,12 +2,13 @@ import 'server-only'
 import type { AskedCut } from '#lib/coverage/asked-cut'
 import { ok, type Result, refused } from '#lib/result'
 import type { Settings } from '#lib/settings/settings'
-import { type CutJob, type CutJobRefused, findCutJob, startCutJob } from '#lib/solver/cut-jobs'
+import { type CutJob, findCutJob, startCutJob } from '#lib/solver/cut-jobs'
+import type { TooManyAtOnce } from '#lib/solver/jobs'
 import type { KeptAsked } from './cut-plan-rows'
 import { readCutChoices, type StuckWish } from './read-cut-choices'
 
 export type StartCutRefused =
-  | CutJobRefused
+  | TooManyAtOnce
   /** A design or project is not there, or nobody knows how large it is. */
   | { kind: 'not-known'; stuck: StuckWish[] }
   /** None of it can be cut from the pieces there are; those asked for that are of no use. */

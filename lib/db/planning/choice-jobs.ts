@@ -1,6 +1,7 @@
 import 'server-only'
+import { ok, type Result } from '#lib/result'
+import { Jobs, secondsRun, type TooManyAtOnce } from '#lib/solver/jobs'
 import { getAnswers } from '../answers/get-answers'
-import { newId } from '../new-id'
 import { type Choice, type ChoiceProgress, chooseDesigns } from './choose-designs'
 import { explainChoice, type LeftOut } from './explain-choice'
 import { type ChoiceAsked, type ChoiceQuestion, readChoice } from './read-choice'
@@ -9,76 +10,52 @@ import { type ChoiceAsked, type ChoiceQuestion, readChoice } from './read-choice
 export type ChoiceAnswer = { asked: ChoiceAsked; question: ChoiceQuestion; choice: Choice; leftOut: LeftOut[] }
 
 export type ChoiceJob =
-  | { state: 'running'; asked: ChoiceAsked; progress: ChoiceProgress; timeLimitSeconds: number; designs: number; pieces: number }
+  | { state: 'running'; seconds: number; timeLimitSeconds: number; progress: ChoiceProgress }
   | { state: 'done'; answer: ChoiceAnswer }
-  | { state: 'failed'; asked: ChoiceAsked; errorId: string }
+  | { state: 'failed'; errorId: string }
 
 /** What saying why the others are left out may take. */
 const explainingMs = 2_000
 
-/** Choose, and say why the others are left out. */
-export async function answerChoice(
-  asked: ChoiceAsked,
-  options: {
-    timeLimitSeconds: number
-    signal?: AbortSignal
-    report?: (progress: ChoiceProgress, question: ChoiceQuestion) => void
-  },
-): Promise<ChoiceAnswer> {
-  const question = await readChoice(await getAnswers(), asked)
-  const { timeLimitSeconds, signal, report } = options
-  const { choice, trials } = await chooseDesigns(question.world, {
-    timeLimitSeconds,
-    ...(signal && { signal }),
-    report: (progress) => report?.(progress, question),
+const jobs = new Jobs<{ asked: ChoiceAsked; timeLimitSeconds: number }, ChoiceProgress, ChoiceAnswer>('choice of designs', {
+  most: 2,
+})
+
+/** Begin to choose in the background, and then to say why the others are left out; `findChoiceJob` says how it goes. */
+export function startChoice(asked: ChoiceAsked, timeLimitSeconds: number): Result<{ jobId: string }, TooManyAtOnce> {
+  const started = jobs.start({
+    about: { asked, timeLimitSeconds },
+    first: { step: 'bounding', rounds: 0, value: 0, bound: 0 },
+    run: async ({ signal, report }) => {
+      const question = await readChoice(await getAnswers(), asked)
+      const { choice, trials } = await chooseDesigns(question.world, { timeLimitSeconds, signal, report })
+      const leftOut = await explainChoice(question.world, choice.placed, trials, { timeLimitMs: explainingMs, signal })
+      return { asked, question, choice, leftOut }
+    },
   })
-  // Stopped, the search of cuts is over too: no more is tried.
-  const timeLimitMs = signal?.aborted ? 0 : explainingMs
-  return { asked, question, choice, leftOut: await explainChoice(question.world, choice.placed, trials, { timeLimitMs }) }
-}
-
-type Kept = { job: ChoiceJob; stop: AbortController }
-
-// Actions and routes are bundled apart; what runs is known to all of them.
-const shared = globalThis as unknown as { larderChoices?: Map<string, Kept> }
-shared.larderChoices ??= new Map()
-const jobs = shared.larderChoices
-/** Finished ones beyond this many are forgotten, the oldest first. */
-const jobsKept = 30
-
-/** Begin to choose in the background; ask `findChoiceJob` how it goes. */
-export function startChoice(asked: ChoiceAsked, timeLimitSeconds: number): { jobId: string } {
-  const jobId = newId()
-  const stop = new AbortController()
-  const progress: ChoiceProgress = { step: 'bounding', rounds: 0, value: 0, bound: 0 }
-  const kept: Kept = { job: { state: 'running', asked, progress, timeLimitSeconds, designs: 0, pieces: 0 }, stop }
-  jobs.set(jobId, kept)
-  for (const [id, { job }] of jobs) {
-    if (jobs.size <= jobsKept) break
-    if (job.state !== 'running') jobs.delete(id)
-  }
-  answerChoice(asked, {
-    timeLimitSeconds,
-    signal: stop.signal,
-    report: (now, { world }) => {
-      const [designs, pieces] = [world.designs.length, world.pieces.length]
-      kept.job = { state: 'running', asked, progress: now, timeLimitSeconds, designs, pieces }
-    },
-  }).then(
-    (answer) => {
-      kept.job = { state: 'done', answer }
-    },
-    (error) => {
-      const errorId = newId()
-      console.error(`choosing failed (${errorId})`, error)
-      kept.job = { state: 'failed', asked, errorId }
-    },
-  )
-  return { jobId }
+  return started.ok ? ok({ jobId: started.value.id }) : started
 }
 
 /** @returns null for one nobody knows, such as one from before the server was started */
-export const findChoiceJob = (jobId: string): ChoiceJob | null => jobs.get(jobId)?.job ?? null
+export function findChoiceJob(jobId: string): ChoiceJob | null {
+  const job = jobs.find(jobId)
+  if (job === null) return null
+  const { about, state, progress } = job
+  switch (state.kind) {
+    case 'running':
+      return { state: 'running', seconds: Math.round(secondsRun(job)), timeLimitSeconds: about.timeLimitSeconds, progress }
+    case 'ended':
+      return { state: 'done', answer: state.answer }
+    case 'failed':
+      return { state: 'failed', errorId: state.errorId }
+  }
+}
+
+/** The same once it has ended. */
+export async function waitForChoice(jobId: string): Promise<ChoiceJob | null> {
+  await jobs.ended(jobId)
+  return findChoiceJob(jobId)
+}
 
 /** End a search at once; the best found so far becomes its answer. */
-export const stopChoice = (jobId: string): void => jobs.get(jobId)?.stop.abort()
+export const stopChoice = (jobId: string): Promise<void> => jobs.stop(jobId)

@@ -14,17 +14,28 @@ export type LeftOut = {
   pieces: { pieceId: string; cutFor: string[] }[]
 }
 
-/** For every design of the world that was not chosen: what is in its way as things were chosen. */
+/**
+ * For every design of the world that was not chosen: what is in its way as things were chosen. Stopped, or out of time, it tries no more
+ * cuts.
+ */
 export async function explainChoice(
   world: ChoiceWorld,
   placed: readonly Placed[],
   trials: CutTrials,
-  { timeLimitMs }: { timeLimitMs: number },
+  { timeLimitMs, signal }: { timeLimitMs: number; signal: AbortSignal },
 ): Promise<LeftOut[]> {
   const until = performance.now() + timeLimitMs
   const left = threadsLeft(world, placed)
   const chosen = new Set(placed.map(({ designId }) => designId))
   const leftOut: LeftOut[] = []
+  const roomFor = async (pieceId: string, designIds: readonly string[]): Promise<LeftOut['room']> => {
+    try {
+      return (await trials.canCut(pieceId, designIds, until)) ? 'some' : 'none'
+    } catch (error) {
+      if (!signal.aborted) throw error
+      return 'unknown'
+    }
+  }
   for (const design of world.designs) {
     if (chosen.has(design.id)) continue
     const pieces = world.pieces
@@ -35,8 +46,8 @@ export async function explainChoice(
       }))
     let room: LeftOut['room'] = 'none'
     for (const { pieceId, cutFor } of pieces) {
-      if (performance.now() >= until) room = 'unknown'
-      else if (await trials.canCut(pieceId, [...cutFor, design.id], until)) room = 'some'
+      if (signal.aborted || performance.now() >= until) room = 'unknown'
+      else room = await roomFor(pieceId, [...cutFor, design.id])
       if (room !== 'none') break
     }
     leftOut.push({ designId: design.id, threads: threadsTaken(world, placed, left, design), room, pieces })

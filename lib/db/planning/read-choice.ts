@@ -52,7 +52,7 @@ export type ChoiceQuestion = {
   passedOver: { designs: number; pieces: number }
 }
 
-/** More than can be weighed against one another in the time a person waits; measured with `solveMilp`. */
+/** More than these are not weighed against one another. Chosen, so that a person who waits some seconds can have an answer; not measured. */
 export const mostDesignsWeighed = 120
 export const mostPiecesWeighed = 60
 /** Of everything stitchable, the first so many by title; and so many wishes, the oldest. */

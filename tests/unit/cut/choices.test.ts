@@ -144,6 +144,7 @@ describe('what the form asks for', () => {
     expect(readMargins('1, 2, 3, 4 in', 'cm')).toEqual({ leftUm: inch, rightUm: 2 * inch, topUm: 3 * inch, bottomUm: 4 * inch })
     expect(readMargins('1 in, 2 cm, 3, 4 cm', 'in')).toEqual({ leftUm: inch, rightUm: 20_000, topUm: 30_000, bottomUm: 40_000 })
     expect(readMargins('2,5 cm', 'in')).toEqual(allRound(25_000))
+    expect(readMargins('2 1/2 in', 'in')).toEqual(allRound(2.5 * inch))
     for (const text of ['wide', '1, 2', '1, 2, 3, 4, 5', '-1 in', '2 m']) expect(readMargins(text, 'in'), text).toBeNull()
   })
 })

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { counted, everyOne, listed, plural, threadLength } from '#words/amounts'
+import { counted, everyOne, limitWords, listed, plural, threadLength } from '#words/amounts'
 
 describe('words for amounts', () => {
   it('make a word plural as it is spelt', () => {
@@ -20,6 +20,10 @@ describe('words for amounts', () => {
       '0 skeins',
       '1,240 stitches',
     ])
+  })
+
+  it('give a limit in seconds, or in minutes from the first on', () => {
+    expect([20, 60, 300].map(limitWords)).toEqual(['20 seconds', '1 minute', '5 minutes'])
   })
 
   it('say every one of one, of two and of many', () => {

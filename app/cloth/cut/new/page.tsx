@@ -15,7 +15,7 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
+import { counted, limitWords } from '#words/amounts'
 import { beginAction } from '../actions'
 import { type Fields, limits, usualFor } from '../choices'
 import s from '../cut.module.css'
@@ -91,6 +91,7 @@ async function Wishes({ read }: { read: ReadForm }) {
           {form.pieceIds && 'The piece is chosen already.'}
         </Empty>
       )}
+      {form.rows.length === 0 && form.pieceIds?.map((id) => <input key={id} type="hidden" name="piece" value={id} />)}
       {form.rows.map((row, index) => (
         <WishRow
           key={row.at}
@@ -226,10 +227,7 @@ function Matters({ read }: { read: ReadForm }) {
             label="Search for at most"
             hint="It ends sooner when nothing better exists"
             defaultValue={String(form.seconds)}
-            options={limits.map((seconds) => ({
-              value: String(seconds),
-              label: seconds < 60 ? `${seconds} seconds` : counted(seconds / 60, 'minute'),
-            }))}
+            options={limits.map((seconds) => ({ value: String(seconds), label: limitWords(seconds) }))}
           />
           <NumberField
             name="seed"

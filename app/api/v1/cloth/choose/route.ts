@@ -4,8 +4,8 @@ import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { nodesOf } from '#lib/cloth/cut-plan'
 import { getAnswers } from '#lib/db/answers/get-answers'
-import { answerChoice } from '#lib/db/planning/choice-jobs'
-import { leftOutWords, neverWords } from '#words/choice'
+import { startChoice, waitForChoice } from '#lib/db/planning/choice-jobs'
+import { choiceRefusedWords, leftOutWords, neverWords } from '#words/choice'
 import { calendarDay } from '#words/date'
 import { namesIn } from '#words/names'
 
@@ -19,13 +19,17 @@ const post = serve(chooseDesignsOperation, async ({ body }) => {
   for (const id of body.pieceIds ?? [])
     if (!world.pieces.some((piece) => piece.id === id && ownerIds.includes(piece.ownerId)))
       return new Problem('refused', `There is no piece of these owners with the id ${JSON.stringify(id)}.`)
-  const { question, choice, leftOut } = await answerChoice(
+  const started = startChoice(
     {
       ...{ ownerIds, source: body.from, designIds: body.designIds ?? null, pieceIds: body.pieceIds ?? null },
       ...{ values: new Map(Object.entries(body.values)), today: calendarDay(new Date()) },
     },
-    { timeLimitSeconds: body.seconds },
+    body.seconds,
   )
+  if (!started.ok) return new Problem('refused', choiceRefusedWords(started.error))
+  const job = await waitForChoice(started.value.jobId)
+  if (job?.state !== 'done') throw new Error(`the choice was not made: ${JSON.stringify(job)}`)
+  const { question, choice, leftOut } = job.answer
   const { names, length } = namesIn(answers)
   const listOf = new Map(choice.placed.map(({ designId, listId }) => [designId, listId]))
   return {

@@ -1,15 +1,15 @@
 'use client'
 
-import { useRouter } from 'next/navigation'
-import { useEffect, useState } from 'react'
 import type { ChoiceProgress } from '#lib/db/planning/choose-designs'
 import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
+import { usePolling } from '#ui/use-polling'
 import { stopChoiceAction } from '../../actions'
 
-type JobProgressProps = { jobId: string; first: ChoiceProgress; timeLimitSeconds: number }
+type Running = { seconds: number; progress: ChoiceProgress }
+type Answer = { isRunning: false } | ({ isRunning: true } & Running)
 
-const askAgainMs = 500
+type JobProgressProps = { jobId: string; first: Running; timeLimitSeconds: number }
 
 const stepWords: Record<ChoiceProgress['step'], string> = {
   bounding: 'Looking how much could be had at most',
@@ -19,34 +19,8 @@ const stepWords: Record<ChoiceProgress['step'], string> = {
 
 /** The bar of a choice that is being made; once it is made, its page says so. */
 export function JobProgress({ jobId, first, timeLimitSeconds }: JobProgressProps) {
-  const router = useRouter()
-  const [progress, setProgress] = useState(first)
-  const [seconds, setSeconds] = useState(0)
-
-  useEffect(() => {
-    let isGone = false
-    let timer: ReturnType<typeof setTimeout>
-    const begun = performance.now()
-    const ask = async () => {
-      const answer = await fetch(`/cloth/choose/jobs/${jobId}/progress`).catch(() => null)
-      const said: { state: string; progress?: ChoiceProgress } | null =
-        answer === null ? null : await answer.json().catch(() => null)
-      if (isGone) return
-      if (answer?.status === 404 || (said !== null && said.state !== 'running')) {
-        router.refresh()
-        return
-      }
-      if (said?.progress) setProgress(said.progress)
-      setSeconds(Math.floor((performance.now() - begun) / 1_000))
-      timer = setTimeout(ask, askAgainMs)
-    }
-    timer = setTimeout(ask, askAgainMs)
-    return () => {
-      isGone = true
-      clearTimeout(timer)
-    }
-  }, [jobId, router])
-
+  const answer = usePolling<Answer>(`/cloth/choose/jobs/${jobId}/progress`, ({ isRunning }) => !isRunning)
+  const { seconds, progress } = answer?.isRunning ? answer : first
   const { step, value, bound } = progress
   return (
     <Progress

@@ -19,6 +19,7 @@ import { pieceDescription, pieceName } from '#words/cloth'
 import { cutPlanHref } from '#words/cut-plan-href'
 import { namesIn } from '#words/names'
 import s from '../../choose.module.css'
+import { WhyList } from '../../why-list'
 import { JobProgress } from './job-progress'
 
 export const metadata: Metadata = { title: 'What this cloth can become' }
@@ -57,7 +58,11 @@ export default async function ChoiceJobPage({ params }: PageProps) {
       )}
       {job?.state === 'running' && (
         <>
-          <JobProgress jobId={jobId} first={job.progress} timeLimitSeconds={job.timeLimitSeconds} />
+          <JobProgress
+            jobId={jobId}
+            first={{ seconds: job.seconds, progress: job.progress }}
+            timeLimitSeconds={job.timeLimitSeconds}
+          />
           <p className="quiet">This page may be left; the search goes on.</p>
           <noscript>
             <meta httpEquiv="refresh" content="2" />
@@ -185,32 +190,16 @@ function Answered({ answer, answers }: { answer: ChoiceAnswer; answers: Answers 
       )}
       {leftOut.length > 0 && (
         <Section title="Left out, and why" id="left-out" note="As the others were chosen.">
-          <ul className={s.why}>
-            {leftOut.map((one) => (
-              <li key={one.designId}>
-                <Link href={`/designs/${one.designId}`} className="title">
-                  {names.design(one.designId)}
-                </Link>
-                {leftOutWords(one, names, length).map((sentence) => (
-                  <p key={sentence}>{sentence}</p>
-                ))}
-              </li>
-            ))}
-          </ul>
+          <WhyList
+            designs={leftOut.map((one) => ({
+              ...{ designId: one.designId, title: names.design(one.designId), why: leftOutWords(one, names, length) },
+            }))}
+          />
         </Section>
       )}
       {question.never.length > 0 && (
         <Section title="Not to be had from this at all" id="never">
-          <ul className={s.why}>
-            {question.never.map((one) => (
-              <li key={one.designId}>
-                <Link href={`/designs/${one.designId}`} className="title">
-                  {one.title}
-                </Link>
-                <p>{neverWords(one, names, length, unit)}</p>
-              </li>
-            ))}
-          </ul>
+          <WhyList designs={question.never.map((one) => ({ ...one, why: [neverWords(one, names, length, unit)] }))} />
         </Section>
       )}
     </>

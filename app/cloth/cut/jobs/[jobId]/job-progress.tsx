@@ -1,10 +1,9 @@
 'use client'
 
-import { useRouter } from 'next/navigation'
-import { useEffect, useState } from 'react'
 import type { CutPlan } from '#lib/cloth/cut-plan'
 import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
+import { usePolling } from '#ui/use-polling'
 import { boundWords, foundWords } from '#words/cut-plan'
 import { stopAction } from '../../actions'
 import s from '../../cut.module.css'
@@ -20,34 +19,10 @@ type JobProgressProps = {
   shown: Omit<ShownPlan, 'plan'>
 }
 
-const askAgainMs = 500
-
 /** A search under way: the best plan so far drawn anew as it gets better; once it is over, its page says how it went. */
 export function JobProgress({ jobId, first, timeLimitSeconds, shown }: JobProgressProps) {
-  const router = useRouter()
-  const [{ plan, seconds }, setAnswer] = useState(first)
-
-  useEffect(() => {
-    let isGone = false
-    let timer: ReturnType<typeof setTimeout>
-    const ask = async () => {
-      const response = await fetch(`/cloth/cut/jobs/${jobId}/progress`).catch(() => null)
-      const answer: Answer | null = response === null ? null : await response.json().catch(() => null)
-      if (isGone) return
-      if (response?.status === 404 || answer?.isRunning === false) {
-        router.refresh()
-        return
-      }
-      if (answer) setAnswer(answer)
-      timer = setTimeout(ask, askAgainMs)
-    }
-    timer = setTimeout(ask, askAgainMs)
-    return () => {
-      isGone = true
-      clearTimeout(timer)
-    }
-  }, [jobId, router])
-
+  const answer = usePolling<Answer>(`/cloth/cut/jobs/${jobId}/progress`, ({ isRunning }) => !isRunning)
+  const { plan, seconds } = answer ?? first
   const copies = shown.asked.wishes.reduce((sum, wish) => sum + wish.copies, 0)
   return (
     <>

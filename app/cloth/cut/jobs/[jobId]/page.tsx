@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { readCutPieces } from '#lib/db/cut-plan/queries'
 import { findCut, type SearchedCut } from '#lib/db/cut-plan/start-cut'
+import { secondsRun } from '#lib/solver/jobs'
 import { Button, ButtonRow, LinkButton } from '#ui/button'
 import { TextField } from '#ui/field'
 import { Form } from '#ui/form'
@@ -45,8 +46,7 @@ export default async function CutJobPage({ params, searchParams }: JobPageProps)
       </>
     )
   const pieces = await readCutPieces(job.request.pieces.map(({ id }) => id))
-  const nothing = { ...emptyPlan }
-  const shown = shownPlan({ ...job.about, plan: job.plan ?? nothing }, pieces.values(), settings.lengthUnit)
+  const shown = shownPlan({ ...job.about, plan: job.plan ?? emptyPlan }, pieces.values(), settings.lengthUnit)
   const { plan: _, ...called } = shown
   if (job.state.kind === 'running')
     return (
@@ -54,7 +54,7 @@ export default async function CutJobPage({ params, searchParams }: JobPageProps)
         <PageHead title="Plan a cut" crumbs={crumbs} />
         <JobProgress
           jobId={jobId}
-          first={{ plan: job.plan, seconds: secondsOf(job) }}
+          first={{ plan: job.plan, seconds: Math.round(secondsRun(job)) }}
           timeLimitSeconds={job.timeLimitSeconds}
           shown={called}
         />
@@ -101,21 +101,9 @@ export default async function CutJobPage({ params, searchParams }: JobPageProps)
   )
 }
 
-const secondsOf = ({ startedAt, endedAt }: SearchedCut): number =>
-  Math.round(((endedAt ?? new Date()).getTime() - startedAt.getTime()) / 1_000)
-
 const emptyPlan: NonNullable<SearchedCut['plan']> = {
-  ...{
-    layouts: [],
-    leftOut: [],
-    value: 0,
-    cutCount: 0,
-    wasteUm2: 0,
-    largestOffcutsUm2: 0,
-    valueBound: 0,
-    bound: 0,
-    isProved: false,
-  },
+  ...{ layouts: [], leftOut: [], value: 0, cutCount: 0, wasteUm2: 0, largestOffcutsUm2: 0 },
+  ...{ valueBound: 0, bound: 0, isProved: false },
 }
 
 /** The same search once more, or the form to change it. */

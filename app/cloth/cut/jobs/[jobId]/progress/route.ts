@@ -1,10 +1,11 @@
 import { findCut } from '#lib/db/cut-plan/start-cut'
+import { secondsRun } from '#lib/solver/jobs'
 
 /** How far a search is, asked for over and over by its page. */
 export async function GET(_request: Request, { params }: { params: Promise<{ jobId: string }> }): Promise<Response> {
   const job = findCut((await params).jobId)
   const headers = { 'cache-control': 'no-store' }
   if (!job) return Response.json(null, { status: 404, headers })
-  const seconds = Math.round((Date.now() - job.startedAt.getTime()) / 1_000)
+  const seconds = Math.round(secondsRun(job))
   return Response.json({ isRunning: job.state.kind === 'running', seconds, plan: job.plan }, { headers })
 }
