@@ -11,6 +11,7 @@ import { type CutPiece, type CutPlanDetail, readCutPieces } from '#lib/db/cut-pl
 import { type StuckWish, wishIdAt, wishIndexOf } from '#lib/db/cut-plan/read-cut-choices'
 import type { SearchedCut, StartCutRefused } from '#lib/db/cut-plan/start-cut'
 import { formatClothSize } from '#lib/quantity/cloth-length'
+import { secondsRun } from '#lib/solver/jobs'
 import { boundWords, describeCutRefusal, leftOutWords, wishTitle } from '#words/cut-plan'
 import { cutNames, stepWords } from '#words/cut-steps'
 import type { getCutJob, getCutPlan } from './cut-plans'
@@ -70,12 +71,12 @@ function describeFound(
 }
 
 export async function describeCutJob(job: SearchedCut): Promise<z.input<(typeof getCutJob)['answer']>> {
-  const { id, state, startedAt, endedAt, timeLimitSeconds, plan, about, request } = job
+  const { id, state, timeLimitSeconds, plan, about, request } = job
   const pieces = plan ? await readCutPieces(request.pieces.map((piece) => piece.id)) : new Map<string, CutPiece>()
   return {
     jobId: id,
     state: state.kind,
-    seconds: ((endedAt ?? new Date()).getTime() - startedAt.getTime()) / 1_000,
+    seconds: secondsRun(job),
     timeLimitSeconds,
     found: plan && describeFound({ ...about, plan }, pieces),
   }

@@ -97,7 +97,7 @@ export default async function YardagePage({ searchParams }: PageProps) {
         crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: 'Yardage' }]}
         byline="How much to buy off the bolt for a number of kits, and what comes out of a piece on hand."
       >
-        {plan?.best && ways && (
+        {plan?.best && ways && !asksOfPiece && (
           <p className={s.answer}>
             <b>
               Buy {formatClothLength(plan.best.toBuyUm, unit)}, {boltLength(plan.best.toBuyUm, unit)}
