@@ -28,6 +28,7 @@ import { bringFileIn, getImport, listImportsOperation, undoImportOperation } fro
 import { getDesignKits } from './kits'
 import { listLikelyThreads } from './likely-threads'
 import type { AnyOperation } from './operation'
+import { listPieceDesigns } from './piece-designs'
 import { getPlaceAround } from './place-around'
 import { getPlace, listPlacesOperation } from './places'
 import {
@@ -108,6 +109,7 @@ export const operations = [
   listClothOperation,
   addClothPiece,
   getClothPiece,
+  listPieceDesigns,
   changeClothPiece,
   measureClothPiece,
   countClothPiece,

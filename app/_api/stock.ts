@@ -180,8 +180,21 @@ export const listClothOperation = operation({
   id: 'listCloth',
   group: 'Stock',
   summary: 'Pieces of cloth held',
+  description: 'Single-thread cloths first, coarse before fine; where a count is asked for, the nearest to it first.',
   query: z.strictObject({
     weave: z.enum(weaves).optional(),
+    count: z.string().max(100).optional().meta({
+      description: 'A count, or cloth near it: the mean of ends and picks within 5 %, so that 32 takes in 31 × 33.',
+      example: '32',
+    }),
+    sizeAtLeast: z.string().max(100).optional().meta({
+      description: 'Weft × warp, in inches where no unit is written; the other way about too for a piece that may be turned.',
+      example: '14 x 18 in',
+    }),
+    colour: shortText.optional().meta({
+      description:
+        'In words, all of which have to hold: a family (`blue`), two that it lies between (`grey-blue`), or its name. By the recorded colour and by the words of its name.',
+    }),
     free: flagQuery.optional().meta({ description: 'Only pieces that no project and no plan of cuts keeps.' }),
     ...ownerQuery,
     ...pageQuery,

@@ -193,9 +193,10 @@ export default async function ClothPage({ searchParams }: PageProps) {
               any="any"
               options={withChosen(
                 [
-                  ...numbered(choices.family, colourWords)
-                    .sort((a, b) => byFamily(a.value, b.value))
-                    .map((option) => ({ ...option, group: option.value.includes(' ') ? 'Between two' : 'By family' })),
+                  ...numbered(choices.family, colourWords).map((option) => ({
+                    ...option,
+                    group: option.value.includes(' ') ? 'Between two' : 'By family',
+                  })),
                   ...numbered(choices.colour, (value) => value)
                     .sort((a, b) => (a.label < b.label ? -1 : 1))
                     .map((option) => ({ ...option, group: 'By name' })),
@@ -277,13 +278,6 @@ function nearWords(count: number): string {
 /** "grey blue" → "grey and blue"; a name stays as it is. */
 const colourWords = (value: string): string => (isFamilies(value) ? value.split(' ').join(' and ') : value)
 const isFamilies = (value: string): boolean => value.split(' ').every((word) => colourFamilies.some((family) => family === word))
-
-/** Single families first, each pair by its first and then its second. */
-function byFamily(a: string, b: string): number {
-  const place = (value: string) => value.split(' ').map((word) => colourFamilies.findIndex((family) => family === word))
-  const [one, other] = [place(a), place(b)]
-  return one.length - other.length || (one[0] ?? 0) - (other[0] ?? 0) || (one[1] ?? 0) - (other[1] ?? 0)
-}
 
 /** Choices with how many pieces each would show. */
 const numbered = <Value extends string | number>(counts: ReadonlyMap<Value, number>, word: (value: Value) => string): Option[] =>

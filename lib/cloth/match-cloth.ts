@@ -16,9 +16,18 @@ const countTolerance = 0.05
 export function isAdvisedCloth(piece: Pick<ClothPiece, 'weave' | 'ends' | 'picks' | 'name'>, advised: ClothAdvice): boolean {
   if (advised.weave !== null && piece.weave !== advised.weave) return false
   if (advised.insists && advised.name !== null && !textKey(piece.name).includes(textKey(advised.name))) return false
-  const wanted = perInch(advised.count)
-  return Math.abs(meanPerInch(piece.ends, piece.picks) - wanted) <= wanted * countTolerance + 1e-9
+  return isNearCount(piece, perInch(advised.count))
 }
+
+/** Whether the mean of a cloth's ends and picks lies within 5 % of a count: 31 × 33 is near 32, and so are 31 and 33. */
+export const isNearCount = ({ ends, picks }: Pick<ClothPiece, 'ends' | 'picks'>, wantedPerInch: number): boolean =>
+  Math.abs(meanPerInch(ends, picks) - wantedPerInch) <= wantedPerInch * countTolerance + 1e-9
+
+/** What lies near a count, in threads to the inch. */
+export const nearCountRange = (wantedPerInch: number): { least: number; most: number } => ({
+  least: wantedPerInch * (1 - countTolerance),
+  most: wantedPerInch * (1 + countTolerance),
+})
 
 /** @returns the count as one speaks of it, whole threads to the inch: `28` (also for 110 per 10 cm), or `34 × 31`. */
 export function nominalCountLabel(ends: Count, picks: Count): string {

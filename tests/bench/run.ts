@@ -2,7 +2,9 @@
 
 import { archive } from './archive.bench'
 import { chartsScreen } from './charts-screen.bench'
+import { clothPairs } from './cloth-pairs.bench'
 import { coverage } from './coverage.bench'
+import { cutPlans } from './cut-plans.bench'
 import { dropFolders } from './made-collection'
 import type { Bench, Result } from './measurement'
 import { nearestColour } from './nearest-colour.bench'
@@ -11,7 +13,7 @@ import { search } from './search.bench'
 import { spreadsheet } from './spreadsheet.bench'
 import { warmStart } from './warm-start.bench'
 
-const benches: Bench[] = [coverage, archive, warmStart, spreadsheet, nearestColour, search, chartsScreen]
+const benches: Bench[] = [coverage, clothPairs, archive, warmStart, spreadsheet, nearestColour, search, chartsScreen, cutPlans]
 
 /** @returns the exit code */
 async function main(asked: readonly string[]): Promise<number> {

@@ -2,7 +2,8 @@ import 'server-only'
 import { Catalogue, type DesignRecord } from '#lib/chart/catalogue'
 import { stitchSize } from '#lib/chart/design-size'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
-import { ClothAnswers } from '#lib/coverage/cloth-answer'
+import { marginsFor } from '#lib/cloth/margins'
+import { ClothAnswers } from '#lib/coverage/cloth-answers'
 import { CoverageEngine, type EngineThread, type WhatIf } from '#lib/coverage/engine'
 import type { ListNeeds, NeedIndex } from '#lib/coverage/need-index'
 import { stockFigures } from '#lib/coverage/stock-figures'
@@ -235,10 +236,10 @@ export function setNeeds(needs: NeedIndex, designIds: Iterable<string>, lists: r
   for (const list of lists) needs.setList(list)
 }
 
-export const clothSettings = ({ margins, finishing, shrinkPercent, roundingUm }: Settings) => ({
-  margins: margins[finishing],
-  shrinkPercent,
-  roundingUm,
+export const clothSettings = (settings: Settings) => ({
+  margins: marginsFor(settings, settings.finishing),
+  shrinkPercent: settings.shrinkPercent,
+  roundingUm: settings.roundingUm,
 })
 
 function replace<T>(map: Map<string, T>, key: string, value: T | undefined): void {

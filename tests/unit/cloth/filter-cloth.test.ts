@@ -3,7 +3,10 @@ import { describe, expect, it } from 'vitest'
 import { type ClothFilter, filterCloth } from '#lib/cloth/filter-cloth'
 import type { ClothListed } from '#lib/db/cloth/queries'
 
-const all: ClothFilter = { weave: null, count: null, colour: null, placeId: null, onlyOffcuts: false, onlyFree: false }
+const all: ClothFilter = {
+  ...{ weave: null, count: null, colour: null, atLeast: null, placeId: null },
+  ...{ onlyOffcuts: false, onlyFree: false },
+}
 const perInch = (threads: number) => ({ threads, perUm: 25_400 })
 
 const aPiece = (id: string, over: Partial<ClothListed> = {}): ClothListed => ({
@@ -60,23 +63,68 @@ describe('narrowing a list of cloth', () => {
   })
 
   it('narrows by what one says of a piece, counts counted either way alike', () => {
-    expect(idsOf({ count: '28' })).toEqual(['d', 'e', 'c'])
-    expect(idsOf({ count: '34 × 31' })).toEqual(['b'])
+    expect(idsOf({ count: 28 })).toEqual(['e', 'c', 'd'])
     expect(idsOf({ weave: 'block' })).toEqual(['a'])
     expect(idsOf({ colour: 'Flax', placeId: 'bag' })).toEqual(['e'])
     expect(idsOf({ onlyOffcuts: true })).toEqual(['c'])
     expect(idsOf({ onlyFree: true })).toEqual(['d', 'e', 'c', 'a'])
   })
 
-  it('says beside each choice how many pieces it would leave, the other choices as they are', () => {
-    const { choices } = filterCloth(pieces, { ...all, colour: 'Flax', count: '28' })
-    expect([...choices.colour]).toEqual([
-      ['Oat', 1],
-      ['Flax', 2],
-    ])
+  it('takes in cloth near a count, the nearest first', () => {
+    const measured = [
+      aPiece('31 × 33', { ends: perInch(31), picks: perInch(33) }),
+      aPiece('31', { ends: perInch(31), picks: perInch(31) }),
+      aPiece('32', { ends: perInch(32), picks: perInch(32) }),
+      aPiece('33½', { ends: perInch(33.5), picks: perInch(33.5) }),
+      aPiece('34', { ends: perInch(34), picks: perInch(34) }),
+      aPiece('30', { ends: perInch(30), picks: perInch(30) }),
+    ]
+    const { shown, choices } = filterCloth(measured, { ...all, count: 32 })
+    expect(shown.map(({ id }) => id)).toEqual(['31 × 33', '32', '31', '33½'])
+    // Whole counts on hand, 33½ being spoken of as 34; near 34 is from 32.3 to 35.7.
     expect([...choices.count]).toEqual([
-      ['28', 2],
-      ['34 × 31', 1],
+      [30, 2],
+      [31, 4],
+      [32, 4],
+      [34, 2],
+    ])
+  })
+
+  // Question 10: "Have I 32-count in anything grey-blue at least 14 × 18?"
+  it('answers whether there is 32 count in anything grey-blue at least 14 × 18', () => {
+    const inch = 25_400
+    const blueGrey = { lab: { L: 66, a: -2, b: -7 }, colourName: null }
+    const of32 = { ends: perInch(32), picks: perInch(32) }
+    const size = (width: number, height: number) => ({ widthUm: width * inch, heightUm: height * inch })
+    const drawer = [
+      aPiece('right', { ...of32, ...blueGrey, ...size(14, 18) }),
+      aPiece('by its name', { ...of32, colourName: 'Storm Blue Grey', ...size(18, 27) }),
+      aPiece('near it', { ends: perInch(31), picks: perInch(33), ...blueGrey, ...size(18, 14) }),
+      aPiece('not to be turned', { ...of32, ...blueGrey, ...size(18, 14), isTurnable: false }),
+      aPiece('too small', { ...of32, ...blueGrey, ...size(13, 27) }),
+      aPiece('kept', { ...of32, ...blueGrey, ...size(18, 27), isReserved: true }),
+      aPiece('a clear blue', { ...of32, lab: { L: 45, a: 0, b: -35 }, colourName: 'Night Blue', ...size(18, 27) }),
+      aPiece('white', { ...of32, lab: { L: 95, a: 0, b: 2 }, colourName: 'White', ...size(18, 27) }),
+      aPiece('of another count', { ...blueGrey, ...size(18, 27) }),
+    ]
+    const asked = { ...all, count: 32, colour: 'grey-blue', atLeast: size(14, 18), onlyFree: true }
+    const found = filterCloth(drawer, asked).shown.map(({ id }) => id)
+    expect(new Set(found)).toEqual(new Set(['right', 'by its name', 'near it']))
+    expect(filterCloth(drawer, { ...asked, onlyFree: false }).shown).toHaveLength(4)
+  })
+
+  it('says beside each choice how many pieces it would leave, the other choices as they are', () => {
+    const { choices } = filterCloth(pieces, { ...all, colour: 'Flax', count: 28 })
+    expect([...choices.colour]).toEqual([
+      ['Flax', 2],
+      ['Oat', 1],
+    ])
+    // Flax and oat are looked for among the browns.
+    expect([...choices.family]).toEqual([['brown', 3]])
+    // Of the Flax pieces: two of 28, and one of 34 × 31, whose mean is 32.5.
+    expect([...choices.count]).toEqual([
+      [28, 2],
+      [33, 1],
     ])
     expect([...choices.weave]).toEqual([['single', 2]])
   })

@@ -3,22 +3,29 @@ import { placeRef } from '#api/collection'
 import { answerPiece, describeClothRefusal, refuseComing, wantsTurning } from '#api/describe-cloth'
 import { chosenOwners } from '#api/owners'
 import { pageOf } from '#api/paging'
-import { Problem } from '#api/problem'
+import { badParameter, Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { listClothOperation } from '#api/stock'
 import { turningQuestion } from '#lib/cloth/care'
+import { filterCloth } from '#lib/cloth/filter-cloth'
 import { addCloth } from '#lib/db/cloth/add-cloth'
 import { listCloth } from '#lib/db/cloth/queries'
-import { formatClothSize } from '#lib/quantity/cloth-length'
-import { formatCount } from '#lib/quantity/count'
+import { formatClothSize, parseClothSize } from '#lib/quantity/cloth-length'
+import { formatCount, meanPerInch, parseCount } from '#lib/quantity/count'
 
 const list = serve(listClothOperation, async ({ query }) => {
   const ownerIds = await chosenOwners(query.owner)
   if (ownerIds instanceof Problem) return ownerIds
-  const pieces = (await listCloth(ownerIds)).filter(
-    (piece) =>
-      (query.weave === undefined || piece.weave === query.weave) && (query.free === undefined || piece.isReserved !== query.free),
-  )
+  const count = query.count === undefined ? null : parseCount(query.count)
+  if (query.count !== undefined && !count) return badParameter('count', 'it is not a count.', '32, 34 x 31, 126 per 10 cm')
+  const atLeast = query.sizeAtLeast === undefined ? null : parseClothSize(query.sizeAtLeast, 'in')
+  if (query.sizeAtLeast !== undefined && !atLeast)
+    return badParameter('sizeAtLeast', 'it is not a size.', '14 x 18 in, 35 x 45 cm')
+  const held = (await listCloth(ownerIds)).filter((piece) => query.free === undefined || piece.isReserved !== query.free)
+  const { shown: pieces } = filterCloth(held, {
+    ...{ weave: query.weave ?? null, colour: query.colour ?? null, atLeast, placeId: null },
+    ...{ count: count && meanPerInch(count.ends, count.picks), onlyOffcuts: false, onlyFree: false },
+  })
   const page = pageOf(pieces, query, ({ id }) => id)
   if (page instanceof Problem) return page
   return {

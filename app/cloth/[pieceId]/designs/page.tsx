@@ -1,0 +1,313 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { stitchSize } from '#lib/chart/design-size'
+import { leftOfPiece } from '#lib/cloth/left-of-piece'
+import { isAsAdvised } from '#lib/coverage/piece-uses'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { findPieceDesigns, type PieceDesign, type PieceDesigns } from '#lib/db/answers/piece-designs'
+import { findClothPiece } from '#lib/db/cloth/queries'
+import { formatClothSize } from '#lib/quantity/cloth-length'
+import { formatCount } from '#lib/quantity/count'
+import { PlaceLabel } from '#trade/place-label'
+import { TrayWord } from '#trade/tray'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import type { Option } from '#ui/field'
+import { FormStrip, StripCheck, StripSelect } from '#ui/form-strip'
+import { type Column, type Group, Ledger } from '#ui/ledger'
+import { PageHead } from '#ui/page-head'
+import { Pager } from '#ui/pager'
+import { PrintLine } from '#ui/print-line'
+import { getViewer } from '#viewer/viewer'
+import { counted, listed } from '#words/amounts'
+import { fitWords, pieceTitle } from '#words/cloth'
+import { listStateWords } from '#words/cover'
+import { PieceWords } from '../../piece-words'
+import s from './designs.module.css'
+import { choicesOf, type PieceDesignsQuery, pieceDesignsHref, pieceDesignsQuerySchema } from './query'
+import { UseOnPiece } from './use-on-piece'
+
+const pageSize = 40
+
+type PageProps = { params: Promise<{ pieceId: string }>; searchParams: Promise<Record<string, unknown>> }
+
+export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
+  const piece = await findClothPiece((await params).pieceId)
+  return { title: piece ? `What fits ${pieceTitle(piece)}` : 'Cloth' }
+}
+
+export default async function PieceDesignsPage({ params, searchParams }: PageProps) {
+  const piece = await findClothPiece((await params).pieceId)
+  if (!piece || piece.isGone) notFound()
+  const query = pieceDesignsQuerySchema.parse(await searchParams)
+  const [{ settings, owners, ownerIds, ownerName }, answers] = await Promise.all([getViewer(), getAnswers()])
+  const unit = settings.lengthUnit
+  const found = findPieceDesigns(answers, piece, choicesOf(query, ownerIds), ownerIds)
+  const pages = Math.max(1, Math.ceil(found.uses.length / pageSize))
+  const page = Math.min(query.page, pages)
+  const first = (page - 1) * pageSize
+  const onPage = found.uses.slice(first, first + pageSize).map(found.describe)
+  const engine = answers.coverage(ownerIds)
+  const themeName = (id: string) => answers.world.themes.get(id)?.name ?? id
+  const phrases = chosenPhrases(query, themeName)
+  const isOurs = ownerIds.includes(piece.ownerId)
+
+  const columns: Column<PieceDesign>[] = [
+    {
+      key: 'drawn',
+      head: 'The piece, the cut and what is stitched, to scale',
+      headIsHidden: true,
+      cell: ({ fit }) => <UseOnPiece piece={piece} fit={fit} />,
+      width: '5rem',
+      phone: 'mark',
+    },
+    {
+      key: 'title',
+      head: 'Design',
+      phone: 'lead',
+      cell: ({ facts }) => (
+        <>
+          <span className={`title ${s.title}`}>{facts.design.title}</span>
+          <span className={s.second}>
+            {[
+              listed(facts.designerIds.map((id) => answers.world.designers.get(id) ?? '')),
+              facts.chartTitle !== facts.design.title && `in ${facts.chartTitle}`,
+            ]
+              .filter(Boolean)
+              .join(', ')}
+          </span>
+        </>
+      ),
+    },
+    {
+      key: 'out',
+      head: 'Comes out at',
+      isNumeric: true,
+      phone: 'side',
+      cell: ({ facts, fit, over }) => {
+        const size = stitchSize(facts.design)
+        return (
+          <span className="nb">
+            {formatClothSize(toHundredth(fit.finished), unit)}
+            <small className={s.second}>
+              {size && `${size.isEstimated ? 'about ' : ''}${size.width} × ${size.height}`} over {over === 1 ? 'one' : 'two'}
+            </small>
+          </span>
+        )
+      },
+    },
+    {
+      key: 'fit',
+      head: 'How it fits, and what is left',
+      phone: 'line',
+      cell: (use) => (
+        <>
+          {sentenceCase(fitWords(use.fit, unit))}
+          {use.fit.kind === 'fits' && !use.fit.fitsAfterSquaring && ': it may not fit after'}
+          <span className={s.second}>{leftWords(use, piece, settings)}</span>
+        </>
+      ),
+    },
+    {
+      key: 'threads',
+      head: 'Threads',
+      phone: 'line',
+      cell: ({ designId, isWanted }) => {
+        const answer = engine.answerFor(designId)?.best
+        const wanted = isWanted ? 'wanted' : null
+        if (!answer) return <TrayWord state="unknown" word="No thread list" note={wanted} />
+        const { state, word, note } = listStateWords(answer)
+        return <TrayWord state={state} word={word} note={[note, wanted].filter(Boolean).join(', ') || null} />
+      },
+    },
+    {
+      key: 'place',
+      head: 'Chart in',
+      isAtEnd: true,
+      phone: 'side',
+      cell: ({ facts }) => {
+        const { places } = answers.world
+        const home = places.get(facts.homePlaceId ?? '')
+        const current = places.get(facts.currentPlaceId ?? facts.homePlaceId ?? '')
+        return (
+          current && (
+            <PlaceLabel
+              label={current.label}
+              href={`/places/${current.id}`}
+              livesIn={home && home.id !== current.id ? home.label : undefined}
+            />
+          )
+        )
+      },
+    },
+  ]
+
+  return (
+    <>
+      <PageHead
+        title={`What fits ${piece.label ?? piece.name}`}
+        crumbs={[
+          { label: 'Cloth', href: '/cloth' },
+          { label: pieceTitle(piece), href: `/cloth/${piece.id}` },
+          { label: 'What fits it' },
+        ]}
+        note={`${found.uses.length.toLocaleString('en-GB')} of ${counted(answers.catalogue.size, 'design')}`}
+        actions={isOurs && <LinkButton href={`/cloth/cut?piece=${piece.id}`}>Plan a cut from it</LinkButton>}
+      >
+        <p className={s.words}>
+          <span>
+            {formatClothSize(piece, unit)}, {formatCount(piece.ends, piece.picks)}
+          </span>
+          <PieceWords piece={piece} hasOwner={ownerIds.length > 1 || !isOurs} isLinked />
+        </p>
+      </PageHead>
+      <PrintLine>
+        What fits {pieceTitle(piece)}, charts of {query.owner ? 'any owner' : ownerName}
+        {phrases.length > 0 && `: ${listed(phrases)}`}
+      </PrintLine>
+      <FormStrip
+        action={`/cloth/${piece.id}/designs`}
+        label="Which designs"
+        summary={phrases.length > 0 ? `Showing ${listed(phrases)}` : `All charts of ${ownerName} that fit, best use first`}
+        clear={phrases.length > 0 ? { href: `/cloth/${piece.id}/designs`, label: 'All that fit' } : undefined}
+        second={
+          <>
+            <StripCheck
+              name="stitchableNow"
+              label={`Stitchable now, ${found.stitchableNow.toLocaleString('en-GB')}`}
+              isChecked={query.stitchableNow !== null}
+            />
+            <StripCheck name="asAsked" label="With full margins" isChecked={query.asAsked !== null} />
+          </>
+        }
+      >
+        {piece.weave === 'single' && (
+          <StripSelect
+            name="over"
+            label="Worked"
+            value={query.over ?? ''}
+            any="over what suits"
+            options={[
+              { value: '2', label: 'over two' },
+              { value: '1', label: 'over one' },
+            ]}
+          />
+        )}
+        {(['season', 'subject', 'form'] as const).map((name) => (
+          <StripSelect
+            key={name}
+            name={name}
+            label={themeHeads[name]}
+            value={query[name] ?? ''}
+            any="any"
+            options={themeOptions(found.facets[name], query[name], themeName)}
+          />
+        ))}
+        {owners.length > 1 && (
+          <StripSelect
+            name="owner"
+            label="Charts of"
+            value={query.owner ?? ''}
+            any={ownerName}
+            options={[{ value: 'any', label: 'any owner' }]}
+          />
+        )}
+      </FormStrip>
+      {found.uses.length === 0 ? (
+        <NothingFits pieceId={piece.id} isNarrowed={phrases.length > 0 || found.taken > 0} />
+      ) : (
+        <>
+          <p className={s.order}>
+            Each is drawn on the piece, to scale: the dashed line is the cut, the shaded part is stitched. In each part of the
+            list what is wanted or has its threads comes first, then what leaves least over.
+          </p>
+          <Ledger
+            caption={`Designs that fit ${pieceTitle(piece)}, best use first`}
+            columns={columns}
+            groups={grouped(onPage)}
+            rowKey={({ designId }) => designId}
+            rowHref={({ designId }) => `/designs/${designId}${isOurs ? `?piece=${piece.id}` : ''}`}
+          />
+          <Pager
+            page={page}
+            pages={pages}
+            hrefForPage={(to) => pieceDesignsHref(piece.id, query, to)}
+            shown={`${(first + 1).toLocaleString('en-GB')} to ${(first + onPage.length).toLocaleString('en-GB')} of ${found.uses.length.toLocaleString('en-GB')}`}
+          />
+        </>
+      )}
+    </>
+  )
+}
+
+const themeHeads = { season: 'Season', subject: 'Subject', form: 'Form' } as const
+
+function NothingFits({ pieceId, isNarrowed }: { pieceId: string; isNarrowed: boolean }) {
+  return isNarrowed ? (
+    <Empty
+      title="Nothing that fits answers to all of these"
+      actions={<LinkButton href={`/cloth/${pieceId}/designs`}>All that fit</LinkButton>}
+    >
+      Let go of one choice. Over one makes a design half as large.
+    </Empty>
+  ) : (
+    <Empty
+      title="No design fits this piece"
+      actions={
+        <>
+          <LinkButton href={`/cloth/${pieceId}`}>Back to the piece</LinkButton>
+          <LinkButton href="/charts">All charts</LinkButton>
+        </>
+      }
+    >
+      It is too small for every design whose size is known, even without margins. Designs whose stitches are not written down yet
+      cannot be judged.
+    </Empty>
+  )
+}
+
+/** Under heads, as they are ranked: full margins before smaller, advised before allowed. */
+function grouped(designs: readonly PieceDesign[]): Group<PieceDesign>[] {
+  const groups = new Map<string, PieceDesign[]>()
+  for (const design of designs) {
+    const title = `${design.isAsAsked ? 'Fits with its margins' : 'Fits with smaller margins'}, ${isAsAdvised(design) ? 'as its chart advises' : 'otherwise than its chart advises'}`
+    groups.set(title, [...(groups.get(title) ?? []), design])
+  }
+  return [...groups].map(([title, rows]) => ({ key: title, title, note: `${counted(rows.length, 'design')} on this page`, rows }))
+}
+
+const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
+
+/** Finished sizes in a list are for comparing: hundredths of an inch are enough. */
+const toHundredth = ({ widthUm, heightUm }: { widthUm: number; heightUm: number }) => ({
+  widthUm: Math.round(widthUm / 254) * 254,
+  heightUm: Math.round(heightUm / 254) * 254,
+})
+
+function leftWords(
+  { fit }: PieceDesign,
+  piece: { widthUm: number; heightUm: number },
+  { leastOffcutUm, lengthUnit }: { leastOffcutUm: number; lengthUnit: 'in' | 'cm' },
+): string {
+  const left = leftOfPiece(piece, fit, leastOffcutUm)
+  if (left.length === 0) return 'leaves nothing worth keeping'
+  return `leaves ${listed(left.map((size) => formatClothSize(size, lengthUnit)))}`
+}
+
+/** The values of a facet with how many designs each would leave, by name. */
+function themeOptions(counts: PieceDesigns['facets']['season'], chosen: string | null, nameOf: (id: string) => string): Option[] {
+  const ids = new Set([...counts.keys(), ...(chosen === null ? [] : [chosen])])
+  return [...ids]
+    .map((value) => ({ value, label: `${nameOf(value)} (${(counts.get(value) ?? 0).toLocaleString('en-GB')})` }))
+    .sort((a, b) => (a.label < b.label ? -1 : 1))
+}
+
+function chosenPhrases(query: PieceDesignsQuery, nameOf: (id: string) => string): string[] {
+  return [
+    query.over && `worked over ${query.over === '1' ? 'one' : 'two'}`,
+    ...[query.season, query.subject, query.form].map((id) => id && nameOf(id)),
+    query.stitchableNow && 'stitchable now',
+    query.asAsked && 'with full margins',
+    query.owner && 'charts of any owner',
+  ].filter((phrase): phrase is string => phrase !== null)
+}
