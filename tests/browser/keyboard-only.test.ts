@@ -1,38 +1,9 @@
-import type { Locator, Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import { expect, it } from 'vitest'
+import { press, tabTo, typeInto } from './by-keyboard'
 import { openHouse } from './visitor'
 
 const house = openHouse()
-
-/** More presses than this to get somewhere on one screen would be too many for a person too. */
-const mostTabs = 60
-
-/** Press Tab until the caret is on it, seeing on the way that one can see where one is. */
-async function tabTo(page: Page, target: Locator) {
-  await target.first().waitFor()
-  for (let presses = 0; presses < mostTabs; presses++) {
-    if (await target.first().evaluate((element) => element === document.activeElement)) return
-    await page.keyboard.press('Tab')
-    const isSeen = await page.evaluate(() => {
-      const at = document.activeElement
-      if (!at || at === document.body) return true
-      const { outlineStyle, outlineWidth, boxShadow } = getComputedStyle(at)
-      return (outlineStyle !== 'none' && outlineWidth !== '0px') || boxShadow !== 'none'
-    })
-    if (!isSeen) throw new Error(`no focus mark on ${await page.locator(':focus').evaluate((element) => element.outerHTML)}`)
-  }
-  throw new Error(`not reached in ${mostTabs} presses of Tab: ${target}`)
-}
-
-async function typeInto(page: Page, target: Locator, text: string) {
-  await tabTo(page, target)
-  await page.keyboard.type(text)
-}
-
-async function press(page: Page, target: Locator) {
-  await tabTo(page, target)
-  await page.keyboard.press('Enter')
-}
 
 /** From anywhere: the slash, a word, and Enter on the link of that name. */
 async function find(page: Page, words: string, name: string) {

@@ -30,8 +30,8 @@ const screenOf = (address: string): string =>
     .map((step) => (idStep.test(step) ? ':id' : step))
     .join('/')
 
-/** Answers a download, or leads on to another screen: nothing to look at. */
-const isNoScreen = /^\/(?:photos|bring-in\/examples|api)\/|\/refused$/
+/** Answers a download or a sheet to print, or leads on to another screen: nothing to look at. */
+const isNoScreen = /^\/(?:photos|bring-in\/examples|api)\/|\/refused$|\.pdf(?:\?|$)/
 
 /**
  * Addresses that show every screen: those given, and one for every other that can be reached from them by following links.

@@ -90,7 +90,13 @@ it('keeps formulas and markup as the text they are, refuses what is too long, an
 
 describe('an address of nothing', () => {
   /** These say in place what became of it: an upload is kept for a day, a job until the program stops. */
-  const answeredInPlace = ['/bring-in/[stagedId]', '/bring-in/jobs/[jobId]', '/threads/conversions/[stagedId]']
+  const answeredInPlace = [
+    '/bring-in/[stagedId]',
+    '/bring-in/jobs/[jobId]',
+    '/cloth/choose/jobs/[jobId]',
+    '/cloth/cut/jobs/[jobId]',
+    '/threads/conversions/[stagedId]',
+  ]
   const wrongIds = ['nothing-here', '01a211e2-0000-7000-8000-000000000000', "1' OR '1'='1"]
 
   const addresses = listRoutes()
