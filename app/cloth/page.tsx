@@ -16,6 +16,7 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
+import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { pieceTitle } from '#words/cloth'
@@ -129,6 +130,13 @@ export default async function ClothPage({ searchParams }: PageProps) {
             </>
           )
         }
+      />
+      <Ways
+        items={[
+          { href: '/cloth/count', label: 'What count is it?' },
+          { href: '/cloth/yardage', label: 'How much to buy' },
+          { href: '/cloth/choose', label: 'What it can become' },
+        ]}
       />
       <PrintLine>
         Cloth of {ownerName}

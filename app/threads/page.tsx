@@ -12,6 +12,7 @@ import { type Column, type Group, Ledger } from '#ui/ledger'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
+import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted, threadLength } from '#words/amounts'
 import { lineTitle } from '#words/thread'
@@ -197,11 +198,13 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
           </>
         }
       />
-      <p className={`${s.ways} no-print`}>
-        <Link href="/threads/which">Which thread is this?</Link>
-        <Link href={hrefOf({ ...choices, page: 1 }).replace('/threads', '/threads/bulk')}>Change many at once</Link>
-        <Link href="/threads/conversions">Conversion lists</Link>
-      </p>
+      <Ways
+        items={[
+          { href: '/threads/which', label: 'Which thread is this?' },
+          { href: hrefOf({ ...choices, page: 1 }).replace('/threads', '/threads/bulk'), label: 'Change many at once' },
+          { href: '/threads/conversions', label: 'Conversion lists' },
+        ]}
+      />
       <PrintLine>
         {summary}, stock of {ownerName}
       </PrintLine>

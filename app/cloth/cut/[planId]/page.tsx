@@ -14,7 +14,9 @@ import { listed } from '#words/amounts'
 import { pieceName } from '#words/cloth'
 import { dayOf } from '#words/date'
 import { giveUpAction } from '../actions'
+import { cutQuery } from '../choices'
 import s from '../cut.module.css'
+import { formOfAsked } from '../form-of-asked'
 import { PlanPieces, PlanSum } from '../plan-view'
 import { shownPlan } from '../shown-plan'
 import { statusWords } from '../words'
@@ -32,6 +34,8 @@ export default async function CutPlanPage({ params }: PageProps) {
   const unit = settings.lengthUnit
   const shown = shownPlan(kept, kept.pieces, unit)
   const isOpen = kept.status === 'kept'
+  const heldIds = kept.pieces.filter(({ isGone }) => !isGone).map(({ id }) => id)
+  const againHref = `/cloth/cut/new?${cutQuery(formOfAsked(kept.asked, heldIds, unit))}`
   const changed = isOpen
     ? kept.pieces.filter(
         ({ isGone, planned, widthUm, heightUm }) => isGone || planned.widthUm !== widthUm || planned.heightUm !== heightUm,
@@ -65,6 +69,7 @@ export default async function CutPlanPage({ params }: PageProps) {
                 <p>Its pieces are free for other things again. The plan stays on the list, but cannot be carried out any more.</p>
               </ConfirmDialog>
             )}
+            {kept.status === 'dropped' && <LinkButton href={againHref}>Make it again</LinkButton>}
           </>
         }
       />
@@ -73,7 +78,7 @@ export default async function CutPlanPage({ params }: PageProps) {
       </PrintLine>
       {changed.length > 0 && (
         <Notice kind="refusal" title={`${listed(changed.map(pieceName))} changed since this plan was made`}>
-          It cannot be carried out as it is. Give it up and make it again.
+          It cannot be carried out as it is. Give it up, and make it again from here.
         </Notice>
       )}
       <PlanSum {...shown} />

@@ -117,12 +117,11 @@ async function AddSomething({ read }: { read: ReadForm }) {
     listProjectsUnderWay({ ownerIds, page: 1, perPage: projectsShown }),
   ])
   const isThere = (kind: 'design' | 'project', id: string) => form.rows.some(({ for: of }) => of.kind === kind && of.id === id)
-  const found =
+  const alike =
     form.q === ''
       ? []
-      : findDesigns(answers, designQuerySchema.parse({ q: form.q, order: 'title' }), ownerIds, designsFound).records.filter(
-          ({ designId }) => !isThere('design', designId),
-        )
+      : findDesigns(answers, designQuerySchema.parse({ q: form.q, order: 'title' }), ownerIds, designsFound).records
+  const found = alike.filter(({ designId }) => !isThere('design', designId))
   const projects = underWay.rows.filter(({ id }) => !isThere('project', id))
   const inches = settings.lengthUnit === 'in'
   return (
@@ -132,7 +131,7 @@ async function AddSomething({ read }: { read: ReadForm }) {
           <TextField name="q" label="Add a design" type="search" defaultValue={form.q} placeholder="title, designer, theme" />
           <Button type="submit">Find</Button>
         </div>
-        {form.q !== '' && found.length === 0 && <p className="quiet">No other design of your charts is like that.</p>}
+        {form.q !== '' && alike.length === 0 && <p className="quiet">No design of your charts is like that.</p>}
         {found.length > 0 && (
           <ul className={s.choices} aria-label="Designs found">
             {found.map(({ designId, title, chartTitle }) => (
