@@ -49,6 +49,18 @@ const aRequest = ({ mostPieces, mostWishes, mostSide }: { mostPieces: number; mo
       }
     })
 
+function quarterTurned(request: CutRequest): CutRequest {
+  const turned = <Size extends { widthUm: number; heightUm: number }>(size: Size): Size => ({
+    ...size,
+    ...{ widthUm: size.heightUm, heightUm: size.widthUm },
+  })
+  const wishes = request.wishes.map((wish) => ({
+    ...wish,
+    ways: Object.fromEntries(Object.entries(wish.ways).map(([pieceId, ways]) => [pieceId, ways.map(turned)])),
+  }))
+  return { ...request, pieces: request.pieces.map(turned), wishes }
+}
+
 describe('searchCuts', () => {
   it('cuts from edge to edge, loses no cloth and no wish, whatever is asked', () => {
     fc.assert(
@@ -97,6 +109,18 @@ describe('searchCuts', () => {
         else expect(measure).toBeLessThanOrEqual(plan.bound)
       }),
       { ...settings, numRuns: 6 },
+    )
+  })
+
+  it('is as good, and as well known, when the cloth and all that is wanted are turned a quarter', () => {
+    fc.assert(
+      fc.property(aRequest({ mostPieces: 2, mostWishes: 4, mostSide: 10 }), (request) => {
+        const [plan, turned] = [lastPlan(request), lastPlan(quarterTurned(request))]
+        expect(reached(turned, request.objective)).toEqual(reached(plan, request.objective))
+        expect([turned.bound, turned.isProved]).toEqual([plan.bound, plan.isProved])
+        expect(lastPlan(quarterTurned(quarterTurned(request)))).toEqual(plan)
+      }),
+      { ...settings, numRuns: 60 },
     )
   })
 

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { choosePiece } from '#lib/cloth/choose-piece'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
-import { type ClothRequest, fitPiece } from '#lib/cloth/fit'
+import { type ClothRequest, fitOneWay, fitPiece } from '#lib/cloth/fit'
 import { compareCodes } from '#lib/thread/code-order'
 import { stitches } from '#lib/thread/stitches'
 import { stitchesFrom, threadUse } from '#lib/thread/thread-use'
@@ -62,7 +62,25 @@ describe('choosing a piece', () => {
   })
 })
 
+/** The same cloth turned a quarter on the table: what was its weft is its warp. */
+const quarterTurned = (held: ClothPiece): ClothPiece => ({
+  ...held,
+  ...{ ends: held.picks, picks: held.ends, widthUm: held.heightUm, heightUm: held.widthUm },
+})
+
 describe('fitting a piece', () => {
+  it('is the same whether the cloth is turned or the design, and turned back nothing has changed', () => {
+    fc.assert(
+      fc.property(request, piece('a'), (asked, held) => {
+        const turned = quarterTurned(held)
+        expect({ ...fitOneWay(asked, turned, false), isTurned: true }).toEqual(fitOneWay(asked, held, true))
+        expect(quarterTurned(turned)).toEqual(held)
+        expect(fitPiece(asked, quarterTurned(turned))).toEqual(fitPiece(asked, held))
+      }),
+      settings,
+    )
+  })
+
   it('never gains a margin, fits at the margin it offers, and not with a tenth of a millimetre less room', () => {
     fc.assert(
       fc.property(request, piece('a'), (asked, held) => {
