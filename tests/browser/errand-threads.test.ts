@@ -144,7 +144,11 @@ it('works a project in another thread, and what it is promised follows', async (
   const project = await openProject(page, 'Kettle at Wend Cross')
   const needs = project.getByRole('table', { name: /^What the project needs/ })
   await rowOf(needs, standIn).getByText('instead of Larkholm 1204').waitFor()
+  // The stand-in may be promised already: what comes next must wait for this answer, or it goes by the project as it was.
+  const answered = page.waitForResponse((response) => response.request().method() === 'POST' && response.ok())
   await project.getByRole('button', { name: /^(?:Plan it: promise what is free|Promise what is free now)$/ }).click()
+  await answered
+  await page.locator('form[aria-busy="true"]').waitFor({ state: 'detached' })
   const promised = project.getByRole('table', { name: /^Thread promised to this project/ })
   await rowOf(promised, standIn).waitFor()
   await expectNoSidewaysScroll(page)

@@ -41,6 +41,18 @@ try {
   await page.setViewportSize({ width: 1280, height: 1180 })
   await keep(page, 'design')
 
+  await page.goto('/cloth?count=28')
+  await page.getByRole('link', { name: /^E-10/ }).click()
+  await page.getByRole('link', { name: 'Plan a cut from it' }).click()
+  await page.waitForURL('**/cloth/cut/new?piece=*')
+  const sizes = ['11 x 11 in', '8 x 8 in', '8 x 8 in', '6 x 12 in'].map((size): [string, string] => ['size', size])
+  await page.goto(`${page.url()}&${new URLSearchParams(sizes)}`)
+  await page.getByRole('button', { name: 'Find the best way to cut it' }).click()
+  await page.getByRole('heading', { level: 1, name: 'A way to cut it' }).waitFor()
+  await page.getByRole('heading', { level: 2, name: /^E-10/ }).evaluate((heading) => heading.scrollIntoView())
+  await page.setViewportSize({ width: 1280, height: 860 })
+  await keep(page, 'cut-plan')
+
   const phone = await browser.newContext({ ...look, viewport: { width: 390, height: 844 }, deviceScaleFactor: 2 })
   await phone.addCookies(await desk.cookies())
   const hand = await phone.newPage()
