@@ -18,6 +18,8 @@ const sheetArea = sheet.width * sheet.height
 const counts = [8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20]
 const setsOfEach = 8
 const timeGivenMs = 200
+/** When a search is told to stop: its last slice comes on top. */
+const stopAtMs = 170
 const wholeWithinMs = 1_000
 
 /** A sheet cut in two at random, from edge to edge, again and again, one of the three largest each time: it can be rebuilt whole. */
@@ -139,7 +141,7 @@ async function run(): Promise<Measurement[]> {
     for (const count of counts)
       for (let set = 0; set < setsOfEach; set++) {
         const sizes = makeSet(count, `${name} ${count} ${set}`)
-        const { plan, tookMs } = planWithin(sizes, timeGivenMs)
+        const { plan, tookMs } = planWithin(sizes, stopAtMs)
         const boxes = packed(sizes)
         ours.push((100 * filledBy(plan)) / sheetArea)
         theirs.push((100 * boxes.reduce((sum, { width, height }) => sum + width * height, 0)) / sheetArea)
@@ -173,7 +175,7 @@ async function run(): Promise<Measurement[]> {
         ...{ ours: percentile(times, 0.95), against: null, ratio: null, unit: 'ms', samples },
         oursRange: [Math.min(...times), Math.max(...times)],
         againstRange: null,
-        goal: null,
+        goal: { words: `within ${timeGivenMs} ms`, isMet: percentile(times, 0.95) <= timeGivenMs },
       },
     )
   }
