@@ -17,6 +17,8 @@ export type Mark =
   | { kind: 'ring'; x: number; y: number; radius: number; stroke: Stroke; fill?: Ink }
   /** `y` is the line the letters stand on. `isStanding` words run from foot to head, turned about the same point. */
   | ({ kind: 'words'; x: number; y: number; isStanding?: boolean; anchor?: 'start' | 'middle' | 'end'; ink?: Ink } & Lettering)
+  /** The dark squares of a code, all of one size, from their own upper left corner: flat runs of x, y, width and height, in squares. */
+  | { kind: 'squares'; x: number; y: number; sideMm: number; runs: readonly number[] }
   /** Marks of which only what lies inside the box is seen. */
   | { kind: 'window'; box: Box; marks: readonly Mark[] }
 

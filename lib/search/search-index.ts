@@ -2,7 +2,7 @@ import MiniSearch, { type QueryCombination, type SearchResult } from 'minisearch
 import { textKey } from '#lib/quantity/text-key'
 import { codeKey, isCloseCode } from '#lib/thread/code-order'
 
-export const searchNouns = ['chart', 'design', 'thread', 'cloth', 'place', 'project'] as const
+export const searchNouns = ['chart', 'design', 'thread', 'cloth', 'notion', 'place', 'project'] as const
 export type SearchNoun = (typeof searchNouns)[number]
 
 export type SearchEntry = {

@@ -10,6 +10,9 @@ export type BulkChange =
   | { kind: 'owner'; toOwnerId: string }
   | { kind: 'lot'; lot: string }
 
+/** A change as it is kept for its undo. `filing`: each batch got a home of its own, named in its step. */
+export type KeptChange = BulkChange | { kind: 'filing' }
+
 export type BulkThread = { id: string; minimumPutUps: number | null; family: string | null; isLeaving: boolean }
 
 /** A value of a thread or a batch as it was; of `home` the place it lived in and the one it lay in. */
@@ -39,8 +42,14 @@ export type BulkPlan = {
   stock: StockChange
 }
 
-/** What it takes to undo one line: the value before, and the version its thread or batch got. */
-export type BulkStep = { threadId: string; batchId: string | null; before: BulkValue; versionAfter: number }
+/** What it takes to undo one line: the value before, and the version its thread or batch got. `toPlaceId`: the home filing gave it. */
+export type BulkStep = {
+  threadId: string
+  batchId: string | null
+  before: BulkValue
+  versionAfter: number
+  toPlaceId?: string | undefined
+}
 
 const isEmpty = (batch: Batch): boolean => batch.wholePutUps === 0 && batch.partCertainty === 'none'
 
@@ -48,7 +57,8 @@ type Planned = { outcome: BulkLine['outcome']; before: BulkValue; isOut: boolean
 
 const stays = (before: BulkValue, outcome: BulkLine['outcome']): Planned => ({ outcome, before, isOut: false, stock: null })
 
-function planHome(batch: Batch, toPlaceId: string, reason: string): Planned {
+/** A new home for one batch: what lies at the old one goes along, what is out stays where it is. `reason` is not empty. */
+export function planHome(batch: Batch, toPlaceId: string, reason: string): Planned {
   const before = { homePlaceId: batch.homePlaceId, currentPlaceId: batch.currentPlaceId }
   if (batch.homePlaceId === toPlaceId) return stays(before, { kind: 'same' })
   const isElsewhere = batch.currentPlaceId !== null && batch.currentPlaceId !== batch.homePlaceId
@@ -176,7 +186,7 @@ export type BulkUndo = { left: LeftAlone[]; threads: BulkThread[]; stock: StockC
  * @param input.placeIds  places that are still there
  */
 export function planBulkUndo(input: {
-  change: BulkChange
+  change: KeptChange
   steps: readonly BulkStep[]
   threads: ReadonlyMap<string, BulkThread>
   batches: ReadonlyMap<string, Batch>
@@ -185,6 +195,7 @@ export function planBulkUndo(input: {
   reason: string
 }): BulkUndo {
   const { change, steps, versions, reason } = input
+  const isOfHomes = change.kind === 'home' || change.kind === 'filing'
   const undo: BulkUndo = { left: [], threads: [], stock: { batches: [], movements: [], promises: [] } }
   for (const { threadId, batchId, before, versionAfter } of steps) {
     const leave = (why: LeftAlone['why']) => undo.left.push({ threadId, batchId, why })
@@ -195,7 +206,7 @@ export function planBulkUndo(input: {
     else if (batch) {
       const back = batchBefore(batch, change, before)
       const places = [back.homePlaceId, back.currentPlaceId].filter((id) => id !== null)
-      if (change.kind === 'home' && places.some((id) => !input.placeIds.has(id))) {
+      if (isOfHomes && places.some((id) => !input.placeIds.has(id))) {
         leave('place-gone')
         continue
       }
@@ -203,7 +214,7 @@ export function planBulkUndo(input: {
       undo.stock.movements.push(
         draft('undo', batch, {
           reason,
-          ...(change.kind === 'home' && { fromPlaceId: batch.homePlaceId, toPlaceId: back.homePlaceId }),
+          ...(isOfHomes && { fromPlaceId: batch.homePlaceId, toPlaceId: back.homePlaceId }),
           ...(change.kind === 'owner' && { fromOwnerId: batch.ownerId, toOwnerId: back.ownerId }),
         }),
       )
@@ -212,14 +223,15 @@ export function planBulkUndo(input: {
   return undo
 }
 
-function batchBefore(batch: Batch, change: BulkChange, before: BulkValue): Batch {
-  if (change.kind === 'home' && typeof before === 'object' && before !== null) return { ...batch, ...before }
+function batchBefore(batch: Batch, change: KeptChange, before: BulkValue): Batch {
+  if ((change.kind === 'home' || change.kind === 'filing') && typeof before === 'object' && before !== null)
+    return { ...batch, ...before }
   if (change.kind === 'owner' && typeof before === 'string') return { ...batch, ownerId: before }
   if (change.kind === 'lot' && before === null) return { ...batch, lot: null }
   throw new RangeError(`planBulkUndo: ${change.kind} of batch ${batch.id} was ${JSON.stringify(before)}`)
 }
 
-function threadBefore(thread: BulkThread, change: BulkChange, before: BulkValue): BulkThread {
+function threadBefore(thread: BulkThread, change: KeptChange, before: BulkValue): BulkThread {
   if (change.kind === 'minimum' && (before === null || typeof before === 'number')) return { ...thread, minimumPutUps: before }
   if (change.kind === 'family' && (before === null || typeof before === 'string')) return { ...thread, family: before }
   if (change.kind === 'leaving' && typeof before === 'boolean') return { ...thread, isLeaving: before }

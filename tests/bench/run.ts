@@ -5,6 +5,7 @@ import { chartsScreen } from './charts-screen.bench'
 import { clothPairs } from './cloth-pairs.bench'
 import { coverage } from './coverage.bench'
 import { cutPlans } from './cut-plans.bench'
+import { labels } from './labels.bench'
 import { dropFolders } from './made-collection'
 import type { Bench, Result } from './measurement'
 import { nearestColour } from './nearest-colour.bench'
@@ -13,7 +14,18 @@ import { search } from './search.bench'
 import { spreadsheet } from './spreadsheet.bench'
 import { warmStart } from './warm-start.bench'
 
-const benches: Bench[] = [coverage, clothPairs, archive, warmStart, spreadsheet, nearestColour, search, chartsScreen, cutPlans]
+const benches: Bench[] = [
+  coverage,
+  clothPairs,
+  archive,
+  warmStart,
+  spreadsheet,
+  nearestColour,
+  search,
+  chartsScreen,
+  cutPlans,
+  labels,
+]
 
 /** @returns the exit code */
 async function main(asked: readonly string[]): Promise<number> {

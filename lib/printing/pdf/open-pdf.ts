@@ -112,12 +112,26 @@ function draw(pdf: PDFKit.PDFDocument, mark: Mark, measure: Measure): void {
       pdf.restore()
       return
     }
+    case 'squares':
+      // In squares, so that the figures are short; one path and one fill, so that no seams show between them.
+      pdf.save()
+      pdf.transform(mark.sideMm, 0, 0, mark.sideMm, mark.x, mark.y)
+      pdf.fillColor(colours.ink)
+      pdf.addContent(pathOfRuns(mark.runs))
+      pdf.restore()
+      return
     case 'window':
       pdf.save()
       pdf.rect(mark.box.x, mark.box.y, mark.box.width, mark.box.height).clip()
       for (const one of mark.marks) draw(pdf, one, measure)
       pdf.restore()
   }
+}
+
+function pathOfRuns(runs: readonly number[]): string {
+  let path = ''
+  for (let at = 0; at < runs.length; at += 4) path += `${runs[at]} ${runs[at + 1]} ${runs[at + 2]} ${runs[at + 3]} re `
+  return `${path}f`
 }
 
 function takeInk(pdf: PDFKit.PDFDocument, { ink, width, dashes }: Stroke): void {

@@ -9,6 +9,8 @@ export type ReadPage = {
   /** Rectangles whose outline is drawn. */
   boxes: (Box & { colour: string })[]
   segments: Segment[]
+  /** Rectangles that are filled. */
+  fills: (Box & { colour: string })[]
   words: { text: string; x: number; y: number; width: number; isLevel: boolean }[]
 }
 
@@ -34,8 +36,15 @@ export async function readPdf(bytes: Uint8Array): Promise<{ pages: ReadPage[]; i
     const page = await document.getPage(number)
     const [, , width = 0, height = 0] = page.view
     const { fnArray, argsArray } = await page.getOperatorList()
-    const read: ReadPage = { widthMm: width * mmPerPoint, heightMm: height * mmPerPoint, boxes: [], segments: [], words: [] }
-    let state = { matrix: [1, 0, 0, 1, 0, 0] as Matrix, colour: '', isDashed: false }
+    const read: ReadPage = {
+      widthMm: width * mmPerPoint,
+      heightMm: height * mmPerPoint,
+      boxes: [],
+      segments: [],
+      fills: [],
+      words: [],
+    }
+    let state = { matrix: [1, 0, 0, 1, 0, 0] as Matrix, colour: '', fill: '', isDashed: false }
     const saved: (typeof state)[] = []
     for (const [at, operation] of fnArray.entries()) {
       const args = argsArray[at]
@@ -43,9 +52,14 @@ export async function readPdf(bytes: Uint8Array): Promise<{ pages: ReadPage[]; i
       else if (operation === OPS.restore) state = saved.pop() ?? state
       else if (operation === OPS.transform) state = { ...state, matrix: times(state.matrix, args as Matrix) }
       else if (operation === OPS.setStrokeRGBColor) state = { ...state, colour: String(args[0]) }
+      else if (operation === OPS.setFillRGBColor) state = { ...state, fill: String(args[0]) }
       else if (operation === OPS.setDash) state = { ...state, isDashed: args[0].length > 0 }
       else if (operation === OPS.constructPath && args[0] === OPS.stroke) {
         for (const points of readPath(args[1][0])) addPath(read, points, state, height)
+      } else if (operation === OPS.constructPath && args[0] === OPS.fill) {
+        for (const points of readPath(args[1][0])) {
+          read.fills.push({ ...boxOf(onPaper(points, state.matrix, height)), colour: state.fill })
+        }
       }
     }
     for (const item of (await page.getTextContent()).items) {
@@ -85,21 +99,25 @@ function readPath(figures: Float32Array): [number, number][][] {
 function addPath(
   read: ReadPage,
   path: [number, number][],
-  { matrix: [a, b, c, d, e, f], colour, isDashed }: { matrix: Matrix; colour: string; isDashed: boolean },
+  { matrix, colour, isDashed }: { matrix: Matrix; colour: string; isDashed: boolean },
   height: number,
 ): void {
-  const points = path.map(([x, y]) => ({
-    x: (a * x + c * y + e) * mmPerPoint,
-    y: (height - (b * x + d * y + f)) * mmPerPoint,
-  }))
+  const points = onPaper(path, matrix, height)
   const [first, second] = points
   if (!first || !second) return
   if (points.length === 2) {
     read.segments.push({ x1: first.x, y1: first.y, x2: second.x, y2: second.y, colour, isDashed })
     return
   }
+  read.boxes.push({ ...boxOf(points), colour })
+}
+
+const onPaper = (path: [number, number][], [a, b, c, d, e, f]: Matrix, height: number): { x: number; y: number }[] =>
+  path.map(([x, y]) => ({ x: (a * x + c * y + e) * mmPerPoint, y: (height - (b * x + d * y + f)) * mmPerPoint }))
+
+function boxOf(points: readonly { x: number; y: number }[]): Box {
   const xs = points.map(({ x }) => x)
   const ys = points.map(({ y }) => y)
   const [x, y] = [Math.min(...xs), Math.min(...ys)]
-  read.boxes.push({ x, y, width: Math.max(...xs) - x, height: Math.max(...ys) - y, colour })
+  return { x, y, width: Math.max(...xs) - x, height: Math.max(...ys) - y }
 }

@@ -1,0 +1,131 @@
+import fc from 'fast-check'
+import { expect, it } from 'vitest'
+import { type FilingChoice, filingMoves, planGrowth } from '#lib/place/filing-moves'
+import { planFiling } from '#lib/place/filing-plan'
+
+const settings = { seed: 20261129, numRuns: 500 }
+
+/** Drawers of 0 to 4, 0 to 8 things: those filed in drawers in order (or, one time in four, anyhow) and some that have just come. */
+const world = fc
+  .record({
+    rooms: fc.array(fc.nat(4), { minLength: 1, maxLength: 4 }),
+    added: fc.nat(4),
+    draws: fc.array(fc.record({ drawer: fc.nat(3), isNew: fc.nat(2).map((n) => n === 0) }), { maxLength: 8 }),
+    isInOrder: fc.nat(3).map((n) => n > 0),
+  })
+  .map(({ rooms, added, draws, isInOrder }) => {
+    const at = draws.map(({ drawer }) => drawer % rooms.length)
+    if (isInOrder) at.sort((a, b) => a - b)
+    return { rooms, added, filed: at.map((drawer, index) => (draws[index]?.isNew ? null : drawer)) }
+  })
+
+/** Every way to share `count` things in order among drawers, each drawer's number written out. */
+function* sharings(count: number, drawers: number): Generator<number[]> {
+  if (drawers === 0) {
+    if (count === 0) yield []
+    return
+  }
+  for (let first = 0; first <= count; first++) for (const rest of sharings(count - first, drawers - 1)) yield [first, ...rest]
+}
+
+/** Whether a thing that goes to a drawer of the first numbering has changed drawer, and whether forward. */
+function fate(filed: readonly (number | null)[], item: number, drawer: number, drawers: number) {
+  const own = filed[item]
+  const before = filed.slice(0, item).findLast((one) => one !== null)
+  const after = filed.slice(item + 1).find((one) => one !== null)
+  const ends = own === null || own === undefined ? [before ?? after ?? 0, after ?? before ?? drawers - 1] : [own, own]
+  const [first, last] = [Math.min(...ends), Math.max(...ends)]
+  const way = drawer < first ? first - drawer : drawer > last ? drawer - last : 0
+  return { stays: way === 0, isBack: drawer < first, way }
+}
+
+/** The least that moves, and of equals the shortest way, in one figure: moves times a thousand and the way. */
+function fewest(filed: readonly (number | null)[], rooms: readonly number[], names: readonly number[], isForwardOnly: boolean) {
+  let least = Number.POSITIVE_INFINITY
+  for (const counts of sharings(filed.length, rooms.length)) {
+    if (counts.some((count, drawer) => count > (rooms[drawer] as number))) continue
+    const drawerOf = counts.flatMap((count, drawer) => new Array<number>(count).fill(names[drawer] as number))
+    const drawers = names.filter(Number.isInteger).length
+    const fates = drawerOf.map((drawer, item) => fate(filed, item, drawer, drawers))
+    if (isForwardOnly && fates.some(({ isBack }) => isBack)) continue
+    least = Math.min(least, fates.filter(({ stays }) => !stays).length * 1_000 + fates.reduce((sum, { way }) => sum + way, 0))
+  }
+  return least
+}
+
+const movedOf = (choices: readonly FilingChoice[], way: string) =>
+  choices.find((choice) => choice.way === way)?.moved ?? Number.POSITIVE_INFINITY
+
+function costOf(choices: readonly FilingChoice[], way: string, filed: readonly (number | null)[]) {
+  const choice = choices.find((one) => one.way === way)
+  if (!choice) return Number.POSITIVE_INFINITY
+  const ways = choice.drawers.flatMap(({ items }, drawer) =>
+    items.map((item) => fate(filed, item, drawer, choice.drawers.length).way),
+  )
+  return choice.moved * 1_000 + ways.reduce((sum, one) => sum + one, 0)
+}
+
+it('changes as few as trying every sharing does: forward, both ways, and with one drawer more in every place', () => {
+  fc.assert(
+    fc.property(world, ({ rooms, added, filed }) => {
+      const { choices } = planGrowth(filed, rooms, added)
+      const names = rooms.map((_, drawer) => drawer)
+      expect(costOf(choices, 'forward', filed)).toBe(fewest(filed, rooms, names, true))
+      const both = fewest(filed, rooms, names, false)
+      expect(costOf(choices, 'both', filed)).toBe(both)
+      // The drawer put in lies between two: half a number, so that only what falls between them may be in it unmoved.
+      const withOne = Math.min(
+        both,
+        ...[...names, rooms.length].map((at) =>
+          fewest(filed, rooms.toSpliced(at, 0, added), names.toSpliced(at, 0, at - 0.5), false),
+        ),
+      )
+      expect(Math.min(movedOf(choices, 'added'), movedOf(choices, 'both'))).toBe(Math.floor(withOne / 1_000))
+    }),
+    settings,
+  )
+})
+
+it('keeps every thing once, in order, within the room, and its moves lead from where things are to where the plan has them', () => {
+  fc.assert(
+    fc.property(world, ({ rooms, added, filed }) => {
+      for (const choice of planGrowth(filed, rooms, added).choices) {
+        expect(choice.drawers.flatMap(({ items }) => items)).toEqual(filed.map((_, item) => item))
+        for (const { before, items } of choice.drawers)
+          expect(items.length).toBeLessThanOrEqual(before === null ? added : (rooms[before] as number))
+        const at = filed.map((drawer) => (drawer === null ? null : choice.drawers.findIndex(({ before }) => before === drawer)))
+        for (const { from, to, items } of filingMoves(choice, filed)) {
+          for (const item of items) {
+            expect(at[item]).toBe(from)
+            at[item] = to
+          }
+        }
+        expect(at).toEqual(choice.drawers.flatMap(({ items }, drawer) => items.map(() => drawer)))
+      }
+    }),
+    settings,
+  )
+})
+
+it('lays out afresh in order, each compartment once and none beyond the drawer', () => {
+  fc.assert(
+    fc.property(
+      fc.nat(300),
+      fc.integer({ min: 1, max: 60 }),
+      fc.integer({ min: 1, max: 100 }),
+      (count, compartments, percent) => {
+        const items = Array.from({ length: count }, (_, index) => index)
+        const { drawers, perDrawer } = planFiling(items, { compartments, percent })
+        expect(drawers.flat().map(({ item }) => item)).toEqual(items)
+        expect(perDrawer === 1 || perDrawer * 100 <= compartments * percent).toBe(true)
+        for (const drawer of drawers) {
+          const used = drawer.map(({ compartment }) => compartment)
+          expect(used).toEqual([...new Set(used)].sort((a, b) => a - b))
+          expect(used.at(0)).toBe(1)
+          expect(used.at(-1)).toBeLessThanOrEqual(compartments)
+        }
+      },
+    ),
+    settings,
+  )
+})
