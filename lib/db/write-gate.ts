@@ -14,6 +14,7 @@ export type ChangedNoun =
   | 'standIn'
   | 'batch'
   | 'cloth'
+  | 'notion'
   | 'designer'
   | 'chart'
   | 'design'

@@ -189,19 +189,19 @@ describeOnEachEngine('what lies in places', ({ open }) => {
 
   it('counts what each place holds with all inside it, of the owners asked for', async () => {
     const { byPlace, nowhere, everywhere } = await countInPlaces([shop.id], await listPlaces())
-    const holds = { threads: 2, wholePutUps: 6, cloth: 0, charts: 1, projects: 0, out: 1 }
+    const holds = { threads: 2, wholePutUps: 6, cloth: 0, charts: 1, notions: 0, projects: 0, out: 1 }
     expect(byPlace.get(drawer)).toEqual(holds)
     expect(byPlace.get(cabinet)).toEqual({ ...holds, out: 2 })
-    expect(byPlace.get(bag)).toEqual({ threads: 1, wholePutUps: 2, cloth: 0, charts: 0, projects: 1, out: 0 })
+    expect(byPlace.get(bag)).toEqual({ threads: 1, wholePutUps: 2, cloth: 0, charts: 0, notions: 0, projects: 1, out: 0 })
     expect(byPlace.get(box)).toMatchObject({ charts: 0, out: 1 })
-    expect(everywhere).toEqual({ threads: 3, wholePutUps: 8, cloth: 0, charts: 1, projects: 1, out: 2 })
+    expect(everywhere).toEqual({ threads: 3, wholePutUps: 8, cloth: 0, charts: 1, notions: 0, projects: 1, out: 2 })
     expect(nowhere).toMatchObject({ threads: 0, charts: 1 })
   })
 
   it('keeps a place that anybody’s goods are in or live in', async () => {
     expect(await removePlace({ id: drawer, version: 0 })).toEqual({
       ok: false,
-      error: { kind: 'not-empty', places: 0, threads: 5, cloth: 0, charts: 1, projects: 0 },
+      error: { kind: 'not-empty', places: 0, threads: 5, cloth: 0, charts: 1, notions: 0, projects: 0 },
     })
     expect(await removePlace({ id: cabinet, version: 0 })).toMatchObject({ error: { kind: 'not-empty', places: 2 } })
     expect(await removePlace({ id: bag, version: 0 })).toMatchObject({ error: { threads: 1, projects: 1 } })

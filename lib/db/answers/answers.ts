@@ -14,7 +14,7 @@ import type { Settings } from '#lib/settings/settings'
 import type { Batch } from '#lib/stock/batch'
 import { type FreeStock, freeStock } from '#lib/stock/free-stock'
 import type { Thread, ThreadLine } from '#lib/thread/thread'
-import type { DesignFacts, ProjectFacts, StockRows, Theme } from './read-world'
+import type { DesignFacts, NotionFacts, ProjectFacts, StockRows, Theme } from './read-world'
 
 /** Everything the answers are worked out from, as read at one revision. */
 export type World = {
@@ -29,6 +29,7 @@ export type World = {
   standIns: Map<string, string[]>
   stock: StockRows
   pieces: ClothPiece[]
+  notions: Map<string, NotionFacts>
   designs: Map<string, DesignFacts>
   projects: Map<string, ProjectFacts>
 }

@@ -15,6 +15,7 @@ import {
   readLines,
   readNames,
   readNeeds,
+  readNotions,
   readPieces,
   readPlaces,
   readProjects,
@@ -112,6 +113,7 @@ function build(mine: Database, state: Shared): Promise<Answers> {
       standIns: await readStandIns(rows),
       stock: await readStock(rows, null),
       pieces: await readPieces(rows),
+      notions: await readNotions(rows, null),
       designs,
       projects: await readProjects(rows, null),
     }
@@ -162,6 +164,8 @@ async function catchUp(mine: Database, answers: Answers): Promise<Answers | null
       answers.setStock(threadIds, await readStock(rows, threadIds))
     }
     if (of('cloth').length > 0 || of('project').length > 0) answers.setPieces(await readPieces(rows))
+    for (const id of of('notion')) world.notions.delete(id)
+    if (of('notion').length > 0) for (const [id, notion] of await readNotions(rows, of('notion'))) world.notions.set(id, notion)
     const designIds = await designsOf(rows, of)
     if (designIds.length > 0) {
       world.themes = await readThemes(rows)
@@ -175,6 +179,7 @@ async function catchUp(mine: Database, answers: Answers): Promise<Answers | null
     const touched = {
       thread: of('thread'),
       cloth: of('cloth'),
+      notion: of('notion'),
       place: of('place'),
       project: of('project'),
       design: designIds,

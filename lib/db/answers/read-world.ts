@@ -7,6 +7,7 @@ import { familyNamed } from '#lib/colour/family'
 import type { LabCertainty } from '#lib/colour/lab'
 import { needOfList } from '#lib/coverage/need'
 import type { ListNeeds } from '#lib/coverage/need-index'
+import type { NotionCard, NotionKind } from '#lib/notion/notion'
 import type { Place, PlaceKind } from '#lib/place/place'
 import { openStatuses, type ProjectStatus, underWayStatuses } from '#lib/project/life-cycle'
 import type { Certainty } from '#lib/quantity/certainty'
@@ -181,6 +182,38 @@ export async function readProjects(rows: ReadRows, ids: readonly string[] | null
     })
   }
   return projects
+}
+
+export type NotionFacts = Pick<NotionCard, 'kind' | 'name' | 'size'> & {
+  id: string
+  ownerId: string
+  count: number
+  homePlaceId: string | null
+  currentPlaceId: string | null
+  /** In use for it. */
+  projectId: string | null
+}
+
+/** Notions by id; `ids` null reads them all, removed ones left out. */
+export async function readNotions(rows: ReadRows, ids: readonly string[] | null): Promise<Map<string, NotionFacts>> {
+  const notions = new Map<string, NotionFacts>()
+  const scope = among('"id"', ids)
+  const sql = `SELECT "id", "ownerId", "kind", "name", "size", "count", "homePlaceId", "currentPlaceId", "projectId" FROM "Notion"
+    WHERE "goneAt" IS NULL${scope.sql}`
+  for await (const row of each(rows, sql, scope.values)) {
+    notions.set(text(row[0]), {
+      id: text(row[0]),
+      ownerId: text(row[1]),
+      kind: text(row[2]) as NotionKind,
+      name: text(row[3]),
+      size: textOrNull(row[4]),
+      count: number(row[5]),
+      homePlaceId: textOrNull(row[6]),
+      currentPlaceId: textOrNull(row[7]),
+      projectId: textOrNull(row[8]),
+    })
+  }
+  return notions
 }
 
 /** Threads by id; `ids` null reads them all, removed ones left out. */

@@ -3,14 +3,14 @@ import type { SearchEntry } from '#lib/search/search-index'
 import type { World } from './answers'
 
 /** Which of each noun to make entries for; null makes them all. */
-type Touched = Record<'thread' | 'cloth' | 'place' | 'design' | 'project', readonly string[]>
+type Touched = Record<'thread' | 'cloth' | 'notion' | 'place' | 'design' | 'project', readonly string[]>
 
 const present = (...words: (string | null | undefined)[]): string[] =>
   words.filter((word) => word != null && word !== '') as string[]
 
-/** What can be found of threads, cloth, places, designs (by their charts and designers too) and projects (by bag and whom they are for). */
+/** What can be found of threads, cloth, notions, places, designs (by their charts and designers too) and projects (by bag and whom they are for). */
 export function* searchEntries(world: World, touched: Touched | null = null): Generator<SearchEntry, void, void> {
-  const { threads, lines, places, designs, designers, themes, pieces, owners, projects } = world
+  const { threads, lines, places, designs, designers, themes, pieces, notions, owners, projects } = world
   const labels = (...ids: (string | null)[]) => present(...new Set(ids)).flatMap((id) => present(places.get(id)?.label))
   const some = <T>(all: ReadonlyMap<string, T>, ids: readonly string[] | undefined): Iterable<T> =>
     ids === undefined ? all.values() : ids.flatMap((id) => all.get(id) ?? [])
@@ -35,6 +35,15 @@ export function* searchEntries(world: World, touched: Touched | null = null): Ge
       also: present(owners.get(piece.ownerId), String(Math.round((piece.ends.threads * 25_400) / piece.ends.perUm))),
       code: piece.label ?? undefined,
       places: labels(piece.homePlaceId, piece.currentPlaceId),
+    }
+  }
+  for (const notion of some(notions, touched?.notion)) {
+    yield {
+      id: `notion:${notion.id}`,
+      noun: 'notion',
+      title: present(notion.name, notion.size).join(' '),
+      also: present(notion.kind, owners.get(notion.ownerId)),
+      places: labels(notion.homePlaceId, notion.currentPlaceId),
     }
   }
   for (const place of some(places, touched?.place)) {

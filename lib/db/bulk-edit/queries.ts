@@ -1,6 +1,6 @@
 import 'server-only'
 import { z } from 'zod'
-import type { BulkChange, BulkStep, LeftAlone } from '#lib/stock/plan-bulk-edit'
+import type { BulkStep, KeptChange, LeftAlone } from '#lib/stock/plan-bulk-edit'
 import { database } from '../client'
 
 const valueSchema = z.union([
@@ -19,9 +19,16 @@ const stepsSchema = z.object({
     z.object({ kind: z.literal('home'), toPlaceId: z.string() }),
     z.object({ kind: z.literal('owner'), toOwnerId: z.string() }),
     z.object({ kind: z.literal('lot'), lot: z.string() }),
+    z.object({ kind: z.literal('filing') }),
   ]),
   steps: z.array(
-    z.object({ threadId: z.string(), batchId: z.string().nullable(), before: valueSchema, versionAfter: z.number().int() }),
+    z.object({
+      threadId: z.string(),
+      batchId: z.string().nullable(),
+      before: valueSchema,
+      versionAfter: z.number().int(),
+      toPlaceId: z.string().optional(),
+    }),
   ),
   /** Once undone: what was left alone. */
   left: z
@@ -35,7 +42,7 @@ const stepsSchema = z.object({
     .default([]),
 })
 
-type Steps = { change: BulkChange; steps: BulkStep[]; left: LeftAlone[] }
+type Steps = { change: KeptChange; steps: BulkStep[]; left: LeftAlone[] }
 
 /** What a change kept for its undo. @throws what zod throws when it is not of that shape */
 export const readStepsJson = (json: string): Steps => stepsSchema.parse(JSON.parse(json))

@@ -255,6 +255,8 @@ async function takePlaceAway({ tx, at }: Write, id: string): Promise<boolean> {
           clothHere: held,
           chartsHome: held,
           chartsHere: held,
+          notionsHome: held,
+          notionsHere: held,
           projects: { where: { goneAt: null, status: { in: [...openStatuses] } } },
         },
       },

@@ -8,6 +8,7 @@ export type MovementFilter = {
   threadId?: string | undefined
   clothPieceId?: string | undefined
   chartId?: string | undefined
+  notionId?: string | undefined
   projectId?: string | undefined
   since?: Date | undefined
   /** The lines of one write. */
@@ -17,7 +18,7 @@ export type MovementFilter = {
 type Tag = { id: string; label: string }
 type Name = { id: string; name: string }
 
-/** One line of the journal, of thread, cloth or a chart. */
+/** One line of the journal, of thread, cloth, a chart or a notion. */
 export type JournalLine = {
   id: string
   revision: number
@@ -34,6 +35,7 @@ export type JournalLine = {
   } | null
   cloth: { id: string; label: string | null; name: string } | null
   chart: { id: string; title: string } | null
+  notion: { id: string; name: string; size: string | null } | null
   wholeDelta: number
   partDeltaStrandTenths: number
   from: Tag | null
@@ -67,6 +69,7 @@ const columns = {
   },
   clothPiece: { select: { id: true, label: true, name: true } },
   chart: { select: { id: true, title: true } },
+  notion: { select: { id: true, name: true, size: true } },
   fromPlace: tag,
   toPlace: tag,
   fromOwner: named,

@@ -1,6 +1,8 @@
 import 'server-only'
 import type { Weave } from '#lib/cloth/cloth-piece'
 import type { Lab } from '#lib/colour/lab'
+import type { NotionKind } from '#lib/notion/notion'
+import { byKindAndSize } from '#lib/notion/size'
 import { compareLabels } from '#lib/place/walk-order'
 import type { Count } from '#lib/quantity/count'
 import { compareExact, isOut, type PartCertainty } from '#lib/stock/batch'
@@ -54,7 +56,16 @@ type ChartHere = Whereabouts & {
   copies: number
   designerNames: string[]
 }
-export type ThingHere = ThreadHere | ClothHere | ChartHere
+type NotionHere = Whereabouts & {
+  noun: 'notion'
+  id: string
+  version: number
+  kind: NotionKind
+  name: string
+  size: string | null
+  count: number
+}
+export type ThingHere = ThreadHere | ClothHere | ChartHere | NotionHere
 
 const where = { homePlace: placeTagColumns, currentPlace: placeTagColumns, outSince: true } as const
 
@@ -106,6 +117,8 @@ export const chartColumns = {
   designers: { select: { designer: { select: { name: true } } }, orderBy: { position: 'asc' } },
   ...where,
 } as const
+
+export const notionColumns = { id: true, version: true, kind: true, name: true, size: true, count: true, ...where } as const
 
 type WhereRow = { homePlace: unknown; currentPlace: unknown; outSince: Date | null }
 
@@ -166,6 +179,17 @@ export const readChart = (row: Prisma.ChartGetPayload<{ select: typeof chartColu
   designerNames: row.designers.map(({ designer }) => designer.name),
 })
 
+export const readNotion = (row: Prisma.NotionGetPayload<{ select: typeof notionColumns }>): NotionHere => ({
+  noun: 'notion',
+  ...whereabouts(row),
+  id: row.id,
+  version: row.version,
+  kind: row.kind as NotionKind,
+  name: row.name,
+  size: row.size,
+  count: row.count,
+})
+
 /** Maker, line, then the codes in the order of a drawer; lots of one thread beside each other. */
 const byNumber = (a: ThreadHere, b: ThreadHere): number =>
   compareExact(a.makerName, b.makerName) ||
@@ -189,6 +213,8 @@ export type PlaceContents = {
   /** One page of them, by title. */
   charts: ChartHere[]
   chartCount: number
+  /** By kind and size. */
+  notions: NotionHere[]
   projects: ProjectHere[]
   /** Things of owners not asked for that lie here or live here. */
   othersCount: number
@@ -214,7 +240,7 @@ export async function findPlaceContents({
   const lies = { goneAt: null, OR: [{ homePlace: inThese }, { currentPlace: inThese }] }
   const owned = { ...lies, ownerId: { in: [...ownerIds] } }
   const others = { ...lies, ownerId: { notIn: [...ownerIds] } }
-  const [threads, cloth, charts, chartCount, projects, ...othersCounts] = await Promise.all([
+  const [threads, cloth, charts, chartCount, notions, projects, ...othersCounts] = await Promise.all([
     prisma.batch.findMany({ where: owned, select: threadColumns }),
     prisma.clothPiece.findMany({ where: owned, select: clothColumns }),
     prisma.chart.findMany({
@@ -225,6 +251,7 @@ export async function findPlaceContents({
       take: chartsPerPage,
     }),
     prisma.chart.count({ where: owned }),
+    prisma.notion.findMany({ where: owned, select: notionColumns }),
     prisma.project.findMany({
       where: { ...openProjects, place: inThese, ownerId: { in: [...ownerIds] } },
       select: { id: true, status: true, quantity: true, forWhom: true, design: { select: { title: true } } },
@@ -233,12 +260,14 @@ export async function findPlaceContents({
     prisma.batch.count({ where: others }),
     prisma.clothPiece.count({ where: others }),
     prisma.chart.count({ where: others }),
+    prisma.notion.count({ where: others }),
   ])
   return {
     threads: threads.map(readThread).sort(byNumber),
     cloth: cloth.map(readCloth).sort(byClothLabel),
     charts: charts.map(readChart),
     chartCount,
+    notions: notions.map(readNotion).sort(byKindAndSize),
     projects: projects.map(({ design, ...row }) => ({ ...row, title: design.title })),
     othersCount: othersCounts.reduce((sum, count) => sum + count, 0),
   }

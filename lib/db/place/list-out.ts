@@ -1,7 +1,17 @@
 import 'server-only'
 import { compareExact } from '#lib/stock/batch'
 import { database } from '../client'
-import { chartColumns, clothColumns, readChart, readCloth, readThread, type ThingHere, threadColumns } from './contents'
+import {
+  chartColumns,
+  clothColumns,
+  notionColumns,
+  readChart,
+  readCloth,
+  readNotion,
+  readThread,
+  type ThingHere,
+  threadColumns,
+} from './contents'
 import { openProjects } from './place-counts'
 
 export type OutThing = ThingHere & {
@@ -37,17 +47,24 @@ export async function listOut(
       prisma.batch.findMany({ where: { ...common, ...away(prisma.batch.fields.homePlaceId) }, select }),
       prisma.clothPiece.findMany({ where: { ...common, ...away(prisma.clothPiece.fields.homePlaceId) }, select }),
       prisma.chart.findMany({ where: { ...common, ...away(prisma.chart.fields.homePlaceId) }, select }),
+      prisma.notion.findMany({ where: { ...common, ...away(prisma.notion.fields.homePlaceId) }, select }),
     ])
   ).flat()
   const shown = out.sort(byOutSince).slice(page.offset, page.offset + page.limit)
 
   const these = { id: { in: shown.map(({ id }) => id) } }
-  const [threads, cloth, charts] = await Promise.all([
+  const [threads, cloth, charts, notions] = await Promise.all([
     prisma.batch.findMany({ where: these, select: threadColumns }),
     prisma.clothPiece.findMany({ where: these, select: clothColumns }),
     prisma.chart.findMany({ where: these, select: chartColumns }),
+    prisma.notion.findMany({ where: these, select: notionColumns }),
   ])
-  const things: ThingHere[] = [...threads.map(readThread), ...cloth.map(readCloth), ...charts.map(readChart)]
+  const things: ThingHere[] = [
+    ...threads.map(readThread),
+    ...cloth.map(readCloth),
+    ...charts.map(readChart),
+    ...notions.map(readNotion),
+  ]
   const placeIds = [...new Set(things.flatMap(({ current }) => current?.id ?? []))]
   const projects = await prisma.project.findMany({
     where: { ...openProjects, placeId: { in: placeIds } },

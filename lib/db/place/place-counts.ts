@@ -11,13 +11,15 @@ export type PlaceCounts = {
   wholePutUps: number
   cloth: number
   charts: number
+  /** Rows of them: a hoop, a lot of needles of one size. */
+  notions: number
   projects: number
   out: number
 }
 
 /** A thing, or several alike, that lies somewhere. */
 type Lying = {
-  noun: 'thread' | 'cloth' | 'chart'
+  noun: 'thread' | 'cloth' | 'chart' | 'notion'
   threadId: string | null
   many: number
   wholePutUps: number
@@ -25,7 +27,7 @@ type Lying = {
   currentPlaceId: string | null
 }
 
-const nothing = (): PlaceCounts => ({ threads: 0, wholePutUps: 0, cloth: 0, charts: 0, projects: 0, out: 0 })
+const nothing = (): PlaceCounts => ({ threads: 0, wholePutUps: 0, cloth: 0, charts: 0, notions: 0, projects: 0, out: 0 })
 
 /** Projects that may have things in places and keep cloth; what is finished or given up has been put away. */
 export const openProjects = { goneAt: null, status: { in: [...openStatuses] } }
@@ -37,13 +39,14 @@ export async function countInPlaces(
 ): Promise<{ byPlace: Map<string, PlaceCounts>; nowhere: PlaceCounts; everywhere: PlaceCounts }> {
   const { prisma } = database()
   const owned = { ownerId: { in: [...ownerIds] }, goneAt: null }
-  const [batches, cloth, charts, projects] = await Promise.all([
+  const [batches, cloth, charts, notions, projects] = await Promise.all([
     prisma.batch.findMany({
       where: owned,
       select: { threadId: true, wholePutUps: true, homePlaceId: true, currentPlaceId: true },
     }),
     prisma.clothPiece.groupBy({ by: ['homePlaceId', 'currentPlaceId'], where: owned, _count: true }),
     prisma.chart.groupBy({ by: ['homePlaceId', 'currentPlaceId'], where: owned, _count: true }),
+    prisma.notion.groupBy({ by: ['homePlaceId', 'currentPlaceId'], where: owned, _count: true }),
     prisma.project.groupBy({
       by: ['placeId'],
       where: { ...openProjects, ownerId: owned.ownerId, placeId: { not: null } },
@@ -69,6 +72,7 @@ export async function countInPlaces(
       counts.threads = threads.size
       counts.wholePutUps += thing.wholePutUps
     } else if (thing.noun === 'cloth') counts.cloth += thing.many
+    else if (thing.noun === 'notion') counts.notions += thing.many
     else counts.charts += thing.many
   }
 
@@ -76,6 +80,7 @@ export async function countInPlaces(
     ...batches.map((row) => ({ ...row, noun: 'thread' as const, many: 1 })),
     ...cloth.map((row) => ({ ...row, noun: 'cloth' as const, threadId: null, many: row._count, wholePutUps: 0 })),
     ...charts.map((row) => ({ ...row, noun: 'chart' as const, threadId: null, many: row._count, wholePutUps: 0 })),
+    ...notions.map((row) => ({ ...row, noun: 'notion' as const, threadId: null, many: row._count, wholePutUps: 0 })),
   ]
   for (const thing of lying) {
     const here = around(thing.currentPlaceId ?? thing.homePlaceId)

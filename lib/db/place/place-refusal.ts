@@ -7,4 +7,4 @@ export type PlaceRefusal =
   | { kind: 'inside-itself'; placeId: string }
   | { kind: 'already-there' }
   | { kind: 'changed-meanwhile' }
-  | { kind: 'not-empty'; places: number; threads: number; cloth: number; charts: number; projects: number }
+  | { kind: 'not-empty'; places: number; threads: number; cloth: number; charts: number; notions: number; projects: number }

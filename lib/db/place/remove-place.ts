@@ -15,9 +15,10 @@ export function removePlace(input: { id: string; version: number }): Promise<Res
     const threads = await tx.batch.count({ where: uses })
     const cloth = await tx.clothPiece.count({ where: uses })
     const charts = await tx.chart.count({ where: uses })
+    const notions = await tx.notion.count({ where: uses })
     const projects = await tx.project.count({ where: { ...openProjects, placeId: id } })
-    if (places + threads + cloth + charts + projects > 0)
-      return refused({ kind: 'not-empty', places, threads, cloth, charts, projects })
+    if (places + threads + cloth + charts + notions + projects > 0)
+      return refused({ kind: 'not-empty', places, threads, cloth, charts, notions, projects })
     const claimed = await tx.place.updateMany({
       where: { id, version, goneAt: null },
       data: { goneAt: at, version: { increment: 1 } },

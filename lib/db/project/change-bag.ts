@@ -1,12 +1,13 @@
 import 'server-only'
 import { ok, type Result } from '#lib/result'
 import { planTake } from '#lib/stock/movements'
+import { carryNotions } from '../notion/carry-notions'
 import { applyStockChange } from '../stock/apply-stock-change'
 import { write } from '../write'
 import { ensureBag, joinChanges, readKit, takeChartAlong, takeClothAlong } from './project-bag'
 import { type ProjectEdit, type ProjectEditRefused, readProject, writeProject } from './project-row'
 
-/** Give a project another bag; all that lies in the old one for it goes over, thread, cloth and chart. */
+/** Give a project another bag; all that lies in the old one for it goes over, thread, cloth, chart and notions. */
 export function changeBag(
   input: ProjectEdit & { bagLabel: string },
 ): Promise<Result<{ movedCount: number }, ProjectEditRefused>> {
@@ -40,6 +41,7 @@ export function changeBag(
       await takeClothAlong(writing, clothPieceId, toPlaceId, carried)
     if ((await tx.chart.count({ where: { id: chartId, ...inOldBag } })) > 0)
       await takeChartAlong(writing, chartId, toPlaceId, carried)
+    await carryNotions(writing, { ...carried, fromPlaceId: oldPlaceId, toPlaceId })
     return ok({ movedCount: changes.length })
   })
 }

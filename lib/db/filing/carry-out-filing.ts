@@ -1,0 +1,100 @@
+import 'server-only'
+import { type FilingWay, filingMoves } from '#lib/place/filing-moves'
+import { ok, type Result, refused } from '#lib/result'
+import type { Batch } from '#lib/stock/batch'
+import type { StockChange } from '#lib/stock/movements'
+import { type BulkStep, planHome } from '#lib/stock/plan-bulk-edit'
+import { writeStock } from '../bulk-edit/apply-bulk-edit'
+import { chunks } from '../bulk-edit/read-bulk-edit'
+import { newId } from '../new-id'
+import { type ChangedMeanwhile, readBatches } from '../stock/apply-stock-change'
+import { write } from '../write'
+import type { Write } from '../write-gate'
+import { addDrawer } from './add-drawer'
+import { type FilingDrawer, type FilingRequest, readFiling } from './read-filing'
+
+export type FilingRefused =
+  | ChangedMeanwhile
+  | { kind: 'no-such-choice'; way: FilingWay }
+  | { kind: 'lives-in-compartments' }
+  | { kind: 'nothing-moves' }
+
+const timeoutMs = 180_000
+
+/**
+ * Carry a filing plan out in one write: every batch that goes to another drawer, or comes in, has its new home there; what lies at home goes
+ * along, what is out stays out. Kept as one change that `undoBulkEdit` takes back; a drawer put in stays then, empty.
+ *
+ * @param request.fingerprint  of the plan the person saw; refused as `changed-meanwhile` when anything it rests on is otherwise now
+ */
+export function carryOutFiling(
+  request: FilingRequest & { way: FilingWay; fingerprint: string; what: string; who?: string | null },
+): Promise<Result<{ bulkEditId: string; moved: number; addedPlaceId: string | null }, FilingRefused>> {
+  type Done = { bulkEditId: string; moved: number; addedPlaceId: string | null }
+  return write<Done, FilingRefused>(async (writing) => {
+    const { tx, at } = writing
+    const { way, what, who = null } = request
+    const filing = await readFiling(tx, request)
+    if (filing.fingerprint !== request.fingerprint) return refused({ kind: 'changed-meanwhile' })
+    const choice = filing.growth.choices.find((one) => one.way === way)
+    if (!choice) return refused({ kind: 'no-such-choice', way })
+    if (filing.hasCompartments) return refused({ kind: 'lives-in-compartments' })
+
+    const filed = filing.lines.map(({ drawer }) => drawer)
+    const moves = filingMoves(choice, filed)
+    const goesTo = new Map<string, number>()
+    for (const { to, items } of moves)
+      for (const item of items) for (const { id } of filing.lines[item]?.batches ?? []) goesTo.set(id, to)
+    if (goesTo.size === 0) return refused({ kind: 'nothing-moves' })
+
+    const addedPlaceId = await addedOf(writing, filing.drawers, choice.drawers, request.capacity)
+    const placeIds = choice.drawers.map(({ before }) => (before === null ? addedPlaceId : filing.drawers[before]?.id) as string)
+    const { stock, steps, versions } = await planHomes(tx, { goesTo, placeIds, what })
+    const applied = await writeStock(writing, stock, { versions, who })
+    if (!applied.ok) return applied
+    const bulkEditId = newId()
+    const written = steps.map((step) => ({ ...step, versionAfter: versions.get(step.batchId as string) as number }))
+    await tx.bulkEdit.create({
+      data: { id: bulkEditId, at, who, what, stepsJson: JSON.stringify({ change: { kind: 'filing' }, steps: written }) },
+    })
+    return ok({ bulkEditId, moved: steps.length, addedPlaceId })
+  }, timeoutMs)
+}
+
+async function addedOf(
+  writing: Write,
+  drawers: readonly FilingDrawer[],
+  after: readonly { before: number | null }[],
+  capacity: number,
+): Promise<string | null> {
+  const at = after.findIndex(({ before }) => before === null)
+  if (at < 0) return null
+  const beside = drawers[Math.max(0, at - 1)] as FilingDrawer
+  return addDrawer(writing, { beside, isBefore: at === 0, capacity })
+}
+
+async function planHomes(
+  tx: Write['tx'],
+  { goesTo, placeIds, what }: { goesTo: ReadonlyMap<string, number>; placeIds: readonly string[]; what: string },
+): Promise<{ stock: StockChange; steps: BulkStep[]; versions: Map<string, number> }> {
+  const batches = new Map<string, Batch>()
+  const versions = new Map<string, number>()
+  for (const ids of chunks([...goesTo.keys()])) {
+    const read = await readBatches(tx, { id: { in: ids } })
+    for (const batch of read.batches) batches.set(batch.id, batch)
+    for (const [id, version] of read.versions) versions.set(id, version)
+  }
+  const stock: StockChange = { batches: [], movements: [], promises: [] }
+  const steps: BulkStep[] = []
+  // In the order of the moves, as they are read again afterwards.
+  for (const [batchId, to] of goesTo) {
+    const batch = batches.get(batchId) as Batch
+    const toPlaceId = placeIds[to] as string
+    const planned = planHome(batch, toPlaceId, what)
+    if (!planned.stock) continue
+    stock.batches.push(...planned.stock.batches)
+    stock.movements.push(...planned.stock.movements)
+    steps.push({ threadId: batch.threadId, batchId: batch.id, before: planned.before, versionAfter: 0, toPlaceId })
+  }
+  return { stock, steps, versions }
+}
