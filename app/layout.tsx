@@ -35,6 +35,7 @@ const screens: readonly NavItem[] = [
   { href: '/places', label: 'Places', isKey: true },
   { href: '/projects', label: 'Projects', isKey: true },
   { href: '/buy', label: 'Buy' },
+  { href: '/count', label: 'Count' },
   { href: '/finishes', label: 'Finishes' },
   { href: '/bring-in', label: 'Bring in' },
   { href: '/settings', label: 'Settings' },

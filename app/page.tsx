@@ -39,7 +39,9 @@ export default async function FindPage({ searchParams }: Props) {
       <h1 className="vh">Find</h1>
       <FindBox words={q} isFocused={focus !== undefined} />
       <p className={s.note} role="status">
-        <span>{answer ? foundWords(answer, q) : 'Charts, threads, cloth, places and projects. Press / to come back here.'}</span>
+        <span>
+          {answer ? foundWords(answer, q) : 'Charts, threads, cloth, notions, places and projects. Press / to come back here.'}
+        </span>
       </p>
       {isEmpty && <FirstRun ownerName={viewer.ownerName} />}
       <div className={s.columns}>

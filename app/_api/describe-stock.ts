@@ -17,7 +17,7 @@ export const namedThread = (thread: {
 
 /** A line of the journal as the API gives it. */
 export function describeMovement(line: JournalLine) {
-  const { id, at, batch, cloth, chart, from, to, project, ...rest } = line
+  const { id, at, batch, cloth, chart, notion, from, to, project, ...rest } = line
   return {
     ...rest,
     movementId: id,
@@ -29,6 +29,7 @@ export function describeMovement(line: JournalLine) {
     },
     cloth: cloth && { clothPieceId: cloth.id, label: cloth.label, name: cloth.name },
     chart: chart && { chartId: chart.id, title: chart.title },
+    notion: notion && { notionId: notion.id, name: notion.name, size: notion.size },
     from: placeRef(from),
     to: placeRef(to),
     project: project && { projectId: project.id, title: project.title },

@@ -12,6 +12,7 @@ import {
   washClothPiece,
 } from './cloth-pieces'
 import { calculateClothSize, calculateDrumStrip } from './cloth-size'
+import { countOperations } from './counts'
 import { calculateCoverage } from './coverage'
 import { cutPlanOperations } from './cut-plans'
 import {
@@ -23,10 +24,13 @@ import {
 } from './deliveries'
 import { getDesignCloth, getDesignFrame } from './design-cloth'
 import { getDesign, getDesignCoverage, listDesigns, searchEverything } from './designs'
+import { carryOutFilingOperation, planFilingOperation } from './filing'
 import { listFinishingsOperation, removeFinishingOperation, saveFinishingOperation, saveFramingOperation } from './finishings'
 import { bringFileIn, getImport, listImportsOperation, undoImportOperation } from './imports'
 import { getDesignKits } from './kits'
+import { keepLabelsPrintedOperation, listLabelsOperation } from './labels'
 import { listLikelyThreads } from './likely-threads'
+import { addNotionOperation, calculateNeedle, listNotionsOperation, notionOperations } from './notions'
 import type { AnyOperation } from './operation'
 import { listPieceDesigns } from './piece-designs'
 import { getPlaceAround } from './place-around'
@@ -80,6 +84,7 @@ export const operations = [
   calculateDrumStrip,
   calculateRulerCount,
   calculateYardage,
+  calculateNeedle,
   calculateCoverage,
   searchEverything,
   listDesigns,
@@ -116,6 +121,9 @@ export const operations = [
   washClothPiece,
   testClothBleeding,
   ...cutPlanOperations,
+  listNotionsOperation,
+  addNotionOperation,
+  ...Object.values(notionOperations),
   listMovementsOperation,
   addMovement,
   lookUpForDeliveryOperation,
@@ -128,9 +136,14 @@ export const operations = [
   listBulkEditsOperation,
   undoBulkEditOperation,
   ...buyingOperations,
+  ...countOperations,
   listPlacesOperation,
   getPlace,
   getPlaceAround,
+  listLabelsOperation,
+  keepLabelsPrintedOperation,
+  planFilingOperation,
+  carryOutFilingOperation,
   listProjects,
   addProject,
   getProject,

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { weaves } from '#lib/cloth/cloth-piece'
+import { notionKinds } from '#lib/notion/notion'
 import { placeKinds } from '#lib/place/place'
 import { partCertainties } from '#lib/stock/batch'
 import { ownerIdsField, ownerQuery, placeRefSchema, whereaboutsFields } from './collection'
@@ -95,6 +96,18 @@ export const getPlace = operation({
         z.strictObject({ chartId: z.string(), title: z.string(), designers: z.array(z.string()), copies: z.int(), ...here }),
       ),
       chartCount: z.int(),
+      notions: z
+        .array(
+          z.strictObject({
+            notionId: z.string(),
+            kind: z.enum(notionKinds),
+            name: z.string(),
+            size: z.string().nullable(),
+            count: z.int(),
+            ...here,
+          }),
+        )
+        .meta({ description: 'By kind and size.' }),
       projects: z.array(z.strictObject({ projectId: z.string(), title: z.string(), status: z.string() })),
     })
     .meta({ id: 'PlaceContents' }),
@@ -122,6 +135,7 @@ export const getPlace = operation({
       cloth: [],
       charts: [],
       chartCount: 0,
+      notions: [],
       projects: [],
     },
   },

@@ -280,7 +280,8 @@ const movementSchema = z
     batch: orNull(z.strictObject({ batchId: z.string(), lot: z.string().nullable(), thread: threadRefSchema })),
     cloth: orNull(z.strictObject({ clothPieceId: z.string(), label: z.string().nullable(), name: z.string() })),
     chart: orNull(z.strictObject({ chartId: z.string(), title: z.string() })),
-    wholeDelta: z.int().meta({ description: 'Whole put-ups, pieces or copies gained or lost.' }),
+    notion: orNull(z.strictObject({ notionId: z.string(), name: z.string(), size: z.string().nullable() })),
+    wholeDelta: z.int().meta({ description: 'Whole put-ups, pieces, copies or notions gained or lost.' }),
     partDeltaStrandTenths: z.int(),
     from: orNull(placeRefSchema),
     to: orNull(placeRefSchema),
@@ -301,6 +302,7 @@ const exampleMovement = {
   batch: { batchId: 'b1', lot: null, thread: exampleThread },
   cloth: null,
   chart: null,
+  notion: null,
   wholeDelta: 2,
   partDeltaStrandTenths: 0,
   from: null,
@@ -324,6 +326,7 @@ export const listMovementsOperation = operation({
     thread: idText.optional(),
     cloth: idText.optional(),
     chart: idText.optional(),
+    notion: idText.optional(),
     project: idText.optional(),
     since: z
       .union([z.iso.date(), z.iso.datetime({ offset: true })])

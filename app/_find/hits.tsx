@@ -21,6 +21,7 @@ import type { Hex } from '#trade/winding'
 import { counted, listed, threadLength } from '#words/amounts'
 import { listStateWords } from '#words/cover'
 import { dayOf } from '#words/date'
+import { notionKindWords, notionTitle } from '#words/notion'
 import { pathWords } from '#words/place'
 import { heldWords } from '#words/stock'
 import s from './find.module.css'
@@ -48,6 +49,7 @@ const nounWords: Record<SearchNoun, string> = {
   design: 'Charts',
   thread: 'Threads',
   cloth: 'Cloth',
+  notion: 'Notions',
   place: 'Places',
   project: 'Projects',
 }
@@ -315,6 +317,26 @@ function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly string[]):
         state: <TrayWord state={piece.isReserved ? 'elsewhere' : 'enough'} word={piece.isReserved ? 'Reserved' : 'Free'} />,
         home: placeOf(piece.homePlaceId),
         current: placeOf(piece.currentPlaceId ?? piece.homePlaceId),
+      }
+    }
+    case 'notion': {
+      const notion = world.notions.get(id)
+      if (!notion) return null
+      const project = world.projects.get(notion.projectId ?? '')
+      const title = project && world.designs.get(project.designId)?.design.title
+      return {
+        href: `/notions/${id}`,
+        mark: <PlaceMark kind="box" width={34} />,
+        title: notionTitle(notion),
+        note: [notionKindWords[notion.kind].one, world.owners.get(notion.ownerId)].filter(Boolean).join(', '),
+        state:
+          notion.projectId === null ? (
+            <TrayWord state={notion.count > 0 ? 'enough' : 'none'} word={notion.count > 0 ? `× ${notion.count}` : 'None left'} />
+          ) : (
+            <TrayWord state="elsewhere" word={`× ${notion.count} in use`} note={title ? `for ${title}` : null} />
+          ),
+        home: placeOf(notion.homePlaceId),
+        current: placeOf(notion.currentPlaceId ?? notion.homePlaceId),
       }
     }
     case 'place': {

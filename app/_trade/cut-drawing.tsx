@@ -161,6 +161,7 @@ function Drawn({ mark }: { mark: Mark }) {
           {mark.text}
         </text>
       )
+    case 'squares':
     case 'window':
       return null
   }

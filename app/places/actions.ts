@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { returnCloth } from '#lib/db/cloth/move-cloth'
+import { putBackNotion } from '#lib/db/notion/put-back-notion'
 import { addPlace } from '#lib/db/place/add-place'
 import { editPlace } from '#lib/db/place/edit-place'
 import { movePlace } from '#lib/db/place/move-place'
@@ -76,7 +77,9 @@ export async function putBackAction(_previous: FormState, form: FormData): Promi
       ? await returnBatch({ batchId: id, version })
       : noun === 'cloth'
         ? await returnCloth({ id, version })
-        : await returnChart({ id, version })
+        : noun === 'notion'
+          ? await putBackNotion({ id, version })
+          : await returnChart({ id, version })
   if (!result.ok) return { status: 'refused', message: describePutBackRefusal(result.error), values }
   revalidatePath('/', 'layout')
   return { status: 'done' }

@@ -52,7 +52,14 @@ export default async function PlacesPage({ searchParams }: { searchParams: Promi
       <PageHead
         title="Places"
         note={places.length > 0 && counted(places.length, 'place')}
-        actions={<LinkButton href="/places/new">Add a place</LinkButton>}
+        actions={
+          <>
+            <LinkButton href="/notions">Notions</LinkButton>
+            <LinkButton href="/places/filing">Filing plan</LinkButton>
+            <LinkButton href="/labels">Labels</LinkButton>
+            <LinkButton href="/places/new">Add a place</LinkButton>
+          </>
+        }
         byline={
           ownerName &&
           `What ${ownerName} keeps, and where. Places are everybody’s; what is counted in them is ${ownerName === 'everyone' ? 'everybody’s' : 'theirs'}.`
@@ -124,5 +131,5 @@ export default async function PlacesPage({ searchParams }: { searchParams: Promi
   )
 }
 
-const isOne = (counts: { threads: number; cloth: number; charts: number; projects: number }) =>
-  counts.threads + counts.cloth + counts.charts + counts.projects === 1
+const isOne = (counts: { threads: number; cloth: number; charts: number; notions: number; projects: number }) =>
+  counts.threads + counts.cloth + counts.charts + counts.notions + counts.projects === 1

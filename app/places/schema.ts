@@ -34,7 +34,7 @@ export const editPlaceSchema = z.object({ ...card, id: idText, version: versionT
 export const movePlaceSchema = z.object({ id: idText, version: versionText, toParentId: parentText })
 /** Once it is gone, one looks at what it was inside of. */
 export const removePlaceSchema = z.object({ id: idText, version: versionText, parentId: parentText })
-export const putBackSchema = z.object({ noun: z.enum(['thread', 'cloth', 'chart']), id: idText, version: versionText })
+export const putBackSchema = z.object({ noun: z.enum(['thread', 'cloth', 'chart', 'notion']), id: idText, version: versionText })
 
 export const restorePlaceSchema = z.object({ id: idText, version: versionText })
 

@@ -7,6 +7,7 @@ import { ThreadName } from '#trade/thread-bar'
 import { counted, listed } from '#words/amounts'
 import { pieceTitle } from '#words/cloth'
 import { hexesOf } from '#words/colour'
+import { notionKindWords, notionTitle } from '#words/notion'
 import { heldWords } from '#words/stock'
 
 type ThingNameProps = { thing: ThingHere; threadUnit: ThreadLengthUnit; lengthUnit: LengthUnit }
@@ -49,11 +50,22 @@ export function ThingName({ thing, threadUnit, lengthUnit }: ThingNameProps) {
           </small>
         </>
       )
+    case 'notion':
+      return (
+        <>
+          <Link href={`/notions/${thing.id}`}>{notionTitle(thing)}</Link>
+          <br />
+          <small className="quiet">
+            {notionKindWords[thing.kind].one}, × {thing.count}
+          </small>
+        </>
+      )
   }
 }
 
 /** What a thing is called in a sentence, for buttons that stand alone to those who hear the page. */
 export function thingWords(thing: ThingHere): string {
   if (thing.noun === 'thread') return `${thing.makerName} ${thing.code}`
+  if (thing.noun === 'notion') return notionTitle(thing)
   return thing.noun === 'cloth' ? [thing.label, thing.name].filter(Boolean).join(' ') : thing.title
 }

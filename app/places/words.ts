@@ -1,4 +1,5 @@
 import type { ReturnClothRefusal } from '#lib/db/cloth/move-cloth'
+import type { PutBackNotionRefused } from '#lib/db/notion/put-back-notion'
 import type { ThreadHere } from '#lib/db/place/contents'
 import type { PlaceCounts } from '#lib/db/place/place-counts'
 import type { PlaceRefusal } from '#lib/db/place/place-refusal'
@@ -28,6 +29,7 @@ export function describePlaceRefusal(refusal: PlaceRefusal): string {
         refusal.threads > 0 && `${counted(refusal.threads, 'lot')} of thread`,
         refusal.cloth > 0 && `${counted(refusal.cloth, 'piece')} of cloth`,
         refusal.charts > 0 && counted(refusal.charts, 'chart'),
+        refusal.notions > 0 && counted(refusal.notions, 'notion'),
         refusal.projects > 0 && counted(refusal.projects, 'project'),
       ])
       return `It is not empty. In it or living there, of all owners together: ${listed(held)}. Find them another place first.`
@@ -35,7 +37,7 @@ export function describePlaceRefusal(refusal: PlaceRefusal): string {
   }
 }
 
-export type PutBackRefusal = ReturnRefused | ReturnClothRefusal | ReturnChartRefusal
+export type PutBackRefusal = ReturnRefused | ReturnClothRefusal | ReturnChartRefusal | PutBackNotionRefused
 
 export function describePutBackRefusal(refusal: PutBackRefusal): string {
   switch (refusal.kind) {
@@ -84,6 +86,7 @@ export function describeHolding(counts: PlaceCounts): string {
     counts.threads > 0 && counted(counts.threads, 'thread'),
     counts.cloth > 0 && `${counted(counts.cloth, 'piece')} of cloth`,
     counts.charts > 0 && counted(counts.charts, 'chart'),
+    counts.notions > 0 && counted(counts.notions, 'notion'),
     counts.projects > 0 && counted(counts.projects, 'project'),
   ])
   return listed(held)

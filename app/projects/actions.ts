@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import { z } from 'zod'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { putBackNotion } from '#lib/db/notion/put-back-notion'
 import { preparePhoto } from '#lib/db/photo/prepare-photo'
 import { changeBag } from '#lib/db/project/change-bag'
 import { editProject } from '#lib/db/project/edit-project'
@@ -24,6 +25,7 @@ import { readThreadTags } from '#lib/db/thread/thread-tag'
 import type { FormState } from '#ui/form'
 import { counted } from '#words/amounts'
 import { calendarDay } from '#words/date'
+import { describeNotionRefusal } from '#words/notion'
 import { threadName } from '#words/thread'
 import { parseUsed } from './parse-used'
 import {
@@ -36,6 +38,7 @@ import {
   moveProjectSchema,
   projectSchema,
   promiseBatchSchema,
+  putBackNotionSchema,
   setSwapSchema,
   startProjectSchema,
 } from './schema'
@@ -227,6 +230,17 @@ export async function setPhotoAction(_previous: FormState, form: FormData): Prom
   if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, settings), values }
   revalidatePath('/', 'layout')
   return { status: 'done', message: 'The photo is kept.' }
+}
+
+/** A hoop or needles taken for a project go back where they live. */
+export async function putBackNotionAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = putBackNotionSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await putBackNotion(input.data)
+  if (!result.ok) return { status: 'refused', message: describeNotionRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  return { status: 'done' }
 }
 
 /** A browser sends an empty file where none was chosen. */

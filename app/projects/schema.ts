@@ -80,6 +80,7 @@ export const startProjectSchema = z.object({
 
 const project = { projectId: idText, version: versionText }
 export const projectSchema = z.object(project)
+export const putBackNotionSchema = z.object({ id: idText, version: versionText })
 export const kitProjectSchema = z.object({ ...project, bagLabel: neededLabel, takesChart: isTicked })
 export const changeBagSchema = z.object({ ...project, bagLabel: neededLabel })
 export const moveProjectSchema = z.object({ ...project, to: z.enum(['stitching', 'resting', 'stitched']) })

@@ -2,6 +2,7 @@ import { AxeBuilder } from '@axe-core/playwright'
 import type { Page } from 'playwright-core'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { openPreview } from './bring-in-steps'
+import { addHoop, openCounted } from './count-steps'
 import { keepPlan, openChoiceAnswer, openFoundCut } from './cut-steps'
 import { loadSample } from './load-sample'
 import { findScreens, isOfRoute, listRoutes } from './screens'
@@ -64,6 +65,9 @@ beforeAll(async () => {
   const choice = page.url()
   const cut = await openFoundCut(page)
   await keepPlan(page, 'Two table covers')
+  const plan = page.url()
+  const count = await openCounted(page)
+  await addHoop(page)
   // The first project in the list is being stitched, so that it can be finished; the first thread found is held.
   screens = await findScreens(page, [
     '/',
@@ -78,6 +82,9 @@ beforeAll(async () => {
     choice,
     cut.form,
     cut.found,
+    plan,
+    count.sheet,
+    count.differences,
     page.url(),
     '/cloth/yardage?what=Seven+Lanterns&kits=24',
     ...unlinked,

@@ -43,7 +43,14 @@ export default async function ChartPage({ params }: PageProps) {
         crumbs={[{ label: 'Charts', href: '/charts' }, { label: chart.title }]}
         note={kindWords[chart.kind].toLowerCase()}
         byline={<Designers chart={chart} />}
-        actions={!chart.isGone && <LinkButton href={`/charts/${chart.id}/edit`}>Change it</LinkButton>}
+        actions={
+          !chart.isGone && (
+            <>
+              <LinkButton href={`/labels?one=chart.${chart.id}`}>Label</LinkButton>
+              <LinkButton href={`/charts/${chart.id}/edit`}>Change it</LinkButton>
+            </>
+          )
+        }
       >
         {parts && !chart.isGone && <p>{parts}</p>}
       </PageHead>

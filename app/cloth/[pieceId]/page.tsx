@@ -112,6 +112,7 @@ export default async function PiecePage({ params }: PageProps) {
                 What fits it
               </LinkButton>
               <LinkButton href={`/cloth/cut?piece=${piece.id}`}>Plan a cut from it</LinkButton>
+              <LinkButton href={`/labels?one=cloth.${piece.id}`}>Label</LinkButton>
               <LinkButton href={`/cloth/${piece.id}/edit`}>Change it</LinkButton>
             </>
           )

@@ -86,7 +86,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
   const turnOf = new Map(places.map(({ id }, at) => [id, at]))
   const turn = ({ home }: ThingHere) => turnOf.get(home?.id ?? '') ?? places.length
   // Threads first as their numbers go, so that what lives in one place is put back in its order.
-  const guests: ThingHere[] = [...contents.threads, ...contents.cloth, ...contents.charts]
+  const guests: ThingHere[] = [...contents.threads, ...contents.cloth, ...contents.charts, ...contents.notions]
     .filter((thing) => !isFromHere(thing))
     .sort((a, b) => turn(a) - turn(b))
   const inOrder = contents.threads
@@ -97,6 +97,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
   )
   const cloth = contents.cloth.filter(isHere)
   const charts = contents.charts.filter(isHere)
+  const notions = contents.notions.filter(isHere)
   const fill = fillOf(place, compartments, {
     threads: contents.threads,
     cloth: contents.cloth,
@@ -177,6 +178,11 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
           <Things things={cloth} caption={`Cloth in ${place.label}`} settings={settings} />
         </Section>
       )}
+      {notions.length > 0 && (
+        <Section title="Notions" note="By kind and size." actions={<Link href="/notions">All notions</Link>}>
+          <Things things={notions} caption={`Notions in ${place.label}`} settings={settings} />
+        </Section>
+      )}
       {charts.length > 0 && (
         <Section title="Charts" note="By title.">
           <Things things={charts} caption={`Charts in ${place.label}`} settings={settings} />
@@ -235,7 +241,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
         >
           {contents.othersCount > 0
             ? `Nothing of ${ownerName} is here or lives here.`
-            : 'Threads, cloth and charts come here when this label is given as their place.'}
+            : 'Threads, cloth, charts and notions come here when this label is given as their place.'}
         </Empty>
       )}
       {contents.othersCount > 0 && (
@@ -260,6 +266,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
         actions={
           <>
             <LinkButton href={`/places/new?inside=${place.id}`}>Add a place inside</LinkButton>
+            <LinkButton href={`/labels?place=${place.id}`}>Labels</LinkButton>
             <LinkButton href={`/places/${place.id}/edit`}>Change it</LinkButton>
           </>
         }

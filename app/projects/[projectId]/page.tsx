@@ -33,6 +33,7 @@ import { abandonProjectAction, logWorkAction, moveProjectAction, promiseAgainAct
 import { bagLabels } from '../place-suggestions'
 import { fractionDone, stitchWords } from '../words'
 import { DetailsForm } from './details-form'
+import { NotionsSection } from './notions-section'
 import { PhotoForm } from './photo-form'
 import s from './project.module.css'
 import { PullSection } from './pull-section'
@@ -128,6 +129,8 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
         </Section>
       )}
 
+      <NotionsSection projectId={projectId} isOpen={isOpen} />
+
       <SwapsSection choices={swaps} edit={edit} canChange={isOpen} />
 
       {(project.status === 'stitching' || project.status === 'resting' || project.status === 'stitched') && (
@@ -205,6 +208,7 @@ function Steps({ project, edit }: { project: ProjectDetail; edit: Edit }) {
       {(project.status === 'wanted' || project.status === 'planned') && (
         <LinkButton href={`/cloth/cut?project=${project.id}`}>Plan the cut</LinkButton>
       )}
+      <LinkButton href={`/labels?one=project.${project.id}`}>Label</LinkButton>
       {step('stitching', project.startedOn ? 'Take it up again' : 'Start stitching', 'first')}
       {allowed.includes('finished') && (
         <LinkButton href={`/projects/${project.id}/finish`} kind={isAtWork ? 'first' : 'plain'}>

@@ -2,7 +2,7 @@ import Link from 'next/link'
 import type { ReactNode } from 'react'
 import type { LineNames } from '#lib/db/bulk-edit/name-lines'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
-import type { BulkChange, BulkValue } from '#lib/stock/plan-bulk-edit'
+import type { BulkValue, KeptChange } from '#lib/stock/plan-bulk-edit'
 import { type Column, type Group, Ledger } from '#ui/ledger'
 import { heldWords } from '#words/stock'
 import { ThreadMark } from '../thread-mark'
@@ -10,11 +10,19 @@ import s from './bulk.module.css'
 import { kindWords, valueAfter, valueWords } from './words'
 
 /** One line of a change: what it is of, what was there, and how it came out. */
-export type TableLine = { threadId: string; batchId: string | null; before: BulkValue; note: ReactNode; isChanged: boolean }
+export type TableLine = {
+  threadId: string
+  batchId: string | null
+  before: BulkValue
+  note: ReactNode
+  isChanged: boolean
+  /** The home this line got, where each got its own. */
+  toPlaceId?: string | undefined
+}
 
 type LinesTableProps = {
   caption: string
-  change: BulkChange
+  change: KeptChange
   groups: readonly Group<TableLine>[]
   names: LineNames
   unit: ThreadLengthUnit
@@ -22,7 +30,6 @@ type LinesTableProps = {
 
 /** Before and after, thread by thread or batch by batch. */
 export function LinesTable({ caption, change, groups, names, unit }: LinesTableProps) {
-  const after = valueWords(change.kind, valueAfter(change), names)
   const columns: Column<TableLine>[] = [
     {
       key: 'thread',
@@ -39,7 +46,8 @@ export function LinesTable({ caption, change, groups, names, unit }: LinesTableP
     {
       key: 'after',
       head: 'After',
-      cell: ({ isChanged }) => (isChanged ? <b>{after}</b> : 'the same'),
+      cell: ({ isChanged, toPlaceId }) =>
+        isChanged ? <b>{valueWords(change.kind, valueAfter(change, toPlaceId), names)}</b> : 'the same',
       phone: 'labelled',
     },
     { key: 'note', head: 'Note', cell: ({ note }) => note, isAtEnd: true, phone: 'wide' },

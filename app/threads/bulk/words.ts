@@ -1,11 +1,11 @@
 import type { BulkRefused } from '#lib/db/bulk-edit/apply-bulk-edit'
 import type { LineNames } from '#lib/db/bulk-edit/name-lines'
 import type { BulkUndoRefused } from '#lib/db/bulk-edit/undo-bulk-edit'
-import type { BulkChange, BulkValue, LeftAlone, WhyNot } from '#lib/stock/plan-bulk-edit'
+import type { BulkValue, KeptChange, LeftAlone, WhyNot } from '#lib/stock/plan-bulk-edit'
 import { counted } from '#words/amounts'
 
 /** A value of a thread or a batch in words, for before and after. */
-export function valueWords(kind: BulkChange['kind'], value: BulkValue, names: LineNames): string {
+export function valueWords(kind: KeptChange['kind'], value: BulkValue, names: LineNames): string {
   if (typeof value === 'object' && value !== null) return names.places.get(value.homePlaceId ?? '') ?? 'no place yet'
   switch (kind) {
     case 'minimum':
@@ -15,6 +15,7 @@ export function valueWords(kind: BulkChange['kind'], value: BulkValue, names: Li
     case 'leaving':
       return value === true ? 'no longer made' : 'still made'
     case 'home':
+    case 'filing':
       return names.places.get(String(value)) ?? 'no place yet'
     case 'owner':
       return names.owners.get(String(value)) ?? 'nobody'
@@ -23,8 +24,8 @@ export function valueWords(kind: BulkChange['kind'], value: BulkValue, names: Li
   }
 }
 
-/** What a change sets, as a value of its kind. */
-export function valueAfter(change: BulkChange): BulkValue {
+/** What a change sets, as a value of its kind; `toPlaceId` is the home filing gave this line. */
+export function valueAfter(change: KeptChange, toPlaceId?: string): BulkValue {
   switch (change.kind) {
     case 'minimum':
       return change.putUps
@@ -34,6 +35,8 @@ export function valueAfter(change: BulkChange): BulkValue {
       return change.isLeaving
     case 'home':
       return change.toPlaceId
+    case 'filing':
+      return toPlaceId ?? null
     case 'owner':
       return change.toOwnerId
     case 'lot':
@@ -42,11 +45,12 @@ export function valueAfter(change: BulkChange): BulkValue {
 }
 
 /** What the two columns are of. */
-export const kindWords: Record<BulkChange['kind'], string> = {
+export const kindWords: Record<KeptChange['kind'], string> = {
   minimum: 'Least to keep',
   family: 'Filed under',
   leaving: 'Made',
   home: 'Lives in',
+  filing: 'Lives in',
   owner: 'Owner',
   lot: 'Lot',
 }

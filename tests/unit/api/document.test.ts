@@ -6,6 +6,7 @@ import { operations } from '#api/operations'
 import { POST as clothSize } from '../../../app/api/v1/calculate/cloth-size/route'
 import { POST as coverage } from '../../../app/api/v1/calculate/coverage/route'
 import { POST as drumStrip } from '../../../app/api/v1/calculate/drum-strip/route'
+import { POST as needle } from '../../../app/api/v1/calculate/needle/route'
 import { POST as rulerCount } from '../../../app/api/v1/calculate/ruler-count/route'
 import { POST as stitchesFrom } from '../../../app/api/v1/calculate/stitches-from/route'
 import { POST as threadUse } from '../../../app/api/v1/calculate/thread-use/route'
@@ -101,6 +102,7 @@ describe('openapi.json', () => {
     ['calculateRulerCount', rulerCount],
     ['calculateCoverage', coverage],
     ['calculateYardage', yardage],
+    ['calculateNeedle', needle],
   ] as const)('shows of %s the answer it gives', async (id, handler) => {
     const example = operations.find((declared) => declared.id === id)?.example
     expect((await ask(handler, { body: example?.body })).body).toEqual(example?.answer)

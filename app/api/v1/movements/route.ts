@@ -27,8 +27,16 @@ const mostOfOneChange = 100
 const mostPartStrandTenths = 100_000_000
 
 const list = serve(listMovementsOperation, async ({ query }) => {
-  const { batch, thread, cloth, chart, project, since, limit, after } = query
-  const filter = { batchId: batch, threadId: thread, clothPieceId: cloth, chartId: chart, projectId: project, since }
+  const { batch, thread, cloth, chart, notion, project, since, limit, after } = query
+  const filter = {
+    batchId: batch,
+    threadId: thread,
+    clothPieceId: cloth,
+    chartId: chart,
+    notionId: notion,
+    projectId: project,
+    since,
+  }
   const lines = await listMovements(filter, { limit, after })
   if (!lines) {
     const errors = [{ parameter: 'after', message: 'There is no such line.', accepted: 'the next of the page before' }]

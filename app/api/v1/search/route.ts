@@ -20,6 +20,10 @@ function placesOf({ world }: Answers, noun: SearchHit['noun'], id: string) {
       const piece = world.pieces.find((other) => other.id === id)
       return at([piece?.currentPlaceId ?? piece?.homePlaceId])
     }
+    case 'notion': {
+      const notion = world.notions.get(id)
+      return at([notion?.currentPlaceId ?? notion?.homePlaceId])
+    }
     case 'place':
       return at([world.places.get(id)?.parentId])
     case 'chart':

@@ -61,6 +61,14 @@ const get = serve(getPlace, async ({ path, query }) => {
       ...whereabouts(chart),
     })),
     chartCount: contents.chartCount,
+    notions: contents.notions.map((notion) => ({
+      notionId: notion.id,
+      kind: notion.kind,
+      name: notion.name,
+      size: notion.size,
+      count: notion.count,
+      ...whereabouts(notion),
+    })),
     projects: contents.projects.map(({ id, title, status }) => ({ projectId: id, title, status })),
   }
 })

@@ -1,0 +1,106 @@
+import type { Metadata } from 'next'
+import { cookies } from 'next/headers'
+import { notFound } from 'next/navigation'
+import { findCount, readSheet } from '#lib/db/count/queries'
+import { LinkButton } from '#ui/button'
+import { ConfirmDialog } from '#ui/confirm-dialog'
+import { Empty } from '#ui/empty'
+import { NumberField, SelectField, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { PageHead } from '#ui/page-head'
+import { PrintLine } from '#ui/print-line'
+import { Section } from '#ui/section'
+import { counted } from '#words/amounts'
+import { dayOf } from '#words/date'
+import { addFoundAction, dropCountAction, finishCountingAction } from '../actions'
+import { nameCookie, statusWords } from '../words'
+import s from './count.module.css'
+import { CountSheet } from './count-sheet'
+
+type PageProps = { params: Promise<{ countId: string }> }
+
+export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
+  const count = await findCount((await params).countId)
+  return { title: count ? `Count of ${count.title}` : 'Count' }
+}
+
+export default async function CountSheetPage({ params }: PageProps) {
+  const count = await findCount((await params).countId)
+  if (!count) notFound()
+  const [{ lines, places }, jar] = await Promise.all([readSheet(count), cookies()])
+  const name = jar.get(nameCookie)?.value ?? ''
+  const isOpen = count.status === 'open'
+  const left = lines.filter((line) => line.counted === null).length
+  const differences = `/count/${count.id}/differences`
+  const began = `Begun ${dayOf(count.startedAt)}${count.startedBy ? ` by ${count.startedBy}` : ''}`
+  return (
+    <>
+      <PageHead
+        title={`Count of ${count.title}`}
+        crumbs={[{ label: 'Count', href: '/count' }, { label: count.title }]}
+        byline={`${began}; ${statusWords[count.status]}. Count whole skeins, hanks and spools; leave part ones out. What the record expects is not shown, so that the figure is yours.`}
+        actions={!isOpen && <LinkButton href={differences}>Compare with the record</LinkButton>}
+      >
+        {lines.length > 0 && (left === 0 ? 'All lines are counted' : `${counted(left, 'line')} of ${lines.length} to count`)}
+      </PageHead>
+      <PrintLine>Counted by ______________________________ on ______________</PrintLine>
+
+      {lines.length === 0 ? (
+        <Empty title="Nothing to count here">
+          Counting is over. A line that looks wrong can be sent to be counted again from the comparison.
+        </Empty>
+      ) : (
+        <Section title={isOpen ? 'In walking order' : 'To be counted again'}>
+          <CountSheet count={count} lines={lines} name={name} />
+        </Section>
+      )}
+
+      {isOpen && (
+        <div className={s.screen}>
+          <Section title="Found here, not on the sheet" note="From the shelf to the list: every count wants both ways.">
+            <Form
+              action={addFoundAction}
+              hidden={{ countId: count.id }}
+              submit="Write it down"
+              submitKind="plain"
+              clearsWhenDone
+              label="Found here, not on the sheet"
+            >
+              <TextField name="found" label="What the label says" placeholder="Larkholm 0742" width="half" isRequired />
+              <SelectField
+                name="placeId"
+                label="Where it stands"
+                width="half"
+                options={places.map(({ id, label }) => ({ value: id, label }))}
+              />
+              <NumberField name="counted" label="How many" isWhole isRequired hint="To take it off again, write 0 on the sheet" />
+              <TextField name="by" label="Who counts" defaultValue={name} autoComplete="name" width="half" isRequired />
+            </Form>
+          </Section>
+          <Section title="When all of it is counted">
+            <Form
+              action={finishCountingAction}
+              hidden={{ countId: count.id }}
+              submit="Counting is over: compare"
+              submitKind="plain"
+            >
+              <p>Save first. Lines nobody counted stay uncounted, and the comparison names them.</p>
+            </Form>
+            <div className={s.ends}>
+              <ConfirmDialog
+                opener="Give the count up"
+                openerKind="quiet"
+                title="Give this count up?"
+                confirm="Give it up"
+                action={dropCountAction}
+                hidden={{ countId: count.id }}
+              >
+                <p>Its figures are kept to read, and the record stays as it is. It cannot be taken up again.</p>
+              </ConfirmDialog>
+            </div>
+          </Section>
+        </div>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,17 @@
+import type { SheetLine } from '#lib/db/count/queries'
+import type { CountStatus } from '#lib/stock/stocktake'
+import { threadName } from '#words/thread'
+
+/** Where the name last given on this device is kept. */
+export const nameCookie = 'larder-name'
+
+export const statusWords: Record<CountStatus, string> = {
+  open: 'being counted',
+  counted: 'to be compared',
+  signed: 'signed off',
+  dropped: 'given up',
+}
+
+/** "Larkholm 0311 Saffron", or what was written of a thing found. */
+export const lineName = ({ thread, found }: Pick<SheetLine, 'thread' | 'found'>): string =>
+  thread ? threadName(thread) : (found ?? '')

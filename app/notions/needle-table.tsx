@@ -1,0 +1,70 @@
+import type { NotionListed } from '#lib/db/notion/queries'
+import { advisedStitchesPerInch, adviseNeedle, type NeedleSizes } from '#lib/notion/needle-advice'
+import { readSizeNumber } from '#lib/notion/size'
+import { Ledger } from '#ui/ledger'
+import { Section } from '#ui/section'
+import s from './notions.module.css'
+
+/** So fine a cloth is worked over one thread. */
+const overOnePerInch = Math.max(...advisedStitchesPerInch)
+
+type NeedleTableProps = { notions: readonly NotionListed[] }
+
+const sizesWords = (sizes: NeedleSizes | null): string =>
+  sizes === null ? 'not said' : sizes.coarsest === sizes.finest ? `${sizes.finest}` : `${sizes.coarsest} to ${sizes.finest}`
+
+/** Which blunt needle is usually taken for how many stitches to the inch, and how many of those sizes there are. */
+export function NeedleTable({ notions }: NeedleTableProps) {
+  const held = ({ coarsest, finest }: NeedleSizes) =>
+    notions
+      .filter(({ kind, usedBy }) => kind === 'needle' && usedBy === null)
+      .filter(({ size }) => {
+        const number = size === null ? null : readSizeNumber(size)
+        return number !== null && number >= coarsest && number <= finest
+      })
+      .reduce((sum, { count }) => sum + count, 0)
+  return (
+    <Section title="Which needle" id="which" note="Common practice for blunt needles; guides differ by one size.">
+      <Ledger
+        caption="Needle by stitches to the inch"
+        rows={advisedStitchesPerInch}
+        rowKey={(perInch) => perInch}
+        isTight
+        columns={[
+          {
+            key: 'perInch',
+            head: 'Stitches',
+            cell: (perInch) => `${perInch} to the inch${perInch === overOnePerInch ? ', over one thread' : ''}`,
+            phone: 'lead',
+          },
+          {
+            key: 'size',
+            head: 'Size of needle',
+            cell: (perInch) => <span className="nb">size {sizesWords(adviseNeedle(perInch, { isBackstitch: false }))}</span>,
+            phone: 'side',
+          },
+          {
+            key: 'backstitch',
+            head: 'For backstitch',
+            cell: (perInch) => sizesWords(adviseNeedle(perInch, { isBackstitch: true })),
+            phone: 'labelled',
+          },
+          {
+            key: 'held',
+            head: 'Put away of that size',
+            cell: (perInch) => {
+              const sizes = adviseNeedle(perInch, { isBackstitch: false })
+              return sizes && held(sizes)
+            },
+            isNumeric: true,
+            isAtEnd: true,
+            phone: 'labelled',
+          },
+        ]}
+      />
+      <p className={s.note}>
+        A larger number is a finer needle. A needle for beads has to pass the bead: try it through one before you begin.
+      </p>
+    </Section>
+  )
+}

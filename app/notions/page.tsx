@@ -1,0 +1,176 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { listNotions, type NotionListed } from '#lib/db/notion/queries'
+import { notionKinds } from '#lib/notion/notion'
+import { toBuy } from '#lib/notion/to-buy'
+import { PlaceLabel } from '#trade/place-label'
+import { TrayWord } from '#trade/tray'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { FormStrip, StripCheck, StripSelect } from '#ui/form-strip'
+import { type Column, Ledger } from '#ui/ledger'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { PrintLine } from '#ui/print-line'
+import { getViewer } from '#viewer/viewer'
+import { counted } from '#words/amounts'
+import { notionKindWords, notionTitle, toBuyWords } from '#words/notion'
+import { NeedleTable } from './needle-table'
+import { notionsQuerySchema } from './schema'
+
+export const metadata: Metadata = { title: 'Notions' }
+
+export default async function NotionsPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
+  const query = notionsQuerySchema.parse(await searchParams)
+  const { owners, ownerIds, ownerName } = await getViewer()
+  const all = await listNotions(ownerIds)
+  const shown = all.filter(
+    (notion) =>
+      (query.kind === null || notion.kind === query.kind) &&
+      (query.place === null || notion.current?.id === query.place) &&
+      (query.low === null || toBuy(notion) !== null) &&
+      (query.used === null || notion.usedBy !== null),
+  )
+  const isNarrowed = Object.values(query).some((choice) => choice !== null)
+  const places = new Map(all.flatMap(({ current }) => (current ? [[current.id, current.label] as const] : [])))
+  const sentence = [
+    query.kind && notionKindWords[query.kind].many.toLowerCase(),
+    query.place && `in ${places.get(query.place) ?? 'a place with none'}`,
+    query.low && 'to be bought',
+    query.used && 'in use',
+  ]
+    .filter(Boolean)
+    .join(', ')
+  const isOfNeedles = query.kind === 'needle' || (!isNarrowed && all.some(({ kind }) => kind === 'needle'))
+
+  return (
+    <>
+      <PageHead
+        title="Notions"
+        crumbs={[{ label: 'Places', href: '/places' }, { label: 'Notions' }]}
+        note={all.length > 0 && (isNarrowed ? `${shown.length} of ${all.length}` : counted(all.length, 'notion'))}
+        actions={owners.length > 0 && all.length > 0 && <LinkButton href="/notions/new">Add a notion</LinkButton>}
+      >
+        {isOfNeedles && shown.length > 0 && <a href="#which">Which needle for which count</a>}
+      </PageHead>
+      <PrintLine>
+        Notions of {ownerName}
+        {sentence && `: ${sentence}`}
+      </PrintLine>
+      {all.length === 0 ? (
+        <Empty
+          title="No notions yet"
+          actions={
+            owners.length > 0 && (
+              <LinkButton kind="first" href="/notions/new">
+                Add a notion
+              </LinkButton>
+            )
+          }
+        >
+          Hoops, frames, needles, scissors, beads, ribbons, project bags: what is counted, not measured. Give each its place, and
+          Find says where the big hoop went.
+        </Empty>
+      ) : (
+        <>
+          <FormStrip
+            action="/notions"
+            label="Which notions"
+            summary={sentence || 'All notions'}
+            second={
+              <>
+                <StripCheck name="low" label="Only what is to be bought" isChecked={query.low !== null} />
+                <StripCheck name="used" label="Only what is in use" isChecked={query.used !== null} />
+              </>
+            }
+            clear={isNarrowed ? { href: '/notions', label: 'All notions' } : undefined}
+          >
+            <StripSelect
+              name="kind"
+              label="Kind"
+              value={query.kind ?? ''}
+              any="any"
+              options={notionKinds
+                .filter((kind) => kind === query.kind || all.some((notion) => notion.kind === kind))
+                .map((kind) => ({
+                  value: kind,
+                  label: `${notionKindWords[kind].many} (${all.filter((notion) => notion.kind === kind).length})`,
+                }))}
+            />
+            <StripSelect
+              name="place"
+              label="Place"
+              value={query.place ?? ''}
+              any="any"
+              options={[...places].map(([value, label]) => ({ value, label }))}
+            />
+          </FormStrip>
+          {shown.length === 0 ? (
+            <Empty title="No notion is like that" actions={<LinkButton href="/notions">All notions</LinkButton>}>
+              Take one of the choices off.
+            </Empty>
+          ) : (
+            <Ledger
+              caption="Notions, by kind and size"
+              columns={columnsFor(ownerIds.length > 1)}
+              groups={notionKinds
+                .map((kind) => ({ kind, rows: shown.filter((notion) => notion.kind === kind) }))
+                .filter(({ rows }) => rows.length > 0)
+                .map(({ kind, rows }) => ({ key: kind, title: notionKindWords[kind].many, rows }))}
+              rowKey={({ id }) => id}
+              rowHref={({ id }) => `/notions/${id}`}
+            />
+          )}
+          <Notice kind="caution" title="Count needles out and in">
+            Never leave one in cloth: it can rust, and somebody finds its point. Keep scissors sheathed and sharp things from
+            children and animals. Needle minders are magnets: keep them away from medical implants.
+          </Notice>
+          {isOfNeedles && <NeedleTable notions={all} />}
+        </>
+      )}
+    </>
+  )
+}
+
+const columnsFor = (hasOwners: boolean): Column<NotionListed>[] => [
+  { key: 'name', head: 'Notion', cell: (notion) => <b>{notionTitle(notion)}</b>, phone: 'lead' },
+  { key: 'count', head: 'How many', cell: ({ count }) => <span className="nb">× {count}</span>, isNumeric: true, phone: 'side' },
+  {
+    key: 'words',
+    head: 'To know',
+    cell: (notion) => {
+      const buying = toBuy(notion)
+      return (
+        <>
+          {buying && <TrayWord state="short" word={toBuyWords(buying)} />}
+          {notion.usedBy && (
+            <span>
+              in use for{' '}
+              <Link href={`/projects/${notion.usedBy.id}`} className="title">
+                {notion.usedBy.title}
+              </Link>
+            </span>
+          )}
+          {hasOwners && <span className="quiet"> {notion.ownerName}’s</span>}
+        </>
+      )
+    },
+    phone: 'line',
+  },
+  {
+    key: 'place',
+    head: 'Place',
+    cell: ({ current, home }) =>
+      current ? (
+        <PlaceLabel
+          label={current.label}
+          href={`/places/${current.id}`}
+          livesIn={home && home.id !== current.id ? home.label : undefined}
+        />
+      ) : (
+        <span className="quiet">no place yet</span>
+      ),
+    isAtEnd: true,
+    phone: 'side',
+  },
+]

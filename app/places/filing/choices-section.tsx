@@ -1,0 +1,72 @@
+import type { Filing } from '#lib/db/filing/read-filing'
+import { type FilingChoice, frontsChanged } from '#lib/place/filing-moves'
+import { type Column, Ledger } from '#ui/ledger'
+import { Notice } from '#ui/notice'
+import { Section } from '#ui/section'
+import { counted } from '#words/amounts'
+import { type FilingChoices, searchOf } from './schema'
+import { standsWords, wayWords } from './words'
+
+type ChoicesSectionProps = { filing: Filing; choices: FilingChoices; chosen: FilingChoice | null; coming: number }
+
+/** What can be done to make room, side by side. */
+export function ChoicesSection({ filing, choices, chosen, coming }: ChoicesSectionProps) {
+  const { growth, lines, drawers, addedLabel } = filing
+  const filed = lines.map(({ drawer }) => drawer)
+  const room = drawers.reduce((sum, { capacity, others }) => sum + Math.max(0, capacity - others), 0)
+  const fits = growth.choices.some(({ way }) => way !== 'added')
+  const columns: Column<FilingChoice>[] = [
+    {
+      key: 'way',
+      head: 'Way',
+      cell: (choice) => (
+        <>
+          {wayWords(choice.way, addedLabel)}
+          {choice.way === 'added' && `, ${standsWords(filing, choice)}`}
+          {choice.way === growth.recommended && <b>: fewest moves</b>}
+        </>
+      ),
+      phone: 'lead',
+    },
+    { key: 'moved', head: 'Change drawer', cell: ({ moved }) => <b>{moved}</b>, isNumeric: true, phone: 'labelled' },
+    {
+      key: 'fronts',
+      head: 'Drawer labels to print',
+      cell: (choice) => frontsChanged(choice, filed).length,
+      isNumeric: true,
+      phone: 'labelled',
+    },
+    {
+      key: 'shown',
+      head: 'Shown below',
+      headIsHidden: true,
+      cell: (choice) => choice === chosen && 'shown below',
+      isAtEnd: true,
+      phone: 'side',
+      isOffPaper: true,
+    },
+  ]
+  return (
+    <Section
+      title={coming > 0 ? `Room for ${counted(coming, 'more code')}` : 'In order as it stands'}
+      note="How many change drawer; what comes in counts when it goes to another drawer than the one it falls in."
+    >
+      {!fits && (
+        <Notice kind="caution" title={`${counted(lines.length, 'code')} do not fit: these drawers have room for ${room}.`}>
+          {growth.choices.length > 0
+            ? 'With one drawer more they do.'
+            : 'One drawer more is not enough, or these drawers hold it out of this order. See below how it would lie afresh.'}
+        </Notice>
+      )}
+      {growth.choices.length > 0 && (
+        <Ledger
+          caption="Ways to make room"
+          columns={columns}
+          rows={growth.choices}
+          rowKey={({ way }) => way}
+          rowHref={({ way }) => `/places/filing?${searchOf(choices, { way })}`}
+        />
+      )}
+    </Section>
+  )
+}

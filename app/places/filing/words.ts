@@ -1,0 +1,51 @@
+import type { FilingRefused } from '#lib/db/filing/carry-out-filing'
+import type { Filing } from '#lib/db/filing/read-filing'
+import type { FilingChoice, FilingWay } from '#lib/place/filing-moves'
+import type { FilingOrder } from '#lib/thread/filing-order'
+
+export const orderWords: Record<FilingOrder, string> = {
+  number: 'by number',
+  name: 'by name, “The” passed over',
+  colour: 'by colour family',
+}
+
+/** A choice named; the drawer put in by the label it would get. */
+export function wayWords(way: FilingWay, addedLabel: string | null): string {
+  switch (way) {
+    case 'forward':
+      return 'Push on to later drawers only'
+    case 'both':
+      return 'Shift both ways'
+    case 'added':
+      return `Put in one more drawer, ${addedLabel}`
+  }
+}
+
+/** What a drawer of a choice is called. */
+export const drawerLabel = ({ drawers, addedLabel }: Filing, choice: FilingChoice, drawer: number): string => {
+  const before = choice.drawers[drawer]?.before ?? null
+  return before === null ? (addedLabel ?? '') : (drawers[before]?.label ?? '')
+}
+
+/** Codes from the first to the last. */
+export const rangeWords = (codes: readonly string[]): string =>
+  codes.length === 0 ? 'empty' : codes.length === 1 ? (codes[0] as string) : `${codes[0]} to ${codes.at(-1)}`
+
+/** "after T5.1", or before the first. */
+export function standsWords(filing: Filing, choice: FilingChoice): string {
+  const at = choice.drawers.findIndex(({ before }) => before === null)
+  return at === 0 ? `before ${drawerLabel(filing, choice, 1)}` : `after ${drawerLabel(filing, choice, at - 1)}`
+}
+
+export function describeFilingRefusal(refusal: FilingRefused): string {
+  switch (refusal.kind) {
+    case 'changed-meanwhile':
+      return 'Something in these drawers changed since this plan was drawn, so nothing was done. Open it again and look before you repeat it.'
+    case 'no-such-choice':
+      return 'That cannot be done any more: there is not enough room. Look at the plan anew.'
+    case 'lives-in-compartments':
+      return 'Threads of this line live in compartments that are places of their own; give those their new homes one by one.'
+    case 'nothing-moves':
+      return 'Nothing on record would change its home.'
+  }
+}
