@@ -13,6 +13,8 @@ export type PlaceKind =
   | 'person'
   | 'framer'
   | 'finisher'
+  | 'model stitcher'
+  | 'not found'
 
 const outlines: Record<PlaceKind, string> = {
   room: 'M4 25V5h32v20zM15 25V12h8v13M20.5 19v1.5',
@@ -29,6 +31,8 @@ const outlines: Record<PlaceKind, string> = {
   person: 'M20 4a5 5 0 1 0 .01 0M9 25c0-13 22-13 22 0z',
   framer: 'M5 4h30v21H5zM10 9h20v11H10zM5 4l5 5M35 4l-5 5M5 25l5-5M35 25l-5-5',
   finisher: 'M9 8h22l3 17H6zM20 8c-6-7-9-2-5 0M20 8c6-7 9-2 5 0M20 8v17',
+  'model stitcher': 'M14 4a5 5 0 1 0 .01 0M4 25c0-13 20-13 20 0zM36 4 26 20M36 4l-3 1M26 20c3 4 8 2 10-2',
+  'not found': 'M8 5h24v20H8zM17 12c0-5 7-4 6 0-.5 2-3 2-3 4.500M20 20.500v.5',
 }
 
 /** What sort of place it is, as a drawing in ink; put words beside it. */

@@ -1,5 +1,5 @@
 import type { PlaceRecord } from '#lib/db/place/place-rows'
-import { placeKinds } from '#lib/place/place'
+import { givenPlaceKinds } from '#lib/place/place'
 import { FieldRow, NumberField, SelectField, TextArea, TextField } from '#ui/field'
 import { kindWord } from './words'
 
@@ -21,7 +21,7 @@ export function PlaceFields({ place }: { place?: PlaceRecord }) {
         <SelectField
           name="kind"
           label="Sort of place"
-          options={placeKinds.map((kind) => ({ value: kind, label: kindWord(kind) }))}
+          options={givenPlaceKinds.map((kind) => ({ value: kind, label: kindWord(kind) }))}
           defaultValue={place?.kind ?? 'drawer'}
           width="half"
         />

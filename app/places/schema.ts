@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { idText, optionalText, versionText } from '#forms/fields'
-import { placeKinds } from '#lib/place/place'
+import { givenPlaceKinds } from '#lib/place/place'
 import { parseWholeNumber } from '#lib/quantity/number'
 
 const optionalWhole = (problem: string) =>
@@ -18,7 +18,7 @@ const optionalWhole = (problem: string) =>
 const card = {
   label: z.string().trim().min(1, 'Give the place a label: what is written on it.').max(60, 'Keep the label to 60 characters.'),
   name: optionalText(120),
-  kind: z.enum(placeKinds, 'Choose what sort of place it is.'),
+  kind: z.enum(givenPlaceKinds, 'Choose what sort of place it is.'),
   capacity: optionalWhole('How much it holds is a whole number: 40.'),
   walkOrder: optionalWhole('Its turn in the walk is a whole number: 3.'),
   note: optionalText(1000),

@@ -5,7 +5,7 @@ import type { PlaceCounts } from '#lib/db/place/place-counts'
 import type { PlaceRefusal } from '#lib/db/place/place-refusal'
 import type { ReturnChartRefusal } from '#lib/db/place/return-chart'
 import type { ReturnRefused } from '#lib/db/stock/return-batch'
-import type { PlaceKind } from '#lib/place/place'
+import { isPeople, type PlaceKind } from '#lib/place/place'
 import { counted, listed } from '#words/amounts'
 
 /** What there is, in words; empty when there is nothing. */
@@ -70,13 +70,14 @@ const kindWords: Record<PlaceKind, string> = {
   person: 'Person',
   framer: 'Framer',
   finisher: 'Finisher',
+  'model stitcher': 'Model stitcher',
+  'not found': 'Not found',
 }
 export const kindWord = (kind: PlaceKind): string => kindWords[kind]
 
 /** A place as its page is headed: Drawer T2.1; a label that says its kind itself stands alone, and so does a person's name. */
 export function placeTitle({ kind, label }: { kind: PlaceKind; label: string }): string {
-  const isSaid =
-    label.toLowerCase().includes(kind) || kind === 'person' || kind === 'room' || kind === 'framer' || kind === 'finisher'
+  const isSaid = label.toLowerCase().includes(kind) || kind === 'room' || kind === 'not found' || isPeople(kind)
   return isSaid ? label : `${kindWords[kind]} ${label}`
 }
 

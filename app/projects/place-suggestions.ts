@@ -1,9 +1,9 @@
 import type { PlaceOption } from '#lib/db/place/queries'
-import type { PlaceKind } from '#lib/place/place'
+import { type PlaceKind, peopleKinds } from '#lib/place/place'
 
 const bagKinds = new Set<PlaceKind>(['bag', 'box', 'ring', 'bin', 'folder'])
 const clothKinds = new Set<PlaceKind>(['box', 'shelf', 'bin', 'rack', 'drawer', 'folder'])
-const restKinds = new Set<PlaceKind>(['framer', 'finisher', 'person', 'room', 'shelf', 'box'])
+const restKinds = new Set<PlaceKind>([...peopleKinds, 'room', 'shelf', 'box'])
 
 /** A list one picks from while typing stays quick up to about this long. */
 const mostOffered = 300

@@ -1,4 +1,4 @@
-import { type PlaceKind, placeKinds } from '#lib/place/place'
+import { givenPlaceKinds, type PlaceKind } from '#lib/place/place'
 import type { PlaceDraft } from './drafts'
 import type { RowReader } from './row-reader'
 
@@ -48,7 +48,7 @@ const alsoMeans: Record<string, PlaceKind> = {
 export function checkPlace(row: RowReader): PlaceDraft {
   return {
     label: row.required('label'),
-    kind: row.word('kind', placeKinds, alsoMeans),
+    kind: row.word('kind', givenPlaceKinds, alsoMeans),
     inside: row.text('inside'),
     name: row.text('name'),
     walkOrder: row.whole('walkOrder'),

@@ -1,4 +1,4 @@
-import { type PlaceKind, placeKinds } from '#lib/place/place'
+import { givenPlaceKinds, type PlaceKind } from '#lib/place/place'
 import { textKey } from '#lib/quantity/text-key'
 import type { ImportOperation, PlannedMovement, RowOutcome } from './import-plan'
 import type { RowError, RowErrorKind, RowWarning, RowWarningKind } from './row-error'
@@ -225,5 +225,5 @@ const isSame = (left: unknown, right: unknown): boolean =>
 /** "Bag K-07" and "Box 3" say what they are; any other label is a drawer until somebody says otherwise. */
 function kindOfLabel(label: string): PlaceKind {
   const words = textKey(label).split(/[^\p{L}]+/u)
-  return placeKinds.find((kind) => words.includes(kind)) ?? 'drawer'
+  return givenPlaceKinds.find((kind) => words.includes(kind)) ?? 'drawer'
 }

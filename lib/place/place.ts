@@ -13,8 +13,18 @@ export const placeKinds = [
   'person',
   'framer',
   'finisher',
+  'model stitcher',
+  'not found',
 ] as const
 export type PlaceKind = (typeof placeKinds)[number]
+
+/** Places that are people: what is there is with somebody. */
+export const peopleKinds = ['person', 'framer', 'finisher', 'model stitcher'] as const satisfies PlaceKind[]
+
+export const isPeople = (kind: PlaceKind): boolean => peopleKinds.some((each) => each === kind)
+
+/** Kinds a person gives a place; the record alone makes the one where things are that were looked for in vain. */
+export const givenPlaceKinds = placeKinds.filter((kind) => kind !== 'not found')
 
 /** Somewhere a thing can be: a room, a drawer, a bag, a person. Places nest. */
 export type Place = {

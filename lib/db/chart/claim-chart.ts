@@ -1,4 +1,5 @@
 import 'server-only'
+import { isPeople, type PlaceKind } from '#lib/place/place'
 import { textKey } from '#lib/quantity/text-key'
 import { ok, type Result, refused } from '#lib/result'
 import type { Prisma } from '../generated/sqlite/client'
@@ -51,9 +52,6 @@ export async function journalChart(
   await tx.movement.create({ data: { id: newId(), revision, at, ...movement } })
 }
 
-/** Places where a thing is with somebody rather than put away. */
-export const peopleKinds: readonly string[] = ['person', 'framer', 'finisher']
-
 /**
  * The place with that label, made when it is new: a person when the chart is being lent. A file goes to nobody, and what is lent goes
  * to a person.
@@ -68,7 +66,7 @@ export async function ensureChartPlace(
     select: { kind: true, label: true },
   })
   if (chartKind === 'file' && (isLent || known?.kind === 'person')) return refused({ kind: 'is-a-file' })
-  if (isLent && known && !peopleKinds.includes(known.kind)) return refused({ kind: 'not-a-person', label: known.label })
+  if (isLent && known && !isPeople(known.kind as PlaceKind)) return refused({ kind: 'not-a-person', label: known.label })
   const id = await ensurePlace(open, label)
   if (isLent && !known) await tx.place.update({ where: { id }, data: { kind: 'person', version: { increment: 1 } } })
   const { kind } = await tx.place.findUniqueOrThrow({ where: { id }, select: { kind: true } })

@@ -1,9 +1,10 @@
 import 'server-only'
+import { isPeople, type PlaceKind } from '#lib/place/place'
 import { ok, type Result, refused } from '#lib/result'
 import { isOut } from '#lib/stock/batch'
 import { write } from '../write'
 import type { ChartRefusal } from './chart-refusal'
-import { claimChart, ensureChartPlace, journalChart, peopleKinds } from './claim-chart'
+import { claimChart, ensureChartPlace, journalChart } from './claim-chart'
 
 /** Why a chart goes somewhere: taken there for a while, lent to somebody, or to live there from now on. */
 export const chartMoves = ['take', 'lend', 'home'] as const
@@ -32,7 +33,7 @@ export function moveChart(input: {
     const place = await ensureChartPlace(open, { label: toPlaceLabel, chartKind: kind, isLent: how === 'lend' })
     if (!place.ok) return place
     const toPlaceId = place.value.id
-    if (homePlaceId === null && how !== 'home' && peopleKinds.includes(place.value.kind)) return refused({ kind: 'no-home' })
+    if (homePlaceId === null && how !== 'home' && isPeople(place.value.kind as PlaceKind)) return refused({ kind: 'no-home' })
     const newHomeId = how === 'home' || homePlaceId === null ? toPlaceId : homePlaceId
     if (toPlaceId === (currentPlaceId ?? homePlaceId) && newHomeId === homePlaceId) return refused({ kind: 'already-there' })
     const isAway = isOut({ homePlaceId: newHomeId, currentPlaceId: toPlaceId })

@@ -1,7 +1,7 @@
 import 'server-only'
 import type { Weave } from '#lib/cloth/cloth-piece'
 import type { LabelNoun } from '#lib/label/label'
-import type { PlaceKind } from '#lib/place/place'
+import { type PlaceKind, peopleKinds } from '#lib/place/place'
 import { placePath } from '#lib/place/place-tree'
 import { compareLabels } from '#lib/place/walk-order'
 import { ok, type Result, refused } from '#lib/result'
@@ -40,7 +40,7 @@ export type LabelChoice =
 export const mostLabels = 2_000
 const idsAtATime = 500
 /** Places nothing is stuck on. */
-const people: ReadonlySet<PlaceKind> = new Set(['person', 'framer', 'finisher'])
+const unlabelled: ReadonlySet<PlaceKind> = new Set(['not found', ...peopleKinds])
 
 export type LabelChoiceRefusal = { kind: 'no-such-place' } | { kind: 'too-many'; count: number }
 
@@ -61,7 +61,7 @@ export async function listLabelThings(
     ? []
     : choice.kind === 'one'
       ? places.filter(({ id }) => id === choice.id)
-      : places.filter(({ path, kind }) => (inside === null || path.startsWith(inside.path)) && !people.has(kind))
+      : places.filter(({ path, kind }) => (inside === null || path.startsWith(inside.path)) && !unlabelled.has(kind))
   const owned = { goneAt: null, ...(choice.kind === 'one' ? { id: choice.id } : { ownerId: { in: [...ownerIds] } }) }
   const lives = { ...owned, ...(inside ? { homePlace: { path: { startsWith: inside.path } } } : {}) }
   const kitted = { ...openProjects, ...owned, ...(inside ? { place: { path: { startsWith: inside.path } } } : {}) }

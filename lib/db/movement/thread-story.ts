@@ -1,5 +1,5 @@
 import 'server-only'
-import type { PlaceKind } from '#lib/place/place'
+import { type PlaceKind, peopleKinds } from '#lib/place/place'
 import { formerHomes } from '#lib/stock/former-homes'
 import type { MovementKind } from '#lib/stock/movements'
 import { database } from '../client'
@@ -43,7 +43,7 @@ export type ThreadStory = {
 const writesPerPage = 40
 
 /** Places that things pass through: what is moved out of one did not live there. */
-export const passageKinds: readonly PlaceKind[] = ['bag', 'person', 'framer', 'finisher']
+export const passageKinds: readonly PlaceKind[] = ['bag', 'not found', ...peopleKinds]
 
 /**
  * The journal of a thread: of what these owners hold, and of what they passed on up to the day they did; what became of it later is the

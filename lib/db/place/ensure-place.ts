@@ -19,6 +19,7 @@ const kindWords: readonly [RegExp, PlaceKind][] = [
   [/\broom\b/, 'room'],
   [/\bframer\b/, 'framer'],
   [/\bfinisher\b/, 'finisher'],
+  [/\bmodel stitcher\b/, 'model stitcher'],
 ]
 
 /** The kind a label says it is ("Bag K-07"); a box when it says nothing. */
