@@ -1,9 +1,8 @@
 import { type Batch, compareExact, isOut, type StockPromise } from '#lib/stock/batch'
+import { freeOfBatch } from '#lib/stock/free-stock'
 import { pullOf } from '#lib/stock/movements'
 import type { ThreadLine } from '#lib/thread/thread'
-
-/** Pieces of thread of one put-up length: whole put-ups, and a part of one. In strand tenths. */
-type Pieces = { putUpStrandTenths: number; wholePutUps: number; partStrandTenths: number }
+import { type CutStock, kitsFrom, putUpsFor } from './kit-cuts'
 
 /** One thread of a kit, and how many kits there is enough of it for. Lengths in strand tenths. */
 export type KitLine = {
@@ -40,24 +39,11 @@ export function putUpsForKits(cutStrandTenths: number, putUpStrandTenths: number
   if (!(cutStrandTenths > 0 && putUpStrandTenths > 0 && Number.isSafeInteger(kits) && kits >= 0)) {
     throw new RangeError(`putUpsForKits: ${kits} cuts of ${cutStrandTenths} from ${putUpStrandTenths}`)
   }
-  const whole = Math.floor(cutStrandTenths / putUpStrandTenths)
-  const rest = cutStrandTenths - whole * putUpStrandTenths
-  return kits * whole + (rest === 0 ? 0 : Math.ceil(kits / Math.floor(putUpStrandTenths / rest)))
-}
-
-/** Kits that pieces of one put-up length give. */
-function kitsFrom(pieces: Pieces, cut: number): number {
-  const { putUpStrandTenths, wholePutUps, partStrandTenths } = pieces
-  const whole = Math.floor(cut / putUpStrandTenths)
-  const rest = cut - whole * putUpStrandTenths
-  const cutsOf = (length: number) => (rest === 0 ? Number.POSITIVE_INFINITY : Math.floor(length / rest))
-  let kits = whole === 0 ? wholePutUps * cutsOf(putUpStrandTenths) + cutsOf(partStrandTenths) : Math.floor(wholePutUps / whole)
-  while (kits > 0 && (wholePutUps - kits * whole) * cutsOf(putUpStrandTenths) + cutsOf(partStrandTenths) < kits) kits--
-  return kits
+  return putUpsFor({ putUpStrandTenths, wholePutUps: 0, partStrandTenths: 0 }, cutStrandTenths, kits)
 }
 
 /** What is left of a batch for a project once what others were promised of it is pulled, the part first. */
-function freePieces(batch: Batch, promises: readonly StockPromise[], projectId: string | null): Pieces {
+function freePieces(batch: Batch, promises: readonly StockPromise[], projectId: string | null): CutStock {
   const own = promises.some((promise) => promise.batchId === batch.id && promise.projectId === projectId)
   const { putUpStrandTenths } = batch
   if (isOut(batch) && !own) return { putUpStrandTenths, wholePutUps: 0, partStrandTenths: 0 }
@@ -138,6 +124,46 @@ export function countKits(input: {
       line.kits === kits ? [{ threadId: line.threadId, toBuyPutUps: toBuyFor(kits + 1) }] : [],
     ),
   }
+}
+
+/** One marked lot, or one batch without a mark, and the kits it gives by itself. */
+export type LotKits = { lot: string | null; freeStrandTenths: number; kits: number }
+
+/**
+ * The lots of one thread that have something free, each with the kits it gives by itself: the one that gives most first.
+ *
+ * @param batches  of this thread alone
+ */
+export function kitsByLot(input: {
+  need: { threadId: string; strandTenths: number }
+  batches: readonly Batch[]
+  promises: readonly StockPromise[]
+  line: Pick<ThreadLine, 'lotsMatter' | 'putUpStrandTenths'>
+  projectId?: string | null
+}): LotKits[] {
+  const { need, promises, line, projectId = null } = input
+  const lines = new Map([[need.threadId, line]])
+  const groups = new Map<string, Batch[]>()
+  for (const batch of input.batches) {
+    const key = batch.lot === null ? `unmarked ${batch.id}` : `lot ${batch.lot}`
+    groups.set(key, [...(groups.get(key) ?? []), batch])
+  }
+  return [...groups.values()]
+    .map((own) => ({
+      lot: own[0]?.lot ?? null,
+      freeStrandTenths: own.reduce((sum, batch) => sum + freeOfBatch(batch, promises, projectId).freeStrandTenths, 0),
+      kits: countKits({ needs: [need], wanted: 1, batches: own, promises, lines, projectId }).kits,
+      firstId: own.map(({ id }) => id).sort(compareExact)[0] as string,
+    }))
+    .filter(({ freeStrandTenths }) => freeStrandTenths > 0)
+    .sort(
+      (a, b) =>
+        b.kits - a.kits ||
+        compareExact(a.lot, b.lot) ||
+        b.freeStrandTenths - a.freeStrandTenths ||
+        compareExact(a.firstId, b.firstId),
+    )
+    .map(({ firstId: _, ...lot }) => lot)
 }
 
 /** Spares to make beside a number of kits: one to each dozen begun, at least one. Common practice, no published source. */

@@ -48,7 +48,7 @@ export type ImportPlan = {
 
 /** The snapshot as it is after the plan was carried out. */
 export function applyPlan(snapshot: Snapshot, plan: ImportPlan): Snapshot {
-  const after = { ...snapshot } as Record<ImportedNoun, unknown[]> & Pick<Snapshot, 'broughtIn'>
+  const after = { ...snapshot } as unknown as Record<ImportedNoun, unknown[]> & Pick<Snapshot, 'broughtIn' | 'formerLabel'>
   const byId = new Map<string, Map<string, { id: string }>>()
   const rowsOf = (noun: ImportedNoun) => {
     const known = byId.get(noun) ?? new Map(snapshot[noun].map((row) => [row.id, row as { id: string }]))
@@ -63,5 +63,5 @@ export function applyPlan(snapshot: Snapshot, plan: ImportPlan): Snapshot {
   for (const [noun, rows] of byId) after[noun as ImportedNoun] = [...rows.values()]
   const broughtIn = new Map(snapshot.broughtIn)
   for (const row of plan.rows) if (row.nounId !== null || !broughtIn.has(row.rowKey)) broughtIn.set(row.rowKey, row.nounId ?? '')
-  return { ...after, broughtIn } as Snapshot
+  return { ...after, broughtIn } as unknown as Snapshot
 }

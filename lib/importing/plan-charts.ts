@@ -151,8 +151,8 @@ function factsOfChart(desk: PlanningDesk, rows: Row[], group: Group) {
     edition: say('edition', (draft) => draft.edition),
     partsNeeded: say('partsNeeded', (draft) => draft.partsNeeded),
     partsHeld: say('partsHeld', (draft) => draft.partsHeld),
-    homePlaceId: place === null ? null : desk.placeLabelled(place, rowNumber),
-    nowAtPlaceId: nowAt === null ? null : desk.placeLabelled(nowAt, rowNumber),
+    homePlaceId: place === null ? null : desk.placeLabelled(place, rowNumber, 'place'),
+    nowAtPlaceId: nowAt === null ? null : desk.placeLabelled(nowAt, rowNumber, 'nowAt'),
     boughtOn: say('bought', (draft) => draft.boughtOn),
     priceMinor: say('price', (draft) => draft.priceMinor),
   }

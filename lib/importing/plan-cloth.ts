@@ -79,8 +79,8 @@ const pieceKey = (owner: string, { name, ends, picks, widthUm, heightUm }: KeyFa
 
 function planPiece(desk: PlanningDesk, row: Row, there: ClothRow | null): string {
   const { draft, rowNumber } = row
-  const homePlaceId = draft.place === null ? null : desk.placeLabelled(draft.place, rowNumber)
-  const nowAt = draft.nowAt === null ? null : desk.placeLabelled(draft.nowAt, rowNumber)
+  const homePlaceId = draft.place === null ? null : desk.placeLabelled(draft.place, rowNumber, 'place')
+  const nowAt = draft.nowAt === null ? null : desk.placeLabelled(draft.nowAt, rowNumber, 'nowAt')
   const { ends, picks, widthUm, heightUm, name } = draft
   if (there === null) {
     const id = desk.add(

@@ -7,7 +7,14 @@ import type { UnknownRows } from './unknown-rows'
 
 /** Places by label. Rows of one label speak of one place; a place may stand in one of a later row. */
 export function planPlaces(desk: PlanningDesk, { rows }: UnknownRows<'places'>): void {
-  const byLabel = grouped(rows, (row) => textKey(row.draft.label))
+  const isOld = (row: DraftRow<'places'>) => desk.nowLabelled(row.draft.label) !== null
+  // What a row says of a place that is another now is not true of that one.
+  for (const row of rows.filter(isOld))
+    desk.finish(row, 'same', 'place', desk.placeLabelled(row.draft.label, row.rowNumber, 'label'))
+  const byLabel = grouped(
+    rows.filter((row) => !isOld(row)),
+    (row) => textKey(row.draft.label),
+  )
   const insideOf = new Map<string, string | null>()
   for (const [key, group] of byLabel)
     insideOf.set(
@@ -28,7 +35,8 @@ export function planPlaces(desk: PlanningDesk, { rows }: UnknownRows<'places'>):
     const [first, ...others] = group as [DraftRow<'places'>, ...DraftRow<'places'>[]]
     const inside = insideOf.get(key) ?? null
     const isMoved =
-      inside !== null && desk.change('place', id, { parentId: desk.placeLabelled(inside, first.rowNumber) }, first.rowNumber)
+      inside !== null &&
+      desk.change('place', id, { parentId: desk.placeLabelled(inside, first.rowNumber, 'inside') }, first.rowNumber)
     desk.finish(first, outcome === 'same' && isMoved ? 'changed' : outcome, 'place', id)
     for (const other of others) desk.finish(other, 'same', 'place', id)
   }
@@ -38,7 +46,7 @@ function planPlace(desk: PlanningDesk, group: DraftRow<'places'>[]): { id: strin
   const [first] = group as [DraftRow<'places'>]
   const isKnown = desk.findPlace(first.draft.label) !== null
   const wasGone = isKnown && desk.get('place', desk.findPlace(first.draft.label) as string).isGone
-  const id = desk.placeLabelled(first.draft.label, first.rowNumber)
+  const id = desk.placeLabelled(first.draft.label, first.rowNumber, 'label')
   const isChanged = desk.change(
     'place',
     id,
@@ -60,7 +68,7 @@ function placesInsideThemselves(desk: PlanningDesk, insideOf: Map<string, string
   for (const place of desk.list('place')) {
     parentOf.set(textKey(place.label), place.parentId === null ? null : textKey(desk.get('place', place.parentId).label))
   }
-  for (const [key, inside] of insideOf) if (inside !== null) parentOf.set(key, textKey(inside))
+  for (const [key, inside] of insideOf) if (inside !== null) parentOf.set(key, textKey(desk.nowLabelled(inside) ?? inside))
 
   const inRing = new Set<string>()
   const settled = new Set<string>()

@@ -87,7 +87,7 @@ function clothByLabel(desk: PlanningDesk): (owner: string, label: string) => str
 
 function planProject(desk: PlanningDesk, { row, design, threadListId, clothPieceId }: Told, there: ProjectRow | null): void {
   const { draft, rowNumber } = row
-  const placeId = draft.place === null ? null : desk.placeLabelled(draft.place, rowNumber)
+  const placeId = draft.place === null ? null : desk.placeLabelled(draft.place, rowNumber, 'place')
   const { forWhom, startedOn, finishedOn, dueOn, finishing, note } = draft
   if (there === null) {
     const id = desk.add(

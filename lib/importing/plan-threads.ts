@@ -181,7 +181,7 @@ function batchOf(desk: PlanningDesk, row: Row, threadId: string): Omit<BatchRow,
   const { draft, rowNumber } = row
   const line = desk.get('line', desk.get('thread', threadId).lineId)
   const putUpStrandTenths = draft.putUpTenths === null ? line.putUpStrandTenths : draft.putUpTenths * line.strands
-  const homePlaceId = draft.place === null ? null : desk.placeLabelled(draft.place, rowNumber)
+  const homePlaceId = draft.place === null ? null : desk.placeLabelled(draft.place, rowNumber, 'place')
   return {
     threadId,
     ownerId: desk.ownerNamed(draft.owner, rowNumber),
@@ -190,7 +190,7 @@ function batchOf(desk: PlanningDesk, row: Row, threadId: string): Omit<BatchRow,
     wholePutUps: draft.wholePutUps ?? 0,
     ...partOf(draft, line.strands, putUpStrandTenths),
     homePlaceId,
-    currentPlaceId: draft.nowAt === null ? homePlaceId : desk.placeLabelled(draft.nowAt, rowNumber),
+    currentPlaceId: draft.nowAt === null ? homePlaceId : desk.placeLabelled(draft.nowAt, rowNumber, 'nowAt'),
   }
 }
 

@@ -16,6 +16,7 @@ export class PlanningDesk {
   private readonly rows = new Map<ImportedNoun, Map<string, AnyRow>>()
   private readonly operations = new Map<string, ImportOperation>()
   private readonly idOf = new Map<string, string>()
+  private readonly formerOf = new Map<string, string>()
 
   constructor(
     private readonly snapshot: Snapshot,
@@ -29,7 +30,12 @@ export class PlanningDesk {
       this.rows.set(noun, known)
     }
     for (const row of snapshot.owner) this.idOf.set(nameKey('owner', row.name), row.id)
-    for (const row of snapshot.place) this.idOf.set(nameKey('place', row.label), row.id)
+    // A place that is there stands before one that is gone and had the same label.
+    for (const row of [...snapshot.place].sort((left, right) => Number(right.isGone) - Number(left.isGone)))
+      this.idOf.set(nameKey('place', row.label), row.id)
+    // The first of a label is the one it means; see `findMeant` in lib/db/place, which asks the same of one label.
+    const meaning = [...snapshot.formerLabel].sort((left, right) => Number(left.isSplit) - Number(right.isSplit))
+    for (const { label, placeId } of meaning) if (!this.formerOf.has(textKey(label))) this.formerOf.set(textKey(label), placeId)
     for (const row of snapshot.maker) this.idOf.set(nameKey('maker', row.name), row.id)
     for (const row of snapshot.designer) this.idOf.set(nameKey('designer', row.name), row.id)
     for (const row of snapshot.theme) this.idOf.set(nameKey(row.axis, row.name), row.id)
@@ -167,11 +173,27 @@ export class PlanningDesk {
   }
 
   findPlace(label: string): string | null {
-    return this.idOf.get(nameKey('place', label)) ?? null
+    return this.meantBy(label) ?? this.idOf.get(nameKey('place', label)) ?? null
   }
 
-  /** The place of that label, made when there is none, and brought back when it is gone. */
-  placeLabelled(label: string, rowNumber: number): string {
+  /** The label of the place that an old label means now; null when the label is on a place, or nobody knows it. */
+  nowLabelled(label: string): string | null {
+    const id = this.meantBy(label)
+    const now = id === null ? null : this.get('place', id).label
+    return now === null || textKey(now) === textKey(label) ? null : now
+  }
+
+  /**
+   * The place of that label, or the one an old label means now, with a warning; made when there is none, and brought back when it is gone.
+   *
+   * @param field  where the row names it
+   */
+  placeLabelled(label: string, rowNumber: number, field: 'label' | 'inside' | 'place' | 'nowAt'): string {
+    const now = this.nowLabelled(label)
+    if (now !== null) {
+      this.warn(rowNumber, field, 'old-label', label, [now])
+      return this.findPlace(now) as string
+    }
     const id = this.named('place', label, () =>
       this.add(
         'place',
@@ -190,6 +212,12 @@ export class PlanningDesk {
     )
     this.change('place', id, { isGone: false }, rowNumber)
     return id
+  }
+
+  /** The place that has this label, else the one its former place became. */
+  private meantBy(label: string): string | null {
+    const id = this.idOf.get(nameKey('place', label))
+    return id !== undefined && !this.get('place', id).isGone ? id : (this.formerOf.get(textKey(label)) ?? null)
   }
 
   /** All operations, each after those it speaks of: by noun, and a place after the place it is in. */

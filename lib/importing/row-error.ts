@@ -72,3 +72,5 @@ export type RowWarningKind =
   /** Other rows of this list were refused. */
   | 'list-incomplete'
   | 'line-assumed'
+  /** The place named by it has another label now, or went into another place. */
+  | 'old-label'

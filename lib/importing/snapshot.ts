@@ -171,6 +171,9 @@ export type ProjectRow = {
   note: string | null
 }
 
+/** A label as it was before; split: only part of what had it lives at the place now. */
+export type FormerLabelRow = { label: string; placeId: string; isSplit: boolean }
+
 /** Every noun a file can add to or change, in an order in which each comes after those it speaks of. */
 export const importedNouns = [
   'owner',
@@ -212,8 +215,12 @@ export type RowOf = {
  * that are gone are in, marked.
  *
  * `broughtIn` has the key of each row brought in by an import that stands (not undone), with the id of what the row became.
+ * `formerLabel` has the labels that places had before, the latest first, of places that are there.
  */
-export type Snapshot = { [N in ImportedNoun]: readonly RowOf[N][] } & { broughtIn: ReadonlyMap<string, string> }
+export type Snapshot = { [N in ImportedNoun]: readonly RowOf[N][] } & {
+  broughtIn: ReadonlyMap<string, string>
+  formerLabel: readonly FormerLabelRow[]
+}
 
 export const emptySnapshot: Snapshot = {
   owner: [],
@@ -231,4 +238,5 @@ export const emptySnapshot: Snapshot = {
   cloth: [],
   project: [],
   broughtIn: new Map(),
+  formerLabel: [],
 }

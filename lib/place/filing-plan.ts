@@ -1,3 +1,5 @@
+import { evenPlace } from './least-shifts'
+
 /** Where one thing goes in a drawer: the compartment counted from 1. */
 export type Slot<Item> = { compartment: number; item: Item }
 
@@ -22,15 +24,18 @@ export function planFiling<Item>(
 ): FilingPlan<Item> {
   if (!Number.isSafeInteger(compartments) || compartments < 1) throw new RangeError(`planFiling: ${compartments} compartments`)
   if (!Number.isSafeInteger(percent) || percent < 1 || percent > 100) throw new RangeError(`planFiling: ${percent} %`)
-  const perDrawer = Math.max(1, Math.floor((compartments * percent) / 100))
+  const perDrawer = shareOf(compartments, percent)
   const drawers: Slot<Item>[][] = []
   for (let from = 0; from < items.length; from += perDrawer) {
     drawers.push(
       items.slice(from, from + perDrawer).map((item, turn) => ({
-        compartment: Math.floor((turn * compartments) / perDrawer) + 1,
+        compartment: evenPlace(turn, perDrawer, compartments) + 1,
         item,
       })),
     )
   }
   return { perDrawer, drawers, drawersPacked: Math.ceil(items.length / compartments) }
 }
+
+/** How many compartments a share of them is: rounded down, and at least one. */
+export const shareOf = (compartments: number, percent: number): number => Math.max(1, Math.floor((compartments * percent) / 100))

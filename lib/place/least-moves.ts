@@ -11,7 +11,7 @@ export type LeastMoves = {
 }
 
 /** How many drawers a drawer is from a span. */
-const beyond = ({ first, last }: DrawerSpan, drawer: number): number => Math.max(0, first - drawer, drawer - last)
+export const beyond = ({ first, last }: DrawerSpan, drawer: number): number => Math.max(0, first - drawer, drawer - last)
 
 /**
  * Share things that keep their order among drawers of limited room, so that as few as can be change drawer: exact, by trying for each

@@ -23,8 +23,10 @@ export const peopleKinds = ['person', 'framer', 'finisher', 'model stitcher'] as
 
 export const isPeople = (kind: PlaceKind): boolean => peopleKinds.some((each) => each === kind)
 
-/** Kinds a person gives a place; the record alone makes the one where things are that were looked for in vain. */
-export const givenPlaceKinds = placeKinds.filter((kind) => kind !== 'not found')
+/** A kind a person gives a place; the record alone makes the one where things are that were looked for in vain. */
+export type GivenPlaceKind = Exclude<PlaceKind, 'not found'>
+
+export const givenPlaceKinds = placeKinds.filter((kind): kind is GivenPlaceKind => kind !== 'not found')
 
 /** Somewhere a thing can be: a room, a drawer, a bag, a person. Places nest. */
 export type Place = {

@@ -27,6 +27,10 @@ export const transitions: Readonly<Record<ProjectStatus, readonly ProjectStatus[
   abandoned: [],
 }
 
+/** Where this project may go. Kits for others are finished once they are sold: nobody stitches them here. */
+export const allowedFrom = ({ status, quantity = 1 }: { status: ProjectStatus; quantity?: number }): readonly ProjectStatus[] =>
+  status === 'kitted' && quantity > 1 ? [...transitions[status], 'finished'] : transitions[status]
+
 /** Not yet finished nor given up, the nearest to the needle first. */
 export const underWayStatuses = [
   'stitching',
@@ -55,11 +59,11 @@ export type TransitionRefused = {
  * @param today  yyyy-mm-dd
  */
 export function planTransition(
-  project: { status: ProjectStatus } & ProjectDates,
+  project: { status: ProjectStatus; quantity?: number } & ProjectDates,
   to: ProjectStatus,
   today: string,
 ): Result<{ status: ProjectStatus } & ProjectDates, TransitionRefused> {
-  const allowed = transitions[project.status]
+  const allowed = allowedFrom(project)
   if (!allowed.includes(to)) return refused({ kind: 'not-from-here', from: project.status, to, allowed })
   return ok({
     status: to,

@@ -71,7 +71,7 @@ const byUse = (a: Batch, b: Batch): number =>
   compareExact(a.id, b.id)
 
 /**
- * Close a project's stock: what was used is used up, what is left goes home, its promises are freed.
+ * Close a project's stock: what was used is used up, what is left goes home or onto the list to be put back, its promises are freed.
  *
  * @param batches    All that lies in the project's bag, and all at home that was promised to it.
  * @param promises   The promises on those batches. What others were promised is never used.
@@ -80,6 +80,7 @@ const byUse = (a: Batch, b: Batch): number =>
  * @param missingBatchIds  Pulled, and not found in the bag.
  * @param measuredThreadIds  Threads whose leftover was measured or weighed: where it is all in one batch, its part is known to be measured.
  * @param mergeInto  For a batch in the bag, the equal one at home that its leftover joins.
+ * @param returns    `now`: what is left is put back at this moment; `listed`: it stays in the bag until it is ticked home from the list.
  * @param walkRanks  Each place's turn in the walk (see `walkRanks`).
  * @returns `not-enough` when more is said to be used than was there.
  */
@@ -92,6 +93,7 @@ export function planFinish(input: {
   missingBatchIds?: readonly string[]
   measuredThreadIds?: ReadonlySet<string>
   mergeInto?: ReadonlyMap<string, Batch>
+  returns?: 'now' | 'listed'
   walkRanks: ReadonlyMap<string, number>
 }): Result<FinishPlan, FinishRefused> {
   const { projectId, promises, used = new Map<string, number>(), mergeInto = new Map<string, Batch>() } = input
@@ -161,6 +163,8 @@ export function planFinish(input: {
         isSome: batch.partCertainty === 'some',
       })
     }
+    // An empty row has nothing to be carried: it goes home by itself.
+    if (back > 0 && input.returns === 'listed') continue
     const target = mergeInto.get(batch.id)
     const home = planReturn(batch, {
       atHome: target ? latest(target) : null,

@@ -1,8 +1,9 @@
+import { kitsFrom, kitsPromised, leastUsefulPart, lengthForKits } from '#lib/coverage/kit-cuts'
 import { type Batch, compareExact, type StockPromise } from '#lib/stock/batch'
 import { freeOfBatch, freeStock } from '#lib/stock/free-stock'
-import { leftAfter, type PromiseAfter } from '#lib/stock/movements'
+import type { PromiseAfter } from '#lib/stock/movements'
 import type { ThreadLine } from '#lib/thread/thread'
-import { type CutStock, kitsFrom, kitsPromised, leastUsefulPart, lengthForKits } from './kit-cuts'
+import { cutStockFor } from './kit/stock'
 
 export type PromisePlan = {
   /** What the project is to have promised of each batch, by thread in the order of the needs; 0 where an earlier promise falls away. */
@@ -36,6 +37,7 @@ type PromiseInput = {
   projectId: string
   ownerIds: readonly string[]
   copies?: number
+  cutCopies?: ReadonlyMap<string, number>
   keptBatchIds?: ReadonlySet<string>
 }
 
@@ -50,6 +52,7 @@ type PromiseInput = {
  * @param input.needs         One for each thread worked with (see `swapNeeds`), of all copies together.
  * @param input.lines         The line of every thread needed.
  * @param input.copies        1 when left out.
+ * @param input.cutCopies     By thread: copies that have their cut already and want no more.
  * @param input.keptBatchIds  With several copies: batches whose promises to the project stay and are only added to.
  * @throws {RangeError} if a line is missing, or a need is not the same for every copy.
  */
@@ -126,7 +129,7 @@ function promiseCuts(input: PromiseInput, need: Need, lotsMatter: boolean, plan:
   }
   supplies.sort((a, b) => b.free - a.free || compareExact(a.lot, b.lot) || compareExact(a.batchIds[0] ?? '', b.batchIds[0] ?? ''))
 
-  let wanted = Math.max(0, copies - kept)
+  let wanted = Math.max(0, copies - kept - (input.cutCopies?.get(need.threadId) ?? 0))
   const hasUsefulPart = ({ stock }: (typeof sources)[number]) =>
     stock.partStrandTenths >= leastUsefulPart(cut, stock.putUpStrandTenths)
   for (const supply of lotsToUse(supplies, wanted, lotsMatter)) {
@@ -142,14 +145,6 @@ function promiseCuts(input: PromiseInput, need: Need, lotsMatter: boolean, plan:
     }
   }
   return wanted * cut
-}
-
-/** What of a batch a project can cut from: what others were promised is drawn off first, the part before whole put-ups. */
-function cutStockFor(batch: Batch, promises: readonly StockPromise[], projectId: string): CutStock {
-  const { ownedStrandTenths, freeStrandTenths } = freeOfBatch(batch, promises, projectId)
-  const { putUpStrandTenths } = batch
-  const { wholePutUps, partStrandTenths, partCertainty } = leftAfter(batch, ownedStrandTenths - freeStrandTenths)
-  return { putUpStrandTenths, wholePutUps, partStrandTenths: partCertainty === 'some' ? 0 : partStrandTenths }
 }
 
 /** How many kits' cuts of a batch a project is promised, and how many more are free to it. */

@@ -1,6 +1,8 @@
 import { z } from 'zod'
 import { defaultFraming } from '#lib/cloth/framing'
 import { defaultFinishing, type Finishing, findFinishing, finishingMargins, finishings } from '#lib/cloth/margins'
+import { parseLabelPattern } from '#lib/place/label-pattern'
+import { givenPlaceKinds } from '#lib/place/place'
 import { textKey } from '#lib/quantity/text-key'
 import { defaultAllowance, isAllowance } from '#lib/thread/allowance'
 
@@ -30,6 +32,30 @@ const ownFinishingsSchema = z
     }
     return [...kept.values()].slice(0, mostOwnFinishings)
   })
+
+/** A pattern by which places are labelled, what each of its levels is, and what the outermost stand in. */
+export const labelPatternSchema = z.object({
+  text: z
+    .string()
+    .max(200)
+    .refine((text) => parseLabelPattern(text).ok),
+  kinds: z.array(z.enum(givenPlaceKinds)).max(6),
+  insideId: z.string().max(64).nullable(),
+})
+export const mostLabelPatterns = 20
+
+/** What reads of the stored ones. */
+const labelPatternsSchema = z
+  .array(z.unknown())
+  .catch([])
+  .transform((stored) =>
+    stored
+      .flatMap((one) => {
+        const read = labelPatternSchema.safeParse(one)
+        return read.success ? read.data : []
+      })
+      .slice(0, mostLabelPatterns),
+  )
 
 /** Steps a cut may be rounded up to: 1/4 in, 1/2 in, 1 cm. */
 export const roundingSteps = [6_350, 12_700, 10_000] as const
@@ -66,6 +92,8 @@ const fieldsSchema = z.object({
       stepUm: z.int().min(1_000).max(2_000_000),
     })
     .catch({ widthUm: 1_397_000, selvedgeUm: 12_700, straighteningUm: 25_400, stepUm: 114_300 }),
+  /** How the shop labels its places. */
+  labelPatterns: labelPatternsSchema,
   /** Shown before prices; nothing is converted. */
   currency: z.string().trim().max(4).catch('€'),
 })

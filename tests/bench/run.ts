@@ -9,6 +9,7 @@ import { labels } from './labels.bench'
 import { dropFolders } from './made-collection'
 import type { Bench, Result } from './measurement'
 import { nearestColour } from './nearest-colour.bench'
+import { pullLists } from './pull-lists.bench'
 import { describeMachine, tableOf, writeResults } from './results'
 import { search } from './search.bench'
 import { spreadsheet } from './spreadsheet.bench'
@@ -25,6 +26,7 @@ const benches: Bench[] = [
   chartsScreen,
   cutPlans,
   labels,
+  pullLists,
 ]
 
 /** @returns the exit code */

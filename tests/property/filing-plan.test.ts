@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
-import { type FilingChoice, filingMoves, planGrowth } from '#lib/place/filing-moves'
+import { type Compartments, type FilingChoice, filingMoves, planAfresh, planGrowth } from '#lib/place/filing-moves'
 import { planFiling } from '#lib/place/filing-plan'
 
 const settings = { seed: 20261129, numRuns: 500 }
@@ -126,6 +126,143 @@ it('lays out afresh in order, each compartment once and none beyond the drawer',
         }
       },
     ),
+    settings,
+  )
+})
+
+/**
+ * Drawers of 0 to 3 compartments, up to 6 things, some of which have just come and some of which lie loose in their drawer; one time in
+ * four they lie anyhow.
+ */
+const compartmentWorld = fc
+  .record({
+    rooms: fc.array(fc.nat(3), { minLength: 1, maxLength: 3 }),
+    added: fc.nat(3),
+    draws: fc.array(
+      fc.record({ turn: fc.nat(8), isNew: fc.nat(2).map((n) => n === 0), isLoose: fc.nat(5).map((n) => n === 0) }),
+      {
+        maxLength: 6,
+      },
+    ),
+    isInOrder: fc.nat(3).map((n) => n > 0),
+  })
+  .map(({ rooms, added, draws, isInOrder }) => {
+    const places = rooms.map((room, drawer) => Array.from({ length: room }, (_, turn) => `${drawer}-${turn}`))
+    const row = places.flatMap((names, drawer) => names.map((name) => ({ drawer, name })))
+    const free = [...row]
+    const lies = draws.map(({ turn, isNew, isLoose }) => {
+      const drawer = turn % rooms.length
+      if (isNew || isLoose || free.length === 0) return { drawer, name: null, isNew }
+      const [one] = free.splice(turn % free.length, 1)
+      return { ...(one as { drawer: number; name: string }), isNew }
+    })
+    const turnOf = (name: string | null) => row.findIndex((one) => one.name === name)
+    if (isInOrder) lies.sort((a, b) => a.drawer - b.drawer || turnOf(a.name) - turnOf(b.name))
+    const compartments: Compartments = {
+      at: lies.map(({ drawer, name, isNew }) => (isNew ? null : (name ?? `${drawer}`))),
+      places,
+      added: Array.from({ length: added }, (_, turn) => `new-${turn}`),
+    }
+    return { rooms, added, filed: lies.map(({ drawer, isNew }) => (isNew ? null : drawer)), compartments }
+  })
+
+/** Every way to put `count` things in order one to each of `places`, by the places' turns. */
+function* puttings(count: number, places: number, from = 0): Generator<number[]> {
+  if (count === 0) {
+    yield []
+    return
+  }
+  for (let turn = from; turn <= places - count; turn++)
+    for (const rest of puttings(count - 1, places, turn + 1)) yield [turn, ...rest]
+}
+
+/** Changes of drawer, their ways, and shifts inside drawers, weighed one after the other, of things put in these places of these drawers. */
+function weight(
+  filed: readonly (number | null)[],
+  at: Compartments['at'],
+  put: readonly { name: string; drawer: number }[],
+  drawers: number,
+) {
+  const fates = put.map(({ drawer }, item) => fate(filed, item, drawer, drawers))
+  const shifts = put.filter(({ name }, item) => fates[item]?.stays && at[item] !== null && at[item] !== name).length
+  return fates.filter(({ stays }) => !stays).length * 1_000_000 + fates.reduce((sum, { way }) => sum + way, 0) * 1_000 + shifts
+}
+
+function lightest(
+  filed: readonly (number | null)[],
+  { at, places }: Pick<Compartments, 'at' | 'places'>,
+  isForwardOnly: boolean,
+) {
+  const row = places.flatMap((inside, drawer) => inside.map((name) => ({ name, drawer })))
+  let least = Number.POSITIVE_INFINITY
+  for (const turns of puttings(filed.length, row.length)) {
+    const put = turns.map((turn) => row[turn] as { name: string; drawer: number })
+    if (isForwardOnly && put.some(({ drawer }, item) => fate(filed, item, drawer, places.length).isBack)) continue
+    least = Math.min(least, weight(filed, at, put, places.length))
+  }
+  return least
+}
+
+it('with compartments changes as few drawers, and of those plans shifts as few inside, as trying every compartment for every thing', () => {
+  fc.assert(
+    fc.property(compartmentWorld, ({ rooms, added, filed, compartments }) => {
+      const { choices } = planGrowth(filed, rooms, added, compartments)
+      const weigh = (way: string, lie: readonly (number | null)[], drawers: number) => {
+        const choice = choices.find((one) => one.way === way)
+        if (!choice) return Number.POSITIVE_INFINITY
+        const drawerOf = new Map(choice.drawers.flatMap(({ items }, drawer) => items.map((item) => [item, drawer] as const)))
+        const put = lie.map((_, item) => ({ name: choice.placeOf?.[item] as string, drawer: drawerOf.get(item) as number }))
+        const found = weight(lie, compartments.at, put, drawers)
+        expect([choice.moved, choice.shifted]).toEqual([Math.floor(found / 1_000_000), found % 1_000])
+        return found
+      }
+      expect(weigh('forward', filed, rooms.length)).toBe(lightest(filed, compartments, true))
+      expect(weigh('both', filed, rooms.length)).toBe(lightest(filed, compartments, false))
+      const withOne = choices.find(({ way }) => way === 'added')
+      if (!withOne || filed.every((drawer) => drawer === null)) return
+      const lies = (at: number) => filed.map((drawer) => (drawer !== null && drawer >= at ? drawer + 1 : drawer))
+      const everywhere = [...rooms.keys(), rooms.length].map((at) =>
+        lightest(lies(at), { at: compartments.at, places: compartments.places.toSpliced(at, 0, compartments.added) }, false),
+      )
+      const at = withOne.drawers.findIndex(({ before }) => before === null)
+      const found = weigh('added', lies(at), rooms.length + 1)
+      expect(found).toBe(everywhere[at])
+      // Of places that are equal in changes and ways another may have fewer shifts, and lift more of what is filed.
+      expect(Math.floor(found / 1_000)).toBe(Math.floor(Math.min(...everywhere) / 1_000))
+    }),
+    settings,
+  )
+})
+
+it('with compartments keeps order, one to each, and lists moves so that what was in order always finds its compartment free', () => {
+  fc.assert(
+    fc.property(compartmentWorld, ({ rooms, added, filed, compartments }) => {
+      const { choices } = planGrowth(filed, rooms, added, compartments)
+      const afresh = planAfresh(filed, rooms, 75, compartments)
+      for (const choice of afresh ? [...choices, afresh] : choices) {
+        const row = choice.drawers.flatMap(({ before }) =>
+          before === null ? compartments.added : (compartments.places[before] ?? []),
+        )
+        const turns = choice.placeOf?.map((name) => row.indexOf(name)) ?? []
+        expect(turns).toEqual([...new Set(turns)].sort((a, b) => a - b))
+        expect(turns).not.toContain(-1)
+        const moves = filingMoves(choice, filed, compartments)
+        const moving = moves.flatMap(({ items }) => items)
+        expect(new Set(moving).size).toBe(moving.length)
+        const stays = filed.flatMap((_, item) => (compartments.at[item] === choice.placeOf?.[item] ? [item] : []))
+        expect([...moving, ...stays].sort((a, b) => a - b)).toEqual([...filed.keys()])
+        // What leaves its drawer and what comes in lie on the tray; then the shifts inside, one after the other.
+        const inside = moves.filter(({ from, to }) => from === to).flatMap(({ items }) => items)
+        const lifted = new Set(moving.filter((item) => !inside.includes(item)))
+        const lies = compartments.at.map((place, item) => (lifted.has(item) ? null : place))
+        const before = lies.map((place) => row.indexOf(place ?? '')).filter((turn) => turn >= 0)
+        if (before.some((turn, index) => turn < (before[index - 1] ?? -1))) continue
+        for (const item of inside) {
+          expect(lies).not.toContain(choice.placeOf?.[item])
+          lies[item] = choice.placeOf?.[item] ?? null
+        }
+      }
+    }),
     settings,
   )
 })

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
-import { kitsFrom, kitsPromised, leastUsefulPart, lengthForKits } from '#lib/project/kit-cuts'
+import { kitsFrom, kitsPromised, leastUsefulPart, lengthForKits } from '#lib/coverage/kit-cuts'
 import type { Batch } from '#lib/stock/batch'
 import { pullOf } from '#lib/stock/movements'
 

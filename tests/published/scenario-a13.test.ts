@@ -74,4 +74,38 @@ describe('drawer overflow', () => {
     expect(fronts('forward')).toEqual(['T5.1', 'T5.2', 'T6.1', 'T6.2'])
     expect(fronts('both')).toEqual(['T4.2', 'T5.1', 'T5.2', 'T6.1'])
   })
+
+  // Common practice, no published source: ten gaps to a drawer of forty lie evenly among its thirty colours.
+  it('moves as many where every compartment is a place of its own, and counts what shifts inside apart', () => {
+    const places = labels.map((label) => Array.from({ length: 40 }, (_, turn) => `${label}-${String(turn + 1).padStart(2, '0')}`))
+    const turns = labels.map(() => 0)
+    const at = filed.map((drawer) => {
+      if (drawer === null) return null
+      const turn = turns[drawer] as number
+      turns[drawer] = turn + 1
+      return places[drawer]?.[Math.floor((turn * 40) / 30)] ?? null
+    })
+    const added = Array.from({ length: 40 }, (_, turn) => `T5.3-${String(turn + 1).padStart(2, '0')}`)
+    const growth = planGrowth(
+      filed,
+      labels.map(() => 40),
+      40,
+      { at, places, added },
+    )
+    expect(growth.choices.map(({ way, moved }) => [way, moved])).toEqual([
+      ['forward', 48],
+      ['both', 32],
+      ['added', 26],
+    ])
+    // Put in after T5.1, which then is full.
+    expect(growth.recommended).toBe('added')
+    expect(growth.choices[2]?.drawers[overfull + 1]?.before).toBeNull()
+    const withDrawer = growth.choices[2]
+    const inFirst = withDrawer?.drawers[overfull]?.items ?? []
+    expect(inFirst).toHaveLength(40)
+    expect(inFirst.map((item) => withDrawer?.placeOf?.[item])).toEqual(places[overfull])
+    expect(withDrawer?.shifted).toBe(
+      inFirst.filter((item, turn) => at[item] !== null && at[item] !== places[overfull]?.[turn]).length,
+    )
+  })
 })

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import { kitsFrom } from '#lib/project/kit-cuts'
+import { kitsFrom } from '#lib/coverage/kit-cuts'
 import { planPromises } from '#lib/project/plan-start'
 import type { Batch } from '#lib/stock/batch'
 import { pullOf } from '#lib/stock/movements'

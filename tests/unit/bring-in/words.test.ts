@@ -70,6 +70,7 @@ const warnings: Record<RowWarningKind, { in: ImportKind; field: string; raw: str
   'repeated-row': { in: 'cloth', field: 'label', raw: 'A-01', accepted: ['4'] },
   'list-incomplete': { in: 'lists', field: 'list', raw: 'Rook Hill: Printed list', accepted: ['5', '6'] },
   'line-assumed': { in: 'threads', field: 'line', raw: '', accepted: ['Thread'] },
+  'old-label': { in: 'threads', field: 'place', raw: 'T2.1', accepted: ['T2.2'] },
 }
 
 const refusals: { [K in ImportRefused['kind']]: Extract<ImportRefused, { kind: K }> } = {

@@ -16,7 +16,7 @@ const design = {
   advised: null,
 } as const
 const project: CutProject = {
-  ...{ id: 'p1', ownerId: 'shop', designId: 'd1', title: 'Seven Lanterns', status: 'planned', quantity: 12, over: 2 },
+  ...{ id: 'p1', ownerId: 'shop', designId: 'd1', title: 'Seven Lanterns', status: 'planned', quantity: 13, over: 2 },
   ...{ forWhom: null, finishing: 'Ornament' },
 }
 const sources: CutSources = { designs: new Map([['d1', design]]), projects: new Map([['p1', project]]) }
@@ -106,10 +106,10 @@ describe('what the form asks for', () => {
     })
   })
 
-  it('is a project’s own number of kits with spares, its finishing and threads', () => {
+  it('is a project’s own number of kits, spares among them, its finishing and threads', () => {
     const form = formOf({ project: 'p1' })
     const [row] = form.rows
-    // One spare to the dozen: trade notes, 3.4.
+    // Twelve and a spare: trade notes, A6.
     expect(row && usualFor(row, form, sources, settings)).toEqual({
       copies: 13,
       finishing: 'ornament',

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import type { DesignKits, KitThread } from '#lib/db/coverage/design-kits'
+import { ordinal } from '#words/ordinal'
 import {
   batchLotWords,
   boughtWords,
   chartWords,
   kitsAnswer,
   oneLotWords,
-  ordinal,
   toBuyWords,
 } from '../../../app/designs/[designId]/kit-words'
 

@@ -52,6 +52,50 @@ describe('places', () => {
     expect(counts(planned)).toEqual([0, 1, 0, 0])
   })
 
+  describe('by a label that is old', () => {
+    const there = having('Label,Kind,Inside\nT2,cabinet,\nT4,drawer,T2\nT5,drawer,T2\n')
+    const idOf = (label: string) => there.place.find((place) => place.label === label)?.id as string
+    // T5 went into T4.
+    const merged = byHand({
+      ...there,
+      place: there.place.map((place) => (place.label === 'T5' ? { ...place, isGone: true } : place)),
+      formerLabel: [{ label: 'T5', placeId: idOf('T4'), isSplit: false }],
+    })
+
+    it('are those they mean now: nothing is brought back or changed, and it is said', () => {
+      const planned = plan('Label,Kind,Note\nt5,box,by the door\n', merged, { kind: 'places' })
+      expect(planned.operations).toEqual([])
+      expect(counts(planned)).toEqual([0, 0, 1, 0])
+      expect(planned.warnings).toMatchObject([{ rowNumber: 2, field: 'label', kind: 'old-label', raw: 't5', accepted: ['T4'] }])
+    })
+
+    it('take what is put in them, and cannot come to stand in themselves', () => {
+      const planned = plan('Label,Inside\nT6,T5\n', merged, { kind: 'places' })
+      expect(planned.operations).toMatchObject([{ do: 'add', noun: 'place', row: { label: 'T6', parentId: idOf('T4') } }])
+      expect(planned.warnings).toMatchObject([{ field: 'inside', kind: 'old-label', raw: 'T5', accepted: ['T4'] }])
+      expect(wrong(plan('Label,Inside\nT4,T5\n', merged, { kind: 'places' }))).toEqual([
+        [2, 'Inside', 'inside-itself', 'T5', undefined],
+      ])
+    })
+
+    it('are where the threads of a file go', () => {
+      const planned = plan(`${threads}Larkholm,Stranded,0017,Rust,8 m,solid,,2,,T5\n`, merged)
+      expect(planned.operations.filter(({ noun }) => noun === 'place')).toEqual([])
+      expect(planned.operations).toContainEqual(
+        expect.objectContaining({ noun: 'batch', row: expect.objectContaining({ homePlaceId: idOf('T4') }) }),
+      )
+      expect(planned.warnings).toMatchObject([{ rowNumber: 2, field: 'place', kind: 'old-label', raw: 'T5', accepted: ['T4'] }])
+    })
+
+    it('mean the place that has the label now, where one has', () => {
+      const again = {
+        ...merged,
+        place: [{ ...(there.place[0] as (typeof there.place)[number]), id: 'a', label: 'T5' }, ...merged.place],
+      }
+      expect(plan('Label\nT5\n', again, { kind: 'places' }).warnings).toEqual([])
+    })
+  })
+
   it('say so when rows of one label disagree, and take what most of them say', () => {
     const planned = plan('Label,Kind\nT2,box\nT2,cabinet\nT2,cabinet\n')
     expect(planned.operations).toMatchObject([{ noun: 'place', row: { kind: 'cabinet' } }])

@@ -16,6 +16,12 @@ describe('what to buy of a notion', () => {
     expect(toBuy({ count: 0, minimum: null, packOf: 6 })).toBeNull()
   })
 
+  it('is also what kits want of it, beside the minimum', () => {
+    expect(toBuy({ count: 6, minimum: null, packOf: 6, forKits: 13 })).toEqual({ short: 7, packs: 2 })
+    expect(toBuy({ count: 15, minimum: 3, packOf: null, forKits: 13 })).toEqual({ short: 1, packs: null })
+    expect(toBuy({ count: 13, minimum: null, packOf: 6, forKits: 13 })).toBeNull()
+  })
+
   it('knows no packs where it is sold singly', () => {
     expect(toBuy({ count: 0, minimum: 2, packOf: null })).toEqual({ short: 2, packs: null })
   })

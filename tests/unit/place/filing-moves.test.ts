@@ -1,5 +1,13 @@
 import { expect, it } from 'vitest'
-import { type FilingChoice, filingMoves, frontsChanged, nextLabel, planGrowth } from '#lib/place/filing-moves'
+import {
+  compartmentLabels,
+  type FilingChoice,
+  filingMoves,
+  frontsChanged,
+  nextLabel,
+  planAfresh,
+  planGrowth,
+} from '#lib/place/filing-moves'
 import { planFiling } from '#lib/place/filing-plan'
 
 const choiceOf = (choices: readonly FilingChoice[], way: string) => choices.find((choice) => choice.way === way)
@@ -60,4 +68,26 @@ it('leaves the gaps of a drawer among its compartments', () => {
 it('refuses figures that mean nothing', () => {
   expect(() => planFiling([], { compartments: 0, percent: 75 })).toThrow(RangeError)
   expect(() => planFiling([], { compartments: 40, percent: 0 })).toThrow(RangeError)
+})
+
+it('numbers the compartments of a new drawer as those beside it are', () => {
+  const like = (label: string, compartments: string[], count = 2) =>
+    compartmentLabels('T5.3', { beside: { label, compartments }, count })
+  expect(like('T5.1', ['T5.1-01', 'T5.1-02'], 3)).toEqual(['T5.3-01', 'T5.3-02', 'T5.3-03'])
+  expect(like('T5.1', ['T5.1/1'])).toEqual(['T5.3/1', 'T5.3/2'])
+  expect(like('T5.1', ['A7', 'A8'])).toEqual(['T5.3-01', 'T5.3-02'])
+})
+
+it('deals all out afresh, each drawer to a share with its gaps even, and counts what moves', () => {
+  const places = [
+    ['a1', 'a2', 'a3', 'a4'],
+    ['b1', 'b2', 'b3', 'b4'],
+  ]
+  const compartments = { at: ['a1', 'a2', 'a3', 'b1'], places, added: [] }
+  // By hand: two of four in each, in the first and the third; the third thing goes on to b1, and the fourth from there to b3.
+  expect(planAfresh([0, 0, 0, 1], [4, 4], 50, compartments)).toMatchObject({
+    ...{ way: 'afresh', moved: 1, shifted: 2, placeOf: ['a1', 'a3', 'b1', 'b3'] },
+  })
+  expect(planAfresh([0, 0, 0, 1], [4, 4], 25, compartments)).toBeNull()
+  expect(planAfresh([0, 0, 0, 1], [0, 4], 100)).toMatchObject({ moved: 3, shifted: 0, placeOf: null })
 })

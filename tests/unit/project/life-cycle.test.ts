@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import { openStatuses, planTransition, projectStatuses, transitions, underWayStatuses } from '#lib/project/life-cycle'
+import {
+  allowedFrom,
+  openStatuses,
+  planTransition,
+  projectStatuses,
+  transitions,
+  underWayStatuses,
+} from '#lib/project/life-cycle'
 
 const fresh = { status: 'planned' as const, startedOn: null, finishedOn: null }
 
@@ -44,5 +51,12 @@ describe('the life of a project', () => {
     const ended = ['finished', 'abandoned']
     expect([...underWayStatuses].sort()).toEqual(projectStatuses.filter((status) => !ended.includes(status)).sort())
     expect([...openStatuses, 'wanted'].sort()).toEqual([...underWayStatuses].sort())
+  })
+
+  it('finishes kits that are for others once they are kitted, and one’s own only once it was begun', () => {
+    const dates = { startedOn: null, finishedOn: null }
+    expect(planTransition({ status: 'kitted', quantity: 13, ...dates }, 'finished', '2026-12-01')).toMatchObject({ ok: true })
+    expect(planTransition({ status: 'kitted', quantity: 1, ...dates }, 'finished', '2026-12-01')).toMatchObject({ ok: false })
+    expect(allowedFrom({ status: 'planned', quantity: 13 })).not.toContain('finished')
   })
 })

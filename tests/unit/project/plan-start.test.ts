@@ -94,4 +94,17 @@ describe('setting stock aside for a project', () => {
       }),
     ).toThrow(RangeError)
   })
+
+  it('promises nothing to kits that have their cut already', () => {
+    const of = (cutCopies?: ReadonlyMap<string, number>) =>
+      planPromises({
+        // Thirteen cuts of half a skein, two to a skein.
+        ...{ needs: [{ threadId: '0311', strandTenths: 13 * (skein / 2) }], batches: [aBatch('a', { wholePutUps: 9 })] },
+        ...{ promises: [], lines: new Map([['0311', { lotsMatter: false }]]), projectId: 'lanterns', ownerIds: ['shop'] },
+        ...{ copies: 13, cutCopies },
+      }).promises.map(({ strandTenths }) => strandTenths / skein)
+    expect(of()).toEqual([6.5])
+    expect(of(new Map([['0311', 9]]))).toEqual([2])
+    expect(of(new Map([['0311', 13]]))).toEqual([])
+  })
 })

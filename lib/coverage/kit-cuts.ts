@@ -1,26 +1,26 @@
 import type { Batch } from '#lib/stock/batch'
 
-/** What of a batch there is to cut from; a part nobody has judged is no length. */
-export type CutStock = Pick<Batch, 'putUpStrandTenths' | 'wholePutUps' | 'partStrandTenths'>
-
 /**
  * How one kit's length comes out of put-ups: so many whole ones, and a cut without a join that so many come out of one put-up. A kit's
  * length up to a put-up is one cut.
  *
  * Source: the project's trade notes, 3.2 "Length cuts for kits": cuts per put-up = floor(put-up ÷ cut).
  */
-function cutOf(cutStrandTenths: number, putUpStrandTenths: number) {
+export function cutOf(cutStrandTenths: number, putUpStrandTenths: number) {
   const whole = Math.ceil(cutStrandTenths / putUpStrandTenths) - 1
   const rest = cutStrandTenths - whole * putUpStrandTenths
   return { whole, rest, perPutUp: Math.floor(putUpStrandTenths / rest) }
 }
+
+/** What of a batch there is to cut from; a part nobody has judged is no length. */
+export type CutStock = Pick<Batch, 'putUpStrandTenths' | 'wholePutUps' | 'partStrandTenths'>
 
 /** The shortest part of a put-up that serves a kit: shorter ones are left where they are. A cut of nought is no kit's: any part serves. */
 export const leastUsefulPart = (cutStrandTenths: number, putUpStrandTenths: number): number =>
   cutStrandTenths === 0 ? 0 : cutOf(cutStrandTenths, putUpStrandTenths).rest
 
 /** Whole put-ups that so many kits open, beside the part. */
-function putUpsFor(stock: CutStock, cutStrandTenths: number, kits: number): number {
+export function putUpsFor(stock: CutStock, cutStrandTenths: number, kits: number): number {
   const { whole, rest, perPutUp } = cutOf(cutStrandTenths, stock.putUpStrandTenths)
   const fromPart = Math.floor(stock.partStrandTenths / rest)
   return kits * whole + Math.ceil(Math.max(0, kits - fromPart) / perPutUp)
@@ -41,10 +41,10 @@ function greatest(most: number, holds: (value: number) => boolean): number {
  * How many kits can be cut from one batch, each kit's length without a join but where it is longer than a put-up. The part is taken to
  * be one piece.
  *
- * @throws {RangeError} if the cut is not a whole number above nought.
+ * @throws {RangeError} if the cut is not above nought.
  */
 export function kitsFrom(stock: CutStock, cutStrandTenths: number): number {
-  if (!Number.isSafeInteger(cutStrandTenths) || cutStrandTenths < 1) throw new RangeError(`kitsFrom: a cut of ${cutStrandTenths}`)
+  if (!(cutStrandTenths > 0)) throw new RangeError(`kitsFrom: a cut of ${cutStrandTenths}`)
   const { rest, perPutUp } = cutOf(cutStrandTenths, stock.putUpStrandTenths)
   const most = Math.floor(stock.partStrandTenths / rest) + stock.wholePutUps * perPutUp
   return greatest(most, (kits) => putUpsFor(stock, cutStrandTenths, kits) <= stock.wholePutUps)

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { kitsFrom, kitsPromised, lengthForKits } from '#lib/project/kit-cuts'
+import { kitsFrom, kitsPromised, lengthForKits } from '#lib/coverage/kit-cuts'
 import { planPromises } from '#lib/project/plan-start'
 import type { Batch } from '#lib/stock/batch'
 

@@ -1,0 +1,28 @@
+const dayMs = 86_400_000
+
+/** @throws {RangeError} if it is not a `yyyy-mm-dd` day of the calendar. */
+function dayNumber(asker: string, iso: string): number {
+  const ms = /^\d{4}-\d{2}-\d{2}$/.test(iso) ? Date.parse(iso) : Number.NaN
+  if (!Number.isFinite(ms) || new Date(ms).toISOString().slice(0, 10) !== iso)
+    throw new RangeError(`${asker}: ${JSON.stringify(iso)}`)
+  return ms / dayMs
+}
+
+/**
+ * The day so many days on, or back. Days are plain calendar days, so no clock change ever shifts one.
+ *
+ * @param iso  yyyy-mm-dd
+ * @throws {RangeError} if it is no such day, or `days` is not a whole number.
+ */
+export function addDays(iso: string, days: number): string {
+  if (!Number.isSafeInteger(days)) throw new RangeError(`addDays: ${days} days`)
+  return new Date((dayNumber('addDays', iso) + days) * dayMs).toISOString().slice(0, 10)
+}
+
+/** Whole days from one day to another: 1 from a day to the next, negative going back. @throws {RangeError} for no such day. */
+export const daysBetween = (fromIso: string, toIso: string): number =>
+  dayNumber('daysBetween', toIso) - dayNumber('daysBetween', fromIso)
+
+/** A moment's day on this machine's calendar, as yyyy-mm-dd. */
+export const calendarDay = (at: Date): string =>
+  `${at.getFullYear()}-${String(at.getMonth() + 1).padStart(2, '0')}-${String(at.getDate()).padStart(2, '0')}`
