@@ -9,6 +9,7 @@ import { findChart, findDesignCard, listChartOptions } from '#lib/db/chart/queri
 import { removeChart } from '#lib/db/chart/remove-chart'
 import { removeDesign } from '#lib/db/chart/remove-design'
 import { restoreChart } from '#lib/db/chart/restore-chart'
+import { lendThings } from '#lib/db/loan/lend'
 import { newId } from '#lib/db/new-id'
 import { findPlaceByLabel } from '#lib/db/place/queries'
 import { removePlace } from '#lib/db/place/remove-place'
@@ -70,8 +71,13 @@ describeOnEachEngine('charts', ({ open }) => {
     if (!chart) throw new Error('no such chart')
     return chart
   }
-  const move = async (id: string, toPlaceLabel: string, how: 'take' | 'lend' | 'home') =>
+  const move = async (id: string, toPlaceLabel: string, how: 'take' | 'home') =>
     moveChart({ id, version: (await chartOf(id)).version, toPlaceLabel, how, reason: null })
+  const lend = (id: string, withLabel = 'Ines Coldwell', count = 1) =>
+    lendThings({
+      ...{ withLabel, withKind: 'person', ownerId: shop.id, reason: 'to try', note: null },
+      ...{ fromOn: '2026-03-03', dueOn: '2026-04-28', things: [{ noun: 'chart', id, count }] },
+    })
   const remove = async (id: string) => removeChart({ id, version: (await chartOf(id)).version, ending: 'slip', note: null })
   const touchedSince = async (revision: number) => {
     const rows = await open().prisma.change.findMany({
@@ -189,19 +195,22 @@ describeOnEachEngine('charts', ({ open }) => {
     expect(await chartOf(chartId)).toMatchObject({ outSince: null, movements: [{ kind: 'return' }, { kind: 'take' }, {}] })
   })
 
-  it('lent, it is with a person; lent on, it stays out', async () => {
+  it('lent, it is with a person; handed to a person it is always lent', async () => {
     const { chartId } = await added({ title: 'Hollin Staithe Alphabets' })
-    expect((await move(chartId, 'Ines Coldwell', 'lend')).ok).toBe(true)
+    expect((await lend(chartId)).ok).toBe(true)
     expect(await chartOf(chartId)).toMatchObject({ current: { label: 'Ines Coldwell', kind: 'person' }, home: { label: 'R2-3' } })
-    expect(await move(chartId, 'R2-3', 'lend')).toEqual({ ok: false, error: { kind: 'not-a-person', label: 'R2-3' } })
-    expect((await move(chartId, 'Petra Lisle', 'lend')).ok).toBe(true)
     expect((await chartOf(chartId)).outSince).toBeInstanceOf(Date)
+    const other = await added({ title: 'Plum Stone Rhyme' })
+    expect(await move(other.chartId, 'Ines Coldwell', 'take')).toEqual({
+      ok: false,
+      error: { kind: 'is-lending', label: 'Ines Coldwell' },
+    })
   })
 
   it('a file is lent to nobody and goes to no person, but may be moved', async () => {
     const { chartId } = await added({ title: 'Wick Lane', kind: 'file', placeLabel: 'Charts folder' })
-    expect(await move(chartId, 'Hanne Drewitt', 'lend')).toEqual({ ok: false, error: { kind: 'is-a-file' } })
-    expect(await findPlaceByLabel('Hanne Drewitt')).toBeNull()
+    expect(await lend(chartId, 'Peregrine Tolliver')).toMatchObject({ error: { kind: 'is-a-file' } })
+    expect(await findPlaceByLabel('Peregrine Tolliver')).toBeNull()
     for (const how of ['take', 'home'] as const)
       expect(await move(chartId, 'Ines Coldwell', how)).toEqual({ ok: false, error: { kind: 'is-a-file' } })
     expect((await move(chartId, 'Office box', 'home')).ok).toBe(true)
@@ -210,16 +219,16 @@ describeOnEachEngine('charts', ({ open }) => {
 
   it('a paper chart that is with a person cannot be called a file', async () => {
     const { chartId } = await added()
-    await move(chartId, 'Ines Coldwell', 'lend')
+    await lend(chartId)
     const { placeLabel, isAnother, design, ...card } = aChart({ kind: 'file' })
     expect(await editChart({ ...card, id: chartId, version: (await chartOf(chartId)).version })).toMatchObject({
       error: { kind: 'is-a-file' },
     })
   })
 
-  it('without a home it finds one where it is put, but not with a person', async () => {
+  it('without a home it finds one where it is put, and is not lent before', async () => {
     const { chartId } = await added({ placeLabel: null })
-    expect(await move(chartId, 'Ines Coldwell', 'lend')).toEqual({ ok: false, error: { kind: 'no-home' } })
+    expect(await lend(chartId)).toMatchObject({ error: { kind: 'no-home' } })
     await move(chartId, 'Chart box', 'take')
     expect(await chartOf(chartId)).toMatchObject({
       home: { label: 'Chart box' },
@@ -242,7 +251,7 @@ describeOnEachEngine('charts', ({ open }) => {
 
   it('removed, it is seen no more but keeps its history, and can be brought back where it was', async () => {
     const { chartId, designId } = await added({ copies: 2 })
-    await move(chartId, 'Ines Coldwell', 'lend')
+    await lend(chartId, 'Ines Coldwell', 2)
     const { version } = await chartOf(chartId)
     expect((await removeChart({ id: chartId, version, ending: 'lost', note: 'never came back' })).ok).toBe(true)
     await expectJournalToAgree()

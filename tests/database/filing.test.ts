@@ -23,7 +23,15 @@ describeOnEachEngine('filing a line that grows', ({ open }) => {
   const batchOf = new Map<string, string>()
 
   const ask = (change: object = {}) => ({
-    ...{ lineId: ids.line, ownerIds: [ids.shop], order: 'number' as const, capacity: 3, codes: [], takesUnplaced: true },
+    ...{
+      lineId: ids.line,
+      ownerIds: [ids.shop],
+      order: 'number' as const,
+      capacity: 3,
+      percent: 75,
+      codes: [],
+      takesUnplaced: true,
+    },
     ...change,
   })
   const homes = async () => {
@@ -87,7 +95,7 @@ describeOnEachEngine('filing a line that grows', ({ open }) => {
       ['both', 2],
       ['added', 1],
     ])
-    expect(filing.addedLabel).toBe('T5.3')
+    expect(filing.added).toEqual({ label: 'T5.3', compartments: [], room: 3 })
     const withCodes = await findFiling(ask({ takesUnplaced: false, codes: ['0021', '0022'] }))
     expect(withCodes.lines.filter(({ threadId }) => threadId === null).map(({ code }) => code)).toEqual(['0021', '0022'])
   })
@@ -143,8 +151,8 @@ describeOnEachEngine('filing a line that grows', ({ open }) => {
     expect(plan.choices.find(({ way }) => way === 'added')).toMatchObject({
       changeDrawer: 1,
       moves: [
-        { from: 'T5.1', to: 'T5.3', codes: ['0004'] },
-        { from: null, to: 'T5.1', codes: ['0003'] },
+        { from: 'T5.1', to: 'T5.3', codes: ['0004'], compartments: null },
+        { from: null, to: 'T5.1', codes: ['0003'], compartments: null },
       ],
       labelsToPrint: ['T5.1', 'T5.3'],
     })
@@ -161,19 +169,188 @@ describeOnEachEngine('filing a line that grows', ({ open }) => {
     expect(granted(await undoBulkEdit({ bulkEditId: done.bulkEditId }))).toMatchObject({ takenBack: 2, left: [] })
     expect(await homes()).toEqual(before)
   })
+})
 
-  it('plans and does not carry out where threads live in compartments that are places', async () => {
-    const compartment = newId()
-    const drawerId = placeOf('T6.1')
-    await open().prisma.place.create({
-      data: { ...aPlace(compartment, 'T6.1-01', 'compartment'), parentId: drawerId, path: `/${drawerId}/${compartment}/` },
+describeOnEachEngine('filing a line whose drawers have compartments', ({ open }) => {
+  const ids = { shop: newId(), hanne: newId(), bag: newId(), cabinet: newId(), line: '' }
+  const places = new Map<string, string>()
+  const batchOf = new Map<string, string>()
+  const placeOf = (label: string) => places.get(label) as string
+
+  const ask = (change: object = {}) => ({
+    ...{ lineId: ids.line, ownerIds: [ids.shop], order: 'number' as const, capacity: 40, percent: 75, codes: [] },
+    ...{ takesUnplaced: true, ...change },
+  })
+  const labelOf = async (placeId: string | null) =>
+    placeId && (await open().prisma.place.findUniqueOrThrow({ where: { id: placeId }, select: { label: true } })).label
+  const lives = async () => {
+    const rows = await open().prisma.batch.findMany({
+      where: { goneAt: null, ownerId: ids.shop },
+      select: {
+        id: true,
+        thread: { select: { code: true } },
+        homePlace: { select: { label: true } },
+        currentPlace: { select: { label: true } },
+      },
+      orderBy: { id: 'asc' },
     })
-    await open().prisma.batch.update({ where: { id: batchOf.get('0020') as string }, data: { homePlaceId: compartment } })
+    return rows.map(({ thread, homePlace, currentPlace }) => [thread.code, homePlace?.label ?? null, currentPlace?.label ?? null])
+  }
+
+  beforeAll(async () => {
+    const { prisma } = open()
+    await prisma.owner.createMany({ data: [theShop(ids.shop), hanneDrewitt(ids.hanne)] })
+    await prisma.place.createMany({ data: [aPlace(ids.bag, 'K-07', 'bag'), aPlace(ids.cabinet, 'Cabinet T', 'cabinet')] })
+    for (const [label, count] of [
+      ['T5.1', 4],
+      ['T5.2', 3],
+    ] as const) {
+      const drawer = newId()
+      const path = `/${ids.cabinet}/${drawer}/`
+      await prisma.place.create({ data: { ...aPlace(drawer, label, 'drawer'), parentId: ids.cabinet, path } })
+      for (let number = 1; number <= count; number++) {
+        const id = newId()
+        const name = `${label}-0${number}`
+        places.set(name, id)
+        await prisma.place.create({ data: { ...aPlace(id, name, 'compartment'), parentId: drawer, path: `${path}${id}/` } })
+      }
+    }
+    const lies: [code: string, label: string | null][] = [
+      ['0001', 'T5.1-01'],
+      ['0002', 'T5.1-02'],
+      ['0004', 'T5.1-03'],
+      ['0010', 'T5.2-01'],
+      ['0011', 'T5.2-02'],
+      ['0003', null],
+    ]
+    for (const [code, label] of lies) {
+      const { threadId } = granted(await addThread({ ...aThread(code), line: ids.line === '' ? stranded() : { id: ids.line } }))
+      ids.line ||= (await prisma.threadLine.findFirstOrThrow({ select: { id: true } })).id
+      const homePlaceId = label === null ? null : placeOf(label)
+      const received = granted(await receiveThread(goods({ threadId, ownerId: ids.shop, wholePutUps: 2, homePlaceId })))
+      batchOf.set(code, received.batchId)
+      // Hanne's takes the last compartment of T5.1.
+      if (code === '0010')
+        await receiveThread(goods({ threadId, ownerId: ids.hanne, wholePutUps: 1, homePlaceId: placeOf('T5.1-04') }))
+    }
+    const bag = { wholePutUps: 2, takesPart: false, toPlaceId: ids.bag }
+    granted(await takeThread({ batchId: batchOf.get('0011') as string, ...bag }))
+  })
+
+  // By hand: 0003 falls in T5.1, which is full, so 0004 goes on. In T5.2 it comes before 0010 and 0011, which shift by one; in a drawer put in
+  // it is alone.
+  it('counts what changes drawer and what shifts inside apart, and recommends what shifts least', async () => {
     const filing = await findFiling(ask())
-    expect(filing.lines.at(-1)).toMatchObject({ code: '0020', drawer: filing.drawers.findIndex(({ label }) => label === 'T6.1') })
-    expect(await carryOutFiling({ ...ask(), way: 'both', fingerprint: filing.fingerprint, what: 'No' })).toEqual({
-      ok: false,
-      error: { kind: 'lives-in-compartments' },
+    expect(filing.drawers.map(({ label, capacity, others, places }) => [label, capacity, others, places.length])).toEqual([
+      ['T5.1', 4, 1, 3],
+      ['T5.2', 3, 0, 3],
+    ])
+    expect(filing.growth.choices.map(({ way, moved, shifted }) => [way, moved, shifted])).toEqual([
+      ['forward', 1, 2],
+      ['both', 1, 2],
+      ['added', 1, 0],
+    ])
+    expect(filing.growth.recommended).toBe('added')
+    // As many compartments as the largest of the drawers there are, numbered as theirs are.
+    expect(filing.added).toEqual({ label: 'T5.3', compartments: ['T5.3-01', 'T5.3-02', 'T5.3-03', 'T5.3-04'], room: 4 })
+    // Two to a drawer of three do not go into two drawers; three do, and lie as when pushed on.
+    const full = await findFiling(ask({ percent: 100 }))
+    expect(full.growth.choices.find(({ way }) => way === 'afresh')).toMatchObject({ moved: 1, shifted: 2 })
+  })
+
+  it('carries moves out from compartment to compartment, what is out staying out, and takes them back', async () => {
+    const before = await lives()
+    const { fingerprint } = await findFiling(ask())
+    const done = granted(
+      await carryOutFiling({ ...ask(), way: 'forward', fingerprint, what: 'Room for 0003', who: 'Nell Oxtoby' }),
+    )
+    expect(done).toMatchObject({ moved: 4, addedPlaceId: null })
+    expect(await lives()).toEqual([
+      ['0001', 'T5.1-01', 'T5.1-01'],
+      ['0002', 'T5.1-02', 'T5.1-02'],
+      ['0004', 'T5.2-01', 'T5.2-01'],
+      ['0010', 'T5.2-02', 'T5.2-02'],
+      ['0011', 'T5.2-03', 'K-07'],
+      ['0003', 'T5.1-03', 'T5.1-03'],
+    ])
+    const moved = await open().prisma.movement.findMany({ where: { kind: 'move', reason: 'Room for 0003' } })
+    expect(moved).toHaveLength(4)
+    expect(await Promise.all([moved[0]?.fromPlaceId ?? null, moved[0]?.toPlaceId ?? null].map(labelOf))).toEqual([
+      'T5.1-03',
+      'T5.2-01',
+    ])
+    expect(granted(await undoBulkEdit({ bulkEditId: done.bulkEditId }))).toEqual({ takenBack: 4, left: [] })
+    expect(await lives()).toEqual(before)
+  })
+
+  it('names both compartments over the API, with what shifts in an order in which each is free', async () => {
+    const plan = await answer(planFilingOperation, planRoute, {
+      body: { lineId: ids.line, ownerIds: [ids.shop], takesUnplaced: true },
     })
+    expect(plan).toMatchObject({ recommended: 'added', addedLabel: 'T5.3' })
+    expect(plan.choices.find(({ way }) => way === 'forward')).toMatchObject({
+      changeDrawer: 1,
+      shiftInside: 2,
+      moves: [
+        { from: 'T5.1', to: 'T5.2', compartments: [{ code: '0004', from: 'T5.1-03', to: 'T5.2-01' }] },
+        {
+          from: 'T5.2',
+          to: 'T5.2',
+          compartments: [
+            { code: '0011', from: 'T5.2-02', to: 'T5.2-03' },
+            { code: '0010', from: 'T5.2-01', to: 'T5.2-02' },
+          ],
+        },
+        { from: null, to: 'T5.1', compartments: [{ code: '0003', from: null, to: 'T5.1-03' }] },
+      ],
+    })
+  })
+
+  it('lets one of two people carry a plan out; the drawer put in has its compartments, next on the walk', async () => {
+    const { fingerprint } = await findFiling(ask())
+    const request = { ...ask(), way: 'added' as const, fingerprint, what: 'A drawer more' }
+    const both = await Promise.all([carryOutFiling(request), carryOutFiling({ ...request, who: 'Hanne Drewitt' })])
+    expect(both.filter(({ ok }) => ok)).toHaveLength(1)
+    expect(both.find(({ ok }) => !ok)).toEqual({ ok: false, error: { kind: 'changed-meanwhile' } })
+    expect((await lives()).filter(([code]) => code === '0003' || code === '0004')).toEqual([
+      ['0004', 'T5.3-01', 'T5.3-01'],
+      ['0003', 'T5.1-03', 'T5.1-03'],
+    ])
+    const walk = (await listPlaces()).map(({ label }) => label).filter((label) => label.startsWith('T5'))
+    expect(walk).toEqual([
+      ...['T5.1', 'T5.1-01', 'T5.1-02', 'T5.1-03', 'T5.1-04'],
+      ...['T5.3', 'T5.3-01', 'T5.3-02', 'T5.3-03', 'T5.3-04'],
+      ...['T5.2', 'T5.2-01', 'T5.2-02', 'T5.2-03'],
+    ])
+    const done = both.find(({ ok }) => ok)
+    if (!done?.ok) throw new TypeError('neither was done')
+    expect(granted(await undoBulkEdit({ bulkEditId: done.value.bulkEditId }))).toEqual({ takenBack: 2, left: [] })
+    const again = await findFiling(ask())
+    // T5.3 stays, empty: 0004 still leaves T5.1, and nothing has to make way.
+    expect(again.growth.choices.find(({ way }) => way === 'forward')).toMatchObject({ moved: 1, shifted: 0 })
+  })
+
+  it('files what shares a compartment, lies loose in the drawer or has two compartments as what it is', async () => {
+    const { prisma } = open()
+    const drawer = await prisma.place.findFirstOrThrow({ where: { label: 'T5.1' }, select: { id: true } })
+    // 0002 lies in the drawer itself, 0001 has more of it in -02.
+    await prisma.batch.update({
+      where: { id: batchOf.get('0002') as string },
+      data: { homePlaceId: drawer.id, currentPlaceId: drawer.id },
+    })
+    const threadId = (await prisma.batch.findUniqueOrThrow({ where: { id: batchOf.get('0001') as string } })).threadId
+    granted(
+      await receiveThread(goods({ threadId, ownerId: ids.shop, wholePutUps: 5, lot: 'B12', homePlaceId: placeOf('T5.1-02') })),
+    )
+    const filing = await findFiling(ask({ takesUnplaced: false }))
+    const inFirst = filing.lines.filter(({ drawer }) => drawer === 0)
+    expect(inFirst.map(({ code, at }) => [code, filing.placeLabels.get(at ?? '')])).toEqual([
+      ['0001', 'T5.1-01'],
+      ['0001', 'T5.1-02'],
+      ['0002', 'T5.1'],
+      ['0004', 'T5.1-03'],
+    ])
+    // Four things, three compartments: one goes on to the empty T5.3, and 0002 gets the compartment it leaves.
+    expect(filing.growth.choices[0]).toMatchObject({ way: 'forward', moved: 1, shifted: 1 })
   })
 })

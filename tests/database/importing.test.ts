@@ -11,6 +11,8 @@ import { previewImport } from '#lib/db/importing/preview-import'
 import { bringInSample } from '#lib/db/importing/sample'
 import { stageFile } from '#lib/db/importing/stage-file'
 import { undoImport } from '#lib/db/importing/undo-import'
+import { editPlace } from '#lib/db/place/edit-place'
+import { mergePlace } from '#lib/db/place/merge-place'
 import { describeOnEachEngine } from './engines'
 
 describeOnEachEngine('bringing in', ({ open }) => {
@@ -168,6 +170,37 @@ describeOnEachEngine('bringing in', ({ open }) => {
     // Its thread is still in the key that came in before.
     expect(await undoImport(threads.importId)).toMatchObject({ ok: true, value: { left: [] } })
     await stockEqualsMovements()
+  })
+
+  it('puts what an old label names where that is now, and says so', async () => {
+    await bring('Label,Kind\nCupboard 91,cabinet\nCupboard 92,cabinet\nCupboard 93,cabinet\n')
+    const place = (label: string) => open().prisma.place.findFirstOrThrow({ where: { label } })
+    const card = { name: null, kind: 'cabinet' as const, walkOrder: null, capacity: null, note: null }
+    const [renamed, merged] = await Promise.all([place('Cupboard 91'), place('Cupboard 92')])
+    const into = await place('Cupboard 93')
+    expect(await editPlace({ ...card, label: 'Cupboard 94', id: renamed.id, version: renamed.version })).toMatchObject({
+      ok: true,
+    })
+    const merge = { id: merged.id, version: merged.version, intoId: into.id, addsRoom: true, who: 'Nell Oxtoby' }
+    expect(await mergePlace(merge)).toMatchObject({ ok: true })
+
+    const file = 'Maker,Line,Code,Skeins,Place,Now at\nLarkholm,Bag Cotton,0777,2,Cupboard 91,Cupboard 92\n'
+    const choices = { ownerName: 'Maud of the Framing Bench' }
+    const preview = await previewImport(await stage(file), choices)
+    expect(preview).toMatchObject({
+      ok: true,
+      value: {
+        warnings: [
+          { field: 'place', kind: 'old-label', raw: 'Cupboard 91', accepted: ['Cupboard 94'] },
+          { field: 'nowAt', kind: 'old-label', raw: 'Cupboard 92', accepted: ['Cupboard 93'] },
+        ],
+      },
+    })
+    await bring(file, choices)
+    const batch = await open().prisma.batch.findFirstOrThrow({ where: { thread: { code: '0777' } } })
+    expect(batch).toMatchObject({ homePlaceId: renamed.id, currentPlaceId: into.id })
+    expect(await place('Cupboard 92')).toMatchObject({ goneAt: expect.any(Date) })
+    expect(await open().prisma.place.count({ where: { label: 'Cupboard 91' } })).toBe(0)
   })
 
   it('refuses a file that is none of ours and changes nothing', async () => {

@@ -2,6 +2,7 @@ import 'server-only'
 import { z } from 'zod'
 import type { BulkStep, KeptChange, LeftAlone } from '#lib/stock/plan-bulk-edit'
 import { database } from '../client'
+import { placeStepsBegin } from '../place/place-change'
 
 const valueSchema = z.union([
   z.number(),
@@ -56,9 +57,13 @@ const headOf = ({ status, ...row }: Omit<BulkEditHead, 'isUndone'> & { status: s
   isUndone: status === 'undone',
 })
 
+/** Places merged and split are kept in the same table; they are not of threads. */
+export const ofThreads = { NOT: { stepsJson: { startsWith: placeStepsBegin } } }
+
 /** The changes made to many at once, latest first. */
 export async function listBulkEdits(limit: number): Promise<BulkEditHead[]> {
   const rows = await database().prisma.bulkEdit.findMany({
+    where: ofThreads,
     select: headColumns,
     orderBy: [{ at: 'desc' }, { id: 'desc' }],
     take: limit,
@@ -68,8 +73,8 @@ export async function listBulkEdits(limit: number): Promise<BulkEditHead[]> {
 
 /** One change with all its steps, or null. */
 export async function findBulkEdit(bulkEditId: string): Promise<(BulkEditHead & Steps) | null> {
-  const row = await database().prisma.bulkEdit.findUnique({
-    where: { id: bulkEditId },
+  const row = await database().prisma.bulkEdit.findFirst({
+    where: { id: bulkEditId, ...ofThreads },
     select: { ...headColumns, stepsJson: true },
   })
   if (!row) return null

@@ -4,7 +4,7 @@ import { type BulkThread, type LeftAlone, planBulkUndo } from '#lib/stock/plan-b
 import { type ChangedMeanwhile, readBatches } from '../stock/apply-stock-change'
 import { write } from '../write'
 import { writeStock, writeThreads } from './apply-bulk-edit'
-import { readStepsJson } from './queries'
+import { ofThreads, readStepsJson } from './queries'
 import { chunks, readBulkState } from './read-bulk-edit'
 
 export type BulkUndoRefused =
@@ -21,7 +21,7 @@ export function undoBulkEdit(input: { bulkEditId: string; who?: string | null })
   return write<BulkUndone, BulkUndoRefused>(async (writing) => {
     const { tx } = writing
     const { bulkEditId, who = null } = input
-    const row = await tx.bulkEdit.findUnique({ where: { id: bulkEditId } })
+    const row = await tx.bulkEdit.findFirst({ where: { id: bulkEditId, ...ofThreads } })
     if (!row) return refused({ kind: 'no-such-edit', bulkEditId })
     const claimed = await tx.bulkEdit.updateMany({
       where: { id: bulkEditId, status: 'done', version: row.version },

@@ -27,7 +27,7 @@ export type ChartInput = {
   note: string | null
 }
 
-type Refusal = Extract<ChartRefusal, { kind: 'no-such-owner' | 'title-held' | 'is-a-file' | 'not-a-person' }>
+type Refusal = Extract<ChartRefusal, { kind: 'no-such-owner' | 'title-held' | 'is-a-file' }>
 
 /**
  * A chart comes in with its first design. A place that is not known yet is made.
@@ -47,7 +47,7 @@ export function addChart(
       const charts = await namesakes(open, title)
       if (charts.length > 0) return refused({ kind: 'title-held', charts })
     }
-    const place = placeLabel === null ? null : await ensureChartPlace(open, { label: placeLabel, chartKind: kind, isLent: false })
+    const place = placeLabel === null ? null : await ensureChartPlace(open, { label: placeLabel, chartKind: kind })
     if (place && !place.ok) return place
     const placeId = place?.value.id ?? null
     const chartId = newId()

@@ -24,7 +24,7 @@ export type ChartRefusal =
   | { kind: 'no-such-owner'; ownerId: string }
   | { kind: 'title-held'; charts: HeldNamesake[] }
   | { kind: 'is-a-file' }
-  | { kind: 'not-a-person'; label: string }
+  | { kind: 'is-lending'; label: string }
   | { kind: 'already-there' }
   | { kind: 'no-home' }
   | { kind: 'in-work'; projects: WorkingProject[] }

@@ -1,10 +1,13 @@
 import 'server-only'
 import { isPeople, type PlaceKind } from '#lib/place/place'
-import { textKey } from '#lib/quantity/text-key'
+import { calendarDay } from '#lib/quantity/day'
 import { ok, type Result, refused } from '#lib/result'
 import type { Prisma } from '../generated/sqlite/client'
+import { settleThing } from '../loan/settle-lines'
+import { seenKinds, settleSeen } from '../missing/settle-seen'
 import { newId } from '../new-id'
 import { ensurePlace } from '../place/ensure-place'
+import { findMeant } from '../place/look-up-label'
 import type { Write } from '../write-gate'
 import type { ChartRefusal } from './chart-refusal'
 
@@ -49,26 +52,20 @@ export async function journalChart(
   { tx, revision, at }: Pick<Write, 'tx' | 'revision' | 'at'>,
   movement: Omit<Prisma.MovementUncheckedCreateInput, 'id' | 'revision' | 'at' | 'chartId'> & { chartId: string },
 ): Promise<void> {
+  const { chartId, kind, who = null } = movement
+  if (seenKinds.some((seen) => seen === kind)) await settleSeen({ tx, at }, { chartId }, who)
+  await settleThing(tx, { chartId }, calendarDay(at))
   await tx.movement.create({ data: { id: newId(), revision, at, ...movement } })
 }
 
-/**
- * The place with that label, made when it is new: a person when the chart is being lent. A file goes to nobody, and what is lent goes
- * to a person.
- */
+/** The place with that label, made when it is new. A file goes to nobody. */
 export async function ensureChartPlace(
   open: Write,
-  { label, chartKind, isLent }: { label: string; chartKind: string; isLent: boolean },
-): Promise<Result<{ id: string; kind: string }, Extract<ChartRefusal, { kind: 'is-a-file' | 'not-a-person' }>>> {
+  { label, chartKind }: { label: string; chartKind: string },
+): Promise<Result<{ id: string; kind: string; label: string }, Extract<ChartRefusal, { kind: 'is-a-file' }>>> {
   const { tx } = open
-  const known = await tx.place.findFirst({
-    where: { labelKey: textKey(label), goneAt: null },
-    select: { kind: true, label: true },
-  })
-  if (chartKind === 'file' && (isLent || known?.kind === 'person')) return refused({ kind: 'is-a-file' })
-  if (isLent && known && !isPeople(known.kind as PlaceKind)) return refused({ kind: 'not-a-person', label: known.label })
+  const known = await findMeant(label, tx)
+  if (chartKind === 'file' && known && isPeople(known.kind as PlaceKind)) return refused({ kind: 'is-a-file' })
   const id = await ensurePlace(open, label)
-  if (isLent && !known) await tx.place.update({ where: { id }, data: { kind: 'person', version: { increment: 1 } } })
-  const { kind } = await tx.place.findUniqueOrThrow({ where: { id }, select: { kind: true } })
-  return ok({ id, kind })
+  return ok(await tx.place.findUniqueOrThrow({ where: { id }, select: { id: true, kind: true, label: true } }))
 }

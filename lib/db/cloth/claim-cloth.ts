@@ -1,7 +1,10 @@
 import 'server-only'
+import { calendarDay } from '#lib/quantity/day'
 import { textKey } from '#lib/quantity/text-key'
 import { ok, type Result, refused } from '#lib/result'
 import type { Prisma } from '../generated/sqlite/client'
+import { settleThing } from '../loan/settle-lines'
+import { seenKinds, settleSeen } from '../missing/settle-seen'
 import { newId } from '../new-id'
 import type { Write } from '../write-gate'
 import type { ClothRefusal } from './cloth-refusal'
@@ -69,5 +72,8 @@ export async function journalCloth(
   { tx, revision, at }: Pick<Write, 'tx' | 'revision' | 'at'>,
   movement: Omit<Prisma.MovementUncheckedCreateInput, 'id' | 'revision' | 'at' | 'clothPieceId'> & { clothPieceId: string },
 ): Promise<void> {
+  const { clothPieceId, kind, who = null } = movement
+  if (seenKinds.some((seen) => seen === kind)) await settleSeen({ tx, at }, { clothPieceId }, who)
+  await settleThing(tx, { clothPieceId }, calendarDay(at))
   await tx.movement.create({ data: { id: newId(), revision, at, ...movement } })
 }

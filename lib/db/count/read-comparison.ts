@@ -3,6 +3,7 @@ import { sideBySide } from '#lib/place/side-by-side'
 import { compareExact } from '#lib/stock/batch'
 import { type Accuracy, accuracyOf, findSwapSuspects, hasMovedSince, isUndecided, type SwapSuspect } from '#lib/stock/stocktake'
 import { database } from '../client'
+import { type AskedThread, listAsked } from '../missing/list-asked'
 import { placeTagColumns } from '../place/place-rows'
 import { listThreadsCalled } from '../thread/find-thread'
 import { type CountRecord, type FullLine, readCountPlaces, readFullLines } from './queries'
@@ -37,6 +38,8 @@ export type Comparison = {
   suspects: SwapSuspect[]
   out: OutOfCount[]
   elsewhere: FoundElsewhere[]
+  /** Being looked for: of what lives here, and of threads more of which was counted than the record has. */
+  asked: AskedThread[]
 }
 
 /** Of so many batches at most is it said who moved them last: SQLite takes no more than 999 parameters. */
@@ -58,6 +61,11 @@ export async function readComparison(count: CountRecord): Promise<Comparison> {
     root ? listOutOf(root.path) : [],
     listElsewhere(lines),
   ])
+  const over = lines.filter(({ counted, expected }) => counted !== null && counted > expected)
+  const asked = await listAsked({
+    threadIds: [...over.flatMap(({ thread }) => thread?.id ?? []), ...elsewhere.map(({ threadId }) => threadId)],
+    homePath: root?.path ?? null,
+  })
   const lastById = new Map(lastOf.map(({ batchId, _max }) => [batchId, _max]))
   const stateById = new Map(states.map((state) => [state.id, state]))
 
@@ -102,6 +110,7 @@ export async function readComparison(count: CountRecord): Promise<Comparison> {
     ),
     out,
     elsewhere,
+    asked,
   }
 }
 

@@ -35,7 +35,12 @@ export function startCount(input: {
     const [places, batches] = [
       await tx.place.findMany({ where: isInside, select: { id: true } }),
       await tx.batch.findMany({
-        where: { goneAt: null, OR: [{ currentPlace: isInside }, { currentPlaceId: null, homePlace: isInside }] },
+        where: {
+          goneAt: null,
+          OR: [{ currentPlace: isInside }, { currentPlaceId: null, homePlace: isInside }],
+          // What was last seen here and is being looked for is an open question, not an error of the count.
+          missing: { none: { status: 'open' } },
+        },
         select: { id: true, wholePutUps: true, partCertainty: true, homePlaceId: true, currentPlaceId: true },
         orderBy: { id: 'asc' },
       }),

@@ -1,25 +1,21 @@
 import 'server-only'
 import type { ChartKind } from '#lib/chart/design'
-import { countKits, type KitLine, sparesFor } from '#lib/coverage/kit-count'
+import { countKits, type KitLine, kitsByLot, type LotKits, sparesFor } from '#lib/coverage/kit-count'
 import { beadsOf, type ThreadNeed } from '#lib/coverage/need'
 import { openStatuses, type ProjectStatus } from '#lib/project/life-cycle'
 import { compareExact } from '#lib/stock/batch'
-import { freeOfBatch } from '#lib/stock/free-stock'
 import type { ThreadLine } from '#lib/thread/thread'
 import type { Answers } from '../answers/answers'
 import { database } from '../client'
 import { clothForKits, type KitsCloth } from '../planning/kits-cloth'
 import type { CoveredList } from './design-coverage'
 
-/** One marked lot, or one batch without a mark, and the kits it gives by itself. */
-export type KitLot = { lot: string | null; freeStrandTenths: number; kits: number }
-
 export type KitThread = KitLine & {
   need: ThreadNeed
   line: ThreadLine
   freeStrandTenths: number
   /** Those with something free; the one that gives most first. */
-  lots: KitLot[]
+  lots: LotKits[]
   /** The marked lot that what is bought is to match, and the kits it gives; null where lots do not matter or none gives any. */
   lotToMatch: { lot: string; kits: number } | null
 }
@@ -75,34 +71,11 @@ export function countDesignKits(
   const promises = needs.flatMap(({ threadId }) => world.stock.promises.get(threadId) ?? [])
   const count = countKits({ needs, wanted, batches, promises, lines })
 
-  const lotsOf = (need: ThreadNeed): KitLot[] => {
-    const groups = new Map<string, typeof batches>()
-    for (const batch of batches) {
-      if (batch.threadId !== need.threadId) continue
-      const key = batch.lot === null ? `unmarked ${batch.id}` : `lot ${batch.lot}`
-      groups.set(key, [...(groups.get(key) ?? []), batch])
-    }
-    return [...groups.values()]
-      .map((own) => ({
-        lot: own[0]?.lot ?? null,
-        freeStrandTenths: own.reduce((sum, batch) => sum + freeOfBatch(batch, promises, null).freeStrandTenths, 0),
-        kits: countKits({ needs: [need], wanted, batches: own, promises, lines }).kits,
-        firstId: own.map(({ id }) => id).sort(compareExact)[0] as string,
-      }))
-      .filter(({ freeStrandTenths }) => freeStrandTenths > 0)
-      .sort(
-        (a, b) =>
-          b.kits - a.kits ||
-          compareExact(a.lot, b.lot) ||
-          b.freeStrandTenths - a.freeStrandTenths ||
-          compareExact(a.firstId, b.firstId),
-      )
-      .map(({ firstId: _, ...lot }) => lot)
-  }
   const threads = count.lines.map((kitLine, at): KitThread => {
     const need = needs[at] as ThreadNeed
     const line = lines.get(kitLine.threadId) as ThreadLine
-    const lots = lotsOf(need)
+    const own = batches.filter(({ threadId }) => threadId === need.threadId)
+    const lots = kitsByLot({ need, batches: own, promises, line })
     const marked = line.lotsMatter ? lots.find(({ lot, kits }) => lot !== null && kits > 0) : undefined
     return {
       ...kitLine,

@@ -1,34 +1,54 @@
 import 'server-only'
-import { nextLabel } from '#lib/place/filing-moves'
 import { pathUnder } from '#lib/place/place-tree'
 import { walkOrder } from '#lib/place/walk-order'
 import { textKey } from '#lib/quantity/text-key'
+import { chunks } from '../bulk-edit/read-bulk-edit'
 import { newId } from '../new-id'
 import { retireLabel } from '../place/ensure-place'
 import { type PlaceRecord, placeColumns } from '../place/place-rows'
 import type { Write } from '../write-gate'
 import type { FilingDrawer } from './read-filing'
 
+/** Compartments written by one statement, each with six values. */
+const compartmentsAtOnce = 100
+
 /**
- * Put a drawer in beside another, next on the walk after it (or before it, at the start of a run). Where its label alone does not say so,
- * all that stand beside it get their turn in the walk written down.
+ * Put a drawer in beside another, next on the walk after it (or before it, at the start of a run), with its compartments. Where its label
+ * alone does not say so, all that stand beside it get their turn in the walk written down.
+ *
+ * @param made.label  no place has it, nor any of those of the compartments
+ * @param made.room   how many things it takes
  */
 export async function addDrawer(
   { tx, touch }: Write,
-  { beside, isBefore, capacity }: { beside: FilingDrawer; isBefore: boolean; capacity: number },
-): Promise<string> {
+  made: { label: string; compartments: readonly string[]; room: number; beside: FilingDrawer; isBefore: boolean },
+): Promise<{ id: string; compartmentIds: string[] }> {
+  const { label, beside, isBefore } = made
   const rows = (await tx.place.findMany({ where: { goneAt: null }, select: placeColumns })) as PlaceRecord[]
-  const taken = new Set(rows.map(({ label }) => textKey(label)))
-  const label = nextLabel(beside.label, (label) => taken.has(textKey(label)))
   const labelKey = textKey(label)
-  if (await tx.place.findUnique({ where: { labelKey }, select: { id: true } })) await retireLabel(tx, labelKey)
+  for (const keys of chunks([label, ...made.compartments].map(textKey))) {
+    const gone = await tx.place.findMany({ where: { labelKey: { in: keys }, goneAt: { not: null } }, select: { labelKey: true } })
+    for (const place of gone) await retireLabel(tx, place.labelKey)
+  }
   const parent = rows.find(({ id }) => id === beside.parentId) ?? null
   const id = newId()
-  const added = { id, label, name: null, kind: beside.kind, parentId: parent?.id ?? null, path: pathUnder(parent, id), capacity }
+  const added = {
+    id,
+    label,
+    name: null,
+    kind: beside.kind,
+    parentId: parent?.id ?? null,
+    path: pathUnder(parent, id),
+    capacity: made.room,
+  }
   const turn = await makeRoomInWalk()
   await tx.place.create({ data: { ...added, labelKey, walkOrder: turn } })
-  touch('place', id)
-  return id
+  const compartments = made.compartments.map((label) => ({ id: newId(), label, labelKey: textKey(label), parentId: id }))
+  for (const some of chunks(compartments, compartmentsAtOnce)) {
+    await tx.place.createMany({ data: some.map((one) => ({ ...one, kind: 'compartment', path: pathUnder(added, one.id) })) })
+  }
+  for (const placeId of [id, ...compartments.map((one) => one.id)]) touch('place', placeId)
+  return { id, compartmentIds: compartments.map((one) => one.id) }
 
   async function makeRoomInWalk(): Promise<number | null> {
     const siblings = walkOrder(rows.filter(({ parentId }) => parentId === beside.parentId)) as PlaceRecord[]

@@ -1,5 +1,5 @@
 import 'server-only'
-import { type FilingWay, filingMoves } from '#lib/place/filing-moves'
+import { type FilingChoice, type FilingWay, filingMoves } from '#lib/place/filing-moves'
 import { ok, type Result, refused } from '#lib/result'
 import type { Batch } from '#lib/stock/batch'
 import type { StockChange } from '#lib/stock/movements'
@@ -11,19 +11,15 @@ import { type ChangedMeanwhile, readBatches } from '../stock/apply-stock-change'
 import { write } from '../write'
 import type { Write } from '../write-gate'
 import { addDrawer } from './add-drawer'
-import { type FilingDrawer, type FilingRequest, readFiling } from './read-filing'
+import { addedPlace, type Filing, type FilingDrawer, type FilingRequest, readFiling } from './read-filing'
 
-export type FilingRefused =
-  | ChangedMeanwhile
-  | { kind: 'no-such-choice'; way: FilingWay }
-  | { kind: 'lives-in-compartments' }
-  | { kind: 'nothing-moves' }
+export type FilingRefused = ChangedMeanwhile | { kind: 'no-such-choice'; way: FilingWay } | { kind: 'nothing-moves' }
 
 const timeoutMs = 180_000
 
 /**
- * Carry a filing plan out in one write: every batch that goes to another drawer, or comes in, has its new home there; what lies at home goes
- * along, what is out stays out. Kept as one change that `undoBulkEdit` takes back; a drawer put in stays then, empty.
+ * Carry a filing plan out in one write: every batch that goes to another drawer or compartment, or comes in, has its new home there; what lies at
+ * home goes along, what is out stays out. Kept as one change that `undoBulkEdit` takes back; a drawer put in stays then, with its compartments, empty.
  *
  * @param request.fingerprint  of the plan the person saw; refused as `changed-meanwhile` when anything it rests on is otherwise now
  */
@@ -38,18 +34,24 @@ export function carryOutFiling(
     if (filing.fingerprint !== request.fingerprint) return refused({ kind: 'changed-meanwhile' })
     const choice = filing.growth.choices.find((one) => one.way === way)
     if (!choice) return refused({ kind: 'no-such-choice', way })
-    if (filing.hasCompartments) return refused({ kind: 'lives-in-compartments' })
 
     const filed = filing.lines.map(({ drawer }) => drawer)
-    const moves = filingMoves(choice, filed)
-    const goesTo = new Map<string, number>()
-    for (const { to, items } of moves)
-      for (const item of items) for (const { id } of filing.lines[item]?.batches ?? []) goesTo.set(id, to)
-    if (goesTo.size === 0) return refused({ kind: 'nothing-moves' })
+    const moves = filingMoves(choice, filed, filing.compartments)
+    // In the order of the moves, as they are read again afterwards.
+    const going = moves.flatMap(({ to, items }) =>
+      items.flatMap((item) => (filing.lines[item]?.batches ?? []).map(({ id }) => ({ batchId: id, item, to }))),
+    )
+    if (going.length === 0) return refused({ kind: 'nothing-moves' })
 
-    const addedPlaceId = await addedOf(writing, filing.drawers, choice.drawers, request.capacity)
-    const placeIds = choice.drawers.map(({ before }) => (before === null ? addedPlaceId : filing.drawers[before]?.id) as string)
-    const { stock, steps, versions } = await planHomes(tx, { goesTo, placeIds, what })
+    const added = await putIn(writing, filing, choice)
+    const placeOf = ({ item, to }: { item: number; to: number }): string => {
+      const place = choice.placeOf?.[item]
+      if (place !== undefined) return added?.compartments.get(place) ?? place
+      const before = choice.drawers[to]?.before ?? null
+      return before === null ? (added?.id as string) : (filing.drawers[before]?.id as string)
+    }
+    const goesTo = new Map(going.map((one) => [one.batchId, placeOf(one)]))
+    const { stock, steps, versions } = await planHomes(tx, { goesTo, what })
     const applied = await writeStock(writing, stock, { versions, who })
     if (!applied.ok) return applied
     const bulkEditId = newId()
@@ -57,25 +59,26 @@ export function carryOutFiling(
     await tx.bulkEdit.create({
       data: { id: bulkEditId, at, who, what, stepsJson: JSON.stringify({ change: { kind: 'filing' }, steps: written }) },
     })
-    return ok({ bulkEditId, moved: steps.length, addedPlaceId })
+    return ok({ bulkEditId, moved: steps.length, addedPlaceId: added?.id ?? null })
   }, timeoutMs)
 }
 
-async function addedOf(
+/** The drawer a choice puts in, with its compartments by the names they have in the plan; null when it puts none in. */
+async function putIn(
   writing: Write,
-  drawers: readonly FilingDrawer[],
-  after: readonly { before: number | null }[],
-  capacity: number,
-): Promise<string | null> {
-  const at = after.findIndex(({ before }) => before === null)
-  if (at < 0) return null
+  { drawers, added }: Filing,
+  choice: FilingChoice,
+): Promise<{ id: string; compartments: Map<string, string> } | null> {
+  const at = choice.drawers.findIndex(({ before }) => before === null)
+  if (at < 0 || !added) return null
   const beside = drawers[Math.max(0, at - 1)] as FilingDrawer
-  return addDrawer(writing, { beside, isBefore: at === 0, capacity })
+  const { id, compartmentIds } = await addDrawer(writing, { ...added, beside, isBefore: at === 0 })
+  return { id, compartments: new Map(compartmentIds.map((placeId, turn) => [addedPlace(turn), placeId])) }
 }
 
 async function planHomes(
   tx: Write['tx'],
-  { goesTo, placeIds, what }: { goesTo: ReadonlyMap<string, number>; placeIds: readonly string[]; what: string },
+  { goesTo, what }: { goesTo: ReadonlyMap<string, string>; what: string },
 ): Promise<{ stock: StockChange; steps: BulkStep[]; versions: Map<string, number> }> {
   const batches = new Map<string, Batch>()
   const versions = new Map<string, number>()
@@ -86,10 +89,8 @@ async function planHomes(
   }
   const stock: StockChange = { batches: [], movements: [], promises: [] }
   const steps: BulkStep[] = []
-  // In the order of the moves, as they are read again afterwards.
-  for (const [batchId, to] of goesTo) {
+  for (const [batchId, toPlaceId] of goesTo) {
     const batch = batches.get(batchId) as Batch
-    const toPlaceId = placeIds[to] as string
     const planned = planHome(batch, toPlaceId, what)
     if (!planned.stock) continue
     stock.batches.push(...planned.stock.batches)

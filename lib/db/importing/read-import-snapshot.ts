@@ -2,7 +2,14 @@ import 'server-only'
 import type { ChartKind, CoverKind } from '#lib/chart/design'
 import type { ClothDyeing, OneWayReason, WashState, Weave } from '#lib/cloth/cloth-piece'
 import type { ImportKind } from '#lib/importing/fields'
-import { emptySnapshot, type ImportedNoun, type KeyLineRow, type RowOf, type Snapshot } from '#lib/importing/snapshot'
+import {
+  emptySnapshot,
+  type FormerLabelRow,
+  type ImportedNoun,
+  type KeyLineRow,
+  type RowOf,
+  type Snapshot,
+} from '#lib/importing/snapshot'
 import type { PlaceKind } from '#lib/place/place'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import type { Certainty } from '#lib/quantity/certainty'
@@ -224,7 +231,10 @@ const nounsOf: Record<ImportKind, readonly ImportedNoun[]> = {
 
 /** Everything that is there of what a file of this kind can name, and the keys of the rows brought in before. */
 export async function readImportSnapshot(rows: ReadRows, kind: ImportKind): Promise<Snapshot> {
-  const snapshot = { ...emptySnapshot } as Record<ImportedNoun, unknown[]> & { broughtIn: Map<string, string> }
+  const snapshot = { ...emptySnapshot } as Record<ImportedNoun, unknown[]> & {
+    broughtIn: Map<string, string>
+    formerLabel: FormerLabelRow[]
+  }
   for (const noun of nounsOf[kind]) {
     const found: unknown[] = []
     const { sql, row } = readers[noun] as { sql: string; row: (cells: Cell[]) => unknown }
@@ -234,8 +244,21 @@ export async function readImportSnapshot(rows: ReadRows, kind: ImportKind): Prom
   if (nounsOf[kind].includes('chart')) await readDesigners(rows, snapshot.chart as RowOf['chart'][])
   if (kind === 'charts') await readThemes(rows, snapshot.design as RowOf['design'][])
   if (kind === 'lists') await readKeyLines(rows, snapshot.list as RowOf['list'][])
+  if (nounsOf[kind].includes('place')) snapshot.formerLabel = await readFormerLabels(rows)
   snapshot.broughtIn = await readBroughtIn(rows, kind)
   return snapshot as unknown as Snapshot
+}
+
+/** The labels that lead to a place that is there, the latest first. */
+async function readFormerLabels(rows: ReadRows): Promise<FormerLabelRow[]> {
+  const former: FormerLabelRow[] = []
+  const sql = `SELECT f."label", f."placeId", f."why" FROM "FormerLabel" f JOIN "Place" p ON p."id" = f."placeId"
+    WHERE p."goneAt" IS NULL ORDER BY f."until" DESC, f."id" DESC`
+  for await (const some of rows(sql)) {
+    for (const [label, placeId, why] of some)
+      former.push({ label: text(label), placeId: text(placeId), isSplit: text(why) === 'split' })
+  }
+  return former
 }
 
 async function readBroughtIn(rows: ReadRows, kind: ImportKind): Promise<Map<string, string>> {

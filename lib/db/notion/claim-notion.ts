@@ -1,7 +1,10 @@
 import 'server-only'
 import type { NotionKind } from '#lib/notion/notion'
+import { calendarDay } from '#lib/quantity/day'
 import { ok, type Result, refused } from '#lib/result'
 import type { Prisma } from '../generated/sqlite/client'
+import { settleThing } from '../loan/settle-lines'
+import { seenKinds, settleSeen } from '../missing/settle-seen'
 import { newId } from '../new-id'
 import type { Write } from '../write-gate'
 import type { NotionRefusal } from './notion-refusal'
@@ -28,7 +31,7 @@ const heldColumns = {
   project: { select: { design: { select: { title: true } } } },
 } as const
 
-type HeldNotion = Omit<Prisma.NotionGetPayload<{ select: typeof heldColumns }>, 'kind'> & { kind: NotionKind }
+export type HeldNotion = Omit<Prisma.NotionGetPayload<{ select: typeof heldColumns }>, 'kind'> & { kind: NotionKind }
 
 /** The notion as it stands, claimed for this write: its version goes up by one. Refused when somebody was there first, or it is gone. */
 export async function claimNotion(
@@ -51,5 +54,8 @@ export async function journalNotion(
   { tx, revision, at }: Pick<Write, 'tx' | 'revision' | 'at'>,
   movement: Omit<Prisma.MovementUncheckedCreateInput, 'id' | 'revision' | 'at' | 'notionId'> & { notionId: string },
 ): Promise<void> {
+  const { notionId, kind, who = null } = movement
+  if (seenKinds.some((seen) => seen === kind)) await settleSeen({ tx, at }, { notionId }, who)
+  await settleThing(tx, { notionId }, calendarDay(at))
   await tx.movement.create({ data: { id: newId(), revision, at, ...movement } })
 }

@@ -4,6 +4,7 @@ import { byKindAndSize } from '#lib/notion/size'
 import type { MovementKind } from '#lib/stock/movements'
 import { database } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
+import { readForKits } from '../kit/read-kit-items'
 import { openProjects } from '../place/place-counts'
 import { type PlaceTag, placeTagColumns } from '../place/place-rows'
 import { cardColumns } from './claim-notion'
@@ -34,9 +35,14 @@ export type NotionListed = NotionCard & {
   outSince: Date | null
   /** The project it is in use for. */
   usedBy: { id: string; title: string } | null
+  /** Wanted for kits under way, and not taken for them yet. */
+  forKits: number
 }
 
-function readListed(row: Prisma.NotionGetPayload<{ select: typeof listColumns }>): NotionListed {
+function readListed(
+  row: Prisma.NotionGetPayload<{ select: typeof listColumns }>,
+  forKits: ReadonlyMap<string, number>,
+): NotionListed {
   const { goneAt: _goneAt, owner, homePlace, currentPlace, project, kind, ...card } = row
   return {
     ...card,
@@ -45,20 +51,24 @@ function readListed(row: Prisma.NotionGetPayload<{ select: typeof listColumns }>
     home: homePlace as PlaceTag | null,
     current: (currentPlace ?? homePlace) as PlaceTag | null,
     usedBy: project && { id: project.id, title: project.design.title },
+    forKits: forKits.get(row.id) ?? 0,
   }
 }
 
 /** Every notion of these owners, by kind and size. A shop has some hundreds: lists narrow them in memory. */
 export async function listNotions(ownerIds: readonly string[]): Promise<NotionListed[]> {
   const where = { ownerId: { in: [...ownerIds] }, goneAt: null }
-  const rows = await database().prisma.notion.findMany({ where, select: listColumns })
-  return rows.map(readListed).sort(byKindAndSize)
+  const [rows, forKits] = await Promise.all([
+    database().prisma.notion.findMany({ where, select: listColumns }),
+    readForKits(ownerIds),
+  ])
+  return rows.map((row) => readListed(row, forKits)).sort(byKindAndSize)
 }
 
 /** What is in use for a project. */
 export async function listNotionsUsedBy(projectId: string): Promise<NotionListed[]> {
   const rows = await database().prisma.notion.findMany({ where: { projectId, goneAt: null }, select: listColumns })
-  return rows.map(readListed).sort(byKindAndSize)
+  return rows.map((row) => readListed(row, new Map())).sort(byKindAndSize)
 }
 
 export type NotionMovement = {
@@ -111,7 +121,7 @@ export async function findNotion(id: string): Promise<NotionDetail | null> {
   if (!row) return null
   const { movements, ...listed } = row
   return {
-    ...readListed(listed),
+    ...readListed(listed, await readForKits([row.ownerId])),
     isGone: row.goneAt !== null,
     isRestorable: row.goneAt !== null && movements[0]?.kind === 'correct',
     history: movements.map(({ kind, fromOwnerId, fromPlace, toPlace, project, ...movement }) => ({

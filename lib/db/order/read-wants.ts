@@ -6,7 +6,7 @@ import { openStatuses, type ProjectStatus } from '#lib/project/life-cycle'
 import type { Answers } from '../answers/answers'
 import { database } from '../client'
 import { coverageOfDesign } from '../coverage/design-coverage'
-import { readProjectNeed, readThreadLists } from '../project/read-need'
+import { needsToHave, readProjectNeed, readThreadLists } from '../project/read-need'
 
 /** A design or project one buys for. */
 export type Wanted = {
@@ -75,7 +75,7 @@ async function readProjects(answers: Answers, projectIds: readonly string[], own
       const lists = await readThreadLists(prisma, row.designId)
       const listId = threadListId ?? (design && nearest(answers, design, lists, ownerIds)?.comparison[0]?.listId) ?? null
       const work = { ...row, threadListId: listId, over: row.over as 1 | 2 | null }
-      const { needs } = await readProjectNeed(prisma, work, answers.world.settings)
+      const needs = needsToHave(await readProjectNeed(prisma, work, answers.world.settings))
       return {
         want: { key: `project ${row.id}`, projectId: row.id, needs },
         title: design?.title ?? '',

@@ -1,4 +1,5 @@
 import 'server-only'
+import type { PutUpRoom } from '#lib/place/capacity'
 import type { PlaceKind } from '#lib/place/place'
 import { pathUnder } from '#lib/place/place-tree'
 import { textKey } from '#lib/quantity/text-key'
@@ -7,6 +8,7 @@ import { newId } from '../new-id'
 import { write } from '../write'
 import { retireLabel } from './ensure-place'
 import type { PlaceRefusal } from './place-refusal'
+import { writePutUps } from './place-room'
 
 export type PlaceInput = {
   label: string
@@ -15,6 +17,8 @@ export type PlaceInput = {
   walkOrder: number | null
   capacity: number | null
   note: string | null
+  /** How many of each kind of put-up it takes; left out, what was said before stays. */
+  putUps?: readonly PutUpRoom[]
 }
 
 type Refusal = Extract<PlaceRefusal, { kind: 'label-taken' | 'no-such-place' }>
@@ -22,7 +26,7 @@ type Refusal = Extract<PlaceRefusal, { kind: 'label-taken' | 'no-such-place' }>
 /** A new place, inside another or (null) at the top. Its label is its own, however it is spelt. */
 export function addPlace(input: PlaceInput & { parentId: string | null }): Promise<Result<{ id: string }, Refusal>> {
   return write<{ id: string }, Refusal>(async ({ tx, touch }) => {
-    const { parentId, ...place } = input
+    const { parentId, putUps = [], ...place } = input
     const labelKey = textKey(place.label)
     const namesake = await tx.place.findUnique({ where: { labelKey }, select: { id: true, goneAt: true } })
     if (namesake && namesake.goneAt === null) return refused({ kind: 'label-taken', label: place.label, placeId: namesake.id })
@@ -32,6 +36,7 @@ export function addPlace(input: PlaceInput & { parentId: string | null }): Promi
     if (namesake) await retireLabel(tx, labelKey)
     const id = newId()
     await tx.place.create({ data: { ...place, id, labelKey, parentId, path: pathUnder(parent, id) } })
+    await writePutUps(tx, id, putUps)
     touch('place', id)
     return ok({ id })
   })

@@ -5,6 +5,7 @@ import { textKey } from '#lib/quantity/text-key'
 import type { Transaction } from '../client'
 import { newId } from '../new-id'
 import type { Write } from '../write-gate'
+import { findMeant } from './look-up-label'
 
 const kindWords: readonly [RegExp, PlaceKind][] = [
   [/\bcompartment\b/, 'compartment'],
@@ -26,7 +27,7 @@ const kindWords: readonly [RegExp, PlaceKind][] = [
 const kindOfLabel = (labelKey: string): PlaceKind => kindWords.find(([word]) => word.test(labelKey))?.[1] ?? 'box'
 
 /**
- * The id of the place with that label, made anew at the top of the tree when there is none.
+ * The id of the place with that label, or of the one an old label means now; made anew at the top of the tree when there is none.
  * For forms where a person types where a thing is; `findPlaceByLabel` asks without making.
  *
  * @param made.kind  what a new place is; left out, the kind its label says ("Bag K-07")
@@ -42,6 +43,8 @@ export async function ensurePlace(
   if (labelKey === '') throw new RangeError(`ensurePlace: label ${JSON.stringify(label)}`)
   const found = await tx.place.findUnique({ where: { labelKey }, select: { id: true, goneAt: true } })
   if (found && found.goneAt === null) return found.id
+  const meant = await findMeant(shown, tx)
+  if (meant) return meant.id
   if (found) await retireLabel(tx, labelKey)
   const id = newId()
   await tx.place.create({

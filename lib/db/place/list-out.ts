@@ -1,6 +1,8 @@
 import 'server-only'
+import { calendarDay } from '#lib/quantity/day'
 import { compareExact } from '#lib/stock/batch'
 import { database } from '../client'
+import { type LoanOfThing, readLoansOfThings } from '../loan/queries'
 import {
   chartColumns,
   clothColumns,
@@ -17,6 +19,8 @@ import { openProjects } from './place-counts'
 export type OutThing = ThingHere & {
   /** The project whose kit lies where it is now. */
   projects: { id: string; title: string }[]
+  /** The loan it is out on, if it is on one. */
+  loan: LoanOfThing | null
 }
 
 type Out = { id: string; outSince: Date | null }
@@ -29,11 +33,13 @@ const byOutSince = (a: Out, b: Out): number =>
  * What is out, longest first, of these owners' goods: everything that is not in its home, or only what lives inside one place.
  *
  * @param asked.insidePath  a place's path; null for all places
+ * @param today  yyyy-mm-dd, for how loans stand
  * @returns one page of them, and how many there are in all
  */
 export async function listOut(
   asked: { ownerIds: readonly string[]; insidePath: string | null },
   page: { offset: number; limit: number },
+  today: string = calendarDay(new Date()),
 ): Promise<{ things: OutThing[]; total: number }> {
   const { prisma } = database()
   const inside = asked.insidePath === null ? {} : { homePlace: { path: { startsWith: asked.insidePath } } }
@@ -71,10 +77,12 @@ export async function listOut(
     select: { id: true, placeId: true, design: { select: { title: true } } },
     orderBy: { id: 'asc' },
   })
+  const loans = await readLoansOfThings(things, today)
   return {
     total: out.length,
     things: things.sort(byOutSince).map((thing) => ({
       ...thing,
+      loan: loans.get(`${thing.noun} ${thing.id}`) ?? null,
       projects: projects
         .filter(({ placeId }) => placeId === thing.current?.id)
         .map(({ id, design }) => ({ id, title: design.title })),

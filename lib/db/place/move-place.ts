@@ -3,6 +3,7 @@ import type { Place } from '#lib/place/place'
 import { planMovePlace } from '#lib/place/place-tree'
 import { ok, type Result, refused } from '#lib/result'
 import { write } from '../write'
+import { moveBranch } from './move-branch'
 import type { PlaceRefusal } from './place-refusal'
 import { placeColumns } from './place-rows'
 
@@ -10,7 +11,8 @@ type Refusal = Extract<PlaceRefusal, { kind: 'no-such-place' | 'inside-itself' |
 
 /** Put a place, with all that is inside it, into another or (null) at the top. What lies in it goes along and is not out by that. */
 export function movePlace(input: { id: string; version: number; toParentId: string | null }): Promise<Result<null, Refusal>> {
-  return write<null, Refusal>(async ({ tx, touch }) => {
+  return write<null, Refusal>(async (open) => {
+    const { tx } = open
     const { id, version, toParentId } = input
     const place = await tx.place.findFirst({ where: { id, version, goneAt: null }, select: placeColumns })
     if (!place) return refused({ kind: 'changed-meanwhile' })
@@ -21,13 +23,7 @@ export function movePlace(input: { id: string; version: number; toParentId: stri
     const known = new Map([...branch, ...(parent ? [parent] : [])].map((row) => [row.id, row as Place]))
     const plan = planMovePlace(id, toParentId, [...known.values()])
     if (!plan.ok) return plan
-    const [top] = plan.value
-    if (!top) throw new RangeError(`movePlace: nothing to rewrite for ${id}`)
-    await tx.place.update({ where: { id }, data: { parentId: toParentId } })
-    await tx.$executeRaw`
-      UPDATE "Place" SET "path" = ${top.path} || substr("path", ${place.path.length + 1}), "version" = "version" + 1
-      WHERE "path" LIKE ${`${place.path}%`}`
-    for (const row of plan.value) touch('place', row.id)
+    await moveBranch(open, place, parent)
     return ok(null)
   })
 }

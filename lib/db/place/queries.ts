@@ -2,8 +2,8 @@ import 'server-only'
 import type { Place, PlaceKind } from '#lib/place/place'
 import { placePath } from '#lib/place/place-tree'
 import { walkOrder } from '#lib/place/walk-order'
-import { textKey } from '#lib/quantity/text-key'
 import { database } from '../client'
+import { findMeant } from './look-up-label'
 import { type PlaceRecord, placeColumns } from './place-rows'
 
 /** Every place, in walking order: each before what is inside it. */
@@ -19,7 +19,9 @@ export async function listPlaces(): Promise<PlaceRecord[]> {
 export type PlaceOption = { id: string; label: string; kind: PlaceKind; depth: number; pathText: string }
 
 /** Every place in walking order, for a form's choices and suggestions. */
-export const listPlaceOptions = async (): Promise<PlaceOption[]> => placeOptions(await listPlaces())
+export const listPlaceOptions = async (): Promise<PlaceOption[]> =>
+  // Nobody puts a thing where the record keeps what was not found.
+  placeOptions((await listPlaces()).filter(({ kind }) => kind !== 'not found'))
 
 /** As `listPlaceOptions`, of places already read. */
 export function placeOptions(places: readonly Place[]): PlaceOption[] {
@@ -36,11 +38,10 @@ export function placeOptions(places: readonly Place[]): PlaceOption[] {
   })
 }
 
-/** The place with that label, however it was spelt, or null. */
+/** The place with that label, however it was spelt, else the one an old label of that spelling means now; or null. */
 export async function findPlaceByLabel(label: string): Promise<PlaceRecord | null> {
-  const row = await database().prisma.place.findFirst({
-    where: { labelKey: textKey(label), goneAt: null },
-    select: placeColumns,
-  })
-  return row as PlaceRecord | null
+  const { prisma } = database()
+  const meant = await findMeant(label)
+  if (!meant) return null
+  return (await prisma.place.findFirst({ where: { id: meant.id, goneAt: null }, select: placeColumns })) as PlaceRecord | null
 }

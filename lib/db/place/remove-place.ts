@@ -1,5 +1,6 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
+import type { Transaction } from '../client'
 import { write } from '../write'
 import { openProjects } from './place-counts'
 import type { PlaceRefusal } from './place-refusal'
@@ -10,15 +11,8 @@ type Refusal = Extract<PlaceRefusal, { kind: 'not-empty' | 'changed-meanwhile' }
 export function removePlace(input: { id: string; version: number }): Promise<Result<null, Refusal>> {
   return write<null, Refusal>(async ({ tx, at, touch }) => {
     const { id, version } = input
-    const uses = { goneAt: null, OR: [{ homePlaceId: id }, { currentPlaceId: id }] }
-    const places = await tx.place.count({ where: { parentId: id, goneAt: null } })
-    const threads = await tx.batch.count({ where: uses })
-    const cloth = await tx.clothPiece.count({ where: uses })
-    const charts = await tx.chart.count({ where: uses })
-    const notions = await tx.notion.count({ where: uses })
-    const projects = await tx.project.count({ where: { ...openProjects, placeId: id } })
-    if (places + threads + cloth + charts + notions + projects > 0)
-      return refused({ kind: 'not-empty', places, threads, cloth, charts, notions, projects })
+    const there = await whatIsThere(tx, id)
+    if (Object.values(there).some((count) => count > 0)) return refused({ kind: 'not-empty', ...there })
     const claimed = await tx.place.updateMany({
       where: { id, version, goneAt: null },
       data: { goneAt: at, version: { increment: 1 } },
@@ -27,4 +21,17 @@ export function removePlace(input: { id: string; version: number }): Promise<Res
     touch('place', id)
     return ok(null)
   })
+}
+
+/** What stands inside a place, lives or lies in it, or is kitted there, of all owners. */
+export async function whatIsThere(tx: Transaction, id: string) {
+  const uses = { goneAt: null, OR: [{ homePlaceId: id }, { currentPlaceId: id }] }
+  return {
+    places: await tx.place.count({ where: { parentId: id, goneAt: null } }),
+    threads: await tx.batch.count({ where: uses }),
+    cloth: await tx.clothPiece.count({ where: uses }),
+    charts: await tx.chart.count({ where: uses }),
+    notions: await tx.notion.count({ where: uses }),
+    projects: await tx.project.count({ where: { ...openProjects, placeId: id } }),
+  }
 }

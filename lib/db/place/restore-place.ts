@@ -1,45 +1,17 @@
 import 'server-only'
-import { pathUnder } from '#lib/place/place-tree'
-import { textKey } from '#lib/quantity/text-key'
-import { ok, type Result, refused } from '#lib/result'
+import { ok, type Result } from '#lib/result'
 import { database } from '../client'
 import { write } from '../write'
-import { retireLabel } from './ensure-place'
 import type { PlaceRefusal } from './place-refusal'
+import { standAgain } from './stand-again'
 
 type Refusal = Extract<PlaceRefusal, { kind: 'label-taken' | 'changed-meanwhile' }>
 
-/** Put a place that was removed back on the map, inside what it stood in, or at the top when that was removed too. */
+/** Put a place that was removed back on the map. */
 export function restorePlace(input: { id: string; version: number }): Promise<Result<null, Refusal>> {
-  return write<null, Refusal>(async ({ tx, touch }) => {
-    const { id, version } = input
-    const place = await tx.place.findFirst({
-      where: { id, version, goneAt: { not: null } },
-      select: { label: true, parentId: true },
-    })
-    if (!place) return refused({ kind: 'changed-meanwhile' })
-    const labelKey = textKey(place.label)
-    const namesake = await tx.place.findUnique({ where: { labelKey }, select: { id: true, goneAt: true } })
-    if (namesake && namesake.id !== id) {
-      if (namesake.goneAt === null) return refused({ kind: 'label-taken', label: place.label, placeId: namesake.id })
-      await retireLabel(tx, labelKey)
-    }
-    const parent = await tx.place.findFirst({
-      where: { id: place.parentId ?? '', goneAt: null },
-      select: { id: true, path: true },
-    })
-    await tx.place.update({
-      where: { id },
-      data: {
-        goneAt: null,
-        labelKey,
-        parentId: parent?.id ?? null,
-        path: pathUnder(parent, id),
-        version: { increment: 1 },
-      },
-    })
-    touch('place', id)
-    return ok(null)
+  return write<null, Refusal>(async (writing) => {
+    const stood = await standAgain(writing, { id: input.id, version: input.version })
+    return stood.ok ? ok(null) : stood
   })
 }
 

@@ -35,7 +35,7 @@ export type KitsCloth =
     }
 
 /** Pieces of one cloth: the same name, colour and count. */
-const clothKey = ({ weave, name, colourName, ends, picks }: ClothPiece): string =>
+export const clothKey = ({ weave, name, colourName, ends, picks }: ClothPiece): string =>
   [weave, textKey(name), textKey(colourName ?? ''), nominalCountLabel(ends, picks)].join('|')
 
 /** A cut off the bolt, the same count both ways; turned, where the cloth bought may be turned. */

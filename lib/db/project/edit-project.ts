@@ -10,9 +10,14 @@ export type ProjectDetails = {
   threadListId: string | null
   clothPieceId: string | null
   over: 1 | 2 | null
+  /** All copies, spares among them. */
   quantity: number
+  /** Of them; as they were when left out, as far as that leaves one to be sold. */
+  spares?: number
   forWhom: string | null
   dueOn: string | null
+  /** yyyy-mm-dd: when it is meant to be begun; left out, it stays as it is. */
+  plannedOn?: string | null
   finishing: string | null
   note: string | null
   hoursTenths: number
@@ -44,10 +49,11 @@ export async function editProject(input: ProjectEdit & ProjectDetails): Promise<
       if (!chosen.ok) return chosen
       for (const id of new Set([clothPieceId, project.clothPieceId])) if (id) writing.touch('cloth', id)
     }
-    const { forWhom, dueOn, finishing, note, hoursTenths, stitchesDone } = input
+    const { forWhom, dueOn, plannedOn, finishing, note, hoursTenths, stitchesDone } = input
+    const spares = Math.min(input.spares ?? project.spares, quantity - 1)
     const written = await writeProject(writing, project, {
       ...choices,
-      ...{ forWhom, dueOn, finishing, note, hoursTenths, stitchesDone },
+      ...{ spares, forWhom, dueOn, plannedOn, finishing, note, hoursTenths, stitchesDone },
     })
     if (!written.ok) return written
     if (!isSameWork && project.status === 'planned') {

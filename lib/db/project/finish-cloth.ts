@@ -1,6 +1,6 @@
 import 'server-only'
 import { checkCut } from '#lib/cloth/check-cut'
-import { type Result, refused } from '#lib/result'
+import { ok, type Result, refused } from '#lib/result'
 import { addOffcuts, type OffcutInput } from '../cloth/add-offcuts'
 import { journalCloth } from '../cloth/claim-cloth'
 import type { ClothRefusal } from '../cloth/cloth-refusal'
@@ -13,6 +13,8 @@ export type ClothOutcome = { kind: 'used'; offcuts: readonly OffcutInput[] } | {
 
 export type FinishClothRefused =
   | ChangedMeanwhile
+  /** It is not kept for this project. */
+  | { kind: 'not-kept'; clothPieceId: string }
   | Extract<ClothRefusal, { kind: 'nothing-cut' | 'more-than-it-was' | 'part-too-large' | 'label-taken' }>
 
 /**
@@ -49,4 +51,36 @@ export async function closeCloth(
   return addOffcuts(write, offcuts, {
     ...{ parentId: clothPieceId, isSquared: true, homePlaceId, fromPlaceId: currentPlaceId, projectId, who },
   })
+}
+
+/**
+ * The pieces kept for a project besides the one it is worked on: those that were used are used up, the others are kept for it no more.
+ */
+export async function closeKeptCloth(
+  write: Write,
+  project: { id: string; clothPieceId: string | null },
+  { usedIds, who = null }: { usedIds: readonly string[]; who?: string | null | undefined },
+): Promise<Result<{ freedIds: string[] }, FinishClothRefused>> {
+  const { tx, at, touch } = write
+  const kept = await tx.clothPiece.findMany({
+    where: { keptForProjectId: project.id, goneAt: null, ...(project.clothPieceId && { id: { not: project.clothPieceId } }) },
+    select: { id: true, ownerId: true, currentPlaceId: true },
+    orderBy: { id: 'asc' },
+  })
+  const stranger = usedIds.find((id) => !kept.some((piece) => piece.id === id))
+  if (stranger !== undefined) return refused({ kind: 'not-kept', clothPieceId: stranger })
+  const freedIds: string[] = []
+  for (const { id, ownerId, currentPlaceId } of kept) {
+    const isUsed = usedIds.includes(id)
+    const data = isUsed ? goneNow(at) : { keptForProjectId: null }
+    await tx.clothPiece.update({ where: { id }, data: { ...data, version: { increment: 1 } } })
+    touch('cloth', id)
+    if (!isUsed) {
+      freedIds.push(id)
+      continue
+    }
+    const use = { kind: 'use', clothPieceId: id, wholeDelta: -1, fromPlaceId: currentPlaceId, fromOwnerId: ownerId }
+    await journalCloth(write, { ...use, projectId: project.id, who })
+  }
+  return ok({ freedIds })
 }

@@ -8,12 +8,12 @@ import { withPhoto } from '../photo/with-photo'
 import { ensurePlace } from '../place/ensure-place'
 import { getSettings } from '../settings/settings'
 import { write } from '../write'
-import { type ClothOutcome, closeCloth, type FinishClothRefused } from './finish-cloth'
+import { type ClothOutcome, closeCloth, closeKeptCloth, type FinishClothRefused } from './finish-cloth'
 import { type FinishLeftoverRefused, type Leftover, readLeftovers, writeReadings } from './finish-leftovers'
-import { putClothBack, readKit } from './project-bag'
+import { readKit } from './project-bag'
 import { type ProjectEdit, type ProjectEditRefused, readProject, writeProject } from './project-row'
-import { type CloseRefused, closeStock } from './put-kit-back'
-import { readProjectNeed } from './read-need'
+import { bringHome, type CloseRefused, closeStock, type PutBackHow } from './put-kit-back'
+import { needsLeft, readProjectNeed } from './read-need'
 import { usableByThread } from './usable-thread'
 
 export type FinishProject = ProjectEdit & {
@@ -29,6 +29,10 @@ export type FinishProject = ProjectEdit & {
   /** Pulled, and not in the bag when it was unpacked. */
   missingBatchIds: readonly string[]
   cloth: ClothOutcome
+  /** Other pieces cut or set aside for it: those that were used up; the others are free again. */
+  usedKeptClothIds?: readonly string[]
+  /** Left out, all is said to lie where it lives already. */
+  putBack?: PutBackHow | undefined
   finishing: string | null
   forWhom: string | null
   /** Where the finished piece is. */
@@ -45,11 +49,11 @@ export type FinishRefused =
   | FinishLeftoverRefused
   | { kind: 'finished-before-started'; startedOn: string }
 
-export type Finished = FinishPlan & { offcutIds: string[] }
+export type Finished = FinishPlan & { offcutIds: string[]; walkId: string | null }
 
 /**
  * Finish a project, in one write: thread that was used is used up, the rest goes back where it lives, promises are freed, the cloth is
- * used, offcuts are pieces of cloth again, the chart goes back.
+ * used, offcuts are pieces of cloth again, chart and notions go back: at once, or by a list to be ticked.
  */
 export async function finishProject(input: FinishProject): Promise<Result<Finished, FinishRefused>> {
   const settings = await getSettings()
@@ -79,7 +83,7 @@ const writeFinish = (input: FinishProject, photoFile: string | null, settings: S
     const kit = await readKit(tx, project)
     const present = kit.batches.filter((batch) => !input.missingBatchIds.includes(batch.id))
     const usable = usableByThread(project.id, present, kit.promises)
-    const { needs } = await readProjectNeed(tx, project, settings)
+    const need = await readProjectNeed(tx, project, settings)
     const { leftovers = [], missingBatchIds } = input
     const left = await readLeftovers(tx, kit.batches, { leftovers, missingBatchIds })
     if (!left.ok) return left
@@ -91,18 +95,21 @@ const writeFinish = (input: FinishProject, photoFile: string | null, settings: S
     )
     for (const { threadId, usedStrandTenths } of left.value) used.set(threadId, usedStrandTenths)
     const measuredThreadIds = new Set(left.value.map(({ threadId }) => threadId))
-    const closing = { needs, used, missingBatchIds, measuredThreadIds }
-    const closed = await closeStock(writing, project, closing, who)
+    const closing = { needs: needsLeft(need), used, missingBatchIds, measuredThreadIds }
+    const how = input.putBack ?? 'now'
+    const closed = await closeStock(writing, project, closing, { how, who })
     if (!closed.ok) return closed
-    await writeReadings(writing, project, { uses: left.value, needs })
+    await writeReadings(writing, project, { uses: left.value, needs: need.needs })
 
+    const kept = await closeKeptCloth(writing, project, { usedIds: input.usedKeptClothIds ?? [], who })
+    if (!kept.ok) return kept
     const { clothPieceId } = project
-    if (clothPieceId === null) return ok({ ...closed.value, offcutIds: [] })
-    if (input.cloth.kind === 'not-used') {
-      if (project.placeId) await putClothBack(writing, clothPieceId, project.placeId, { projectId: project.id, who })
-      writing.touch('cloth', clothPieceId)
-      return ok({ ...closed.value, offcutIds: [] })
-    }
+    const isClothUsed = clothPieceId !== null && input.cloth.kind === 'used'
+    const clothPieceIds = [...(clothPieceId !== null && !isClothUsed ? [clothPieceId] : []), ...kept.value.freedIds]
+    const rest = { how, leftovers: closed.value.putBack, clothPieceIds, takesNotions: true, who }
+    const walkId = await bringHome(writing, project, rest)
+    for (const id of clothPieceIds) writing.touch('cloth', id)
+    if (clothPieceId === null || input.cloth.kind === 'not-used') return ok({ ...closed.value, offcutIds: [], walkId })
     const cut = await closeCloth(writing, clothPieceId, { projectId: project.id, offcuts: input.cloth.offcuts, who })
-    return cut.ok ? ok({ ...closed.value, ...cut.value }) : cut
+    return cut.ok ? ok({ ...closed.value, ...cut.value, walkId }) : cut
   })

@@ -8,14 +8,14 @@ import { clothSettings } from '../answers/answers'
 import { designColumns, toDesign } from '../chart/design-rows'
 import { database } from '../client'
 import { pieceColumns, toClothPiece } from '../cloth/cloth-rows'
-import type { PlaceTag } from '../place/place-rows'
+import { type PlaceTag, placeTagColumns } from '../place/place-rows'
 import { getSettings } from '../settings/settings'
 import { readThreadTags, type ThreadTag } from '../thread/thread-tag'
 import { readWeights } from './finish-leftovers'
 import { readKit } from './project-bag'
 import { readProject } from './project-row'
 import { readPlacesAround } from './queries'
-import { readProjectNeed } from './read-need'
+import { needsLeft, readProjectNeed } from './read-need'
 import { usableByThread } from './usable-thread'
 
 /** One thread to say the use of. Lengths in strand tenths. */
@@ -35,6 +35,20 @@ export type FinishSheet = {
   threads: FinishThread[]
   /** What the cut should have left of the cloth, the larger first; empty when the size is not known. */
   expectedOffcuts: { widthUm: number; heightUm: number }[]
+  /** Pieces cut or set aside for it besides the one it is worked on. */
+  keptCloth: KeptCloth[]
+  /** Hoops, needles and what else is in use for it. */
+  notions: { id: string; name: string; size: string | null; count: number; home: PlaceTag | null }[]
+}
+
+export type KeptCloth = {
+  id: string
+  label: string | null
+  name: string
+  colourName: string | null
+  widthUm: number
+  heightUm: number
+  home: PlaceTag | null
 }
 
 /** What a person has in her hands when she unpacks a finished project; null when there is no such project. */
@@ -56,7 +70,7 @@ export async function readFinishSheet(projectId: string): Promise<FinishSheet | 
   ])
   const ranks = walkRanks([...places.values()])
   const usable = usableByThread(projectId, kit.batches, kit.promises)
-  const needOf = new Map(need.needs.map(({ threadId, strandTenths }) => [threadId, strandTenths]))
+  const needOf = new Map(needsLeft(need).map(({ threadId, strandTenths }) => [threadId, strandTenths]))
   const threads = threadIds.map((threadId): FinishThread & { rank: number } => {
     const batches = kit.batches.filter((batch) => batch.threadId === threadId)
     return {
@@ -78,6 +92,30 @@ export async function readFinishSheet(projectId: string): Promise<FinishSheet | 
       compareExact(a.thread.id, b.thread.id),
   )
 
+  const [keptRows, notionRows] = await Promise.all([
+    prisma.clothPiece.findMany({
+      where: {
+        keptForProjectId: projectId,
+        goneAt: null,
+        ...(project.clothPieceId && { id: { not: project.clothPieceId } }),
+      },
+      select: {
+        ...{ id: true, label: true, name: true, colourName: true, widthUm: true, heightUm: true },
+        homePlace: placeTagColumns,
+      },
+      orderBy: { id: 'asc' },
+    }),
+    prisma.notion.findMany({
+      where: { projectId, goneAt: null },
+      select: { id: true, name: true, size: true, count: true, homePlace: placeTagColumns },
+      orderBy: { id: 'asc' },
+    }),
+  ])
+  const kept = {
+    keptCloth: keptRows.map(({ homePlace, ...row }) => ({ ...row, home: homePlace as PlaceTag | null })),
+    notions: notionRows.map(({ homePlace, ...row }) => ({ ...row, home: homePlace as PlaceTag | null })),
+  }
+
   const [designRow, pieceRow] = await Promise.all([
     prisma.design.findUniqueOrThrow({ where: { id: project.designId }, select: designColumns }),
     project.clothPieceId ? prisma.clothPiece.findUnique({ where: { id: project.clothPieceId }, select: pieceColumns }) : null,
@@ -86,9 +124,9 @@ export async function readFinishSheet(projectId: string): Promise<FinishSheet | 
   const piece = pieceRow && toClothPiece(pieceRow, true)
   const worked = workedCloth(design, piece, project.over, clothSettings(settings))
   const request = worked && clothRequest(design, worked.over, clothSettings(settings))
-  if (!piece || !request) return { threads, expectedOffcuts: [] }
+  if (!piece || !request) return { threads, expectedOffcuts: [], ...kept }
   const { cut } = fitOneWay(request, piece, worked.isTurned)
   const alongPiece = worked.isTurned ? { widthUm: cut.heightUm, heightUm: cut.widthUm } : cut
   const offcuts = planOffcuts(piece, alongPiece)
-  return { threads, expectedOffcuts: offcuts.ok ? offcuts.value : [] }
+  return { threads, expectedOffcuts: offcuts.ok ? offcuts.value : [], ...kept }
 }

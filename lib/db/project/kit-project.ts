@@ -1,10 +1,10 @@
 import 'server-only'
-import { leastUsefulPart } from '#lib/project/kit-cuts'
+import { leastUsefulPart } from '#lib/coverage/kit-cuts'
 import type { TransitionRefused } from '#lib/project/life-cycle'
+import { takePromised } from '#lib/project/walk-lines'
 import { ok, type Result } from '#lib/result'
-import { isOut, knownStrandTenths } from '#lib/stock/batch'
-import { planTake, pullOf, type StockChange } from '#lib/stock/movements'
-import { putUpsFor } from '#lib/thread/put-ups'
+import { type Batch, isOut } from '#lib/stock/batch'
+import { planTake, type StockChange } from '#lib/stock/movements'
 import { newId } from '../new-id'
 import { getSettings } from '../settings/settings'
 import { applyStockChange } from '../stock/apply-stock-change'
@@ -56,23 +56,18 @@ export async function kitProject(
       if (batch.currentPlaceId === placeId) continue
       const own = promises.find((promise) => promise.batchId === batch.id && promise.projectId === projectId)
       const isInOldBag = isOut(batch) && batch.currentPlaceId === project.placeId
-      const wanted = Math.min(own?.strandTenths ?? 0, knownStrandTenths(batch))
-      const pulls = isInOldBag
-        ? [{ wholePutUps: batch.wholePutUps, takesPart: batch.partCertainty !== 'none' }]
-        : // Leaving the part skein for others may spare them what they were promised.
-          [
-            pullOf(batch, wanted, leastUsefulPart(cutOf.get(batch.threadId) ?? 0, batch.putUpStrandTenths)),
-            { wholePutUps: putUpsFor(wanted, batch.putUpStrandTenths), takesPart: false },
-          ]
-      const taken = pulls
-        .filter(({ wholePutUps, takesPart }) => wholePutUps > 0 || takesPart)
-        .map((pull) => planTake(batch, { ...pull, toPlaceId: placeId, projectId, newBatchId: newId(), promises }))
-        .find((plan) => plan.ok)
+      const taking = { toPlaceId: placeId, projectId, newBatchId: newId(), promises }
+      const taken = isInOldBag
+        ? planAll(batch, taking)
+        : takePromised(batch, {
+            ...{ ...taking, strandTenths: own?.strandTenths ?? 0 },
+            leastCutStrandTenths: leastUsefulPart(cutOf.get(batch.threadId) ?? 0, batch.putUpStrandTenths),
+          })?.change
       if (!taken) {
         carried.leftThere.push({ batchId: batch.id, threadId: batch.threadId })
         continue
       }
-      changes.push(taken.value)
+      changes.push(taken)
       carried.takenCount++
     }
     const applied = await applyStockChange(writing, joinChanges(changes), { versions, who: input.who })
@@ -81,4 +76,12 @@ export async function kitProject(
     if (input.takesChart) await takeChartAlong(writing, project.chartId, placeId, { projectId, who: input.who })
     return ok(carried)
   })
+}
+
+/** All of a batch, from the old bag to the new one. */
+function planAll(batch: Batch, taking: Omit<Parameters<typeof planTake>[1], 'wholePutUps' | 'takesPart'>): StockChange | null {
+  const takesPart = batch.partCertainty !== 'none'
+  if (batch.wholePutUps === 0 && !takesPart) return null
+  const planned = planTake(batch, { ...taking, wholePutUps: batch.wholePutUps, takesPart })
+  return planned.ok ? planned.value : null
 }

@@ -1,6 +1,9 @@
 import 'server-only'
+import { calendarDay } from '#lib/quantity/day'
 import type { StockChange } from '#lib/stock/movements'
 import type { Transaction } from '../client'
+import { settleLines, settleThing } from '../loan/settle-lines'
+import { settleSeen } from '../missing/settle-seen'
 import { newId } from '../new-id'
 import { ensurePlace } from '../place/ensure-place'
 import { readBatches, type StockSnapshot } from '../stock/apply-stock-change'
@@ -13,11 +16,19 @@ export const ensureBag = (write: Write, label: string): Promise<string> => ensur
 /** Every batch that is this project's business: what it was promised, and what was carried to its bag for it. */
 export const readKit = (tx: Transaction, project: Pick<ProjectSnapshot, 'id' | 'placeId'>): Promise<StockSnapshot> =>
   readBatches(tx, {
+    // What is being looked for is in nobody's bag; what is on a list to be put back is on its way home.
+    missing: { none: { status: 'open' } },
     OR: [
       { promises: { some: { projectId: project.id } } },
       ...(project.placeId === null
         ? []
-        : [{ currentPlaceId: project.placeId, movements: { some: { projectId: project.id, kind: 'take' } } }]),
+        : [
+            {
+              currentPlaceId: project.placeId,
+              movements: { some: { projectId: project.id, kind: 'take' } },
+              walkLines: { none: { carriedAt: null, walk: { kind: 'put-back', status: 'open' } } },
+            },
+          ]),
     ],
   })
 
@@ -64,10 +75,10 @@ export async function takeChartAlong(write: Write, chartId: string, toPlaceId: s
   await writeCarried(write, { kind: 'take', chartId, from: chart.currentPlaceId, to: toPlaceId }, carried)
 }
 
-/** Put cloth and chart that lie in a project's bag back where they live. What has no home stays in the bag. */
+/** Put cloth and chart that lie in a project's bag back where they live. What has no home stays in the bag, what is looked for is not there. */
 export async function putClothBack(write: Write, clothPieceId: string, fromPlaceId: string, carried: Carried): Promise<void> {
   const piece = await write.tx.clothPiece.findFirst({
-    where: { id: clothPieceId, goneAt: null, currentPlaceId: fromPlaceId },
+    where: { id: clothPieceId, goneAt: null, currentPlaceId: fromPlaceId, missing: { none: { status: 'open' } } },
     select: { homePlaceId: true },
   })
   if (!piece?.homePlaceId || piece.homePlaceId === fromPlaceId) return
@@ -83,7 +94,11 @@ export async function putClothBack(write: Write, clothPieceId: string, fromPlace
 export async function putChartBack(write: Write, chartId: string, fromPlaceId: string, carried: Carried): Promise<void> {
   const { tx } = write
   const chart = await tx.chart.findFirst({
-    where: { id: chartId, goneAt: null, currentPlaceId: fromPlaceId, movements: { some: { projectId: carried.projectId } } },
+    where: {
+      ...{ id: chartId, goneAt: null, currentPlaceId: fromPlaceId },
+      movements: { some: { projectId: carried.projectId } },
+      missing: { none: { status: 'open' } },
+    },
     select: { homePlaceId: true },
   })
   if (!chart?.homePlaceId || chart.homePlaceId === fromPlaceId) return
@@ -109,6 +124,9 @@ type CarriedThing = { kind: 'take' | 'return'; from: string | null; to: string }
 async function writeCarried({ tx, at, revision }: Write, thing: CarriedThing, carried: Carried): Promise<void> {
   const { kind, from, to, ...what } = thing
   const { projectId, who = null } = carried
+  await settleSeen({ tx, at }, what, who)
+  if ('chartId' in what) await settleLines(tx, what, { fromPlaceId: from, on: calendarDay(at) })
+  else await settleThing(tx, what, calendarDay(at))
   await tx.movement.create({
     data: { id: newId(), revision, at, kind, ...what, fromPlaceId: from, toPlaceId: to, projectId, who },
   })

@@ -23,18 +23,21 @@ const columns = {
   clothPieceId: true,
   over: true,
   quantity: true,
+  spares: true,
   placeId: true,
   hoursTenths: true,
   stitchesDone: true,
   startedOn: true,
   finishedOn: true,
-  design: { select: { chartId: true } },
+  design: { select: { chartId: true, title: true } },
 } as const satisfies Prisma.ProjectSelect
 
 export type ProjectSnapshot = Omit<Prisma.ProjectGetPayload<{ select: typeof columns }>, 'status' | 'over' | 'design'> & {
   status: ProjectStatus
   over: 1 | 2 | null
   chartId: string
+  /** The design's. */
+  title: string
 }
 
 /** The project as it stands in this transaction; refused when it is not at the version the person saw. */
@@ -43,7 +46,13 @@ export async function readProject(tx: Transaction, edit: ProjectEdit): Promise<R
   if (!row) return refused({ kind: 'no-such-project', projectId: edit.projectId })
   if (edit.version !== undefined && edit.version !== row.version) return refused({ kind: 'changed-meanwhile' })
   const { design, ...project } = row
-  return ok({ ...project, status: row.status as ProjectStatus, over: row.over as 1 | 2 | null, chartId: design.chartId })
+  return ok({
+    ...project,
+    status: row.status as ProjectStatus,
+    over: row.over as 1 | 2 | null,
+    chartId: design.chartId,
+    title: design.title,
+  })
 }
 
 /** Write a project's row at the version it was read at, and raise it by one. */

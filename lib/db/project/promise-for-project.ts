@@ -26,7 +26,12 @@ type Work = Pick<
 }
 
 /** While nothing is in the bag yet, all promises may be chosen anew; later, what is promised stays and only more is added. */
-const isOpenToChange = (status: ProjectStatus): boolean => status === 'wanted' || status === 'planned'
+function isOpenToChange({ id, status, placeId }: Work, stock: StockSnapshot): boolean {
+  if (status !== 'wanted' && status !== 'planned') return false
+  // A walk fills the bag of a project that is still planned.
+  const own = new Set(stock.promises.flatMap(({ batchId, projectId }) => (projectId === id ? batchId : [])))
+  return placeId === null || !stock.batches.some((batch) => own.has(batch.id) && batch.currentPlaceId === placeId)
+}
 
 /**
  * Promise a project exact batches for every thread it needs, as far as they are free. Nothing is refused for want of stock. Promises
@@ -50,7 +55,7 @@ export async function promiseForProject(
     ],
   })
   const tenable = await supported(write.tx, stock)
-  const plan = isOpenToChange(project.status)
+  const plan = isOpenToChange(project, tenable)
     ? planPromises({ ...need, ...tenable, projectId: project.id, ownerIds: [project.ownerId] })
     : planWithBag(need, tenable, project)
   const planned = new Set(plan.promises.map(({ batchId }) => batchId))

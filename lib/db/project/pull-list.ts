@@ -1,6 +1,6 @@
 import 'server-only'
+import { leastUsefulPart } from '#lib/coverage/kit-cuts'
 import { walkRanks } from '#lib/place/walk-order'
-import { leastUsefulPart } from '#lib/project/kit-cuts'
 import { kitsFree } from '#lib/project/plan-start'
 import { type Batch, compareExact, knownStrandTenths } from '#lib/stock/batch'
 import type { BrokenWhy } from '#lib/stock/broken-promises'
@@ -43,7 +43,10 @@ export type ThreadStanding = {
   promisedStrandTenths: number
   /** Free to it beyond what it is promised already. */
   moreStrandTenths: number
-  /** For several copies: how many of them what is promised serves, and what is free beyond. A copy's thread has no join. */
+  /**
+   * For several copies: how many of them have their cut or are served by what is promised, and what is free beyond. A copy's thread has
+   * no join.
+   */
   kits: { copies: number; promised: number; more: number } | null
 }
 
@@ -118,7 +121,10 @@ export async function readPullList(projectId: string): Promise<PullList | null> 
       needStrandTenths: strandTenths,
       promisedStrandTenths: promised,
       moreStrandTenths: Math.max(0, (free.get(threadId)?.freeStrandTenths ?? 0) - promised),
-      kits: need.copies > 1 ? kitsOf({ threadId, strandTenths, copies: need.copies }, stock, project) : null,
+      kits:
+        need.copies > 1
+          ? kitsOf({ threadId, strandTenths, copies: need.copies }, stock, project, need.cutCopies.get(threadId) ?? 0)
+          : null,
     }
   })
   return { lines, threads }
@@ -129,11 +135,12 @@ function kitsOf(
   need: { threadId: string; strandTenths: number; copies: number },
   stock: StockSnapshot,
   project: { id: string; ownerId: string },
+  cutKits: number,
 ): { copies: number; promised: number; more: number } {
   const cut = need.strandTenths / need.copies
   const kits = { copies: need.copies, promised: need.copies, more: 0 }
   if (cut === 0) return kits
-  kits.promised = 0
+  kits.promised = Math.min(need.copies, cutKits)
   for (const batch of stock.batches) {
     if (batch.threadId !== need.threadId) continue
     const { promised, free } = kitsFree(batch, stock.promises, project.id, cut)

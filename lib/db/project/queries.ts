@@ -10,13 +10,17 @@ import { type PlaceTag, placeColumns, placeTagColumns } from '../place/place-row
 export type ProjectRow = {
   id: string
   status: ProjectStatus
+  /** All copies, spares among them. */
   quantity: number
+  spares: number
   design: { id: string; title: string; chartId: string; chartTitle: string }
   designers: string[]
   owner: { id: string; name: string }
   place: PlaceTag | null
   forWhom: string | null
   dueOn: string | null
+  /** yyyy-mm-dd: when it is meant to be begun. */
+  plannedOn: string | null
   startedOn: string | null
   finishedOn: string | null
   hoursTenths: number
@@ -29,8 +33,10 @@ const rowColumns = {
   id: true,
   status: true,
   quantity: true,
+  spares: true,
   forWhom: true,
   dueOn: true,
+  plannedOn: true,
   startedOn: true,
   finishedOn: true,
   hoursTenths: true,

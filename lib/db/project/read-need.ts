@@ -2,8 +2,10 @@ import 'server-only'
 import type { Design } from '#lib/chart/design'
 import { stitchSize } from '#lib/chart/design-size'
 import type { ThreadList } from '#lib/chart/thread-list'
+import { lengthForKits } from '#lib/coverage/kit-cuts'
 import { needOfList, swapNeeds, type ThreadNeed, type WorkedCloth } from '#lib/coverage/need'
 import { workedCloth } from '#lib/coverage/worked-cloth'
+import { bagsWithCut } from '#lib/project/kit/record'
 import type { Settings } from '#lib/settings/settings'
 import { allowanceOf } from '#lib/thread/allowance'
 import type { ThreadLine } from '#lib/thread/thread'
@@ -52,7 +54,33 @@ export type ProjectNeed = {
   /** Of every thread needed, charted ones that are swapped too. */
   lines: Map<string, ThreadLine>
   copies: number
+  /** How many copies have their cut of a thread already, which is off the stock; threads nobody cut of are not in it. */
+  cutCopies: ReadonlyMap<string, number>
 }
+
+/** The needs of those copies that have no cut yet. */
+export const needsLeft = ({ needs, copies, cutCopies }: ProjectNeed): ThreadNeed[] =>
+  needs.flatMap((need) => {
+    const left = copies - Math.min(copies, cutCopies.get(need.threadId) ?? 0)
+    if (left === copies) return [need]
+    const ofLeft = (strandTenths: number) => (strandTenths / copies) * left
+    const { strandTenths, leastStrandTenths } = need
+    return left === 0 ? [] : [{ ...need, strandTenths: ofLeft(strandTenths), leastStrandTenths: ofLeft(leastStrandTenths) }]
+  })
+
+/**
+ * The same as what is to be had for them: a kit's cut has no join, so of every put-up of its line that is opened the remnant counts too,
+ * of the last one only what is cut from it.
+ */
+export const needsToHave = (need: ProjectNeed): ThreadNeed[] =>
+  needsLeft(need).map((left) => {
+    const { copies, cutCopies, lines } = need
+    const putUpStrandTenths = lines.get(left.threadId)?.putUpStrandTenths
+    const kits = copies - (cutCopies.get(left.threadId) ?? 0)
+    if (copies === 1 || putUpStrandTenths === undefined || left.strandTenths === 0) return left
+    const fresh = { putUpStrandTenths, wholePutUps: 0, partStrandTenths: 0 }
+    return { ...left, strandTenths: lengthForKits(fresh, left.strandTenths / kits, kits) }
+  })
 
 /** The length each copy has cut for it, by thread; none for a single piece, whose thread may be pieced together. */
 export const cutsOf = ({ needs, copies }: ProjectNeed): Map<string, number> =>
@@ -92,7 +120,7 @@ export async function readProjectNeed(tx: Transaction, work: WorkChoices, settin
   const listRow = work.threadListId
     ? await tx.threadList.findFirst({ where: { id: work.threadListId, designId: work.designId }, select: listColumns })
     : null
-  if (!listRow) return { needs: [], charted: [], swaps: new Map(), lines: new Map(), copies: work.quantity }
+  if (!listRow) return { needs: [], charted: [], swaps: new Map(), lines: new Map(), copies: work.quantity, cutCopies: new Map() }
   const design = toDesign(row)
   const list = toThreadList(listRow)
   const pieceRow = work.clothPieceId
@@ -107,7 +135,20 @@ export async function readProjectNeed(tx: Transaction, work: WorkChoices, settin
   const lines = await readLines(tx, [...new Set([...threadIdsOf([list]), ...swaps.values()])])
   const cloth = workedCloth(design, pieceRow && toClothPiece(pieceRow, true), work.over, clothSettings(settings))
   const charted = needForQuantity({ design, list, lines, cloth, settings }, work.quantity)
-  return { needs: swapNeeds(charted, swaps), charted, swaps, lines, copies: work.quantity }
+  const cutCopies = await readCutCopies(tx, work)
+  return { needs: swapNeeds(charted, swaps), charted, swaps, lines, copies: work.quantity, cutCopies }
+}
+
+/** How many kits of a batch have their cut, by thread. */
+async function readCutCopies(tx: Transaction, { id, quantity }: WorkChoices): Promise<Map<string, number>> {
+  if (quantity === 1) return new Map()
+  const lots = await tx.kitLot.findMany({
+    where: { projectId: id },
+    select: { threadId: true, batchId: true, lot: true, fromBag: true, toBag: true },
+    orderBy: { id: 'asc' },
+  })
+  const threadIds = new Set(lots.map(({ threadId }) => threadId))
+  return new Map([...threadIds].map((threadId) => [threadId, Math.min(quantity, bagsWithCut(lots, threadId).size)]))
 }
 
 /** Every thread of these lists, each once. */

@@ -1,9 +1,12 @@
 import 'server-only'
+import { calendarDay } from '#lib/quantity/day'
 import { ok, type Result, refused } from '#lib/result'
 import { type Batch, isOut, type PartCertainty, type StockPromise } from '#lib/stock/batch'
 import type { PromiseAfter, StockChange } from '#lib/stock/movements'
 import type { Transaction } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
+import { settleMoved } from '../loan/settle-lines'
+import { settleSeen } from '../missing/settle-seen'
 import { newId } from '../new-id'
 import type { Write } from '../write-gate'
 
@@ -82,8 +85,9 @@ export async function applyStockChange(
 
   const rows = await tx.batch.findMany({
     where: { id: { in: [...new Set([...claimedIds, ...parentIds])] } },
-    select: { id: true, outSince: true },
+    select: { id: true, outSince: true, homePlaceId: true, currentPlaceId: true },
   })
+  const before = new Map(rows.map((row) => [row.id, row]))
   const outSinceById = new Map(rows.map((row) => [row.id, row.outSince]))
 
   for (const id of claimedIds) {
@@ -126,6 +130,19 @@ export async function applyStockChange(
       touch('batch', id)
     }
   }
+
+  const usedIds = new Set(change.movements.flatMap(({ kind, batchId }) => (kind === 'use' ? batchId : [])))
+  const seen = [...kept.values()].filter(
+    ({ id, currentPlaceId, isGone }) => isGone || usedIds.has(id) || currentPlaceId !== (before.get(id)?.currentPlaceId ?? null),
+  )
+  await settleSeen(write, { batchIds: seen.map(({ id }) => id) }, context.who ?? null)
+  const moved = [...kept.values()].flatMap(({ id, isGone, homePlaceId, currentPlaceId }) => {
+    const { currentPlaceId: fromPlaceId = null, homePlaceId: homeBefore = null } = before.get(id) ?? {}
+    if (!isGone && currentPlaceId === fromPlaceId && homePlaceId === homeBefore) return []
+    const isHome = homePlaceId !== null && currentPlaceId === homePlaceId
+    return { batchId: id, fromPlaceId, toPlaceId: isGone ? null : currentPlaceId, isHome }
+  })
+  await settleMoved(tx, moved, calendarDay(at))
 
   await writePromises(tx, change.promises)
 

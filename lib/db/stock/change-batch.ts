@@ -49,8 +49,9 @@ export function changeBatch<E>(
   })
 }
 
+/** Whether a person can put something there: not where the record alone puts what was looked for in vain. */
 export const hasPlace = async (tx: Transaction, placeId: string): Promise<boolean> =>
-  (await tx.place.count({ where: { id: placeId, goneAt: null } })) > 0
+  (await tx.place.count({ where: { id: placeId, goneAt: null, kind: { not: 'not found' } } })) > 0
 
 export const hasProject = async (tx: Transaction, projectId: string): Promise<boolean> =>
   (await tx.project.count({ where: { id: projectId, goneAt: null } })) > 0

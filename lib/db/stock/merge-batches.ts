@@ -35,12 +35,18 @@ export function mergeBatches(
       const parentOf = (id: string) => parents.find((row) => row.id === id)?.parentId ?? null
       const [mine, theirs] = [parentOf(batch.id), parentOf(into.id)]
       const areKin = mine === into.id || theirs === batch.id || (mine !== null && mine === theirs)
-      return planMerge(batch, into, {
+      const merged = planMerge(batch, into, {
         lotsMatter: line.lotsMatter,
         areKin,
         reason,
         promises: batch.id === into.id ? promises : [...promises, ...there.promises],
       })
+      // With somebody, it is the other row that will come back from them.
+      if (merged.ok) {
+        const openLine = { batchId: batch.id, backOn: null, loan: { closedOn: null } }
+        await tx.loanLine.updateMany({ where: openLine, data: { batchId: into.id } })
+      }
+      return merged
     },
   )
 }
