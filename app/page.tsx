@@ -4,6 +4,9 @@ import { z } from 'zod'
 import type { CatalogueFilter } from '#lib/chart/catalogue'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
+import { countDue } from '#lib/db/loan/queries'
+import { countMissing } from '#lib/db/missing/queries'
+import { lookUpLabel } from '#lib/db/place/look-up-label'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { underWayStatuses } from '#lib/project/life-cycle'
 import { isOut } from '#lib/stock/batch'
@@ -12,8 +15,11 @@ import s from './_find/find.module.css'
 import { FindBox } from './_find/find-box'
 import { FirstRun } from './_find/first-run'
 import { foundWords, Hits } from './_find/hits'
+import { OldLabels } from './_places/old-labels'
 import { getViewer } from './_viewer/viewer'
+import { OpenWalks } from './_walk/open-walks'
 import { counted } from './_words/amounts'
+import { calendarDay } from './_words/date'
 
 export const metadata: Metadata = { title: 'Find' }
 
@@ -30,9 +36,14 @@ export default async function FindPage({ searchParams }: Props) {
   const { q, focus } = querySchema.parse(await searchParams)
   const [viewer, answers] = await Promise.all([getViewer(), getAnswers()])
   if (viewer.owners.length === 0) return <FirstRun />
-  const broken = await listBrokenPromises({ ownerIds: viewer.ownerIds })
+  const [broken, missing, due] = await Promise.all([
+    listBrokenPromises({ ownerIds: viewer.ownerIds }),
+    countMissing(viewer.ownerIds),
+    countDue(viewer.ownerIds, calendarDay(new Date())),
+  ])
   const { world, catalogue } = answers
   const isEmpty = catalogue.size === 0 && world.threads.size === 0 && world.pieces.length === 0 && world.places.size === 0
+  const oldLabels = q === '' || q.length > 60 ? null : await lookUpLabel(q)
   const answer = q === '' ? null : answers.search.search(q, { limit: shownAtOnce })
   return (
     <>
@@ -42,11 +53,25 @@ export default async function FindPage({ searchParams }: Props) {
         <span>
           {answer ? foundWords(answer, q) : 'Charts, threads, cloth, notions, places and projects. Press / to come back here.'}
         </span>
+        <Link href="/scan">Scan a label</Link>
       </p>
+      <OpenWalks />
       {isEmpty && <FirstRun ownerName={viewer.ownerName} />}
       <div className={s.columns}>
-        <div>{answer && <Hits answer={answer} words={q} answers={answers} ownerIds={viewer.ownerIds} />}</div>
-        {!isEmpty && <Standing answers={answers} ownerIds={viewer.ownerIds} ownerName={viewer.ownerName} broken={broken} />}
+        <div>
+          {oldLabels && <OldLabels lookUp={oldLabels} />}
+          {answer && <Hits answer={answer} words={q} answers={answers} ownerIds={viewer.ownerIds} />}
+        </div>
+        {!isEmpty && (
+          <Standing
+            answers={answers}
+            ownerIds={viewer.ownerIds}
+            ownerName={viewer.ownerName}
+            broken={broken}
+            missing={missing}
+            due={due}
+          />
+        )}
       </div>
     </>
   )
@@ -57,10 +82,13 @@ type StandingProps = {
   ownerIds: readonly string[]
   ownerName: string
   broken: readonly BrokenPromiseNamed[]
+  /** Open questions where a thing may be. */
+  missing: number
+  due: Awaited<ReturnType<typeof countDue>>
 }
 
 /** The questions asked most, answered before they are asked. */
-function Standing({ answers, ownerIds, ownerName, broken }: StandingProps) {
+function Standing({ answers, ownerIds, ownerName, broken, missing, due }: StandingProps) {
   const { world, catalogue } = answers
   const columns = { threads: answers.coverage(ownerIds).designs, cloth: answers.cloth(ownerIds).columns }
   const ownCharts: CatalogueFilter = { owner: ownerIds }
@@ -95,6 +123,29 @@ function Standing({ answers, ownerIds, ownerName, broken }: StandingProps) {
             <small>{[...new Set(broken.map(({ project }) => project.title))].slice(0, 3).join(', ')}</small>
           </li>
         )}
+        {missing > 0 && (
+          <li>
+            <Link href="/missing" className="do">
+              {counted(missing, 'thing')} missing
+            </Link>
+            <small>looked for and not there</small>
+          </li>
+        )}
+        {due.overdue > 0 ? (
+          <li>
+            <Link href="/loans" className="do">
+              {counted(due.overdue, 'loan')} overdue
+            </Link>
+            <small>with {due.names.slice(0, 3).join(', ')}</small>
+          </li>
+        ) : (
+          due.dueSoon > 0 && (
+            <li>
+              <Link href="/loans">{counted(due.dueSoon, 'loan')} due soon</Link>
+              <small>within a fortnight</small>
+            </li>
+          )
+        )}
         {underWay.length > 0 && (
           <li>
             <Link href="/projects">{counted(underWay.length, 'project')} under way</Link>
@@ -112,6 +163,10 @@ function Standing({ answers, ownerIds, ownerName, broken }: StandingProps) {
             <small>not in their homes</small>
           </li>
         )}
+        <li>
+          <Link href="/lists">Lists to share</Link>
+          <small>doubles, wants and the stash, without prices</small>
+        </li>
       </ul>
     </aside>
   )

@@ -16,6 +16,7 @@ export function describePlaces(places: readonly PlaceRecord[]) {
       pathText: path.map(({ label }) => label).join(' › '),
       capacity: place.capacity,
       note: place.note,
+      version: place.version,
     }
   })
 }

@@ -14,20 +14,30 @@ const requestFields = {
   order: z.enum(filingOrders).default('number').meta({
     description: 'By code; by name without a leading “The”; by colour family.',
   }),
-  capacity: z.int().min(1).max(400).default(40).meta({ description: 'How many a drawer holds that does not say so itself.' }),
+  capacity: z.int().min(1).max(400).default(40).meta({
+    description: 'How many a drawer holds that does not say so itself and has no compartments that are places.',
+  }),
+  percent: z.int().min(1).max(100).default(75).meta({ description: 'How full drawers are kept when all is dealt out afresh.' }),
   codes: z.array(shortText).max(1_000).default([]).meta({ description: 'Codes to find room for, on record or not.' }),
   takesUnplaced: z.boolean().default(false).meta({ description: 'Find room for what is held and has no home, too.' }),
 }
 
 const wayField = z.enum(filingWays).meta({
-  description: 'Push on to later drawers only; shift both ways; or put in one more drawer.',
+  description:
+    'Push on to later drawers only; shift both ways; put in one more drawer; or deal all out afresh, each drawer to a share.',
 })
 
 const moveSchema = z
   .strictObject({
-    from: z.string().nullable().meta({ description: 'Label of the drawer they leave; null for what comes in.' }),
+    from: z.string().nullable().meta({
+      description: 'Label of the drawer they leave; null for what comes in; the same as `to` for what shifts inside a drawer.',
+    }),
     to: z.string(),
     codes: z.array(z.string()),
+    compartments: z
+      .array(z.strictObject({ code: z.string(), from: z.string().nullable(), to: z.string() }))
+      .nullable()
+      .meta({ description: 'Of each code, by label; null where drawers have no compartments that are places.' }),
   })
   .meta({ id: 'FilingMove' })
 
@@ -38,7 +48,13 @@ const choiceSchema = z
       description:
         'How many end in another drawer than the one they are in or, when they come in, fall in. No plan of this way has fewer.',
     }),
-    moves: z.array(moveSchema).meta({ description: 'In walking order.' }),
+    shiftInside: z.int().meta({
+      description: 'How many of the others end in another compartment of their drawer. No plan with as few changes has fewer.',
+    }),
+    moves: z.array(moveSchema).meta({
+      description:
+        'In walking order. What shifts inside a drawer is listed so that each compartment is free when its turn comes, once what leaves is lifted out.',
+    }),
     labelsToPrint: z.array(z.string()).meta({ description: 'Drawers whose first or last code is another than before.' }),
   })
   .meta({ id: 'FilingChoice' })
@@ -56,12 +72,6 @@ export const planFilingOperation = operation({
   body: z
     .strictObject({
       ...requestFields,
-      percent: z
-        .int()
-        .min(1)
-        .max(100)
-        .default(75)
-        .meta({ description: 'How full drawers are kept when all is laid out afresh.' }),
     })
     .meta({ id: 'FilingPlanRequest' }),
   answer: z
@@ -77,6 +87,9 @@ export const planFilingOperation = operation({
         }),
       ),
       addedLabel: z.string().nullable().meta({ description: 'What a drawer put in would be called.' }),
+      addedCompartments: z
+        .array(z.string())
+        .meta({ description: 'What its compartments would be called; empty where it gets none.' }),
       recommended: wayField.nullable(),
       choices: z.array(choiceSchema),
       afresh: z.strictObject({
@@ -93,12 +106,14 @@ export const planFilingOperation = operation({
       fingerprint: 'Yq3…',
       drawers: [{ placeId: 'p1', label: 'T2.1', capacity: 40, filed: 1, others: 0 }],
       addedLabel: null,
+      addedCompartments: [],
       recommended: 'forward' as const,
       choices: [
         {
           way: 'forward' as const,
           changeDrawer: 0,
-          moves: [{ from: null, to: 'T2.1', codes: ['0017'] }],
+          shiftInside: 0,
+          moves: [{ from: null, to: 'T2.1', codes: ['0017'], compartments: [{ code: '0017', from: null, to: 'T2.1-09' }] }],
           labelsToPrint: ['T2.1'],
         },
       ],
@@ -114,7 +129,7 @@ export const carryOutFilingOperation = operation({
   group: 'Places',
   summary: 'Carry a filing plan out',
   description:
-    'All in one write, with a line of the journal for each batch; what is out stays out. `undoBulkEdit` takes it back; a drawer put in stays then, empty.',
+    'All in one write, with a line of the journal for each batch; what is out stays out. `undoBulkEdit` takes it back; a drawer put in stays then, with its compartments, empty.',
   body: z
     .strictObject({
       ...requestFields,
@@ -138,29 +153,38 @@ export const carryOutFilingOperation = operation({
 })
 
 export function describeFiling(filing: Filing, { capacity, percent }: { capacity: number; percent: number }) {
-  const { drawers, lines, growth, addedLabel, fingerprint } = filing
+  const { drawers, lines, growth, added, compartments, placeLabels, fingerprint } = filing
   const filed = lines.map(({ drawer }) => drawer)
-  const afresh = planFiling(lines, { compartments: capacity, percent })
+  const afresh = planFiling(lines, { compartments: compartments?.added.length ?? capacity, percent })
   return {
     fingerprint,
     drawers: drawers.map(({ id, label, capacity, others }, turn) => ({
       ...{ placeId: id, label, capacity, others },
       filed: filed.filter((drawer) => drawer === turn).length,
     })),
-    addedLabel,
+    addedLabel: added?.label ?? null,
+    addedCompartments: added?.compartments ?? [],
     recommended: growth.recommended,
     choices: growth.choices.map((choice) => {
       const labelOf = (at: number) => {
         const before = choice.drawers[at]?.before ?? null
-        return (before === null ? addedLabel : drawers[before]?.label) ?? ''
+        return (before === null ? added?.label : drawers[before]?.label) ?? ''
       }
       return {
         way: choice.way,
         changeDrawer: choice.moved,
-        moves: filingMoves(choice, filed).map(({ from, to, items }) => ({
+        shiftInside: choice.shifted,
+        moves: filingMoves(choice, filed, compartments).map(({ from, to, items }) => ({
           from: from === null ? null : labelOf(from),
           to: labelOf(to),
           codes: items.map((item) => lines[item]?.code ?? ''),
+          compartments:
+            compartments &&
+            items.map((item) => ({
+              code: lines[item]?.code ?? '',
+              from: placeLabels.get(compartments.at[item] ?? '') ?? null,
+              to: placeLabels.get(choice.placeOf?.[item] ?? '') ?? '',
+            })),
         })),
         labelsToPrint: frontsChanged(choice, filed).map(labelOf),
       }
@@ -179,11 +203,6 @@ export function describeFilingRefusal(refusal: FilingRefused): Problem {
       return new Problem('refused', 'Something the plan rests on is otherwise now. Ask for a new plan.')
     case 'no-such-choice':
       return new Problem('refused', 'That cannot be done: there is not enough room.')
-    case 'lives-in-compartments':
-      return new Problem(
-        'refused',
-        'Batches of the line live in compartments that are places of their own; move those one by one.',
-      )
     case 'nothing-moves':
       return new Problem('refused', 'No batch would change its home.')
   }

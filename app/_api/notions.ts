@@ -33,7 +33,8 @@ const notionSchema = z
     ...cardFields,
     count: z.int(),
     toBuy: orNull(z.strictObject({ short: z.int(), packs: z.int().nullable() })).meta({
-      description: 'When there are fewer than its minimum: how many short, and whole packs that make it up.',
+      description:
+        'When there are fewer than its minimum and what kits under way want: how many short, and whole packs that make it up.',
     }),
     usedBy: orNull(z.strictObject({ projectId: z.string(), title: z.string() })).meta({
       description: 'The project it is in use for.',

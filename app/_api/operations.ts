@@ -27,13 +27,20 @@ import { getDesign, getDesignCoverage, listDesigns, searchEverything } from './d
 import { carryOutFilingOperation, planFilingOperation } from './filing'
 import { listFinishingsOperation, removeFinishingOperation, saveFinishingOperation, saveFramingOperation } from './finishings'
 import { bringFileIn, getImport, listImportsOperation, undoImportOperation } from './imports'
+import { kitBagOperations } from './kit-bags'
+import { kitOperations } from './kit-items'
 import { getDesignKits } from './kits'
 import { keepLabelsPrintedOperation, listLabelsOperation } from './labels'
 import { listLikelyThreads } from './likely-threads'
+import { getSharedList } from './lists'
+import { listProjectClashesOperation, loanOperations } from './loans'
+import { missingOperations } from './missing'
 import { addNotionOperation, calculateNeedle, listNotionsOperation, notionOperations } from './notions'
 import type { AnyOperation } from './operation'
 import { listPieceDesigns } from './piece-designs'
 import { getPlaceAround } from './place-around'
+import { placeChangeOperations } from './place-changes'
+import { placeWriteOperations } from './place-writes'
 import { getPlace, listPlacesOperation } from './places'
 import {
   getProjectStock,
@@ -51,8 +58,10 @@ import {
   listProjects,
   logWorkOperation,
   moveProjectOperation,
+  planProjectDayOperation,
 } from './projects'
 import { calculateRulerCount } from './ruler-count'
+import { readScannedOperation } from './scan'
 import { getDocument, getHealth } from './service'
 import { calculateStitchesFrom } from './stitches-from'
 import {
@@ -73,6 +82,8 @@ import {
 } from './swaps'
 import { getThreadAbout } from './thread-about'
 import { calculateThreadUse } from './thread-use'
+import { unpackOperations } from './unpack'
+import { walkOperations } from './walks'
 import { askWhatIfOperation } from './what-if'
 import { calculateYardage } from './yardage'
 
@@ -137,11 +148,18 @@ export const operations = [
   undoBulkEditOperation,
   ...buyingOperations,
   ...countOperations,
+  ...missingOperations,
   listPlacesOperation,
   getPlace,
   getPlaceAround,
+  ...unpackOperations,
+  ...placeChangeOperations,
+  ...placeWriteOperations,
+  ...Object.values(loanOperations),
   listLabelsOperation,
   keepLabelsPrintedOperation,
+  readScannedOperation,
+  getSharedList,
   planFilingOperation,
   carryOutFilingOperation,
   listProjects,
@@ -153,10 +171,15 @@ export const operations = [
   setProjectSwapOperation,
   listBrokenPromisesOperation,
   kitProjectOperation,
+  ...Object.values(kitOperations),
+  ...kitBagOperations,
   moveProjectOperation,
   logWorkOperation,
+  planProjectDayOperation,
+  listProjectClashesOperation,
   abandonProjectOperation,
   finishProjectOperation,
+  ...walkOperations,
   bringFileIn,
   listImportsOperation,
   getImport,

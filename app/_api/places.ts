@@ -21,6 +21,7 @@ const placeSchema = z
     pathText: z.string(),
     capacity: z.int().nullable(),
     note: z.string().nullable(),
+    version: z.int(),
   })
   .meta({ id: 'Place' })
 
@@ -34,6 +35,7 @@ const examplePlace = {
   pathText: 'T2.1 › T2.1-14',
   capacity: 6,
   note: null,
+  version: 0,
 }
 
 export const listPlacesOperation = operation({

@@ -75,6 +75,8 @@ export function describeProjectRefusal(refusal: ProjectRefusal): Problem {
       return new Problem('refused', 'A leftover was weighed, but nobody has said what a full put-up of that line weighs.')
     case 'finished-before-started':
       return new Problem('refused', `It was started on ${refusal.startedOn}, so it cannot be finished before.`)
+    case 'not-kept':
+      return noSuch('piece of cloth kept for this project', 'usedKeptClothIds')
     case 'nothing-cut':
       return new Problem('refused', 'Nothing was cut off the piece.')
     case 'more-than-it-was':

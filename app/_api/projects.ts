@@ -11,12 +11,14 @@ import { exampleThread } from './stock'
 const projectFields = {
   projectId: z.string(),
   status: z.enum(projectStatuses),
-  quantity: z.int(),
+  quantity: z.int().meta({ description: 'All copies, spares among them.' }),
+  spares: z.int().meta({ description: 'How many of them are spare kits: those have no chart until they are sold.' }),
   design: z.strictObject({ designId: z.string(), title: z.string(), chartId: z.string() }),
   owner: namedSchema,
   place: orNull(placeRefSchema).meta({ description: 'Where the kit or the finished piece is.' }),
   forWhom: z.string().nullable(),
   dueOn: z.string().nullable(),
+  plannedOn: z.string().nullable().meta({ description: 'When it is meant to be begun.' }),
   startedOn: z.string().nullable(),
   finishedOn: z.string().nullable(),
   hoursTenths: z.int().meta({ description: 'Tenths of an hour.' }),
@@ -42,11 +44,13 @@ const exampleProject = {
   projectId: 'j1',
   status: 'planned',
   quantity: 1,
+  spares: 0,
   design: { designId: 'd1', title: 'Rook Hill in Snow', chartId: 'h1' },
   owner: { id: 'o1', name: 'The Oxmarsh Needle Room' },
   place: { placeId: 'p7', label: 'K-07' },
   forWhom: null,
   dueOn: '2026-12-01',
+  plannedOn: '2026-09-08',
   startedOn: null,
   finishedOn: null,
   hoursTenths: 0,
@@ -122,13 +126,25 @@ export const addProject = operation({
       ownerId: idText,
       clothPieceId: idText.nullable().default(null),
       over: z.literal([1, 2]).nullable().default(null),
-      quantity: z.int().min(1).max(10_000).default(1),
+      quantity: z.int().min(1).max(10_000).default(1).meta({ description: 'All copies, spares among them.' }),
+      spares: z
+        .int()
+        .min(0)
+        .max(9_999)
+        .default(0)
+        .meta({ description: 'How many of them are spare kits, fewer than the quantity.' }),
       bagLabel: shortText.nullable().default(null).meta({ description: 'Where the kit will be; a new label becomes a bag.' }),
       forWhom: shortText.nullable().default(null),
       dueOn: dateText.nullable().default(null),
+      plannedOn: dateText.nullable().default(null),
       note: noteText.nullable().default(null),
       isWish: z.boolean().default(false),
       who,
+    })
+    .refine(({ spares, quantity }) => spares < quantity, {
+      path: ['spares'],
+      message: 'All of them would be spares.',
+      params: { accepted: 'fewer than the quantity' },
     })
     .meta({ id: 'StartProjectRequest' }),
   answerStatus: 201,
@@ -145,7 +161,7 @@ export const addProject = operation({
   problems: ['refused'],
   takesIdempotencyKey: true,
   example: {
-    body: { designId: 'd1', threadListId: 'l1', ownerId: 'o1', bagLabel: 'K-07', dueOn: '2026-12-01' },
+    body: { designId: 'd1', threadListId: 'l1', ownerId: 'o1', bagLabel: 'K-07', dueOn: '2026-12-01', plannedOn: '2026-09-08' },
     answer: { project: exampleDetail, promised: [{ thread: exampleThread, batchId: 'b1', strandTenths: 772_645 }], short: [] },
   },
 })
@@ -204,12 +220,27 @@ export const logWorkOperation = operation({
   },
 })
 
+export const planProjectDayOperation = operation({
+  ...step,
+  path: '/projects/{projectId}/planned-on',
+  id: 'planProjectDay',
+  summary: 'Say on which day it is meant to be begun',
+  body: z.strictObject({ ...edit, plannedOn: dateText.nullable() }).meta({ id: 'PlanProjectDayRequest' }),
+  answerMeans: 'Planned.',
+  example: { body: { plannedOn: '2026-09-08' }, answer: { ...exampleDetail, version: 1 } },
+})
+
+const putBack = z.enum(['now', 'list']).default('now').meta({
+  description:
+    '`now`: what is left lies where it lives already. `list`: the record has it in the bag until it is ticked off a put-back list.',
+})
+
 export const abandonProjectOperation = operation({
   ...step,
   path: '/projects/{projectId}/abandon',
   id: 'abandonProject',
   summary: 'Give it up: everything goes back where it lives',
-  body: z.strictObject(edit).meta({ id: 'AbandonProjectRequest' }),
+  body: z.strictObject({ ...edit, putBack }).meta({ id: 'AbandonProjectRequest' }),
   answerMeans: 'Given up; its record stays.',
   example: { body: {}, answer: { ...exampleDetail, status: 'abandoned', place: null, version: 3 } },
 })
@@ -220,7 +251,7 @@ export const finishProjectOperation = operation({
   id: 'finishProject',
   summary: 'Finish it: what was used is used up, the rest goes back',
   description:
-    'In one change: thread used is used up, leftovers go back where they live, promises are freed, the cloth is used and offcuts become pieces of cloth, the chart goes back. Threads left out of `used` were used as the design needs.',
+    'In one change: thread used is used up, leftovers go back where they live, at once or by a put-back list, promises are freed, the cloth is used and offcuts become pieces of cloth, chart and notions go back, and a question is opened for what was not in the bag. Threads left out of `used` were used as the design needs.',
   body: z
     .strictObject({
       ...edit,
@@ -242,7 +273,13 @@ export const finishProjectOperation = operation({
         .max(1_000)
         .default([])
         .meta({ description: 'Pulled, and not in the bag when it was unpacked.' }),
+      putBack,
       isClothUsed: z.boolean().default(true),
+      usedKeptClothIds: z
+        .array(idText)
+        .max(400)
+        .default([])
+        .meta({ description: 'Other pieces kept for it that were used up; those left out are free again.' }),
       offcuts: z
         .array(
           z.strictObject({
@@ -281,6 +318,7 @@ export const finishProjectOperation = operation({
       usedUp: z.array(z.strictObject({ thread: threadRefSchema, putUps: z.int() })),
       missing: z.array(z.strictObject({ thread: threadRefSchema, batchId: z.string(), putUps: z.int() })),
       offcutIds: z.array(z.string()),
+      walkId: z.string().nullable().meta({ description: 'The list to put things back by; null when none was made.' }),
     })
     .meta({ id: 'FinishedProject' }),
   answerMeans: 'Finished, with what goes back where, in walking order.',
@@ -308,6 +346,7 @@ export const finishProjectOperation = operation({
       usedUp: [{ thread: exampleThread, putUps: 1 }],
       missing: [],
       offcutIds: [],
+      walkId: null,
     },
   },
 })

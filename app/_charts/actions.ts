@@ -15,6 +15,7 @@ import { restoreChart } from '#lib/db/chart/restore-chart'
 import { type ReturnChartRefusal, returnChart } from '#lib/db/place/return-chart'
 import type { Result } from '#lib/result'
 import type { FormState } from '#ui/form'
+import { meantPlace } from '../_places/meant-place'
 import { textFields } from './form-values'
 import {
   addChartSchema,
@@ -80,12 +81,13 @@ export async function moveChartAction(_previous: FormState, form: FormData): Pro
   const input = moveChartSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { placeLabel, how, ...rest } = input.data
+  const result = await moveChart({ ...rest, how, toPlaceLabel: placeLabel })
+  const { label, said } = await meantPlace(placeLabel)
   const done = {
-    take: `It is in ${placeLabel} now, and out.`,
-    lend: `Lent to ${placeLabel}.`,
-    home: `It lives in ${placeLabel} now.`,
+    take: `It is in ${label} now, and out.${said}`,
+    home: `It lives in ${label} now.${said}`,
   }
-  return answer(await moveChart({ ...rest, how, toPlaceLabel: placeLabel }), values, done[how])
+  return answer(result, values, done[how])
 }
 
 export async function returnChartAction(_previous: FormState, form: FormData): Promise<FormState> {

@@ -2,6 +2,7 @@ import { chartMoves } from '#lib/db/chart/move-chart'
 import type { ChartDetail } from '#lib/db/chart/queries'
 import { chartEndings } from '#lib/db/chart/remove-chart'
 import { isOut } from '#lib/stock/batch'
+import { ScanInto } from '#trade/scan-into'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { ChoiceField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
@@ -20,7 +21,6 @@ export function ReturnChartForm({ chart }: { chart: ChartDetail }) {
 }
 
 export function MoveChartForm({ chart, placeLabels }: { chart: ChartDetail; placeLabels: readonly string[] }) {
-  const ways = chart.kind === 'file' ? chartMoves.filter((how) => how !== 'lend') : chartMoves
   return (
     <Form
       action={moveChartAction}
@@ -33,16 +33,17 @@ export function MoveChartForm({ chart, placeLabels }: { chart: ChartDetail; plac
       <TextField
         name="placeLabel"
         label="Where it goes"
-        hint="The label of a place, or whose hands; a new one is made"
+        hint="The label of a place; a new one is made"
         suggestions={placeLabels}
         maxLength={100}
         width="half"
         isRequired
       />
+      <ScanInto name="placeLabel" />
       <ChoiceField
         name="how"
         label="How"
-        options={ways.map((value) => ({ value, ...moveWords[value] }))}
+        options={chartMoves.map((value) => ({ value, ...moveWords[value] }))}
         defaultValue={chart.home === null ? 'home' : 'take'}
       />
       <TextField name="reason" label="Why" maxLength={300} width="half" />

@@ -6,6 +6,7 @@ import type { ChartMove } from '#lib/db/chart/move-chart'
 import type { ChartMovement } from '#lib/db/chart/queries'
 import type { ChartEnding } from '#lib/db/chart/remove-chart'
 import type { ReturnChartRefusal } from '#lib/db/place/return-chart'
+import { isPeople } from '#lib/place/place'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
 import { formatDate } from '#lib/quantity/date'
@@ -38,7 +39,6 @@ export const allowanceWords: Record<AllowanceProfile, string> = {
 
 export const moveWords: Record<ChartMove, { label: string; note: string }> = {
   take: { label: 'It is only taken there for a while', note: 'It keeps its place, and counts as out.' },
-  lend: { label: 'It is lent', note: 'To a person, by name; it counts as out until it is back.' },
   home: { label: 'It lives there from now on', note: 'A new home.' },
 }
 
@@ -79,8 +79,8 @@ export function describeChartRefusal(refusal: ChartRefusal | ReturnChartRefusal)
     }
     case 'is-a-file':
       return 'This is a file for one person; lend the bought paper copy or suggest they buy it.'
-    case 'not-a-person':
-      return `${refusal.label} is a place, not a person. Say who has it, or that it is only taken there for a while.`
+    case 'is-lending':
+      return `${refusal.label} is somebody: handed to them it is lent, with a day to be back by. Press “Lend it” instead.`
     case 'already-there':
       return 'It is there already.'
     case 'no-home':
@@ -131,7 +131,7 @@ export function describeChartMovement(movement: ChartMovement): string {
     case 'receive':
       return `${copies} came in${where}`
     case 'take':
-      return to?.kind === 'person' ? `lent${where}` : `taken${whence}${where}`
+      return to && isPeople(to.kind) ? `handed${where}` : `taken${whence}${where}`
     case 'move':
       return `given a new home: moved${whence}${where}`
     case 'return':

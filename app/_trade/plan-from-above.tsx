@@ -29,6 +29,8 @@ type PlanFromAboveProps = {
   label: string
   note?: ReactNode
   kind?: PlaceKind
+  /** How the first row lies, where it is not the back of a drawer. */
+  edge?: string
   /** Compartments in a row, left to right. */
   columns: number
   /** In true order: left to right, back to front. */
@@ -39,10 +41,10 @@ type PlanFromAboveProps = {
  * An opened drawer: its compartments from above, in true order, and its front below them. On a phone the rows are not folded, for a
  * folded row no longer looks like the drawer: the plan scrolls sideways instead.
  */
-export function PlanFromAbove({ label, note, kind, columns, cells }: PlanFromAboveProps) {
+export function PlanFromAbove({ label, note, kind, edge = 'back, seen from above', columns, cells }: PlanFromAboveProps) {
   return (
     <div className={s.drawer}>
-      <p className={s.edge}>back, seen from above</p>
+      <p className={s.edge}>{edge}</p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard */}
       <section className={s.scroll} aria-label={`Plan of ${label}`} tabIndex={0}>
         <ol

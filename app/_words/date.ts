@@ -1,8 +1,7 @@
 import { formatDate } from '#lib/quantity/date'
+import { calendarDay } from '#lib/quantity/day'
 
-/** A moment's day on this machine's calendar, as yyyy-mm-dd. */
-export const calendarDay = (at: Date): string =>
-  `${at.getFullYear()}-${String(at.getMonth() + 1).padStart(2, '0')}-${String(at.getDate()).padStart(2, '0')}`
+export { calendarDay }
 
-/** The same in words. */
+/** A moment's day on this machine's calendar, in words. */
 export const dayOf = (at: Date): string => formatDate(calendarDay(at))

@@ -213,6 +213,8 @@ function warningWords({ kind: warned, raw, accepted }: RowWarning, kind: ImportK
       return `${written} stands on row ${accepted?.[0] ?? ''} already, word for word. It counts once.`
     case 'list-incomplete':
       return `the list ${written} lacks ${describeRows((accepted ?? []).map(Number)).toLowerCase()}, refused below. A list is replaced whole: mend what is missing and bring in all its rows together.`
+    case 'old-label':
+      return `the old label says ${written}; that is ${taken} now. ${kind === 'places' ? 'Nothing of that place is changed by its old label.' : 'It goes there.'}`
     case 'line-assumed':
       return `no line is given. ${taken} is taken${kind === 'lists' ? ' for this thread' : ''}.`
   }

@@ -18,6 +18,7 @@ import { UnfoldButton } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed, threadLength } from '#words/amounts'
 import { calendarDay } from '#words/date'
+import { priceWords } from '#words/price'
 import s from './buy.module.css'
 import { BuyParts } from './buy-parts'
 import { BuySum } from './buy-sum'
@@ -25,7 +26,7 @@ import { DesignPicker } from './design-picker'
 import { type BuyChoices, buyChoicesSchema, buyHref } from './filter'
 import { OrderGroup } from './order-group'
 import { ThreadCell } from './thread-cell'
-import { buyNotes, priceWords, putUpWords } from './words'
+import { buyNotes, putUpWords } from './words'
 
 export const metadata: Metadata = { title: 'Buy' }
 

@@ -2,7 +2,6 @@ import type { BuyLine } from '#lib/coverage/buy-list'
 import type { BoughtThread } from '#lib/db/order/bought-threads'
 import type { OrderRefused } from '#lib/db/order/order-refusal'
 import { formatDate } from '#lib/quantity/date'
-import { formatPrice } from '#lib/quantity/money'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { counted, threadLength } from '#words/amounts'
 import { threadName } from '#words/thread'
@@ -38,9 +37,6 @@ export function describeOrderRefusal(refusal: OrderRefused): string {
 }
 
 export const nameOf = ({ line, code, name }: BoughtThread): string => threadName({ makerName: line.makerName, code, name })
-
-export const priceWords = (minor: number, currency: string): string =>
-  [currency, formatPrice(Math.round(minor), null)].filter(Boolean).join(' ')
 
 /** "3 skeins". */
 export const putUpWords = (putUps: number, { line }: BoughtThread): string => counted(putUps, line.putUpWord)

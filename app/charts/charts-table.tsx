@@ -4,6 +4,7 @@ import { finishedSize } from '#lib/cloth/finished-size'
 import type { EngineListAnswer } from '#lib/coverage/engine'
 import type { Answers } from '#lib/db/answers/answers'
 import type { FoundDesigns } from '#lib/db/answers/find-designs'
+import { isChartWithSomebody } from '#lib/loan/chart-out'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { OutlineScale, OutlineToScale } from '#trade/outline-to-scale'
 import { PlaceLabel } from '#trade/place-label'
@@ -153,7 +154,14 @@ export function ChartsTable({ answers, found, ownerIds, isGrouped }: ChartsTable
                 label={current.label}
                 href={`/places/${current.id}`}
                 livesIn={home && home.id !== current.id ? home.label : undefined}
-                note={record.copies > 1 ? counted(record.copies, 'copy') : undefined}
+                note={
+                  [
+                    isChartWithSomebody({ ...record, currentKind: current.kind }) && 'chart out',
+                    record.copies > 1 && counted(record.copies, 'copy'),
+                  ]
+                    .filter(Boolean)
+                    .join(', ') || undefined
+                }
               />
             )
           },

@@ -21,6 +21,7 @@ import type { Result } from '#lib/result'
 import type { FormState } from '#ui/form'
 import { getViewer } from '#viewer/viewer'
 import { calendarDay } from '#words/date'
+import { meantPlace } from '../_places/meant-place'
 import {
   addClothSchema,
   bleedTestSchema,
@@ -132,7 +133,9 @@ export async function moveClothAction(_previous: FormState, form: FormData): Pro
   const input = moveSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { placeLabel, ...rest } = input.data
-  return answer(await moveCloth({ ...rest, toPlaceLabel: placeLabel }), values, `It lies in ${placeLabel} now.`)
+  const result = await moveCloth({ ...rest, toPlaceLabel: placeLabel })
+  const { label, said } = await meantPlace(placeLabel)
+  return answer(result, values, `It lies in ${label} now.${said}`)
 }
 
 export async function returnClothAction(_previous: FormState, form: FormData): Promise<FormState> {

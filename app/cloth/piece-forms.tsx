@@ -2,6 +2,7 @@ import type { ClothDetail, ClothKin } from '#lib/db/cloth/queries'
 import { clothEndings } from '#lib/db/cloth/remove-cloth'
 import type { Owner } from '#lib/db/owner/owners'
 import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import { ScanInto } from '#trade/scan-into'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { CheckField, ChoiceField, FieldRow, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
@@ -129,6 +130,7 @@ export function MoveForm({ piece, placeLabels }: { piece: ClothDetail; placeLabe
           width="half"
           isRequired
         />
+        <ScanInto name="placeLabel" />
         <CheckField name="becomesHome" label="It lives there from now on" />
       </Form>
     </div>

@@ -1,7 +1,6 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
-import { cookies } from 'next/headers'
 import { redirect } from 'next/navigation'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
@@ -11,15 +10,11 @@ import { type CountEntered, enterCounts } from '#lib/db/count/enter-counts'
 import { readCountPlaces, readFullLines } from '#lib/db/count/queries'
 import { startCount } from '#lib/db/count/start-count'
 import type { FormState } from '#ui/form'
+import { rememberName } from '#viewer/remembered-name'
 import { counted } from '#words/amounts'
 import { correctionWords, describeCountRefusal } from '#words/count'
 import { countSchema, decideSchema, enteredSchema, foundSchema, outcomeSchema, signedSchema, startCountSchema } from './schema'
-import { lineName, nameCookie } from './words'
-
-/** The next form on this device begins with it. */
-const rememberName = async (by: string): Promise<void> => {
-  ;(await cookies()).set(nameCookie, by, { path: '/count', maxAge: 60 * 60 * 24 * 365, sameSite: 'lax', httpOnly: true })
-}
+import { lineName } from './words'
 
 /** The ids of the lines that fields named `before-id` are about. */
 const lineIds = (values: Record<string, string>, before: string): string[] =>

@@ -1,5 +1,4 @@
 import type { Metadata } from 'next'
-import { cookies } from 'next/headers'
 import Link from 'next/link'
 import { listNotCounted } from '#lib/db/count/not-counted'
 import { type CountListed, listCounts } from '#lib/db/count/queries'
@@ -13,13 +12,14 @@ import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
+import { rememberedName } from '#viewer/remembered-name'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { shareWords } from '#words/count'
 import { dayOf } from '#words/date'
 import { startCountAction } from './actions'
 import { countPageSchema } from './schema'
-import { nameCookie, statusWords } from './words'
+import { statusWords } from './words'
 
 export const metadata: Metadata = { title: 'Count' }
 
@@ -28,7 +28,7 @@ const placesShown = 40
 
 export default async function CountPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
   const { page, place: chosen } = countPageSchema.parse(await searchParams)
-  const [{ ownerIds, ownerName }, jar] = await Promise.all([getViewer(), cookies()])
+  const [{ ownerIds, ownerName }, name] = await Promise.all([getViewer(), rememberedName()])
   const now = new Date()
   const since = new Date(now)
   since.setFullYear(since.getFullYear() - 1)
@@ -38,7 +38,6 @@ export default async function CountPage({ searchParams }: { searchParams: Promis
     listCounts({ offset, limit: countsPerPage }),
     listNotCounted({ ownerIds, since, now }),
   ])
-  const name = jar.get(nameCookie)?.value ?? ''
   const open = counts.filter(({ status }) => status === 'open' || status === 'counted')
   const closed = counts.filter(({ status }) => status === 'signed' || status === 'dropped')
   return (
@@ -55,7 +54,7 @@ export default async function CountPage({ searchParams }: { searchParams: Promis
         </Empty>
       ) : (
         <Section title="Begin a count" id="begin">
-          <Form action={startCountAction} submit="Begin" label="Begin a count">
+          <Form key={chosen} action={startCountAction} submit="Begin" label="Begin a count">
             <SelectField
               name="placeId"
               label="Place, with everything inside it"

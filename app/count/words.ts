@@ -2,9 +2,6 @@ import type { SheetLine } from '#lib/db/count/queries'
 import type { CountStatus } from '#lib/stock/stocktake'
 import { threadName } from '#words/thread'
 
-/** Where the name last given on this device is kept. */
-export const nameCookie = 'larder-name'
-
 export const statusWords: Record<CountStatus, string> = {
   open: 'being counted',
   counted: 'to be compared',

@@ -16,6 +16,7 @@ import { takeNotion } from '#lib/db/notion/take-notion'
 import type { Result } from '#lib/result'
 import type { FormState } from '#ui/form'
 import { describeNotionRefusal } from '#words/notion'
+import { meantPlace } from '../_places/meant-place'
 import {
   addNotionSchema,
   countNotionSchema,
@@ -58,7 +59,9 @@ export async function moveNotionAction(_previous: FormState, form: FormData): Pr
   const input = moveNotionSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { placeLabel, ...rest } = input.data
-  return answer(await moveNotion({ ...rest, toPlaceLabel: placeLabel }), values, `It lies in ${placeLabel} now.`)
+  const result = await moveNotion({ ...rest, toPlaceLabel: placeLabel })
+  const { label, said } = await meantPlace(placeLabel)
+  return answer(result, values, `It lies in ${label} now.${said}`)
 }
 
 export async function countNotionAction(_previous: FormState, form: FormData): Promise<FormState> {

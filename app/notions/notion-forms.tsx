@@ -1,5 +1,6 @@
 import { countChanges } from '#lib/db/notion/count-notion'
 import type { NotionDetail } from '#lib/db/notion/queries'
+import { ScanInto } from '#trade/scan-into'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { CheckField, ChoiceField, NumberField, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
@@ -76,6 +77,7 @@ export const MoveForm = ({ notion, placeLabels }: NotionProps & { placeLabels: r
       width="half"
       isRequired
     />
+    <ScanInto name="placeLabel" />
     <CheckField name="becomesHome" label="It lives there from now on" hint="Left out, it is only there for now" />
   </Form>
 )

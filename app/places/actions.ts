@@ -14,14 +14,24 @@ import { restorePlace } from '#lib/db/place/restore-place'
 import { returnChart } from '#lib/db/place/return-chart'
 import { returnBatch } from '#lib/db/stock/return-batch'
 import type { FormState } from '#ui/form'
-import { addPlaceSchema, editPlaceSchema, movePlaceSchema, putBackSchema, removePlaceSchema, restorePlaceSchema } from './schema'
+import {
+  addPlaceSchema,
+  editPlaceSchema,
+  movePlaceSchema,
+  putBackSchema,
+  putUpsSchema,
+  removePlaceSchema,
+  restorePlaceSchema,
+} from './schema'
 import { describePlaceRefusal, describePutBackRefusal } from './words'
 
 export async function addPlaceAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = addPlaceSchema.safeParse(values)
+  const putUps = putUpsSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  const result = await addPlace(input.data)
+  if (!putUps.success) return invalid(putUps.error, values)
+  const result = await addPlace({ ...input.data, putUps: putUps.data })
   if (!result.ok) return { status: 'refused', message: describePlaceRefusal(result.error), values }
   revalidatePath('/places', 'layout')
   redirect(`/places/${result.value.id}`)
@@ -30,8 +40,10 @@ export async function addPlaceAction(_previous: FormState, form: FormData): Prom
 export async function editPlaceAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = editPlaceSchema.safeParse(values)
+  const putUps = putUpsSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  const result = await editPlace(input.data)
+  if (!putUps.success) return invalid(putUps.error, values)
+  const result = await editPlace({ ...input.data, putUps: putUps.data })
   if (!result.ok) return { status: 'refused', message: describePlaceRefusal(result.error), values }
   revalidatePath('/', 'layout')
   redirect(`/places/${input.data.id}`)

@@ -1,14 +1,18 @@
 import Link from 'next/link'
 import type { ThingHere } from '#lib/db/place/contents'
 import type { OutThing } from '#lib/db/place/list-out'
+import { formatDate } from '#lib/quantity/date'
 import type { Settings } from '#lib/settings/settings'
+import { LoanStandingWord } from '#trade/loan-standing'
 import { PlaceLabel } from '#trade/place-label'
+import { LinkButton } from '#ui/button'
 import { Form } from '#ui/form'
 import { type Column, Ledger } from '#ui/ledger'
 import { dayOf } from '#words/date'
+import { standingWords } from '#words/loan'
+import { ThingName, thingWords } from '../_things/thing-name'
 import { putBackAction } from './actions'
 import s from './out-table.module.css'
-import { ThingName, thingWords } from './thing-name'
 import { describeDays } from './words'
 
 type OutTableProps = { things: readonly OutThing[]; caption: string; now: Date; settings: Settings }
@@ -59,17 +63,34 @@ export function OutTable({ things, caption, now, settings }: OutTableProps) {
         ),
       phone: 'side',
     },
+    ...(things.some(({ loan }) => loan !== null) ? [dueColumn] : []),
     {
       key: 'back',
       head: 'Put back',
       headIsHidden: true,
-      cell: (thing) => <PutBack thing={thing} />,
+      cell: (thing) =>
+        thing.loan ? <LinkButton href={`/loans/${thing.loan.loanId}#back`}>Take back</LinkButton> : <PutBack thing={thing} />,
       isAtEnd: true,
       phone: 'wide',
       isOffPaper: true,
     },
   ]
   return <Ledger caption={caption} columns={columns} rows={things} rowKey={({ noun, id }) => `${noun} ${id}`} />
+}
+
+/** Till when what is lent or sent away is with them. */
+const dueColumn: Column<OutThing> = {
+  key: 'due',
+  head: 'Due',
+  cell: ({ loan }) =>
+    loan && (
+      <LoanStandingWord
+        standing={loan.standing}
+        word={standingWords(loan.standing)}
+        note={loan.dueOn ? formatDate(loan.dueOn) : undefined}
+      />
+    ),
+  phone: 'line',
 }
 
 /** One press and it is back where it lives. */

@@ -1,8 +1,11 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
+import { countMissing } from '#lib/db/missing/queries'
 import { listOut } from '#lib/db/place/list-out'
 import { countInPlaces } from '#lib/db/place/place-counts'
 import { listPlaces } from '#lib/db/place/queries'
+import { readFills } from '#lib/db/place/read-fills'
+import { isFullerThan } from '#lib/place/capacity'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { PageHead } from '#ui/page-head'
@@ -11,8 +14,11 @@ import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
+import { OpenWalks } from '../_walk/open-walks'
+import { FullSection } from './full-section'
 import { type Furnishing, Furniture } from './furniture'
 import { OutTable } from './out-table'
+import s from './places.module.css'
 import { RemovedNotice } from './removed-notice'
 import { placePageSchema } from './schema'
 import { describeHolding, placeTitle } from './words'
@@ -20,15 +26,19 @@ import { describeHolding, placeTitle } from './words'
 export const metadata: Metadata = { title: 'Places' }
 
 const outPerPage = 100
+/** Past three-quarters a drawer soon wants more room: common practice (working shelves are kept 70 to 75 % full). */
+const usualShare = 75
 
 export default async function PlacesPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
-  const { page, removed } = placePageSchema.parse(await searchParams)
+  const { page, removed, full } = placePageSchema.parse(await searchParams)
   const { settings, ownerIds, ownerName } = await getViewer()
   const places = await listPlaces()
   const offset = (page - 1) * outPerPage
-  const [{ byPlace, nowhere, everywhere }, { things: out, total: outCount }] = await Promise.all([
+  const [missing, { byPlace, nowhere, everywhere }, { things: out, total: outCount }, fills] = await Promise.all([
+    countMissing(ownerIds),
     countInPlaces(ownerIds, places),
     listOut({ ownerIds, insidePath: null }, { offset, limit: outPerPage }),
+    readFills(places),
   ])
   const countsOf = (id: string) => byPlace.get(id) ?? everywhere
   const furnish = (parentId: string | null): Furnishing[] =>
@@ -44,6 +54,8 @@ export default async function PlacesPage({ searchParams }: { searchParams: Promi
   const top = furnish(null)
   const rooms = top.filter(({ place, inside }) => place.kind === 'room' && inside.length > 0)
   const loose = top.filter((item) => !rooms.includes(item))
+  const shownRooms = full === undefined ? rooms : []
+  const fullCount = [...fills.values()].filter(({ fill }) => isFullerThan(fill, usualShare)).length
   const unplaced = describeHolding(nowhere)
   const now = new Date()
 
@@ -54,10 +66,10 @@ export default async function PlacesPage({ searchParams }: { searchParams: Promi
         note={places.length > 0 && counted(places.length, 'place')}
         actions={
           <>
+            <LinkButton href="/loans">Out and back</LinkButton>
             <LinkButton href="/notions">Notions</LinkButton>
-            <LinkButton href="/places/filing">Filing plan</LinkButton>
-            <LinkButton href="/labels">Labels</LinkButton>
             <LinkButton href="/places/new">Add a place</LinkButton>
+            <LinkButton href="#more">More to do</LinkButton>
           </>
         }
         byline={
@@ -66,11 +78,20 @@ export default async function PlacesPage({ searchParams }: { searchParams: Promi
         }
       >
         {outCount > 0 && (
-          <a href="#out">
+          <a href={full === undefined ? '#out' : '/places#out'}>
             {counted(outCount, 'thing')} {outCount === 1 ? 'is' : 'are'} out
           </a>
         )}
+        {missing > 0 && (
+          <>
+            {outCount > 0 && '; '}
+            <Link href="/missing">{missing} missing</Link>
+          </>
+        )}
+        {outCount + missing > 0 && fills.size > 0 && '; '}
+        {fills.size > 0 && <Link href={`/places?full=${usualShare}#full`}>{fullCount} over three-quarters full</Link>}
       </PageHead>
+      <OpenWalks />
       <PrintLine>Places of {ownerName}</PrintLine>
       <RemovedNotice placeId={removed} />
 
@@ -91,7 +112,9 @@ export default async function PlacesPage({ searchParams }: { searchParams: Promi
         </Empty>
       )}
 
-      {rooms.map((room) => (
+      {full !== undefined && places.length > 0 && <FullSection places={places} fills={fills} percent={full} />}
+
+      {shownRooms.map((room) => (
         <Section
           key={room.place.id}
           title={<Link href={`/places/${room.place.id}`}>{placeTitle(room.place)}</Link>}
@@ -100,7 +123,7 @@ export default async function PlacesPage({ searchParams }: { searchParams: Promi
           <Furniture items={furnish(room.place.id)} label={`In ${room.place.label}`} />
         </Section>
       ))}
-      {loose.length > 0 && (
+      {full === undefined && loose.length > 0 && (
         <Section title={rooms.length > 0 ? 'Not in a room' : 'All places'}>
           <Furniture items={loose} label={rooms.length > 0 ? 'Not in a room' : 'All places'} />
         </Section>
@@ -114,7 +137,7 @@ export default async function PlacesPage({ searchParams }: { searchParams: Promi
         </Section>
       )}
 
-      {out.length > 0 && (
+      {full === undefined && out.length > 0 && (
         <Section id="out" title="Out" note="Not where they live; out longest first.">
           <OutTable things={out} caption="What is out" now={now} settings={settings} />
           {outCount > outPerPage && (
@@ -127,6 +150,27 @@ export default async function PlacesPage({ searchParams }: { searchParams: Promi
           )}
         </Section>
       )}
+      <Section title="More to do with places" id="more">
+        <ul className={s.more}>
+          <li>
+            <Link href="/places/many">Many at once</Link>: a wall of drawers, labelled by your own pattern.
+          </li>
+          {places.length > 1 && (
+            <li>
+              <Link href="/places/order">Order</Link>: where the walk does not follow the labels.
+            </li>
+          )}
+          <li>
+            <Link href="/labels">Labels</Link>: to print, with a code that a phone opens.
+          </li>
+          <li>
+            <Link href="/places/filing">Filing plan</Link>: which drawer each code goes in.
+          </li>
+          <li>
+            <Link href="/places/changes">Merged and split</Link>: what became of which place, and taking it back.
+          </li>
+        </ul>
+      </Section>
     </>
   )
 }

@@ -1,18 +1,31 @@
 import type { PlaceRecord } from '#lib/db/place/place-rows'
-import { givenPlaceKinds } from '#lib/place/place'
+import type { PutUpRoom } from '#lib/place/capacity'
+import { givenPlaceKinds, type PlaceKind } from '#lib/place/place'
 import { FieldRow, NumberField, SelectField, TextArea, TextField } from '#ui/field'
+import s from './place-fields.module.css'
+import { putUpRows } from './schema'
 import { kindWord } from './words'
 
+type PlaceFieldsProps = {
+  place?: PlaceRecord
+  putUps?: readonly PutUpRoom[]
+  /** What a new one would be called by the shop's own pattern. */
+  proposed?: { label: string; kind: PlaceKind | null } | undefined
+}
+
+const usualPutUps = ['skein', 'card', 'loop', 'hank', 'spool', 'ball', 'cut']
+
 /** What is written on a place's card. */
-export function PlaceFields({ place }: { place?: PlaceRecord }) {
+export function PlaceFields({ place, putUps = [], proposed }: PlaceFieldsProps) {
+  const rows = Math.min(putUpRows, Math.max(3, putUps.length + 1))
   return (
     <>
       <FieldRow>
         <TextField
           name="label"
           label="Label"
-          hint="Just as it is written on it: T2.1"
-          defaultValue={place?.label}
+          hint={proposed ? 'The next free one by the shop’s pattern; any other will do' : 'Just as it is written on it: T2.1'}
+          defaultValue={place?.label ?? proposed?.label}
           maxLength={60}
           width="half"
           isRequired
@@ -22,7 +35,7 @@ export function PlaceFields({ place }: { place?: PlaceRecord }) {
           name="kind"
           label="Sort of place"
           options={givenPlaceKinds.map((kind) => ({ value: kind, label: kindWord(kind) }))}
-          defaultValue={place?.kind ?? 'drawer'}
+          defaultValue={place?.kind ?? proposed?.kind ?? 'drawer'}
           width="half"
         />
       </FieldRow>
@@ -49,6 +62,31 @@ export function PlaceFields({ place }: { place?: PlaceRecord }) {
           isWhole
         />
       </FieldRow>
+      <fieldset className={s.room}>
+        <legend>Takes, by kind of put-up</legend>
+        <p className="quiet">
+          A compartment that takes 6 skeins or 12 cards: put skeins in until it is snug, and count. Each kind takes its share of
+          the room. A part skein counts as one.
+        </p>
+        {Array.from({ length: rows }, (_, row) => row).map((row) => (
+          <FieldRow key={row}>
+            <NumberField
+              name={`most${row}`}
+              label={`How many${row === 0 ? '' : `, row ${row + 1}`}`}
+              defaultValue={putUps[row]?.most ?? ''}
+              isWhole
+            />
+            <TextField
+              name={`putUp${row}`}
+              label={`Of what${row === 0 ? '' : `, row ${row + 1}`}`}
+              defaultValue={putUps[row]?.putUpWord ?? ''}
+              suggestions={usualPutUps}
+              maxLength={30}
+              width="half"
+            />
+          </FieldRow>
+        ))}
+      </fieldset>
       <TextArea name="note" label="Note" defaultValue={place?.note ?? ''} rows={3} />
     </>
   )

@@ -1,6 +1,7 @@
-import type { ThreadHere } from '#lib/db/place/contents'
+import type { PlaceContents, ThreadHere } from '#lib/db/place/contents'
 import type { OutThing } from '#lib/db/place/list-out'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
+import type { PlaceKind } from '#lib/place/place'
 import type { PlanCell } from '#trade/plan-from-above'
 import { counted } from '#words/amounts'
 import { hexesOf } from '#words/colour'
@@ -14,7 +15,7 @@ type Cellful = { key: string; position: string; threads: readonly ThreadHere[]; 
 const cellsDrawn = 160
 
 /** A drawer's compartments when they are places of their own; what lies loose in the drawer itself is not among them. */
-export function cellsOfCompartments(
+function cellsOfCompartments(
   drawer: PlaceRecord,
   compartments: readonly PlaceRecord[],
   threads: readonly ThreadHere[],
@@ -37,7 +38,7 @@ export function cellsOfCompartments(
  * A drawer without compartments of its own: its threads in order, one after another, and what room is left.
  * Null when it is not to be drawn: nothing lives in it, or too much.
  */
-export function cellsOfDrawer(drawer: PlaceRecord, threads: readonly ThreadHere[], out: readonly OutThing[]): PlanCell[] | null {
+function cellsOfDrawer(drawer: PlaceRecord, threads: readonly ThreadHere[], out: readonly OutThing[]): PlanCell[] | null {
   const byThread = new Map<string, ThreadHere[]>()
   for (const batch of threads) {
     if (batch.home?.id !== drawer.id) continue
@@ -52,6 +53,60 @@ export function cellsOfDrawer(drawer: PlaceRecord, threads: readonly ThreadHere[
     const cell = filled[index] ?? { key: `empty ${index}`, threads: [] }
     return planCell({ ...cell, position: String(index + 1).padStart(2, '0') }, out)
   })
+}
+
+/** Kinds drawn with their threads one after another, when no compartment of their own is on the map. */
+const drawnWithThreads: readonly PlaceKind[] = ['drawer', 'compartment', 'ring', 'box', 'bag', 'bin']
+/** Kinds drawn with their charts, each in its slot. */
+const drawnWithCharts: readonly PlaceKind[] = ['rack', 'box', 'shelf', 'folder', 'bag', 'bin', 'drawer']
+/** Titles are long: more slots than this are a list. */
+const chartsDrawn = 60
+
+/** A place drawn from above: its compartments, else its threads in a row, else its charts in their slots. Null where a list says more. */
+export function cellsOf(
+  place: PlaceRecord,
+  compartments: readonly PlaceRecord[],
+  contents: Pick<PlaceContents, 'threads' | 'charts' | 'chartCount'>,
+  out: readonly OutThing[],
+): { cells: PlanCell[]; columns: number } | null {
+  const threads =
+    compartments.length > 0
+      ? cellsOfCompartments(place, compartments, contents.threads, out)
+      : drawnWithThreads.includes(place.kind)
+        ? cellsOfDrawer(place, contents.threads, out)
+        : null
+  if (threads) return { cells: threads, columns: columnsFor(threads.length) }
+  const charts = drawnWithCharts.includes(place.kind) ? cellsOfCharts(place, contents) : null
+  return charts && { cells: charts, columns: Math.min(4, charts.length) }
+}
+
+/** Charts that live in a place, by title; one that is out leaves its slot empty. */
+function cellsOfCharts(
+  place: PlaceRecord,
+  { charts, chartCount }: Pick<PlaceContents, 'charts' | 'chartCount'>,
+): PlanCell[] | null {
+  const living = charts.filter(({ home }) => home?.id === place.id)
+  if (living.length === 0 || chartCount > chartsDrawn) return null
+  return living.map((chart, index) => ({
+    key: chart.id,
+    position: String(index + 1).padStart(2, '0'),
+    content: {
+      title: chart.title,
+      note: chart.designerNames[0] ?? chart.kind,
+      quantity: chart.isOut || chart.copies === 1 ? undefined : `× ${chart.copies}`,
+      href: `/charts/${chart.id}`,
+      out: chart.isOut
+        ? { where: [chart.current?.label, chart.outSince && dayOf(chart.outSince)].filter(Boolean).join(', ') }
+        : undefined,
+    },
+  }))
+}
+
+/** How the first of a place's cells lie, where it is no drawer. */
+export function edgeWords(kind: PlaceKind): string | undefined {
+  if (kind === 'ring') return 'in their order on the ring'
+  if (kind === 'rack' || kind === 'shelf') return 'left to right, as they stand'
+  return kind === 'drawer' || kind === 'compartment' ? undefined : 'in order, seen from above'
 }
 
 function planCell({ key, position, threads, href }: Cellful, out: readonly OutThing[]): PlanCell {
@@ -86,4 +141,4 @@ export function positionIn(drawerLabel: string, label: string): string {
 }
 
 /** Compartments in a row, for want of knowing: eight in a full drawer, fewer in a small one. */
-export const columnsFor = (cells: number): number => (cells >= 24 ? 8 : cells >= 10 ? 5 : Math.max(1, Math.min(4, cells)))
+const columnsFor = (cells: number): number => (cells >= 24 ? 8 : cells >= 10 ? 5 : Math.max(1, Math.min(4, cells)))

@@ -1,10 +1,12 @@
 import type { ReturnClothRefusal } from '#lib/db/cloth/move-cloth'
 import type { PutBackNotionRefused } from '#lib/db/notion/put-back-notion'
 import type { ThreadHere } from '#lib/db/place/contents'
+import type { KeptPlaceChange } from '#lib/db/place/place-change'
 import type { PlaceCounts } from '#lib/db/place/place-counts'
 import type { PlaceRefusal } from '#lib/db/place/place-refusal'
 import type { ReturnChartRefusal } from '#lib/db/place/return-chart'
 import type { ReturnRefused } from '#lib/db/stock/return-batch'
+import type { PlaceFill } from '#lib/place/capacity'
 import { isPeople, type PlaceKind } from '#lib/place/place'
 import { counted, listed } from '#words/amounts'
 
@@ -34,6 +36,22 @@ export function describePlaceRefusal(refusal: PlaceRefusal): string {
       ])
       return `It is not empty. In it or living there, of all owners together: ${listed(held)}. Find them another place first.`
     }
+    case 'same-place':
+      return 'That is the place itself. Choose another for it to go into.'
+    case 'person-and-place':
+      return 'One of the two is a person and the other is not. Take the goods back first, then remove the place.'
+    case 'kept-by-record':
+      return 'The record keeps this place for what was not found. It stays as it is.'
+    case 'being-counted':
+      return `A count of ${refusal.label} is open. Finish it or drop it first, or its sheet would point at a place that is gone.`
+    case 'nothing-chosen':
+      return 'Nothing was chosen. Tick what goes to the new place.'
+    case 'not-from-here':
+      return `${counted(refusal.count, 'thing')} chosen ${refusal.count === 1 ? 'does' : 'do'} not live here any more. The page now shows what does; choose again.`
+    case 'no-such-change':
+      return 'There is no such change of places.'
+    case 'already-undone':
+      return 'It was taken back already.'
   }
 }
 
@@ -113,4 +131,61 @@ export function describeAmountBriefly(batches: readonly Amount[]): string {
 export function describeDays(from: Date, to: Date): string {
   const days = Math.max(0, Math.floor((to.getTime() - from.getTime()) / (24 * 60 * 60 * 1000)))
   return days === 0 ? 'today' : counted(days, 'day')
+}
+
+type Change = Pick<KeptPlaceChange, 'places' | 'things' | 'insideIds' | 'projectIds' | 'loanIds' | 'room'>
+
+/** What a merge or a split took along, for a strip of facts. */
+export function describeWentAlong({ things, insideIds, projectIds, loanIds, room }: Change) {
+  return [
+    { label: 'Goods', value: counted(things.length, 'thing') },
+    { label: 'Places inside', value: String(insideIds.length) },
+    ...(projectIds.length > 0 ? [{ label: 'Kits', value: String(projectIds.length) }] : []),
+    ...(loanIds.length > 0 ? [{ label: 'Loans', value: String(loanIds.length) }] : []),
+    ...(room ? [{ label: 'Its room', value: 'added to the other’s' }] : []),
+  ]
+}
+
+/** What could not be taken back, for it was changed since; empty when all was. */
+export function describeLeftThere(left: NonNullable<KeptPlaceChange['left']>, places: KeptPlaceChange['places']): string {
+  const kept = present([
+    left.things > 0 && counted(left.things, 'thing'),
+    left.places > 0 && `${counted(left.places, 'place')} inside`,
+  ])
+  const sentences = present([
+    kept.length > 0 && `Left alone, for they were changed since: ${listed(kept)}.`,
+    left.room && `What ${places.intoLabel} takes was said anew since, and stays as it was said.`,
+    left.newPlace && `${places.intoLabel} stays, for something lies in it.`,
+  ])
+  return sentences.join(' ')
+}
+
+/** A share of the whole: three-quarters, half, or 80 %. */
+export const shareWords = (percent: number): string =>
+  percent === 75 ? 'three-quarters full' : percent === 50 ? 'half full' : `${percent} % full`
+
+/** What a place's fill is made of: 5 of 6 skeins, 2 of 12 cards. */
+export function describeFillDetail(fill: PlaceFill): string {
+  const away = (out: number) => out > 0 && `${out} of them out, their room kept`
+  switch (fill.by) {
+    case 'put-ups': {
+      const held = fill.byWord
+        .filter(({ count }) => count > 0)
+        .map(({ count, most, putUpWord }) => `${count} of ${counted(most, putUpWord)}`)
+      const room = fill.byWord.map(({ most, putUpWord }) => counted(most, putUpWord))
+      const unknown = fill.unknown.map(({ count, putUpWord }) => counted(count, putUpWord))
+      return present([
+        held.length > 0 ? listed(held) : `empty; takes ${room.join(' or ')}`,
+        unknown.length > 0 && `and ${listed(unknown)}, of which it is not said how many it takes`,
+      ]).join(', ')
+    }
+    case 'compartments-room':
+      return fill.unsaid > 0
+        ? `by ${fill.compartments - fill.unsaid} of its ${counted(fill.compartments, 'compartment')}; ${fill.unsaid} do not say what they take`
+        : `by its ${counted(fill.compartments, 'compartment')}`
+    case 'compartments':
+      return present([`${fill.here + fill.out} of ${counted(fill.capacity, 'compartment')}`, away(fill.out)]).join(', ')
+    case 'things':
+      return present([`${fill.here + fill.out} of ${fill.capacity} ${fill.sort}`, away(fill.out)]).join(', ')
+  }
 }

@@ -22,14 +22,17 @@ import { getSettings } from '#lib/db/settings/settings'
 import { promiseStock } from '#lib/db/stock/promise-stock'
 import { releasePromises } from '#lib/db/stock/release-promises'
 import { readThreadTags } from '#lib/db/thread/thread-tag'
+import { startPull } from '#lib/db/walk/start-pull'
 import type { FormState } from '#ui/form'
 import { counted } from '#words/amounts'
 import { calendarDay } from '#words/date'
 import { describeNotionRefusal } from '#words/notion'
 import { threadName } from '#words/thread'
-import { parseUsed } from './parse-used'
+import { describeWalkRefusal } from '#words/walk'
+import { keptField, parseUsed } from './parse-used'
 import {
   changeBagSchema,
+  closeProjectSchema,
   editProjectSchema,
   finishProjectSchema,
   giveBackSchema,
@@ -38,6 +41,7 @@ import {
   moveProjectSchema,
   projectSchema,
   promiseBatchSchema,
+  pullProjectSchema,
   putBackNotionSchema,
   setSwapSchema,
   startProjectSchema,
@@ -108,6 +112,17 @@ export async function giveBackAction(_previous: FormState, form: FormData): Prom
   return { status: 'done' }
 }
 
+/** Begin a walk for one project. */
+export async function startWalkAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = pullProjectSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const result = await startPull({ projectIds: [input.data.projectId] })
+  if (!result.ok) return { status: 'refused', message: describeWalkRefusal(result.error), values }
+  revalidatePath('/', 'layout')
+  redirect(`/walks/${result.value.walkId}`)
+}
+
 export async function kitProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = kitProjectSchema.safeParse(values)
@@ -157,17 +172,18 @@ export async function logWorkAction(_previous: FormState, form: FormData): Promi
 
 export async function releaseProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
-  const input = projectSchema.safeParse(values)
+  const input = closeProjectSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const result = await releaseProject(input.data)
   if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
   revalidatePath('/', 'layout')
+  if (result.value.walkId) redirect(`/walks/${result.value.walkId}`)
   return { status: 'done', message: 'Its promises are freed.' }
 }
 
 export async function abandonProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
-  const input = projectSchema.safeParse(values)
+  const input = closeProjectSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const result = await abandonProject(input.data)
   if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
@@ -204,9 +220,11 @@ export async function finishProjectAction(_previous: FormState, form: FormData):
   if (photo && !photo.ok)
     return { status: 'invalid', fieldErrors: { photo: [describeProjectRefusal(photo.error, settings)] }, values }
 
+  const usedKeptClothIds = (sheet?.keptCloth ?? []).flatMap(({ id }) => (values[keptField(id)] === 'used' ? id : []))
   const result = await finishProject({
     ...rest,
     ...said,
+    usedKeptClothIds,
     cloth: cloth === 'used' ? { kind: 'used', offcuts } : { kind: 'not-used' },
     photo: photo?.value ?? null,
   })

@@ -16,6 +16,7 @@ import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
 import { calendarDay } from '#words/date'
 import { hoursWords } from '#words/hours'
+import { OpenWalks } from '../_walk/open-walks'
 import s from './projects.module.css'
 import { pageSchema } from './schema'
 import { fractionDone, statusHeads, stitchWords } from './words'
@@ -50,8 +51,16 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
         title="Projects"
         note={total > 0 && counted(total, 'project')}
         byline={ownerName && `Under way from the goods of ${ownerName}.`}
-        actions={<LinkButton href="/finishes">Finishes</LinkButton>}
+        actions={
+          <>
+            <LinkButton href="/walks/new">Pull for several</LinkButton>
+            <LinkButton href="/walks">Pulls and put-backs</LinkButton>
+            <LinkButton href="/kits">Kit records</LinkButton>
+            <LinkButton href="/finishes">Finishes</LinkButton>
+          </>
+        }
       />
+      <OpenWalks />
       <PrintLine>
         Projects of {ownerName}, {formatDate(now)}
       </PrintLine>

@@ -10,6 +10,8 @@ export const usedField = (threadId: string) => `used.${threadId}`
 export const allField = (threadId: string) => `all.${threadId}`
 export const howField = (threadId: string) => `how.${threadId}`
 export const leftField = (threadId: string) => `left.${threadId}`
+/** Whether a piece of cloth kept for the project was used. */
+export const keptField = (clothPieceId: string) => `kept.${clothPieceId}`
 export const missingField = (batchId: string) => `missing.${batchId}`
 
 /** What stands in a thread's box at first: the need, as far as there is thread for it. */

@@ -32,6 +32,24 @@ const quantity = z
     return z.NEVER
   })
 
+/** Spare kits made beside those; blank is none. */
+const spares = z
+  .string()
+  .trim()
+  .default('')
+  .transform((text, context) => {
+    const value = text === '' ? 0 : parseWholeNumber(text)
+    if (value !== null && value <= 1_000) return value
+    context.addIssue({ code: 'custom', message: 'Spares are a whole number up to 1,000; leave it blank for none.' })
+    return z.NEVER
+  })
+
+/** How many are on record: those to be made and the spares beside them. */
+const withSpares = <Numbers extends { quantity: number; spares: number }>(numbers: Numbers): Numbers => ({
+  ...numbers,
+  quantity: numbers.quantity + numbers.spares,
+})
+
 const mostHoursTenths = 1_000_000
 
 /** "12½", "1.5", "1:30"; to the nearest tenth of an hour. Blank is none. */
@@ -61,25 +79,38 @@ const stitches = z
 
 const neededLabel = z.string().trim().min(1, 'Say which bag: the label on it.').max(60, 'Keep the label to 60 characters.')
 
-export const newPageSchema = z.object({ design: idText, owner: z.string().max(64).optional().catch(undefined) })
+const number = (least: number) => z.coerce.number().int().min(least).max(10_000).optional().catch(undefined)
+export const newPageSchema = z.object({
+  design: idText,
+  owner: z.string().max(64).optional().catch(undefined),
+  list: z.string().max(64).optional().catch(undefined),
+  kits: number(1),
+  spares: number(0),
+})
 export const pageSchema = z.object({ page: z.coerce.number().int().min(1).max(10_000).catch(1) })
 
-export const startProjectSchema = z.object({
-  designId: idText,
-  ownerId: idText,
-  threadListId: optionalId,
-  clothPieceId: optionalId,
-  over,
-  bagLabel: optionalText(60),
-  quantity,
-  dueOn: optionalDay,
-  forWhom: optionalText(120),
-  note: optionalText(1_000),
-  isWish: isTicked,
-})
+export const startProjectSchema = z
+  .object({
+    designId: idText,
+    ownerId: idText,
+    threadListId: optionalId,
+    clothPieceId: optionalId,
+    over,
+    bagLabel: optionalText(60),
+    quantity,
+    spares,
+    dueOn: optionalDay,
+    plannedOn: optionalDay,
+    forWhom: optionalText(120),
+    note: optionalText(1_000),
+    isWish: isTicked,
+  })
+  .transform(withSpares)
 
 const project = { projectId: idText, version: versionText }
 export const projectSchema = z.object(project)
+/** What is in the bag of a project that is freed or given up: listed to be put back, or back already. */
+export const closeProjectSchema = z.object({ ...project, putBack: z.enum(['now', 'list']).default('list') })
 export const putBackNotionSchema = z.object({ id: idText, version: versionText })
 export const kitProjectSchema = z.object({ ...project, bagLabel: neededLabel, takesChart: isTicked })
 export const changeBagSchema = z.object({ ...project, bagLabel: neededLabel })
@@ -108,19 +139,23 @@ export const promiseBatchSchema = ({ unit, strands }: { unit: ThreadLengthUnit; 
 
 export const giveBackSchema = z.object({ projectId: idText, batchId: idText })
 
-export const editProjectSchema = z.object({
-  ...project,
-  threadListId: optionalId,
-  clothPieceId: optionalId,
-  over,
-  quantity,
-  forWhom: optionalText(120),
-  dueOn: optionalDay,
-  finishing: optionalText(60),
-  note: optionalText(1_000),
-  hoursTenths: hours,
-  stitchesDone: stitches,
-})
+export const editProjectSchema = z
+  .object({
+    ...project,
+    threadListId: optionalId,
+    clothPieceId: optionalId,
+    over,
+    quantity,
+    spares,
+    forWhom: optionalText(120),
+    dueOn: optionalDay,
+    plannedOn: optionalDay,
+    finishing: optionalText(60),
+    note: optionalText(1_000),
+    hoursTenths: hours,
+    stitchesDone: stitches,
+  })
+  .transform(withSpares)
 
 const offcutSize = (unit: LengthUnit) =>
   optionalRead((text) => parseClothSize(text, unit), 'Give the offcut’s size as width by height: 18 x 7 in.')
@@ -133,6 +168,7 @@ export const finishProjectSchema = (unit: LengthUnit) =>
     hoursTenths: hours,
     stitchesDone: stitches,
     cloth: z.enum(['used', 'not-used']).default('used'),
+    putBack: z.enum(['now', 'list']).default('list'),
     offcut1: offcutSize(unit),
     offcut1Label: optionalText(60),
     offcut1Place: optionalText(60),
@@ -144,3 +180,5 @@ export const finishProjectSchema = (unit: LengthUnit) =>
     placeLabel: optionalText(60),
     note: optionalText(1_000),
   })
+
+export const pullProjectSchema = z.object({ projectId: idText })

@@ -123,6 +123,8 @@ export function describeProjectRefusal(
       return `${threadSaid(refusal.threadId)}: say on the page of its line what a full put-up weighs, or measure what is left. Nothing was written.`
     case 'finished-before-started':
       return `It was started on ${formatDate(refusal.startedOn)}, so it cannot have been finished before.`
+    case 'not-kept':
+      return 'A piece of cloth is not kept for this project any more. Load the page again. Nothing was written.'
     case 'nothing-cut':
       return 'The offcut is as large as the piece was: then nothing was cut. Say that the cloth was not used, or measure again.'
     case 'more-than-it-was':

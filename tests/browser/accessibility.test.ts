@@ -5,6 +5,7 @@ import { openPreview } from './bring-in-steps'
 import { addHoop, openCounted } from './count-steps'
 import { keepPlan, openChoiceAnswer, openFoundCut } from './cut-steps'
 import { loadSample } from './load-sample'
+import { openFilingPlan, openOutAndKits } from './out-and-kit-steps'
 import { findScreens, isOfRoute, listRoutes } from './screens'
 import { changeAsShown, openBulkPreview, openConversionPreview, openOrder } from './thread-steps'
 import { expectNoSidewaysScroll, openHouse, phone } from './visitor'
@@ -32,9 +33,18 @@ const phoneRoutes = [
   '/cloth',
   '/cloth/count',
   '/cloth/cut/[planId]/carry-out',
+  '/count/[countId]',
+  '/loans',
+  '/loans/[loanId]',
+  '/missing',
+  '/missing/[missingId]',
   '/places',
   '/places/[placeId]',
+  '/places/[placeId]/unpack',
   '/projects/[projectId]',
+  '/projects/[projectId]/kit/bags/[bagNumber]',
+  '/scan',
+  '/walks/[walkId]',
   '/bring-in',
 ]
 
@@ -42,6 +52,7 @@ const phoneRoutes = [
 const unlinked = ['/bring-in/sample', '/bring-in/jobs/long-gone', '/reference', '/places/not-here']
 
 let screens: string[] = []
+let walk: string
 
 beforeAll(async () => {
   const page = await house.visit()
@@ -68,6 +79,10 @@ beforeAll(async () => {
   const plan = page.url()
   const count = await openCounted(page)
   await addHoop(page)
+  const hoop = page.url()
+  const filing = await openFilingPlan(page)
+  const outAndKits = await openOutAndKits(house)
+  walk = outAndKits.find((address) => isOfRoute(address, '/walks/[walkId]')) as string
   // The first project in the list is being stitched, so that it can be finished; the first thread found is held.
   screens = await findScreens(page, [
     '/',
@@ -85,7 +100,9 @@ beforeAll(async () => {
     plan,
     count.sheet,
     count.differences,
-    page.url(),
+    hoop,
+    filing,
+    ...outAndKits,
     '/cloth/yardage?what=Seven+Lanterns&kits=24',
     ...unlinked,
   ])
@@ -132,17 +149,21 @@ describe('every screen', () => {
   })
 
   it(
-    'has nothing that axe finds fault with, by light and in the dark',
+    'has nothing that axe finds fault with, by light and in the dark, and leaves the navigation off paper',
     async () => {
       const found: string[] = []
       await lookAtEach(
         () => house.visit(),
         async (page, address) => {
-          await page.emulateMedia({ colorScheme: 'light' })
+          await page.emulateMedia({ colorScheme: 'light', media: null })
           await page.goto(address)
+          const navigation = page.getByRole('navigation', { name: 'Main' })
+          await navigation.waitFor()
           await unfoldAll(page)
           found.push(...(await findViolations(page)))
-          await page.emulateMedia({ colorScheme: 'dark' })
+          await page.emulateMedia({ media: 'print' })
+          expect(await navigation.count(), address).toBe(0)
+          await page.emulateMedia({ colorScheme: 'dark', media: null })
           // Buttons fade from one colour to the other.
           await page.waitForTimeout(250)
           found.push(...(await findViolations(page, (axe) => axe.withRules(colourRules))))
@@ -171,19 +192,6 @@ describe('every screen', () => {
     },
     slow,
   )
-
-  it('leaves the navigation off paper', async () => {
-    const page = await house.visit()
-    const navigation = page.getByRole('navigation', { name: 'Main' })
-    await page.goto('/')
-    await navigation.waitFor()
-    await page.emulateMedia({ media: 'print' })
-    for (const address of screens.filter((each) => /^\/(?:charts|designs|places|projects|threads|cloth)\b/.test(each))) {
-      await page.goto(address)
-      await page.getByRole('heading', { level: 1 }).waitFor()
-      expect(await navigation.count(), address).toBe(0)
-    }
-  })
 })
 
 it('asks before it acts in a dialog that axe finds nothing wrong with', async () => {
@@ -194,4 +202,17 @@ it('asks before it acts in a dialog that axe finds nothing wrong with', async ()
   expect(await findViolations(page)).toEqual([])
   await page.keyboard.press('Escape')
   expect(await page.getByRole('dialog').count()).toBe(0)
+})
+
+it('asks where it may be in a sheet that axe finds nothing wrong with, on a phone', async () => {
+  const page = await house.visit({ viewport: phone })
+  await page.goto(walk)
+  await page
+    .getByRole('button', { name: /not there$/ })
+    .first()
+    .click()
+  const asked = page.getByRole('dialog')
+  await asked.getByRole('heading', { name: /: not there$/ }).waitFor()
+  await expectNoSidewaysScroll(page)
+  expect(await findViolations(page)).toEqual([])
 })

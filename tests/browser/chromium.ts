@@ -30,9 +30,12 @@ const quietArguments = [
 ]
 
 /** The Chromium found on the machine, else the one npm ships (Linux only). */
-export async function launchChromium(): Promise<Browser> {
+export async function launchChromium(moreArguments: readonly string[] = []): Promise<Browser> {
   const installed = installedChromium()
   return installed
-    ? chromium.launch({ executablePath: installed, args: quietArguments })
-    : chromium.launch({ executablePath: await chromiumFromNpm.executablePath(), args: chromiumFromNpm.args })
+    ? chromium.launch({ executablePath: installed, args: [...quietArguments, ...moreArguments] })
+    : chromium.launch({
+        executablePath: await chromiumFromNpm.executablePath(),
+        args: [...chromiumFromNpm.args, ...moreArguments],
+      })
 }

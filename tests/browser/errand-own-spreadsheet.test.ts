@@ -102,6 +102,8 @@ it('brings in her own four files, reads what can be stitched and where it is, st
   await page.getByLabel('Used of Larkholm 0017 Ash').fill('5,5 m')
   await page.getByLabel('Used of Larkholm 0311 Barn Red').fill('3 m')
   await page.getByLabel('Who has it').fill('Ines Coldwell')
+  // The drawer is at hand: what is left lies in it again already.
+  await page.getByRole('radio', { name: /^lies in its places already/ }).check()
   await page.getByRole('button', { name: 'Finish it' }).click()
   await page.getByText('Finished', { exact: true }).first().waitFor()
 

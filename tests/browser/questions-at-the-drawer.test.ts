@@ -2,6 +2,7 @@
 import type { Locator, Page } from 'playwright-core'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { rowOf } from './bring-in-steps'
+import { lookFor, openPlace } from './find-steps'
 import { loadSample, showStockOf } from './load-sample'
 import { hanne, readSample, shop, threadRows, walkTurns } from './sample-files'
 import { expectNoSidewaysScroll, openHouse, phone } from './visitor'
@@ -20,25 +21,6 @@ async function atFind(owner: string = shop): Promise<Page> {
   await page.goto('/')
   await showStockOf(page, owner)
   return page
-}
-
-/** Look for words, and wait for what Find says of them. */
-async function lookFor(page: Page, words: string): Promise<Locator> {
-  await page.getByRole('searchbox').fill(words)
-  await page
-    .getByRole('status')
-    .filter({ hasText: `for “${words}”` })
-    .waitFor()
-  await expectNoSidewaysScroll(page)
-  return page.getByRole('main')
-}
-
-async function openPlace(page: Page, label: string): Promise<Locator> {
-  const main = await lookFor(page, label)
-  await main.getByRole('link', { name: label, exact: true }).first().click()
-  await page.getByRole('heading', { level: 1, name: new RegExp(`${label.replace('.', '\\.')}$`) }).waitFor()
-  await expectNoSidewaysScroll(page)
-  return page.getByRole('main')
 }
 
 async function openThread(page: Page, words: string, title: string): Promise<Locator> {

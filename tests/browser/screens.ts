@@ -21,7 +21,8 @@ export function isOfRoute(address: string, route: string): boolean {
   return steps.length === pattern.length && pattern.every((part, at) => part.startsWith('[') || part === steps[at])
 }
 
-const idStep = /^[0-9a-f]{8}-[0-9a-f-]{27}$/
+/** An id, or the number of a bag of kits. */
+const idStep = /^(?:[0-9a-f]{8}-[0-9a-f-]{27}|\d+)$/
 
 /** Addresses alike but for the ids in them show the same screen. */
 const screenOf = (address: string): string =>

@@ -9,9 +9,9 @@ import { Section } from '#ui/section'
 import { Sum, type SumRow, Sums } from '#ui/sum'
 import { getViewer } from '#viewer/viewer'
 import { threadLength } from '#words/amounts'
+import { priceWords } from '#words/price'
 import s from '../buy.module.css'
 import { BuyParts } from '../buy-parts'
-import { priceWords } from '../words'
 import { type CompareTexts, type Comparison, readComparison, readTexts } from './read-comparison'
 
 export const metadata: Metadata = { title: 'Which length is cheaper' }

@@ -3,10 +3,13 @@ import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { stitchSize } from '#lib/chart/design-size'
 import { type ChartDesign, type ChartDetail, findChart } from '#lib/db/chart/queries'
+import { askLending, type LendingAnswer } from '#lib/db/loan/queries'
 import { listPlaceOptions } from '#lib/db/place/queries'
+import { isChartWithSomebody } from '#lib/loan/chart-out'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { formatDate } from '#lib/quantity/date'
 import { formatPrice } from '#lib/quantity/money'
+import { LoanStandingWord } from '#trade/loan-standing'
 import { OutlineToScale } from '#trade/outline-to-scale'
 import { PlaceLabel } from '#trade/place-label'
 import { ButtonRow, LinkButton } from '#ui/button'
@@ -19,6 +22,8 @@ import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
+import { calendarDay } from '#words/date'
+import { clashWords, fileWords, loanKindWords, standingWords } from '#words/loan'
 import { isChartOut, MoveChartForm, RemoveChartDialog, RestoreChartForm, ReturnChartForm } from '../../_charts/chart-forms'
 import { dayOf, describeChartMovement, kindWords, partsSentence, sizeWords } from '../../_charts/words'
 import s from './chart.module.css'
@@ -33,7 +38,12 @@ export async function generateMetadata({ params }: PageProps): Promise<Metadata>
 export default async function ChartPage({ params }: PageProps) {
   const chart = await findChart((await params).chartId)
   if (!chart) notFound()
-  const [{ settings }, places] = await Promise.all([getViewer(), listPlaceOptions()])
+  const today = calendarDay(new Date())
+  const [{ settings }, places, lending] = await Promise.all([
+    getViewer(),
+    listPlaceOptions(),
+    askLending({ chartId: chart.id, count: 1, fromOn: today, untilOn: null }, today),
+  ])
   const parts = partsSentence(chart)
   return (
     <>
@@ -67,14 +77,15 @@ export default async function ChartPage({ params }: PageProps) {
         id="designs"
         actions={!chart.isGone && <LinkButton href={`/charts/${chart.id}/designs/new`}>Add a design</LinkButton>}
       >
-        <Designs chart={chart} unit={settings.lengthUnit} />
+        <Designs chart={chart} unit={settings.lengthUnit} isOut={isWithSomebody(chart)} />
       </Section>
 
       {!chart.isGone && (
         <Section title="Lending and moving" id="move">
           <div className={s.forms}>
-            <ReturnChartForm chart={chart} />
-            <Unfold label={chart.kind === 'file' ? 'Move it' : 'Lend it, take it out or give it another home'}>
+            {lending && <Lending answer={lending} />}
+            {(lending?.loans.length ?? 0) === 0 && <ReturnChartForm chart={chart} />}
+            <Unfold label={chart.kind === 'file' ? 'Move it' : 'Take it out or give it another home'}>
               <MoveChartForm chart={chart} placeLabels={places.map(({ label }) => label)} />
             </Unfold>
             <p className={s.copyright}>
@@ -140,7 +151,7 @@ function factsOf(chart: ChartDetail, currency: string): Fact[] {
           label={current.label}
           href={`/places/${current.id}`}
           livesIn={isChartOut(chart) ? home?.label : undefined}
-          note={outSince && `${current.kind === 'person' ? 'lent' : 'out'} since ${dayOf(outSince)}`}
+          note={outSince && `${isWithSomebody(chart) ? 'chart out' : 'out'} since ${dayOf(outSince)}`}
         />
       ) : (
         'no place yet'
@@ -154,7 +165,54 @@ function factsOf(chart: ChartDetail, currency: string): Fact[] {
   ]
 }
 
-function Designs({ chart, unit }: { chart: ChartDetail; unit: LengthUnit }) {
+const isWithSomebody = ({ home, current }: ChartDetail): boolean =>
+  isChartWithSomebody({
+    homePlaceId: home?.id ?? null,
+    currentPlaceId: current?.id ?? null,
+    currentKind: current?.kind ?? null,
+  })
+
+/** Whether it can be lent, and who has it. */
+function Lending({ answer }: { answer: LendingAnswer }) {
+  const { chart, because, loans, atHome, onPaper } = answer
+  return (
+    <>
+      {loans.map(({ id, place, fromOn, dueOn, reason, standing, count, kind }) => (
+        <div key={id} className={s.loan}>
+          <LoanStandingWord
+            standing={standing}
+            word={standingWords(standing)}
+            note={`${chart.copies > 1 ? `${counted(count, 'copy')} ` : ''}${loanKindWords[kind].toLowerCase()} ${place.label} since ${formatDate(fromOn)}${dueOn ? `, due ${formatDate(dueOn)}` : ''}: ${reason}`}
+          />
+          <LinkButton href={`/loans/${id}#back`}>{kind === 'borrow' ? 'Give it back' : 'Take it back'}</LinkButton>
+        </div>
+      ))}
+      {because === 'is-a-file' ? (
+        <p>
+          Can it be lent? {fileWords}
+          {onPaper.map(({ id, title }) => (
+            <span key={id}>
+              {' '}
+              <Link href={`/charts/${id}`}>The paper copy of {title}</Link>.
+            </span>
+          ))}
+        </p>
+      ) : (
+        because === null && (
+          <div className={s.loan}>
+            <span>
+              It can be lent{chart.copies > 1 && `: ${counted(atHome, 'copy')} at home`}.
+              {answer.clashes.length > 0 && ` Mind: ${answer.clashes.slice(0, 2).map(clashWords).join('. ')}.`}
+            </span>
+            <LinkButton href={`/loans/lend?chart=${chart.id}`}>Lend it</LinkButton>
+          </div>
+        )
+      )}
+    </>
+  )
+}
+
+function Designs({ chart, unit, isOut }: { chart: ChartDetail; unit: LengthUnit; isOut: boolean }) {
   const sizes = new Map(chart.designs.map(({ design }) => [design.id, stitchSize(design)]))
   const longest = Math.max(1, ...[...sizes.values()].flatMap((size) => (size ? [size.width, size.height] : [])))
   const outline = ({ design }: ChartDesign) => {
@@ -169,7 +227,17 @@ function Designs({ chart, unit }: { chart: ChartDetail; unit: LengthUnit }) {
       rowHref={({ design }) => (chart.isGone ? undefined : `/designs/${design.id}`)}
       columns={[
         { key: 'outline', head: 'Outline to scale', headIsHidden: true, cell: outline, phone: 'mark', width: '5rem' },
-        { key: 'title', head: 'Design', phone: 'lead', cell: ({ design }) => <span className="title">{design.title}</span> },
+        {
+          key: 'title',
+          head: 'Design',
+          phone: 'lead',
+          cell: ({ design }) => (
+            <>
+              <span className="title">{design.title}</span>
+              {isOut && <small className="quiet"> chart out</small>}
+            </>
+          ),
+        },
         { key: 'size', head: 'Size', cell: ({ design }) => sizeWords(design, unit) },
         {
           key: 'lists',

@@ -12,7 +12,6 @@ import {
   mostWorth,
   widestCutMarginUm,
 } from '#lib/coverage/asked-cut'
-import { sparesFor } from '#lib/coverage/kit-count'
 import type { CutSources } from '#lib/db/cut-plan/read-cut-sources'
 import { formatClothLength, type LengthUnit, parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
 import type { Settings } from '#lib/settings/settings'
@@ -188,16 +187,15 @@ export const sourceIds = ({ rows }: CutForm) => ({
 export type Usual = { copies: number; finishing: string; over: '' | '1' | '2'; cloth: 'advised' | 'any' }
 
 /**
- * What is usual for a row: a project's own number of kits, with spares where there are several, and its own finishing; on the cloth the
+ * What is usual for a row: a project's own number of kits, its spares among them, and its own finishing; on the cloth the
  * chart advises, unless a person named the pieces to cut from.
  */
 export function usualFor({ for: of }: Row, form: CutForm, sources: CutSources, settings: Settings): Usual {
   const project = of.kind === 'project' ? sources.projects.get(of.id) : undefined
-  const quantity = project?.quantity ?? 1
   const named = listFinishings(settings).find(({ name }) => name === project?.finishing?.toLowerCase())
   const over = project?.over ? (String(project.over) as '1' | '2') : ''
   return {
-    copies: quantity > 1 ? quantity + sparesFor(quantity) : quantity,
+    copies: project?.quantity ?? 1,
     finishing: named?.name ?? settings.finishing,
     over,
     cloth: form.pieceIds === null ? 'advised' : 'any',

@@ -8,6 +8,7 @@ import { enterCountsAction } from '../actions'
 import { lineName } from '../words'
 import s from './count.module.css'
 import { CountBox } from './count-box'
+import { ScanLine } from './scan-line'
 
 type CountSheetProps = { count: CountRecord; lines: readonly SheetLine[]; name: string }
 
@@ -22,13 +23,14 @@ export function CountSheet({ count, lines, name }: CountSheetProps) {
         <div className={s.screen}>
           <TextField name="by" label="Who counts" defaultValue={name} autoComplete="name" width="half" isRequired />
         </div>
+        <ScanLine />
         <div className={s.stops}>
           {[...stops].map(([placeId, rows]) => (
-            <section key={placeId} className={s.stop} aria-label={rows[0]?.place.label}>
+            <section key={placeId} data-place={placeId} className={s.stop} aria-label={rows[0]?.place.label}>
               <PlaceLabel label={rows[0]?.place.label ?? ''} isLarge />
               <ul className={s.rows}>
                 {rows.map((line) => (
-                  <li key={line.id} className={s.row}>
+                  <li key={line.id} data-thread={line.thread?.id} className={s.row}>
                     <div>
                       <LineName line={line} owner={ownerNames.size > 1 ? line.ownerName : null} />
                       {line.counted !== null && <span className={s.by}>counted by {line.countedBy}</span>}

@@ -1,5 +1,4 @@
 import type { Metadata } from 'next'
-import { cookies } from 'next/headers'
 import { notFound } from 'next/navigation'
 import { findCount, readSheet } from '#lib/db/count/queries'
 import { LinkButton } from '#ui/button'
@@ -10,10 +9,11 @@ import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
+import { rememberedName } from '#viewer/remembered-name'
 import { counted } from '#words/amounts'
 import { dayOf } from '#words/date'
 import { addFoundAction, dropCountAction, finishCountingAction } from '../actions'
-import { nameCookie, statusWords } from '../words'
+import { statusWords } from '../words'
 import s from './count.module.css'
 import { CountSheet } from './count-sheet'
 
@@ -27,8 +27,7 @@ export async function generateMetadata({ params }: PageProps): Promise<Metadata>
 export default async function CountSheetPage({ params }: PageProps) {
   const count = await findCount((await params).countId)
   if (!count) notFound()
-  const [{ lines, places }, jar] = await Promise.all([readSheet(count), cookies()])
-  const name = jar.get(nameCookie)?.value ?? ''
+  const [{ lines, places }, name] = await Promise.all([readSheet(count), rememberedName()])
   const isOpen = count.status === 'open'
   const left = lines.filter((line) => line.counted === null).length
   const differences = `/count/${count.id}/differences`

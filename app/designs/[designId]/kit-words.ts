@@ -1,16 +1,6 @@
 import type { DesignKits, KitBatch, KitThread } from '#lib/db/coverage/design-kits'
 import { counted, listed } from '#words/amounts'
-
-const ordinals = 'first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth'.split(' ')
-
-/** "eighth", "13th", "22nd". */
-export function ordinal(number: number): string {
-  const small = ordinals[number - 1]
-  if (small !== undefined) return small
-  const teen = number % 100 >= 11 && number % 100 <= 13
-  const end = teen ? 'th' : (['th', 'st', 'nd', 'rd'][number % 10] ?? 'th')
-  return `${number.toLocaleString('en-GB')}${end}`
-}
+import { ordinal } from '#words/ordinal'
 
 type Named = (threadId: string) => string
 

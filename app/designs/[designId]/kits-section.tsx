@@ -80,6 +80,15 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
             <b>{answer}</b> {stops}
           </p>
           {isAsked && <p>{boughtWords(kits)}</p>}
+          {isAsked && (
+            <ButtonRow>
+              <LinkButton
+                href={`/projects/new?${new URLSearchParams({ design: designId, list: listId, kits: String(kits.asked), spares: String(kits.spares) })}`}
+              >
+                Start {numberWords(kits)}
+              </LinkButton>
+            </ButtonRow>
+          )}
           {list?.isIncomplete && <p>Part of the key is not in yet; this counts what is.</p>}
           <FormStrip
             action={`/designs/${designId}`}
@@ -174,7 +183,7 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
               <ul>
                 {batches.map((batch) => (
                   <li key={batch.projectId}>
-                    <Link href={`/projects/${batch.projectId}`}>
+                    <Link href={`/projects/${batch.projectId}/kit`}>
                       {counted(batch.quantity, 'kit')}
                       {batch.forWhom && ` for ${batch.forWhom}`}
                     </Link>

@@ -11,7 +11,9 @@ import { getAnswers } from '#lib/db/answers/get-answers'
 import { findDesign } from '#lib/db/chart/find-design'
 import { type CoveredList, coverageOfDesign, type DesignCoverage } from '#lib/db/coverage/design-coverage'
 import { countDesignKits, listKitBatches } from '#lib/db/coverage/design-kits'
+import { listChartLoans } from '#lib/db/loan/queries'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
+import { isChartWithSomebody } from '#lib/loan/chart-out'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 import { formatDate } from '#lib/quantity/date'
@@ -32,6 +34,8 @@ import { getViewer } from '#viewer/viewer'
 import { counted, everyOne, listed } from '#words/amounts'
 import { choiceSentence } from '#words/cloth'
 import { countPhrases } from '#words/cover'
+import { calendarDay } from '#words/date'
+import { ChartOutNotice } from '../../_loans/chart-out-notice'
 import { ClothSection } from './cloth-section'
 import { CoverTable } from './cover-table'
 import s from './design.module.css'
@@ -71,6 +75,12 @@ export default async function DesignPage({ params, searchParams }: Props) {
   if (!detail) notFound()
   const { design, chart, themes, lists, projects } = detail
   const { ownerIds, settings } = viewer
+  const isChartOut = isChartWithSomebody({
+    homePlaceId: chart.home?.id ?? null,
+    currentPlaceId: chart.current?.id ?? null,
+    currentKind: chart.current?.kind ?? null,
+  })
+  const chartLoans = isChartOut ? await listChartLoans(chart.id, calendarDay(new Date())) : []
   const over = choices.over === undefined ? null : (Number(choices.over) as 1 | 2)
   const coverage =
     coverageOfDesign(answers, { design, lists }, { ownerIds, pieceId: choices.piece, over }) ??
@@ -153,6 +163,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
         />
       )}
       <BrokenPromises broken={broken} unit={settings.threadUnit} />
+      {isChartOut && <ChartOutNotice loans={chartLoans} />}
       {chart.partsHeld < chart.partsNeeded && (
         <Notice kind="caution" title={`${chart.partsHeld} of ${chart.partsNeeded} parts held`}>
           This design is issued in parts; it cannot be stitched whole until the others are here.

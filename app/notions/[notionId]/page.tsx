@@ -135,6 +135,7 @@ function factsOf(notion: NotionDetail) {
         </Link>
       ),
     },
+    { label: 'For kits', value: notion.forKits > 0 ? String(notion.forKits) : null },
     { label: 'At least', value: minimum === null ? null : String(minimum) },
     { label: 'In a pack', value: packOf === null ? null : String(packOf) },
     { label: 'To buy', value: !notion.isGone && buying && toBuyWords(buying) },

@@ -1,16 +1,20 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
+import { notFound, redirect } from 'next/navigation'
 import type { ReactNode } from 'react'
+import { openQuestionsOf } from '#lib/db/missing/queries'
 import { beyondShown, type CameFrom, listLivedHere, listOverflow, readCameFrom } from '#lib/db/place/beyond-place'
 import { chartsPerPage, findPlaceContents, type ThingHere, type ThreadHere } from '#lib/db/place/contents'
 import { listOut } from '#lib/db/place/list-out'
+import { findBecome, listFormerLabels, listSplitOff, lookUpLabel } from '#lib/db/place/look-up-label'
 import { countInPlaces } from '#lib/db/place/place-counts'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
 import { listPlaces } from '#lib/db/place/queries'
+import { readFills } from '#lib/db/place/read-fills'
+import { misfit } from '#lib/place/own-patterns'
+import { isPeople } from '#lib/place/place'
 import { placePath } from '#lib/place/place-tree'
 import type { Settings } from '#lib/settings/settings'
-import { FillGauge } from '#trade/fill-gauge'
 import { PlaceLabel } from '#trade/place-label'
 import { PlanFromAbove } from '#trade/plan-from-above'
 import { LinkButton } from '#ui/button'
@@ -23,12 +27,15 @@ import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { dayOf } from '#words/date'
+import { LoansOf } from '../../_loans/loans-of'
+import { LabelsBefore, OldLabels } from '../../_places/old-labels'
+import { ThingName, thingWords } from '../../_things/thing-name'
+import { FillShown } from '../fill-shown'
 import { CabinetBeside, Furniture } from '../furniture'
 import { OutTable, PutBack } from '../out-table'
-import { cellsOfCompartments, cellsOfDrawer, columnsFor, positionIn } from '../plan-cells'
+import { cellsOf, edgeWords, positionIn } from '../plan-cells'
 import { RemovedNotice } from '../removed-notice'
 import { placePageSchema } from '../schema'
-import { ThingName } from '../thing-name'
 import { describeHolding, kindWord, placeTitle } from '../words'
 import s from './place.module.css'
 
@@ -49,22 +56,42 @@ export async function generateMetadata({ params }: PageProps): Promise<Metadata>
 }
 
 export default async function PlacePage({ params, searchParams }: PageProps) {
-  const found = await findPlace((await params).placeId)
-  if (!found) notFound()
+  const { placeId } = await params
+  const found = await findPlace(placeId)
+  if (!found) {
+    const become = await findBecome(placeId)
+    if (!become) notFound()
+    redirect(`/places/${become.id}?label=${encodeURIComponent(become.oldLabel)}`)
+  }
   const { place, places } = found
-  const { page, removed, before } = placePageSchema.parse(await searchParams)
+  const { page, removed, before, label: askedLabel } = placePageSchema.parse(await searchParams)
   const { settings, ownerIds, ownerName } = await getViewer()
 
   const inside = places.filter(({ parentId }) => parentId === place.id)
   const compartments = inside.filter(({ kind }) => kind === 'compartment')
   const furniture = inside.filter(({ kind }) => kind !== 'compartment')
-  const [{ byPlace, everywhere }, contents, { things: out, total: outCount }, overflow, cameFrom, livedHere] = await Promise.all([
+  const [
+    { byPlace, everywhere },
+    contents,
+    { things: out, total: outCount },
+    overflow,
+    cameFrom,
+    livedHere,
+    formerLabels,
+    splitOff,
+    asked,
+    fills,
+  ] = await Promise.all([
     countInPlaces(ownerIds, places),
     findPlaceContents({ placeIds: [place.id], compartmentsOf: place.id, ownerIds, chartPage: page }),
     listOut({ ownerIds, insidePath: place.path }, { offset: 0, limit: outShown }),
     listOverflow(place.id, ownerIds),
     readCameFrom(place.id, ownerIds),
     before ? listLivedHere(place, ownerIds) : null,
+    listFormerLabels(place.id),
+    listSplitOff(place.label, place.id),
+    askedLabel === undefined ? null : lookUpLabel(askedLabel),
+    readFills(places),
   ])
   const counts = byPlace.get(place.id) ?? everywhere
   const countsOf = (id: string) => byPlace.get(id) ?? everywhere
@@ -73,12 +100,8 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
   const parent = places.find(({ id }) => id === place.parentId)
   const siblings = parent ? places.filter(({ parentId, kind }) => parentId === parent.id && kind === place.kind) : []
 
-  const cells =
-    compartments.length > 0
-      ? cellsOfCompartments(place, compartments, contents.threads, out)
-      : place.kind === 'drawer' || place.kind === 'compartment'
-        ? cellsOfDrawer(place, contents.threads, out)
-        : null
+  const plan = cellsOf(place, compartments, contents, out)
+  const cells = plan?.cells
 
   const isFromHere = ({ home }: ThingHere) =>
     home !== null && (home.id === place.id || compartments.some(({ id }) => id === home.id))
@@ -98,12 +121,11 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
   const cloth = contents.cloth.filter(isHere)
   const charts = contents.charts.filter(isHere)
   const notions = contents.notions.filter(isHere)
-  const fill = fillOf(place, compartments, {
-    threads: contents.threads,
-    cloth: contents.cloth,
-    chartCount: counts.charts,
-    out: counts.out,
-  })
+  const shownIds = [...inOrder, ...threads, ...guests, ...cloth, ...charts, ...notions].map(({ id }) => id)
+  const questions = shownIds.length > 0 ? await openQuestionsOf([...new Set(shownIds)]) : new Map<string, string>()
+  const asksHere = new Set(shownIds.filter((id) => questions.has(id))).size
+  const fill = fills.get(place.id)
+  const unfit = misfit(settings.labelPatterns, place, parent ?? null)
   const isBare = inside.length === 0 && describeHolding(counts) === '' && out.length === 0
 
   const main: ReactNode = (
@@ -111,23 +133,30 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
       {fill && (
         <div className={s.fill}>
           <h2>Fill</h2>
-          <FillGauge {...fill} />
+          <FillShown fill={fill} />
         </div>
       )}
-      {cells && (
+      {plan && (
         <div className={s.plan}>
           <PlanFromAbove
             label={place.label}
             note={place.name}
             kind={place.kind}
-            columns={columnsFor(cells.length)}
-            cells={cells}
+            edge={edgeWords(place.kind)}
+            columns={plan.columns}
+            cells={plan.cells}
           />
         </div>
       )}
       {inOrder.length > 0 && (
         <Section title="In order" note="Left to right, as they lie; what is out keeps its turn.">
-          <InOrder things={inOrder} place={place} hasCompartments={compartments.length > 0} settings={settings} />
+          <InOrder
+            things={inOrder}
+            place={place}
+            hasCompartments={compartments.length > 0}
+            questions={questions}
+            settings={settings}
+          />
         </Section>
       )}
       {furniture.length > 0 && (
@@ -160,32 +189,40 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
           />
         </Section>
       )}
+      {isPeople(place.kind) && <LoansOf title="On loan" placeId={place.id} />}
       {guests.length > 0 && (
         <Section
           title="Here, but lives elsewhere"
           note={`${counted(guests.length, 'thing')}, in the order of the drawers they go back to.`}
         >
-          <Guests things={guests} place={place} kits={contents.projects} cameFrom={cameFrom} settings={settings} />
+          <Guests
+            things={guests}
+            place={place}
+            kits={contents.projects}
+            cameFrom={cameFrom}
+            questions={questions}
+            settings={settings}
+          />
         </Section>
       )}
       {threads.length > 0 && (
         <Section title={cells ? 'Loose in it' : 'Threads'} note="In number order.">
-          <Things things={threads} caption={`Threads in ${place.label}`} settings={settings} />
+          <Things things={threads} caption={`Threads in ${place.label}`} questions={questions} settings={settings} />
         </Section>
       )}
       {cloth.length > 0 && (
         <Section title="Cloth" note={counted(cloth.length, 'piece')}>
-          <Things things={cloth} caption={`Cloth in ${place.label}`} settings={settings} />
+          <Things things={cloth} caption={`Cloth in ${place.label}`} questions={questions} settings={settings} />
         </Section>
       )}
       {notions.length > 0 && (
         <Section title="Notions" note="By kind and size." actions={<Link href="/notions">All notions</Link>}>
-          <Things things={notions} caption={`Notions in ${place.label}`} settings={settings} />
+          <Things things={notions} caption={`Notions in ${place.label}`} questions={questions} settings={settings} />
         </Section>
       )}
       {charts.length > 0 && (
         <Section title="Charts" note="By title.">
-          <Things things={charts} caption={`Charts in ${place.label}`} settings={settings} />
+          <Things things={charts} caption={`Charts in ${place.label}`} questions={questions} settings={settings} />
           {contents.chartCount > chartsPerPage && (
             <Pager
               page={page}
@@ -213,7 +250,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
       )}
       {overflow.length > 0 && (
         <Section
-          title={isFull(fill) ? 'It is full: the overflow' : 'More of these elsewhere'}
+          title={fill && fill.fill.filled >= fill.fill.whole ? 'It is full: the overflow' : 'More of these elsewhere'}
           id="overflow"
           note={overflow.length === beyondShown ? `The first ${beyondShown}.` : 'Living in other places.'}
         >
@@ -266,6 +303,10 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
         actions={
           <>
             <LinkButton href={`/places/new?inside=${place.id}`}>Add a place inside</LinkButton>
+            {guests.some(({ id }) => !questions.has(id)) && !isPeople(place.kind) && place.kind !== 'not found' && (
+              <LinkButton href={`/places/${place.id}/unpack`}>Unpack it</LinkButton>
+            )}
+            <LinkButton href={`/count?place=${place.id}#begin`}>Count it</LinkButton>
             <LinkButton href={`/labels?place=${place.id}`}>Labels</LinkButton>
             <LinkButton href={`/places/${place.id}/edit`}>Change it</LinkButton>
           </>
@@ -273,16 +314,26 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
       >
         <p className={s.marks}>
           {out.length > 0 && <a href="#out">{counts.out} out</a>}
+          {asksHere > 0 && (
+            <Link href="/missing" className="do">
+              {asksHere} being looked for
+            </Link>
+          )}
           {overflow.length > 0 && <a href="#overflow">{counted(overflow.length, 'batch')} of these elsewhere</a>}
           {contents.threads.length > 0 && <Link href={`/threads?place=${place.id}`}>Its threads by colour and stock</Link>}
           {!before && <Link href={`/places/${place.id}?before=1#before`}>What lived here before</Link>}
         </p>
         {place.note && <p className={s.note}>{place.note}</p>}
+        {unfit !== null && (
+          <p className={s.note}>Its label does not fit the pattern kept for here, {unfit}. That is no harm; it only tells.</p>
+        )}
+        <LabelsBefore former={formerLabels} splitOff={splitOff} />
       </PageHead>
       <PrintLine>
         {ownerName}: {path.map(({ label }) => label).join(' › ')}
       </PrintLine>
       <RemovedNotice placeId={removed} />
+      {asked && <OldLabels lookUp={asked} />}
       {parent && siblings.length > 1 ? (
         <div className={s.columns}>
           <CabinetBeside parent={parent} siblings={siblings} currentId={place.id} />
@@ -295,33 +346,19 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
   )
 }
 
-type Lying = { threads: readonly ThingHere[]; cloth: readonly ThingHere[]; chartCount: number; out: number }
+/** Open questions by the thing they are about. */
+type Questions = ReadonlyMap<string, string>
 
-/** How full it is, where that is known: by its compartments, or by what it is said to hold. */
-function fillOf(place: PlaceRecord, compartments: readonly PlaceRecord[], { threads, cloth, chartCount, out }: Lying) {
-  if (compartments.length > 0) {
-    const taken = compartments.filter(({ id }) => threads.some(({ home }) => home?.id === id))
-    const here = taken.filter(({ id }) => threads.some(({ home, isOut }) => home?.id === id && !isOut))
-    return { here: here.length, out: taken.length - here.length, capacity: Math.max(place.capacity ?? 0, compartments.length) }
-  }
-  if (place.capacity === null || place.capacity === 0) return null
-  const different = new Set(
-    threads.flatMap((thing) => (thing.noun === 'thread' && thing.current?.id === place.id ? thing.threadId : [])),
-  )
-  const pieces = cloth.filter(({ current }) => current?.id === place.id).length
-  const here = different.size + pieces + chartCount
-  const nouns = [different.size > 0 && 'threads', pieces > 0 && 'pieces', chartCount > 0 && 'charts'].filter(Boolean)
-  return { here, out, capacity: place.capacity, noun: nouns.length === 1 ? String(nouns[0]) : 'things' }
+type InOrderProps = {
+  things: readonly ThreadHere[]
+  place: PlaceRecord
+  hasCompartments: boolean
+  questions: Questions
+  settings: Settings
 }
 
-type Fill = ReturnType<typeof fillOf>
-
-const isFull = (fill: Fill): boolean => fill !== null && fill.here + fill.out >= fill.capacity
-
-type InOrderProps = { things: readonly ThreadHere[]; place: PlaceRecord; hasCompartments: boolean; settings: Settings }
-
 /** What lives in a drawer, one line a batch, in the order it lies in. */
-function InOrder({ things, place, hasCompartments, settings }: InOrderProps) {
+function InOrder({ things, place, hasCompartments, questions, settings }: InOrderProps) {
   const position = hasCompartments
     ? [
         {
@@ -342,6 +379,7 @@ function InOrder({ things, place, hasCompartments, settings }: InOrderProps) {
       columns={[
         ...position,
         nameColumn(settings),
+        missingColumn(questions),
         {
           key: 'out',
           head: 'Out',
@@ -410,11 +448,34 @@ function Elsewhere({ things, caption, settings, untilOf }: ElsewhereProps) {
   )
 }
 
-type ThingsProps = { things: readonly ThingHere[]; caption: string; settings: Settings }
+type ThingsProps = { things: readonly ThingHere[]; caption: string; questions: Questions; settings: Settings }
 
-const Things = ({ things, caption, settings }: ThingsProps) => (
-  <Ledger caption={caption} rows={things} rowKey={({ id }) => id} columns={[nameColumn(settings)]} />
+const Things = ({ things, caption, questions, settings }: ThingsProps) => (
+  <Ledger caption={caption} rows={things} rowKey={({ id }) => id} columns={[nameColumn(settings), missingColumn(questions)]} />
 )
+
+/** The record says it is here: where to say that it is not. */
+const missingColumn = (questions: Questions): Column<ThingHere> => ({
+  key: 'missing',
+  head: 'Not there?',
+  headIsHidden: true,
+  cell: (thing) => {
+    const question = questions.get(thing.id)
+    return question ? (
+      <Link href={`/missing/${question}`} className="do">
+        being looked for
+      </Link>
+    ) : (
+      <Link href={`/missing/new?noun=${thing.noun}&id=${thing.id}`} className="quiet">
+        <small>not there?</small>
+        <span className="vh"> {thingWords(thing)}</span>
+      </Link>
+    )
+  },
+  isAtEnd: true,
+  phone: 'side',
+  isOffPaper: true,
+})
 
 const nameColumn = (settings: Settings): Column<ThingHere> => ({
   key: 'thing',
@@ -429,11 +490,12 @@ type GuestsProps = {
   /** The projects kitted here. */
   kits: readonly { id: string; title: string }[]
   cameFrom: ReadonlyMap<string, CameFrom>
+  questions: Questions
   settings: Settings
 }
 
 /** What is in a place for a while: for whom it came, where it lives, and the way back. */
-function Guests({ things, place, kits, cameFrom, settings }: GuestsProps) {
+function Guests({ things, place, kits, cameFrom, questions, settings }: GuestsProps) {
   return (
     <Ledger
       caption={`In ${place.label}, living elsewhere`}
@@ -448,6 +510,7 @@ function Guests({ things, place, kits, cameFrom, settings }: GuestsProps) {
           phone: 'side',
         },
         nameColumn(settings),
+        missingColumn(questions),
         {
           key: 'for',
           head: 'Came for',

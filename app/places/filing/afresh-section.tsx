@@ -1,3 +1,4 @@
+import Link from 'next/link'
 import type { FiledLine, Filing } from '#lib/db/filing/read-filing'
 import { planFiling, type Slot } from '#lib/place/filing-plan'
 import { type Column, Ledger } from '#ui/ledger'
@@ -5,13 +6,20 @@ import { Section } from '#ui/section'
 import { UnfoldButton } from '#ui/unfold'
 import { counted } from '#words/amounts'
 import s from './filing.module.css'
-import type { FilingChoices } from './schema'
+import { type FilingChoices, searchOf } from './schema'
 import { rangeWords } from './words'
 
 /** All laid out anew, with gaps: how many drawers it takes, and which code goes in which compartment. */
-export function AfreshSection({ filing: { lines }, choices }: { filing: Filing; choices: FilingChoices }) {
+export function AfreshSection({
+  filing: { lines, growth, drawers: standing, compartments },
+  choices,
+}: {
+  filing: Filing
+  choices: FilingChoices
+}) {
   if (lines.length === 0) return null
-  const { drawers, drawersPacked, perDrawer } = planFiling(lines, { compartments: choices.capacity, percent: choices.fill })
+  const capacity = compartments?.added.length ?? choices.capacity
+  const { drawers, drawersPacked, perDrawer } = planFiling(lines, { compartments: capacity, percent: choices.fill })
   type Row = { number: number; slots: Slot<FiledLine>[] }
   const columns: Column<Row>[] = [
     { key: 'number', head: 'Drawer', cell: ({ number }) => <b>Drawer {number}</b>, phone: 'lead' },
@@ -29,8 +37,20 @@ export function AfreshSection({ filing: { lines }, choices }: { filing: Filing; 
   return (
     <Section
       title="Laid out afresh"
-      note={`${counted(lines.length, 'code')}, ${perDrawer} to a drawer of ${choices.capacity}: ${counted(drawers.length, 'drawer')}, or ${drawersPacked} packed without a gap.`}
+      note={`${counted(lines.length, 'code')}, ${perDrawer} to a drawer of ${capacity}: ${counted(drawers.length, 'drawer')}, or ${drawersPacked} packed without a gap.`}
     >
+      {standing.length > 0 && (
+        <p className={s.aside}>
+          {growth.choices.some(({ way }) => way === 'afresh') ? (
+            <>
+              The drawers there are suffice for this:{' '}
+              <Link href={`/places/filing?${searchOf(choices, { way: 'afresh' })}`}>the moves it takes</Link>.
+            </>
+          ) : (
+            'The drawers there are do not suffice for this.'
+          )}
+        </p>
+      )}
       <Ledger
         caption="Drawers if all is laid out afresh"
         columns={columns}

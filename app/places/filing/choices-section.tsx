@@ -11,9 +11,9 @@ type ChoicesSectionProps = { filing: Filing; choices: FilingChoices; chosen: Fil
 
 /** What can be done to make room, side by side. */
 export function ChoicesSection({ filing, choices, chosen, coming }: ChoicesSectionProps) {
-  const { growth, lines, drawers, addedLabel } = filing
+  const { growth, lines, drawers, compartments } = filing
   const filed = lines.map(({ drawer }) => drawer)
-  const room = drawers.reduce((sum, { capacity, others }) => sum + Math.max(0, capacity - others), 0)
+  const room = drawers.reduce((sum, { places }) => sum + places.length, 0)
   const fits = growth.choices.some(({ way }) => way !== 'added')
   const columns: Column<FilingChoice>[] = [
     {
@@ -21,7 +21,7 @@ export function ChoicesSection({ filing, choices, chosen, coming }: ChoicesSecti
       head: 'Way',
       cell: (choice) => (
         <>
-          {wayWords(choice.way, addedLabel)}
+          {wayWords(choice.way, filing, choices.fill)}
           {choice.way === 'added' && `, ${standsWords(filing, choice)}`}
           {choice.way === growth.recommended && <b>: fewest moves</b>}
         </>
@@ -29,6 +29,17 @@ export function ChoicesSection({ filing, choices, chosen, coming }: ChoicesSecti
       phone: 'lead',
     },
     { key: 'moved', head: 'Change drawer', cell: ({ moved }) => <b>{moved}</b>, isNumeric: true, phone: 'labelled' },
+    ...(compartments
+      ? [
+          {
+            key: 'shifted',
+            head: 'Shift inside',
+            cell: ({ shifted }: FilingChoice) => shifted,
+            isNumeric: true,
+            phone: 'labelled' as const,
+          },
+        ]
+      : []),
     {
       key: 'fronts',
       head: 'Drawer labels to print',
@@ -49,7 +60,11 @@ export function ChoicesSection({ filing, choices, chosen, coming }: ChoicesSecti
   return (
     <Section
       title={coming > 0 ? `Room for ${counted(coming, 'more code')}` : 'In order as it stands'}
-      note="How many change drawer; what comes in counts when it goes to another drawer than the one it falls in."
+      note={
+        compartments
+          ? 'How many change drawer, and how many of the others shift to another compartment of theirs. What comes in counts when it goes to another drawer than the one it falls in.'
+          : 'How many change drawer; what comes in counts when it goes to another drawer than the one it falls in.'
+      }
     >
       {!fits && (
         <Notice kind="caution" title={`${counted(lines.length, 'code')} do not fit: these drawers have room for ${room}.`}>

@@ -30,6 +30,7 @@ export const requestOf = (choices: FilingChoices, lineId: string, ownerIds: read
   ownerIds,
   order: choices.order,
   capacity: choices.capacity,
+  percent: choices.fill,
   codes: parseCodeList(choices.codes).slice(0, mostCodes),
   takesUnplaced: choices.unplaced === '1',
 })

@@ -10,21 +10,35 @@ export const orderWords: Record<FilingOrder, string> = {
 }
 
 /** A choice named; the drawer put in by the label it would get. */
-export function wayWords(way: FilingWay, addedLabel: string | null): string {
+export function wayWords(way: FilingWay, { added }: Filing, percent: number): string {
   switch (way) {
     case 'forward':
       return 'Push on to later drawers only'
     case 'both':
       return 'Shift both ways'
     case 'added':
-      return `Put in one more drawer, ${addedLabel}`
+      return `Put in one more drawer, ${added?.label}`
+    case 'afresh':
+      return `Deal all out afresh, each drawer ${percent} % full`
   }
 }
 
 /** What a drawer of a choice is called. */
-export const drawerLabel = ({ drawers, addedLabel }: Filing, choice: FilingChoice, drawer: number): string => {
+export const drawerLabel = ({ drawers, added }: Filing, choice: FilingChoice, drawer: number): string => {
   const before = choice.drawers[drawer]?.before ?? null
-  return before === null ? (addedLabel ?? '') : (drawers[before]?.label ?? '')
+  return before === null ? (added?.label ?? '') : (drawers[before]?.label ?? '')
+}
+
+/** Where one thing goes, by the labels of both compartments: "T5.1-27 to T5.3-01"; null where drawers have none. */
+export function stepOf(
+  { compartments, placeLabels }: Filing,
+  choice: FilingChoice,
+  item: number,
+): { from: string; to: string } | null {
+  const to = choice.placeOf?.[item]
+  if (to === undefined) return null
+  const labelOf = (place: string | null | undefined) => placeLabels.get(place ?? '') ?? ''
+  return { from: labelOf(compartments?.at[item]), to: labelOf(to) }
 }
 
 /** Codes from the first to the last. */
@@ -43,8 +57,6 @@ export function describeFilingRefusal(refusal: FilingRefused): string {
       return 'Something in these drawers changed since this plan was drawn, so nothing was done. Open it again and look before you repeat it.'
     case 'no-such-choice':
       return 'That cannot be done any more: there is not enough room. Look at the plan anew.'
-    case 'lives-in-compartments':
-      return 'Threads of this line live in compartments that are places of their own; give those their new homes one by one.'
     case 'nothing-moves':
       return 'Nothing on record would change its home.'
   }

@@ -17,7 +17,8 @@ export function DetailsForm({ project, choices, settings }: DetailsFormProps) {
     threadListId: project.threadList?.id ?? '',
     clothPieceId: project.clothPiece?.id ?? '',
     over: project.over === null ? '' : String(project.over),
-    quantity: String(project.quantity),
+    quantity: String(project.quantity - project.spares),
+    spares: String(project.spares),
   }
   const { clothPiece: own } = project
   const pieces = [...(choices?.cloth.advised ?? []), ...(choices?.cloth.other ?? [])]
@@ -40,6 +41,7 @@ export function DetailsForm({ project, choices, settings }: DetailsFormProps) {
                 width="half"
               />
               <NumberField name="quantity" label="How many" defaultValue={fixed.quantity} isWhole />
+              <NumberField name="spares" label="Spare kits" defaultValue={fixed.spares} isWhole hint="Beside them" />
             </FieldRow>
             <FieldRow>
               <SelectField
@@ -75,6 +77,7 @@ export function DetailsForm({ project, choices, settings }: DetailsFormProps) {
         <FieldRow>
           <TextField name="forWhom" label="For whom" defaultValue={project.forWhom ?? ''} maxLength={120} width="half" />
           <DateField name="dueOn" label="Due" defaultValue={project.dueOn ?? ''} />
+          <DateField name="plannedOn" label="To be begun" defaultValue={project.plannedOn ?? ''} />
         </FieldRow>
         <FieldRow>
           <TextField

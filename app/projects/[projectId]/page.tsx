@@ -10,7 +10,8 @@ import { findProject, type ProjectDetail } from '#lib/db/project/queries'
 import { readStartChoices } from '#lib/db/project/start-choices'
 import { readSwapChoices } from '#lib/db/project/swap-choices'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
-import { transitions } from '#lib/project/life-cycle'
+import { isPeople } from '#lib/place/place'
+import { allowedFrom, transitions } from '#lib/project/life-cycle'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatDate } from '#lib/quantity/date'
 import { BrokenPromises } from '#trade/broken-promises'
@@ -19,7 +20,7 @@ import { PlaceLabel } from '#trade/place-label'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { Facts } from '#ui/facts'
-import { NumberField } from '#ui/field'
+import { ChoiceField, NumberField } from '#ui/field'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
@@ -29,6 +30,8 @@ import { counted, everyOne } from '#words/amounts'
 import { pieceName } from '#words/cloth'
 import { calendarDay } from '#words/date'
 import { hoursWords } from '#words/hours'
+import { LoansOf } from '../../_loans/loans-of'
+import { PlanClash } from '../../_loans/plan-clash'
 import { abandonProjectAction, logWorkAction, moveProjectAction, promiseAgainAction, releaseProjectAction } from '../actions'
 import { bagLabels } from '../place-suggestions'
 import { fractionDone, stitchWords } from '../words'
@@ -93,6 +96,10 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
         )}
       </div>
       {project.note && <p className={s.note}>{project.note}</p>}
+      {isOpen && project.startedOn === null && (
+        <PlanClash designId={project.design.id} plannedOn={project.plannedOn} projectId={projectId} />
+      )}
+      <LoansOf title="Away" projectId={projectId} ownerId={project.owner.id} />
 
       <BrokenPromises
         broken={broken}
@@ -146,7 +153,9 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
         </Section>
       )}
 
-      {putBack && (!isOpen || pull?.lines.length === 0) && <PutBackSection list={putBack} unit={unit} />}
+      {putBack && (!isOpen || pull?.lines.length === 0 || putBack.openLists.length > 0) && (
+        <PutBackSection list={putBack} unit={unit} />
+      )}
       {putBack && isOpen && (
         <p className={`${s.sum} quiet`}>
           <Link href={`/what-if?unpack=${projectId}`}>What would unpacking this bag make stitchable?</Link>
@@ -167,11 +176,12 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
                 hidden={edit}
               >
                 <p>
-                  Thread that is in the bag goes back to its drawers, on the record: put it back there too.{' '}
+                  Thread that is in the bag goes back to its drawers.{' '}
                   {project.status === 'kitted'
-                    ? 'So do cloth and chart, and the project is planned again, as before it was kitted.'
+                    ? 'So do cloth, chart and notions, and the project is planned again, as before it was kitted.'
                     : 'The project stays as it is.'}
                 </p>
+                <PutBackChoice />
               </ConfirmDialog>
             )}
             <ConfirmDialog
@@ -182,9 +192,10 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
               hidden={edit}
             >
               <p>
-                All that is in the bag goes back where it lives, on the record, and its promises are freed. What was logged stays.
-                It cannot be taken up again; start a new project for that.
+                All that is in the bag goes back where it lives, what is in use for it too, and its promises are freed. What was
+                logged stays. It cannot be taken up again; start a new project for that.
               </p>
+              <PutBackChoice />
             </ConfirmDialog>
           </div>
         </Section>
@@ -195,9 +206,29 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
 
 type Edit = { projectId: string; version: string }
 
+/** Whether a list is wanted to put things back by, or they lie in their places already. */
+const PutBackChoice = () => (
+  <ChoiceField
+    name="putBack"
+    label="What is in the bag"
+    defaultValue="list"
+    options={[
+      { value: 'list', label: 'becomes a list to tick, in walking order' },
+      { value: 'now', label: 'lies in its places already' },
+    ]}
+  />
+)
+
+/** Places a kit is carried in, and taken out of again. */
+const bagKinds: ReadonlySet<string> = new Set(['bag', 'box', 'ring', 'bin', 'folder'])
+
+/** There is work or a kit to send, and nobody has it yet. */
+const canBeSent = ({ status, place }: ProjectDetail): boolean =>
+  status !== 'wanted' && status !== 'abandoned' && !(place && isPeople(place.kind))
+
 /** What can be done next, the likeliest first. */
 function Steps({ project, edit }: { project: ProjectDetail; edit: Edit }) {
-  const allowed = transitions[project.status]
+  const allowed = allowedFrom(project)
   const step = (to: 'stitching' | 'resting' | 'stitched', words: string, kind: 'first' | 'plain') =>
     allowed.includes(to) && (
       <Form action={moveProjectAction} hidden={{ ...edit, to }} submit={words} submitKind={kind} isInline label={words} />
@@ -208,8 +239,12 @@ function Steps({ project, edit }: { project: ProjectDetail; edit: Edit }) {
       {(project.status === 'wanted' || project.status === 'planned') && (
         <LinkButton href={`/cloth/cut?project=${project.id}`}>Plan the cut</LinkButton>
       )}
+      {project.quantity > 1 && <LinkButton href={`/projects/${project.id}/kit`}>Kits</LinkButton>}
       <LinkButton href={`/labels?one=project.${project.id}`}>Label</LinkButton>
       {step('stitching', project.startedOn ? 'Take it up again' : 'Start stitching', 'first')}
+      {project.place && bagKinds.has(project.place.kind) && project.status !== 'finished' && (
+        <LinkButton href={`/places/${project.place.id}/unpack`}>Unpack</LinkButton>
+      )}
       {allowed.includes('finished') && (
         <LinkButton href={`/projects/${project.id}/finish`} kind={isAtWork ? 'first' : 'plain'}>
           Finish it
@@ -217,6 +252,7 @@ function Steps({ project, edit }: { project: ProjectDetail; edit: Edit }) {
       )}
       {step('stitched', 'Last stitch made', 'plain')}
       {step('resting', 'Put it by', 'plain')}
+      {canBeSent(project) && <LinkButton href={`/loans/send?project=${project.id}`}>Send away</LinkButton>}
     </>
   )
 }
@@ -252,13 +288,25 @@ function factsOf(project: ProjectDetail, unit: 'in' | 'cm') {
     { label: 'Cloth is in', value: piece?.place && !piece.isGone && <Whereabouts place={piece.place} home={piece.home} /> },
     { label: 'Chart is in', value: project.chart.place && <Whereabouts place={project.chart.place} home={project.chart.home} /> },
     { label: 'Over', value: project.over },
-    { label: 'How many', value: project.quantity > 1 ? project.quantity : null },
+    {
+      label: 'How many',
+      value: project.quantity > 1 && (
+        <Link href={`/projects/${project.id}/kit`}>
+          {project.quantity - project.spares}
+          {project.spares > 0 && ` and ${counted(project.spares, 'spare')}`}
+        </Link>
+      ),
+    },
     {
       label: project.status === 'finished' ? 'Where it is' : 'Bag',
       value: place && <PlaceLabel label={place.label} href={`/places/${place.id}`} />,
     },
     { label: project.status === 'finished' ? 'Who has it' : 'For', value: project.forWhom },
     { label: 'Due', value: project.dueOn && formatDate(project.dueOn) },
+    {
+      label: 'To be begun',
+      value: project.plannedOn && project.startedOn === null && formatDate(project.plannedOn),
+    },
     { label: 'Started', value: project.startedOn && formatDate(project.startedOn) },
     { label: 'Finished', value: project.finishedOn && formatDate(project.finishedOn) },
     { label: 'Finishing', value: project.finishing },

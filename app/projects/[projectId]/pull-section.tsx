@@ -1,19 +1,20 @@
 import type { PullLine } from '#lib/db/project/pull-list'
 import type { ProjectDetail } from '#lib/db/project/queries'
+import { listWalksOf } from '#lib/db/walk/queries'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { PlaceLabel } from '#trade/place-label'
+import { LinkButton } from '#ui/button'
 import { CheckField, FieldRow, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
 import { counted, threadLength } from '#words/amounts'
 import { heldWords } from '#words/stock'
-import { threadName } from '#words/thread'
-import { changeBagAction, kitProjectAction } from '../actions'
+import { OpenWalks } from '../../_walk/open-walks'
+import { changeBagAction, kitProjectAction, startWalkAction } from '../actions'
 import { ThreadCell } from '../thread-cell'
 import { pullWords } from '../words'
 import s from './project.module.css'
-import { Tick } from './tick'
 
 type PullSectionProps = {
   project: ProjectDetail
@@ -39,14 +40,6 @@ export function PullSection({ project, lines, unit, bagSuggestions }: PullSectio
         groups={groups}
         rowKey={(line) => line.batch.id}
         columns={[
-          {
-            key: 'tick',
-            head: 'Taken',
-            headIsHidden: true,
-            cell: ({ batch, thread, isInBag }) =>
-              !isInBag && <Tick name={`larder-pull ${project.id} ${batch.id}`} label={`${threadName(thread)} taken`} />,
-            phone: 'mark',
-          },
           {
             key: 'place',
             head: 'Where',
@@ -93,6 +86,7 @@ export function PullSection({ project, lines, unit, bagSuggestions }: PullSectio
           },
         ]}
       />
+      {canKit && toTake.length > 0 && <PullList projectId={project.id} />}
       {canKit && (toTake.length > 0 || project.place === null) && (
         <div className={s.kit}>
           <Form
@@ -124,6 +118,25 @@ export function PullSection({ project, lines, unit, bagSuggestions }: PullSectio
         </div>
       )}
     </Section>
+  )
+}
+
+/** To walk past the drawers with and tick: the walk that is open for it, or one to begin. */
+async function PullList({ projectId }: { projectId: string }) {
+  const walks = await listWalksOf(projectId)
+  if (walks.some(({ kind }) => kind === 'pull')) return <OpenWalks projectId={projectId} />
+  return (
+    <div className={s.kit}>
+      <Form
+        action={startWalkAction}
+        hidden={{ projectId }}
+        submit="Pull with a list"
+        submitKind="plain"
+        isInline
+        label="Pull with a list"
+        actions={<LinkButton href={`/walks/new?project=${projectId}`}>Together with others</LinkButton>}
+      />
+    </div>
   )
 }
 

@@ -1,6 +1,8 @@
+import Link from 'next/link'
 import type { PutBackList } from '#lib/db/project/put-back-list'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { PlaceLabel } from '#trade/place-label'
+import { LinkButton } from '#ui/button'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
 import { counted, listed, threadLength } from '#words/amounts'
@@ -11,10 +13,18 @@ import s from './project.module.css'
 
 /** What goes back where, in walking order; what was used up; what was not in the bag. */
 export function PutBackSection({ list, unit }: { list: PutBackList; unit: ThreadLengthUnit }) {
-  const { back, usedUp, missing, used } = list
+  const { back, usedUp, missing, used, openLists } = list
   return (
     <>
-      <Section title="Put back" note={back.length > 0 ? 'in walking order' : undefined}>
+      <Section
+        title="Put back"
+        note={back.length > 0 ? 'in walking order' : undefined}
+        actions={openLists.map(({ walkId, waiting, things }) => (
+          <LinkButton key={walkId} kind="first" href={`/walks/${walkId}`}>
+            Tick the list: {waiting} of {things} to put back
+          </LinkButton>
+        ))}
+      >
         {back.length === 0 ? (
           <p>Nothing was left to put back.</p>
         ) : (
@@ -36,6 +46,13 @@ export function PutBackSection({ list, unit }: { list: PutBackList; unit: Thread
                 phone: 'lead',
               },
               { key: 'what', head: 'How much', cell: (line) => <b>{amountWords(line, line.thread, unit)}</b>, phone: 'side' },
+              {
+                key: 'state',
+                head: 'State',
+                cell: ({ isWaiting }) => (isWaiting ? <span className="do">still in the bag</span> : '✓ home'),
+                isAtEnd: true,
+                phone: 'labelled',
+              },
             ]}
           />
         )}
@@ -45,9 +62,9 @@ export function PutBackSection({ list, unit }: { list: PutBackList; unit: Thread
             {listed(usedUp.map(({ thread, putUps }) => `${threadName(thread)} (${counted(putUps, thread.putUpWord)})`))}.
           </p>
         )}
-        {missing.map(({ batchId, thread, lot, lastSeen, ...amount }) => (
+        {missing.map(({ batchId, thread, lot, lastSeen, missingId, ...amount }) => (
           <p key={batchId} className={`${s.sum} do`}>
-            Missing: {threadName(thread)}
+            Missing: {missingId ? <Link href={`/missing/${missingId}`}>{threadName(thread)}</Link> : threadName(thread)}
             {lot && `, lot ${lot}`}, {amountWords(amount, thread, unit)}. It stays out
             {lastSeen && `, last seen in ${lastSeen.label}`}.
           </p>

@@ -1,6 +1,6 @@
 import Link from 'next/link'
+import { kitsFrom } from '#lib/coverage/kit-cuts'
 import type { ThreadStanding } from '#lib/db/project/pull-list'
-import { kitsFrom } from '#lib/project/kit-cuts'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { putUpsFor } from '#lib/thread/put-ups'
 import { TrayWord } from '#trade/tray'

@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import type { RankedPiece } from '#lib/cloth/choose-piece'
+import { sparesFor } from '#lib/coverage/kit-count'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { readStartChoices } from '#lib/db/project/start-choices'
 import { formatClothSize } from '#lib/quantity/cloth-length'
@@ -16,6 +17,7 @@ import { PageHead } from '#ui/page-head'
 import { getViewer } from '#viewer/viewer'
 import { fitWords, pieceDescription, pieceName } from '#words/cloth'
 import { listStateWords } from '#words/cover'
+import { PlanClash } from '../../_loans/plan-clash'
 import { startProjectAction } from '../actions'
 import { bagLabels } from '../place-suggestions'
 import { newPageSchema } from '../schema'
@@ -33,6 +35,7 @@ export default async function NewProjectPage({ searchParams }: NewProjectPagePro
   const [choices, places] = await Promise.all([readStartChoices(asked.data.design, owner.id, settings), listPlaceOptions()])
   if (!choices) notFound()
   const { design, lists, advised, cloth } = choices
+  const { kits, spares, list } = asked.data
   return (
     <>
       <PageHead
@@ -52,19 +55,24 @@ export default async function NewProjectPage({ searchParams }: NewProjectPagePro
               .map(({ id, name }, at) => (
                 <span key={id}>
                   {at > 0 && ', '}
-                  <Link href={`/projects/new?design=${design.id}&owner=${id}`}>{name}</Link>
+                  <Link
+                    href={`/projects/new?${new URLSearchParams({ design: design.id, owner: id, ...(kits !== undefined && { kits: String(kits), spares: String(spares ?? 0) }) })}`}
+                  >
+                    {name}
+                  </Link>
                 </span>
               ))}
             .
           </p>
         )}
       </PageHead>
+      <PlanClash designId={design.id} plannedOn={null} asIfToday />
       <Form action={startProjectAction} submit="Start it" hidden={{ designId: design.id, ownerId: owner.id }}>
         {lists.length > 0 ? (
           <ChoiceField
             name="threadListId"
             label="Thread list"
-            defaultValue={lists[0]?.id}
+            defaultValue={lists.find(({ id }) => id === list)?.id ?? lists[0]?.id}
             options={lists.map(({ id, name, cover }) => {
               const { state, word, note } = listStateWords(cover)
               return { value: id, label: name, note: <TrayWord state={state} word={word} note={note ?? undefined} /> }
@@ -105,11 +113,19 @@ export default async function NewProjectPage({ searchParams }: NewProjectPagePro
             width="half"
             maxLength={60}
           />
-          <NumberField name="quantity" label="How many" defaultValue={1} isWhole hint="Of the same: kits, or a pair" />
+          <NumberField name="quantity" label="How many" defaultValue={kits ?? 1} isWhole hint="Of the same: kits, or a pair" />
+          <NumberField
+            name="spares"
+            label="Spare kits"
+            defaultValue={spares ?? (kits !== undefined && kits > 1 ? sparesFor(kits) : undefined)}
+            isWhole
+            hint="Beside them: one to each dozen is usual, at least one"
+          />
         </FieldRow>
         <FieldRow>
           <TextField name="forWhom" label="For whom" width="half" maxLength={120} />
           <DateField name="dueOn" label="Due" />
+          <DateField name="plannedOn" label="To be begun" />
         </FieldRow>
         <TextArea name="note" label="Note" rows={2} />
         <CheckField

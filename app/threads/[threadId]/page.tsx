@@ -103,6 +103,7 @@ export default async function OneThreadPage({ params, searchParams }: ThreadPage
             <LinkButton href={`/threads/${thread.id}/swaps`}>Swaps</LinkButton>
             <LinkButton href={`/threads/${thread.id}/reach`}>How far it reaches</LinkButton>
             <LinkButton href={`/threads/${thread.id}/reorder`}>When to buy</LinkButton>
+            <LinkButton href={`/kits?threadId=${thread.id}`}>Kits with it</LinkButton>
             <LinkButton href={`/threads/${thread.id}/edit`}>Change</LinkButton>
           </>
         }

@@ -301,6 +301,8 @@ function BatchActions({ thread, held, hasOwners }: { thread: ThreadPage; held: H
         <LinkButton href={to('move')}>Move</LinkButton>
         <LinkButton href={to('correct')}>Correct the figure</LinkButton>
         <LinkButton href={to('relabel')}>Correct the label</LinkButton>
+        <LinkButton href={`/labels?one=batch.${batch.id}`}>Print its label</LinkButton>
+        {!isEmpty && <LinkButton href={`/missing/new?noun=thread&id=${batch.id}`}>It is not there</LinkButton>}
         {hasOwners && !isEmpty && <LinkButton href={to('pass-on')}>Pass to another owner</LinkButton>}
       </ButtonRow>
     </div>

@@ -6,12 +6,12 @@ import { hasWrongCheckDigit } from '#lib/thread/barcode'
 import { ThreadBar } from '#trade/thread-bar'
 import type { Hex } from '#trade/winding'
 import { Button, LinkButton } from '#ui/button'
+import { CameraReader } from '#ui/camera-reader'
 import { TextField } from '#ui/field'
 import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
 import threads from '../threads.module.css'
-import { CameraReader } from './camera-reader'
 import s from './delivery.module.css'
 import { EntryList } from './entry-list'
 import { type Card, entryOf, OpenCard } from './open-card'
@@ -21,6 +21,14 @@ import { useQueue } from './use-queue'
 import { useUnread } from './use-unread'
 
 type DeliveryDeskProps = { ownerId: string; unit: ThreadLengthUnit }
+
+const insteadOfCamera = 'Type the digits, or use a hand scanner.'
+const cameraWords = {
+  open: 'Read bars by camera',
+  hold: 'What the camera sees: hold the bars before it',
+  notSecure: insteadOfCamera,
+  instead: insteadOfCamera,
+}
 
 /** What the last text came to, when it was not one thread. */
 type Question = { kind: 'several'; text: string; threads: DeskThread[] } | { kind: 'none'; text: string }
@@ -131,7 +139,7 @@ export function DeliveryDesk({ ownerId, unit }: DeliveryDeskProps) {
         />
         <Button type="submit">{isLooking ? 'Looking' : 'Look'}</Button>
       </form>
-      <CameraReader onRead={(text) => void read(text)} />
+      <CameraReader kind="bars" words={cameraWords} onRead={(text) => void read(text)} />
       <p role="status" className={s.said}>
         {said}
       </p>

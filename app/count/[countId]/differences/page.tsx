@@ -1,9 +1,9 @@
 import type { Metadata } from 'next'
-import { cookies } from 'next/headers'
 import Link from 'next/link'
 import { notFound, redirect } from 'next/navigation'
 import { findCount } from '#lib/db/count/queries'
-import { type ComparedLine, readComparison } from '#lib/db/count/read-comparison'
+import { type ComparedLine, type OutOfCount, readComparison } from '#lib/db/count/read-comparison'
+import type { AskedThread } from '#lib/db/missing/list-asked'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { Facts } from '#ui/facts'
@@ -13,11 +13,12 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
+import { rememberedName } from '#viewer/remembered-name'
 import { counted } from '#words/amounts'
 import { nearnessWords, shareWords } from '#words/count'
 import { dayOf } from '#words/date'
 import { decideAction, dropCountAction, signCountAction } from '../../actions'
-import { lineName, nameCookie, statusWords } from '../../words'
+import { lineName, statusWords } from '../../words'
 import s from '../count.module.css'
 import { DecideLine } from './decide-line'
 
@@ -37,9 +38,14 @@ export default async function DifferencesPage({ params }: PageProps) {
   if (!count) notFound()
   // Nobody who still counts sees what is expected.
   if (count.status === 'open') redirect(`/count/${count.id}`)
-  const [compared, jar] = await Promise.all([readComparison(count), cookies()])
-  const { accuracy, lines, suspects, out } = compared
-  const name = jar.get(nameCookie)?.value ?? ''
+  const [compared, name] = await Promise.all([readComparison(count), rememberedName()])
+  const { accuracy, lines, suspects, out, asked } = compared
+  const askedOf = new Map(asked.map((one) => [one.batchId, one]))
+  const turnedUp = lines.flatMap((line) => {
+    const threadId = line.thread?.id ?? compared.elsewhere.find(({ lineId }) => lineId === line.id)?.threadId
+    const more = line.counted === null ? 0 : line.counted - line.expected
+    return more > 0 ? asked.filter((one) => one.threadId === threadId).map((one) => ({ line, more, one })) : []
+  })
   const byId = new Map(lines.map((line) => [line.id, line]))
   const looked = lines.filter(wantsLook)
   const right = lines.filter((line) => !wantsLook(line))
@@ -110,6 +116,18 @@ export default async function DifferencesPage({ params }: PageProps) {
         </Section>
       )}
 
+      {turnedUp.length > 0 && (
+        <Section title="It may have turned up" note="More was counted than the record has, and one is being looked for.">
+          {turnedUp.map(({ line, more, one }) => (
+            <p key={`${line.id} ${one.missingId}`} className={s.pair}>
+              <b>{lineName(line)}</b> in {line.place.label} is {more} over;{' '}
+              <Link href={`/missing/${one.missingId}`}>the record says that {Math.max(1, one.wholePutUps)} is missing</Link>
+              {one.lastSeen && `, last seen in ${one.lastSeen.label}`}. Say there that it is found before you correct the figure.
+            </p>
+          ))}
+        </Section>
+      )}
+
       <Section title="Not as the record has it" note={looked.length > 0 && counted(looked.length, 'line')}>
         {looked.length === 0 ? (
           <p>Everything counted is as the record has it.</p>
@@ -153,8 +171,8 @@ export default async function DifferencesPage({ params }: PageProps) {
           <ul>
             {out.map((thing) => (
               <li key={thing.batchId}>
-                {thing.threadName}: {thing.wholePutUps > 0 ? thing.wholePutUps : 'a part one'} of {thing.home.label}, last seen in{' '}
-                <Link href={`/places/${thing.current.id}`}>{thing.current.label}</Link>
+                {thing.threadName}: {thing.wholePutUps > 0 ? thing.wholePutUps : 'a part one'} of {thing.home.label},{' '}
+                <OutWhere thing={thing} asked={askedOf.get(thing.batchId)} />
                 {thing.outSince && ` since ${dayOf(thing.outSince)}`}.
               </li>
             ))}
@@ -205,3 +223,13 @@ export default async function DifferencesPage({ params }: PageProps) {
     </>
   )
 }
+
+/** Out somewhere, or being looked for. */
+const OutWhere = ({ thing, asked }: { thing: OutOfCount; asked: AskedThread | undefined }) =>
+  asked ? (
+    <Link href={`/missing/${asked.missingId}`}>missing{asked.lastSeen && `, last seen in ${asked.lastSeen.label}`}</Link>
+  ) : (
+    <>
+      last seen in <Link href={`/places/${thing.current.id}`}>{thing.current.label}</Link>
+    </>
+  )

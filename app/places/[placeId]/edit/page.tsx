@@ -1,8 +1,9 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { readRoom } from '#lib/db/place/place-room'
 import { listPlaces, placeOptions } from '#lib/db/place/queries'
 import { isInside, placePath } from '#lib/place/place-tree'
-import { LinkButton } from '#ui/button'
+import { ButtonRow, LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { SelectField } from '#ui/field'
 import { Form } from '#ui/form'
@@ -19,6 +20,7 @@ export default async function EditPlacePage({ params }: { params: Promise<{ plac
   const places = await listPlaces()
   const place = places.find(({ id }) => id === placeId)
   if (!place) notFound()
+  const room = await readRoom(place.id)
   const path = placePath(place, new Map(places.map((each) => [each.id, each])))
   const hidden = { id: place.id, version: String(place.version) }
   const elsewhere = placeOptions(places).filter((option) => {
@@ -41,7 +43,7 @@ export default async function EditPlacePage({ params }: { params: Promise<{ plac
         submit="Save"
         actions={<LinkButton href={`/places/${place.id}`}>Leave it</LinkButton>}
       >
-        <PlaceFields place={place} />
+        <PlaceFields place={place} putUps={room.putUps} />
       </Form>
 
       <Section title="Move it" note="All that is inside it goes along.">
@@ -54,6 +56,24 @@ export default async function EditPlacePage({ params }: { params: Promise<{ plac
             defaultValue={place.parentId ?? ''}
           />
         </Form>
+      </Section>
+      {places.some(({ parentId }) => parentId === place.id) && (
+        <Section title="What stands inside it" note="The order one walks past it, and many more at once.">
+          <ButtonRow>
+            <LinkButton href={`/places/order?inside=${place.id}`}>Put it in order</LinkButton>
+            <LinkButton href={`/places/many?inside=${place.id}`}>Many more at once</LinkButton>
+          </ButtonRow>
+        </Section>
+      )}
+      <Section title="Merge or split it" note="Its label is remembered and leads on; either can be taken back.">
+        <ButtonRow>
+          <LinkButton href={`/places/${place.id}/merge`}>Merge it into another</LinkButton>
+          <LinkButton href={`/places/${place.id}/split`}>Split part of it off</LinkButton>
+          <LinkButton href={`/places/new?after=${place.id}`}>Add one after it</LinkButton>
+          <LinkButton href="/places/changes" kind="quiet">
+            Merged and split before
+          </LinkButton>
+        </ButtonRow>
       </Section>
       <Section title="Take it off the map" note="Only once nothing is in it and nothing lives there.">
         <ConfirmDialog

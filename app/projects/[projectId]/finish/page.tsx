@@ -4,7 +4,7 @@ import { listFinishings } from '#lib/cloth/margins'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { readFinishSheet } from '#lib/db/project/finish-sheet'
 import { findProject } from '#lib/db/project/queries'
-import { transitions } from '#lib/project/life-cycle'
+import { allowedFrom, transitions } from '#lib/project/life-cycle'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { LinkButton } from '#ui/button'
 import { ChoiceField, DateField, FieldRow, FileField, NumberField, TextArea, TextField } from '#ui/field'
@@ -17,6 +17,7 @@ import { listed } from '#words/amounts'
 import { pieceName } from '#words/cloth'
 import { calendarDay } from '#words/date'
 import { finishProjectAction } from '../../actions'
+import { keptField } from '../../parse-used'
 import { clothPlaceLabels, finishedPlaceLabels } from '../../place-suggestions'
 import { photoHint } from '../photo-form'
 import s from './finish.module.css'
@@ -40,7 +41,7 @@ export default async function FinishPage({ params }: FinishPageProps) {
     { label: project.design.title, href: `/projects/${projectId}` },
     { label: 'Finish' },
   ]
-  if (!transitions[project.status].includes('finished')) {
+  if (!allowedFrom(project).includes('finished')) {
     return (
       <>
         <PageHead title={project.design.title} isWork crumbs={crumbs} />
@@ -123,6 +124,52 @@ export default async function FinishPage({ params }: FinishPageProps) {
         ))}
       </div>
     ),
+    sheet.keptCloth.length > 0 && (
+      <div key="kept" className={s.step}>
+        <h2>Other cloth kept for it</h2>
+        <p className="quiet">Used up, a piece is gone. Not used, it is free for other work again.</p>
+        {sheet.keptCloth.map((kept) => (
+          <ChoiceField
+            key={kept.id}
+            name={keptField(kept.id)}
+            label={`${pieceName(kept)}, ${formatClothSize(kept, settings.lengthUnit)}`}
+            defaultValue={project.quantity > 1 ? 'used' : 'not-used'}
+            options={[
+              { value: 'used', label: 'It was used' },
+              { value: 'not-used', label: `It was not used${kept.home ? `: it goes back to ${kept.home.label}` : ''}` },
+            ]}
+          />
+        ))}
+      </div>
+    ),
+    <div key="back" className={s.step}>
+      <h2>Putting it back</h2>
+      {sheet.notions.length > 0 && (
+        <p>
+          In use for it, and free again:{' '}
+          {listed(
+            sheet.notions.map(
+              ({ name, size, count, home }) =>
+                `${count} × ${[name, size].filter(Boolean).join(', ')}${home ? ` (lives in ${home.label})` : ''}`,
+            ),
+          )}
+          . Count the needles.
+        </p>
+      )}
+      <ChoiceField
+        name="putBack"
+        label="What is left over"
+        defaultValue="list"
+        options={[
+          {
+            value: 'list',
+            label: 'becomes a list to tick, in walking order',
+            note: 'The record has it in the bag until each thing is ticked home.',
+          },
+          { value: 'now', label: 'lies in its places already', note: 'The record follows at once.' },
+        ]}
+      />
+    </div>,
     <div key="piece" className={s.step}>
       <h2>The finished piece</h2>
       <Notice kind="caution" title="Dyes bleed, so do not wash it as a matter of course.">

@@ -25,7 +25,7 @@ const finish = serve(finishProjectOperation, async ({ path, body }) => {
     photo: null,
   })
   if (!finished.ok) return describeProjectRefusal(finished.error)
-  const { putBack, usedUp, missing, offcutIds } = finished.value
+  const { putBack, usedUp, missing, offcutIds, walkId } = finished.value
   const refOf = await readThreadRefs()
   const places = new Map((await listPlaces()).map((place) => [place.id, place]))
   return {
@@ -38,6 +38,7 @@ const finish = serve(finishProjectOperation, async ({ path, body }) => {
     usedUp: usedUp.map(({ threadId, putUps }) => ({ thread: refOf(threadId), putUps })),
     missing: missing.map(({ threadId, batchId, putUps }) => ({ thread: refOf(threadId), batchId, putUps })),
     offcutIds,
+    walkId,
   }
 })
 

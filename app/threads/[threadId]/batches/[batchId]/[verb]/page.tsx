@@ -12,6 +12,7 @@ import {
 import { findThread, type HeldBatch, type ThreadPage } from '#lib/db/thread/find-thread'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { isOut, putUpWords } from '#lib/stock/batch'
+import { ScanInto } from '#trade/scan-into'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Facts } from '#ui/facts'
@@ -260,7 +261,17 @@ const StayField = () => (
 )
 
 const PlaceField = ({ places, label, hint }: { places: readonly PlaceOption[]; label: string; hint: string }) => (
-  <TextField name="place" label={label} isRequired hint={hint} suggestions={places.map((place) => place.label)} maxLength={100} />
+  <>
+    <TextField
+      name="place"
+      label={label}
+      isRequired
+      hint={hint}
+      suggestions={places.map((place) => place.label)}
+      maxLength={100}
+    />
+    <ScanInto name="place" />
+  </>
 )
 
 function ProjectField({ projects, held, none }: { projects: readonly ProjectChoice[]; held: HeldBatch; none: string }) {

@@ -1,0 +1,11 @@
+import { z } from 'zod'
+
+export const usualKeep = 3
+export const mostKept = 1_000
+
+/** The choices of a list as they stand in an address. */
+export const listQuerySchema = z.object({
+  /** Whole put-ups of each thread that are kept. */
+  keep: z.coerce.number().int().min(0).max(mostKept).catch(usualKeep),
+  places: z.literal('1').nullable().catch(null).default(null),
+})

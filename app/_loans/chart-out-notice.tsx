@@ -1,0 +1,24 @@
+import Link from 'next/link'
+import type { ChartLoan } from '#lib/db/loan/queries'
+import { formatDate } from '#lib/quantity/date'
+import { LoanStandingWord } from '#trade/loan-standing'
+import { Notice } from '#ui/notice'
+import { listed } from '#words/amounts'
+import { loanKindWords, standingWords } from '#words/loan'
+
+/** That the last copy of a chart is with somebody: with whom, and till when. */
+export function ChartOutNotice({ loans }: { loans: readonly ChartLoan[] }) {
+  return (
+    <Notice kind="caution" title={`Chart out: with ${listed([...new Set(loans.map(({ place }) => place.label))]) || 'somebody'}`}>
+      {loans.map(({ id, kind, place, fromOn, dueOn, standing }) => (
+        <p key={id}>
+          <Link href={`/loans/${id}`}>
+            {loanKindWords[kind]} {place.label}
+          </Link>{' '}
+          since {formatDate(fromOn)}.{' '}
+          <LoanStandingWord standing={standing} word={standingWords(standing)} note={dueOn ? formatDate(dueOn) : undefined} />
+        </p>
+      ))}
+    </Notice>
+  )
+}

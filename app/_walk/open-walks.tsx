@@ -1,0 +1,43 @@
+import Link from 'next/link'
+import { listOpenWalks, listWalksOf } from '#lib/db/walk/queries'
+import { progressWords, walkTitle } from '#words/walk'
+import s from './open-walks.module.css'
+import { SendWaiting } from './send-waiting'
+
+/** Named at once; more are behind the link to all. */
+const namedAtMost = 3
+
+/** Says which walks are open, to go on with one: "Pull for Seven Lanterns: 14 of 37". Nothing while none is. */
+export async function OpenWalks({ projectId }: { projectId?: string }) {
+  const walks = await (projectId ? listWalksOf(projectId) : listOpenWalks())
+  return (
+    <>
+      <SendWaiting />
+      {walks.length > 0 && (
+        <nav className={s.open} aria-label="Open walks">
+          <svg className={s.mark} viewBox="0 0 20 16" width="20" height="16" aria-hidden="true">
+            <path
+              d="M1.5 3.5 3.5 5.5 7 1.500M1.5 11.500l2 2 3.5-4M10 4h9M10 12h9"
+              fill="none"
+              stroke="currentColor"
+              strokeWidth="1.6"
+            />
+          </svg>
+          <span>{walks.length === 1 ? 'A walk is open:' : `${walks.length} walks are open:`}</span>
+          <ul>
+            {walks.slice(0, namedAtMost).map((walk) => (
+              <li key={walk.id}>
+                <Link href={`/walks/${walk.id}`}>{walkTitle(walk)}</Link>, {progressWords(walk.progress)}
+              </li>
+            ))}
+            {walks.length > namedAtMost && (
+              <li>
+                <Link href="/walks">all of them</Link>
+              </li>
+            )}
+          </ul>
+        </nav>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,160 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { z } from 'zod'
+import { type SharedListName, sharedLists } from '#lib/db/list/shared-thing'
+import { Button, LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { FormStrip, StripCheck, StripStep } from '#ui/form-strip'
+import { type Column, Ledger } from '#ui/ledger'
+import { PageHead } from '#ui/page-head'
+import { PrintLine } from '#ui/print-line'
+import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
+import { counted } from '#words/amounts'
+import { dayOf } from '#words/date'
+import { listQuerySchema, mostKept } from '../../_lists/list-query'
+import { type ListRow, listWords, sectionWords } from '../../_lists/list-rows'
+import { readRows } from '../../_lists/read-rows'
+import s from '../lists.module.css'
+import { TickAll } from '../tick-all'
+
+/** More rows of one kind are not drawn; the file has them all. */
+const rowsShown = 2_000
+
+const pathSchema = z.object({ list: z.enum(sharedLists) })
+
+type PageProps = { params: Promise<unknown>; searchParams: Promise<Record<string, unknown>> }
+
+export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
+  const path = pathSchema.safeParse(await params)
+  return { title: path.success ? listWords[path.data.list].title : 'Lists to share' }
+}
+
+export default async function SharedListPage({ params, searchParams }: PageProps) {
+  const path = pathSchema.safeParse(await params)
+  if (!path.success) notFound()
+  const { list } = path.data
+  const choices = listQuerySchema.parse(await searchParams)
+  const [rows, { ownerName }] = await Promise.all([readRows(list, choices), getViewer()])
+  const { title, byline } = listWords[list]
+  const withPlaces = list === 'stash' && choices.places === '1'
+  const search = new URLSearchParams({ keep: String(choices.keep), ...(withPlaces && { places: '1' }) })
+  const file = `/lists/${list}/list.csv?${search}`
+  return (
+    <>
+      <PageHead title={title} crumbs={[{ label: 'Lists to share', href: '/lists' }, { label: title }]} byline={byline}>
+        <span className="no-print">
+          Tick what goes on it. From the stock of {ownerName || 'nobody yet'}, whose name is not on it; nor is a price, a person,
+          an address or a note.
+        </span>
+      </PageHead>
+      <PrintLine>
+        {title}, {dayOf(new Date())}
+      </PrintLine>
+      {list === 'doubles' && (
+        <div className="no-print">
+          <FormStrip action="/lists/doubles" label="What is kept" summary={`${choices.keep} of each thread kept`}>
+            <StripStep name="keep" label="Of each thread keep" unit="whole, free" value={choices.keep} min={0} max={mostKept} />
+          </FormStrip>
+        </div>
+      )}
+      {list === 'stash' && (
+        <div className="no-print">
+          <FormStrip action="/lists/stash" label="What it says" summary={withPlaces ? 'with places' : 'without places'}>
+            <StripCheck name="places" label="Say where things live" isChecked={withPlaces} />
+          </FormStrip>
+        </div>
+      )}
+      {rows.length === 0 ? (
+        <Empty title={emptyWords[list].title}>{emptyWords[list].said}</Empty>
+      ) : (
+        <form method="post" action={file} className={s.form} aria-label={title}>
+          {sections.map((section) => (
+            <Rows
+              key={section}
+              section={section}
+              title={sectionWords[section]}
+              rows={rows.filter((row) => row.section === section)}
+              isTicked={!(list === 'doubles' && section === 'cloth')}
+              {...{ withPlaces, file }}
+            />
+          ))}
+          <div className="no-print">
+            <Button type="submit" kind="first">
+              Download what is ticked (CSV)
+            </Button>
+            <p className={s.after}>Printed, the page has only what is ticked.</p>
+          </div>
+        </form>
+      )}
+    </>
+  )
+}
+
+const sections = Object.keys(sectionWords) as ListRow['section'][]
+
+const emptyWords: Record<SharedListName, { title: string; said: string }> = {
+  doubles: { title: 'Nothing is held twice', said: 'No chart has a second copy, and no thread is free beyond what is kept.' },
+  wants: { title: 'Nothing is wanted', said: 'No project is short of anything, and nothing is below the least that is kept.' },
+  stash: { title: 'Nothing is held yet', said: 'Once threads, charts or cloth are on record, they stand here.' },
+}
+
+type RowsProps = {
+  section: ListRow['section']
+  title: string
+  rows: ListRow[]
+  isTicked: boolean
+  withPlaces: boolean
+  file: string
+}
+
+function Rows({ section, title, rows, isTicked, withPlaces, file }: RowsProps) {
+  if (rows.length === 0) return null
+  const columns: Column<ListRow>[] = [
+    {
+      key: 'tick',
+      head: 'On the list',
+      headIsHidden: true,
+      cell: ({ key, title: named }) => (
+        <label className={s.tick}>
+          <input type="checkbox" name="row" value={key} defaultChecked={isTicked} aria-label={`${named}: on the list`} />
+        </label>
+      ),
+      width: '3rem',
+      phone: 'mark',
+      isOffPaper: true,
+    },
+    { key: 'title', head: 'What', cell: ({ title: named }) => <b>{named}</b>, phone: 'lead' },
+    ...(section === 'chart' ? [{ key: 'by', head: 'Designer', cell: ({ by }: ListRow) => by, phone: 'line' as const }] : []),
+    { key: 'details', head: 'Details', cell: ({ details }) => <span className={s.details}>{details}</span>, phone: 'line' },
+    // Of thread the details say how many; a piece of cloth is one.
+    ...(section === 'chart' || section === 'notion'
+      ? [
+          {
+            key: 'many',
+            head: section === 'chart' ? 'Copies' : 'How many',
+            cell: ({ many }: ListRow) => many.toLocaleString('en-GB'),
+            isNumeric: true,
+            phone: 'side' as const,
+          },
+        ]
+      : []),
+    ...(withPlaces
+      ? [{ key: 'place', head: 'Place', cell: ({ place }: ListRow) => place ?? '', phone: 'labelled' as const }]
+      : []),
+  ]
+  return (
+    <Section
+      title={title}
+      note={<span className="no-print">{counted(rows.length, 'line')}</span>}
+      actions={<TickAll title={title} />}
+    >
+      <Ledger caption={title} columns={columns} rows={rows.slice(0, rowsShown)} rowKey={({ key }) => key} isTight />
+      {rows.length > rowsShown && (
+        <p className={s.after}>
+          Only the first {rowsShown.toLocaleString('en-GB')} are drawn. <LinkButton href={file}>The file has them all</LinkButton>
+        </p>
+      )}
+    </Section>
+  )
+}

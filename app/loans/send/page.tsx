@@ -1,0 +1,136 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { readThingsToLend, readWorkToSend, type ThingToLend } from '#lib/db/loan/read-things'
+import { listPlaceOptions } from '#lib/db/place/queries'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { CheckField, FieldRow, NumberField, SelectField, TextArea } from '#ui/field'
+import { Form } from '#ui/form'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { getViewer } from '#viewer/viewer'
+import { calendarDay } from '#words/date'
+import { sendAction } from '../actions'
+import { FindThings } from '../find-things'
+import s from '../loans.module.css'
+import { thingsQuerySchema } from '../schema'
+import { TermsFields } from '../terms-fields'
+import { ThingsFields } from '../things-fields'
+
+export const metadata: Metadata = { title: 'Send away' }
+
+const whoOptions = [
+  { value: 'framer', label: 'A framer' },
+  { value: 'finisher', label: 'A finisher' },
+  { value: 'model stitcher', label: 'A model stitcher' },
+  { value: 'person', label: 'Somebody else' },
+]
+
+export default async function SendPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
+  const query = thingsQuerySchema.parse(await searchParams)
+  const today = calendarDay(new Date())
+  const [{ ownerIds, settings }, work, chosen, places] = await Promise.all([
+    getViewer(),
+    query.project ? readWorkToSend(query.project) : null,
+    readThingsToLend({ charts: query.chart, batches: query.batch, cloth: query.cloth, notions: query.notion }),
+    listPlaceOptions(),
+  ])
+  const isDone = work !== null && (work.status === 'stitched' || work.status === 'finished')
+  const things = [...(work?.goods ?? []), ...chosen.filter(({ thing }) => !work?.goods.some((one) => one.thing.id === thing.id))]
+  const ownerId = work?.owner.id ?? things[0]?.owner.id ?? ownerIds[0]
+  // A stitched piece goes as it is; a kit goes with all it takes to stitch it.
+  const isTicked = ({ thing }: ThingToLend) =>
+    !isDone || thing.noun === 'cloth' || chosen.some((one) => one.thing.id === thing.id)
+  return (
+    <>
+      <PageHead
+        title="Send away"
+        crumbs={[{ label: 'Out and back', href: '/loans' }, { label: 'Send away' }]}
+        byline="To be framed, made up or stitched: what goes, to whom, and what goes along."
+      />
+      {!ownerId ? (
+        <Empty title="Whose is it?" actions={<LinkButton href="/settings">Settings</LinkButton>}>
+          There is no owner yet. Add one in the settings first: your own stash, or the shop.
+        </Empty>
+      ) : (
+        <>
+          {work?.isAway && (
+            <Notice
+              kind="refusal"
+              title={`${work.title} is out already: in ${work.placeLabel}.`}
+              actions={<LinkButton href="/loans">Out and back</LinkButton>}
+            />
+          )}
+          {work && !work.isAway && (
+            <p className={s.intro}>
+              <Link href={`/projects/${work.id}`} className="title">
+                {work.title}
+              </Link>
+              , {work.status}
+              {work.placeLabel && `, now in ${work.placeLabel}`}. The work itself goes; tick what goes along.
+            </p>
+          )}
+          {!work?.isAway && (
+            <Form
+              action={sendAction}
+              submit="Send it"
+              hidden={{ ownerId, ...(work && { projectId: work.id, projectVersion: String(work.version) }) }}
+              actions={<LinkButton href="/loans">Leave it</LinkButton>}
+            >
+              {things.length > 0 && <ThingsFields things={things} isTicked={isTicked} />}
+              <SelectField
+                name="withKind"
+                label="What they are"
+                hint="For a name that is new here"
+                options={whoOptions}
+                defaultValue={isDone ? 'framer' : 'model stitcher'}
+                width="half"
+              />
+              <TermsFields
+                places={places}
+                today={today}
+                who="To whom"
+                isDueNeeded={false}
+                reasonHint={isDone ? 'To be framed, made up as a pillow' : 'Shop model for the spring'}
+              />
+              <FieldRow>
+                <NumberField
+                  name="price"
+                  label="Price agreed"
+                  unit={settings.currency || undefined}
+                  hint="Or the thread credit it is worth"
+                />
+              </FieldRow>
+              <TextArea
+                name="others"
+                label="What else goes along"
+                hint="One a line: 2 needles, glass, the shop’s own mount"
+                rows={2}
+              />
+              <TextArea name="note" label="Note" rows={2} />
+              {things.some(({ thing }) => thing.noun === 'chart') && (
+                <CheckField
+                  name="acceptsClash"
+                  label="All the same"
+                  hint="Tick it when the chart is to go although another project wants it meanwhile"
+                />
+              )}
+            </Form>
+          )}
+          <FindThings
+            page="/loans/send"
+            query={query}
+            ownerIds={[ownerId]}
+            title={work || things.length > 0 ? 'Add another thing' : 'What goes'}
+          />
+          {!work && (
+            <p className={s.aside}>
+              To send a project’s work, open <Link href="/projects">the project</Link> or <Link href="/finishes">the finish</Link>{' '}
+              and press “Send away” there.
+            </p>
+          )}
+        </>
+      )}
+    </>
+  )
+}

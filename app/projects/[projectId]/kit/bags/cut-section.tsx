@@ -1,0 +1,130 @@
+import Link from 'next/link'
+import type { KitCuttingSeen } from '#lib/db/kit-bag/cut-kits'
+import type { KitBags } from '#lib/db/kit-bag/queries'
+import type { CutsOfThread } from '#lib/project/kit/cutting'
+import { numbersOf } from '#lib/project/kit/record'
+import type { Settings } from '#lib/settings/settings'
+import { ThreadName } from '#trade/thread-bar'
+import { CheckField, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Ledger } from '#ui/ledger'
+import { Notice } from '#ui/notice'
+import { Section } from '#ui/section'
+import { counted, listed, threadLength } from '#words/amounts'
+import { hexesOf } from '#words/colour'
+import { bagsWords } from '#words/kit'
+import { threadName } from '#words/thread'
+import { cutAction } from './actions'
+import s from './bags.module.css'
+
+type CutSectionProps = { kit: KitBags; cutting: KitCuttingSeen | null; name: string; settings: Settings }
+
+/** What is to be cut now: for each thread which bags from which stock, and which bags would differ. */
+export function CutSection({ kit, cutting, name, settings }: CutSectionProps) {
+  const { project, master, threads } = kit
+  const open = cutting?.threads.filter(({ runs, short }) => runs.length > 0 || short.length > 0) ?? []
+  const canCut = open.some(({ runs }) => runs.length > 0)
+  const mixed = cutting?.threads.filter(({ isMixed }) => isMixed) ?? []
+  const nameOf = (threadId: string) => {
+    const tag = threads.get(threadId)
+    return tag ? threadName(tag) : 'a thread'
+  }
+  const lengthOf = (threadId: string) => {
+    const line = master.lines.find((one) => one.kind === 'thread' && one.threadId === threadId)
+    return line?.kind === 'thread' ? threadLength(line.perKit.strandTenths, line.strands, settings.threadUnit) : ''
+  }
+  return (
+    <Section
+      title="Cut"
+      id="cut"
+      note={open.length === 0 ? 'every bag has its cuts' : `${counted(open.length, 'thread')} to cut`}
+    >
+      {mixed.map(({ threadId, lots }) => (
+        <Notice key={threadId} kind="caution" title={`${nameOf(threadId)} is not all of one lot.`}>
+          {listed(lots.map(({ lot, bags }) => `${bagsWords(bags)} ${lot === null ? 'of an unmarked batch' : `of lot ${lot}`}`))}.
+          Each dye bath differs a little; the record keeps which bag has which.
+        </Notice>
+      ))}
+      {open.length > 0 && (
+        <>
+          <Ledger
+            caption="What to cut now, thread by thread"
+            rows={open}
+            rowKey={({ threadId }) => threadId}
+            columns={[
+              {
+                key: 'thread',
+                head: 'Thread',
+                cell: ({ threadId }) => {
+                  const tag = threads.get(threadId)
+                  return (
+                    tag && (
+                      <ThreadName
+                        maker={tag.makerName}
+                        code={tag.code}
+                        name={tag.name ?? undefined}
+                        href={`/threads/${threadId}`}
+                        hexes={hexesOf(tag.lab)}
+                      />
+                    )
+                  )
+                },
+                phone: 'lead',
+              },
+              {
+                key: 'cut',
+                head: 'Each cut',
+                cell: ({ threadId }) => <b>{lengthOf(threadId)}</b>,
+                isNumeric: true,
+                phone: 'side',
+              },
+              { key: 'from', head: 'From, for', cell: (one) => <From cuts={one} kit={kit} cutting={cutting} />, phone: 'line' },
+            ]}
+          />
+          {canCut && cutting && (
+            <div className={s.form}>
+              <Form
+                action={cutAction}
+                hidden={{ projectId: project.id, seen: cutting.key }}
+                submit="These are cut: take them off stock"
+                submitKind="plain"
+              >
+                <TextField name="by" label="Who cuts" defaultValue={name} autoComplete="name" width="half" isRequired />
+                {mixed.some(({ runs }) => runs.length > 0) && (
+                  <CheckField name="acceptsLots" label="Several lots will do, as said above" />
+                )}
+              </Form>
+            </div>
+          )}
+          <p className={s.quiet}>
+            No cut is joined. What is left of an opened put-up goes back as stock: the longest piece as the part, shorter ones as
+            remnants, each by its own length. Mind the scissors: close them when you lay them down.
+          </p>
+        </>
+      )}
+    </Section>
+  )
+}
+
+function From({ cuts, kit, cutting }: { cuts: CutsOfThread; kit: KitBags; cutting: KitCuttingSeen | null }) {
+  return (
+    <>
+      {cuts.runs.map(({ batchId, lot, fromBag, toBag }) => {
+        const placeId = cutting?.batches.get(batchId)?.currentPlaceId
+        const place = placeId ? kit.places.get(placeId) : undefined
+        return (
+          <div key={`${batchId} ${fromBag}`}>
+            {bagsWords(numbersOf({ fromBag, toBag }))}: {lot === null ? 'unmarked stock' : `lot ${lot}`}
+            {place && (
+              <>
+                {' in '}
+                <Link href={`/places/${placeId}`}>{place}</Link>
+              </>
+            )}
+          </div>
+        )
+      })}
+      {cuts.short.length > 0 && <div className="do">nothing to cut for {bagsWords(cuts.short)}</div>}
+    </>
+  )
+}

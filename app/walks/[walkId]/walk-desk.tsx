@@ -1,0 +1,368 @@
+'use client'
+
+import Link from 'next/link'
+import { useRef, useState, useSyncExternalStore } from 'react'
+import { isInHand, type WalkKind } from '#lib/project/walk'
+import { PlaceLabel } from '#trade/place-label'
+import { ThreadBar } from '#trade/thread-bar'
+import { Button } from '#ui/button'
+import { Suggestions, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Notice } from '#ui/notice'
+import { Section } from '#ui/section'
+import { carryOutAction } from '../actions'
+import { NotThere } from './not-there'
+import type { DeskBag, DeskLine, DeskRow, DeskStop } from './rows'
+import { useWalkSync } from './use-walk-sync'
+import s from './walk.module.css'
+import { keepName, onName, readName } from './walker-name'
+
+type WalkDeskProps = {
+  walkId: string
+  kind: WalkKind
+  version: number
+  revision: number
+  /** On the whole list, carried ones too. */
+  things: number
+  stops: readonly DeskStop[]
+  lines: readonly DeskLine[]
+  bags: readonly DeskBag[]
+  bagSuggestions: readonly string[]
+}
+
+type RowState = 'open' | 'done' | 'not there' | 'some'
+
+/** The list itself: ticked with one thumb, with or without a connection, by as many people as walk. */
+export function WalkDesk({
+  walkId,
+  kind,
+  version,
+  revision,
+  things,
+  stops,
+  lines: recorded,
+  bags,
+  bagSuggestions,
+}: WalkDeskProps) {
+  const sync = useWalkSync({ walkId, version, revision, lines: recorded })
+  const name = useSyncExternalStore(onName, readName, () => '')
+  const [asked, setAsked] = useState<DeskRow | null>(null)
+  const list = useRef<HTMLDivElement>(null)
+  const by = name.trim() === '' ? null : name.trim()
+  const isPull = kind === 'pull'
+  const words = isPull
+    ? { done: 'Pulled', next: 'Pulled, next', all: 'All pulled', verb: 'pulled' }
+    : { done: 'Put back', next: 'Put back, next', all: 'All put back', verb: 'put back' }
+
+  const rows = stops.flatMap((stop) => stop.rows.map((row) => ({ stop, row })))
+  const states = new Map(rows.map(({ row }) => [row.thingId, stateOf(row, sync.lines)]))
+  const carriedThings = new Set(recorded.flatMap((line) => (line.isCarried ? [line.id] : [])))
+  const done = rows.filter(({ row }) => states.get(row.thingId) === 'done').length
+  const next = rows.find(({ row }) => states.get(row.thingId) === 'open' || states.get(row.thingId) === 'some')
+  const notThere = rows.filter(({ row }) => states.get(row.thingId) === 'not there').length
+  const inHand = [...sync.lines.values()].filter((line) => !line.isCarried && isInHand(line.status))
+
+  const tickNext = () => {
+    if (!next) return
+    sync.tick(next.row.lineIds, 'done', by)
+    const after = rows[rows.indexOf(next) + 1]?.row.thingId
+    if (after) list.current?.querySelector(`[data-thing="${after}"]`)?.scrollIntoView({ block: 'center' })
+  }
+
+  return (
+    <div className={s.desk}>
+      <label className={s.who}>
+        <span>{isPull ? 'Who is pulling?' : 'Who is putting back?'}</span>
+        <input type="text" value={name} maxLength={120} autoComplete="name" onChange={(event) => keepName(event.target.value)} />
+      </label>
+      <div className={s.head}>
+        <p className={s.progress} role="status">
+          <b>
+            {done + things - rows.length} of {things}
+          </b>{' '}
+          {words.verb}
+          {notThere > 0 && <span className="do">, {notThere} not there</span>}
+        </p>
+        <SendState waiting={sync.waiting} isConnected={sync.isConnected} />
+        <svg className={s.bar} viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
+          <path d="M.5.5h99v5H.5z" fill="none" stroke="currentColor" vectorEffect="non-scaling-stroke" />
+          <rect
+            x="0"
+            y="0"
+            width={things === 0 ? 0 : (100 * (done + things - rows.length)) / things}
+            height="6"
+            fill="currentColor"
+          />
+        </svg>
+      </div>
+      {sync.refusal !== null && sync.waiting > 0 && (
+        <Notice
+          kind="refusal"
+          title={`The ticks that wait here are not taken: ${sync.refusal}`}
+          actions={<Button onClick={sync.letGo}>Let these ticks go</Button>}
+        />
+      )}
+      {sync.lost > 0 && (
+        <Notice kind="caution" title={`${sync.lost} of your ticks were of lines that are no longer on the list.`}>
+          It was brought up to date meanwhile: look whether you have something in hand that is not wanted any more.
+        </Notice>
+      )}
+      {rows.length === 0 && <p>Nothing is left on this list.</p>}
+      <div ref={list} className={s.stops}>
+        {stops.map((stop) => (
+          <section key={stop.key} className={s.stop} aria-label={stop.label ?? 'No place'}>
+            <h2 className={s.where}>
+              {stop.label ? <PlaceLabel label={stop.label} href={stop.href ?? undefined} isLarge /> : 'No place on record'}
+              {stop.name && <span>{stop.name}</span>}
+            </h2>
+            <ul className={s.rows}>
+              {stop.rows.map((row) => (
+                <Row
+                  key={row.thingId}
+                  row={row}
+                  state={states.get(row.thingId) ?? 'open'}
+                  isNext={row === next?.row}
+                  doneWord={words.done}
+                  lines={sync.lines}
+                  hasManyBags={bags.length > 1}
+                  onTick={(isTicked) => sync.tick(row.lineIds, isTicked ? 'done' : 'open', by)}
+                  onNotThere={() => {
+                    sync.tick(row.lineIds, 'not there', by)
+                    setAsked(row)
+                  }}
+                  onAsk={() => setAsked(row)}
+                />
+              ))}
+            </ul>
+          </section>
+        ))}
+      </div>
+      {rows.length > 0 && (
+        <div className={s.dock}>
+          <p className={s.next}>
+            {next ? (
+              <>
+                <span>Next</span>
+                <PlaceLabel label={next.stop.label ?? 'no place'} />
+                <b>{next.row.name}</b>
+                <span>{rows.length - done} left</span>
+              </>
+            ) : (
+              <b>{notThere > 0 ? `${words.all} but ${notThere} not there` : words.all}</b>
+            )}
+          </p>
+          {next && (
+            <div className={s.acts}>
+              <Button
+                onClick={() => {
+                  sync.tick(next.row.lineIds, 'not there', by)
+                  setAsked(next.row)
+                }}
+              >
+                Not there
+              </Button>
+              <Button kind="first" onClick={tickNext}>
+                {words.next}
+              </Button>
+            </div>
+          )}
+        </div>
+      )}
+      <NotThere
+        key={asked?.thingId}
+        walkId={walkId}
+        row={asked}
+        by={by}
+        isPull={isPull}
+        onClose={() => setAsked(null)}
+        onFound={(row) => {
+          sync.tick(row.lineIds, 'open', by)
+          setAsked(null)
+        }}
+      />
+      <CarryOut
+        walkId={walkId}
+        isPull={isPull}
+        inHand={inHand.filter(({ id }) => !carriedThings.has(id))}
+        waiting={sync.waiting}
+        bags={bags}
+        bagSuggestions={bagSuggestions}
+        who={by}
+      />
+    </div>
+  )
+}
+
+function stateOf(row: DeskRow, lines: ReadonlyMap<string, DeskLine>): RowState {
+  const own = row.lineIds.flatMap((id) => lines.get(id) ?? [])
+  const done = own.filter(({ status, isCarried }) => isCarried || isInHand(status)).length
+  if (done === own.length) return 'done'
+  if (own.some(({ status }) => status === 'not there')) return 'not there'
+  return done > 0 ? 'some' : 'open'
+}
+
+function SendState({ waiting, isConnected }: { waiting: number; isConnected: boolean }) {
+  const said =
+    waiting > 0
+      ? `${waiting} ${waiting === 1 ? 'tick' : 'ticks'} waiting to be sent`
+      : isConnected
+        ? 'All ticks are sent'
+        : 'No connection'
+  return (
+    <p className={s.sent} role="status" data-waiting={waiting > 0 || !isConnected || undefined}>
+      <svg viewBox="0 0 16 16" width="16" height="16" aria-hidden="true">
+        {waiting > 0 && <path d="M8 14V3M3.5 7 8 2.5 12.5 7" />}
+        {waiting === 0 && isConnected && <path d="m2 8.5 4 4 8-9" />}
+        {waiting === 0 && !isConnected && <path d="m3 3 10 10M13 3 3 13" />}
+      </svg>
+      <span>
+        {said}
+        {!isConnected && waiting > 0 && '; no connection, they are kept on this device'}
+        {!isConnected && waiting === 0 && ': what you tick is kept on this device'}
+      </span>
+    </p>
+  )
+}
+
+type RowProps = {
+  row: DeskRow
+  state: RowState
+  isNext: boolean
+  doneWord: string
+  lines: ReadonlyMap<string, DeskLine>
+  hasManyBags: boolean
+  onTick: (isTicked: boolean) => void
+  onNotThere: () => void
+  onAsk: () => void
+}
+
+function Row({ row, state, isNext, doneWord, lines, hasManyBags, onTick, onNotThere, onAsk }: RowProps) {
+  const last = row.lineIds.flatMap((id) => lines.get(id) ?? []).find(({ tickedAtMs }) => tickedAtMs !== null)
+  const tickedBy = state === 'done' || state === 'not there' ? last?.tickedBy : null
+  return (
+    <li className={s.row} data-thing={row.thingId} data-state={state} data-next={isNext || undefined}>
+      <label className={s.take}>
+        <Mark row={row} />
+        <span className={s.words}>
+          {row.thread ? (
+            <>
+              {row.thread.maker} <b>{row.thread.code}</b> {row.thread.name}
+            </>
+          ) : (
+            <span className={row.kind === 'chart' ? 'title' : undefined}>{row.name}</span>
+          )}
+          {row.note && <small>{row.note}</small>}
+          {hasManyBags &&
+            row.bags.map(({ lineId, label, amount }) => (
+              <small key={lineId}>
+                {row.bags.length > 1 ? `${amount} for ` : 'for '}
+                {label}
+              </small>
+            ))}
+          <small className={s.said}>
+            {state === 'done' && `${doneWord}${tickedBy ? ` by ${tickedBy}` : ''}`}
+            {state === 'some' && 'Some of it ticked'}
+            {state === 'not there' && <span className="do">Not there{tickedBy ? `, says ${tickedBy}` : ''}</span>}
+          </small>
+        </span>
+        <b className={s.amount}>{row.amount}</b>
+        <input
+          type="checkbox"
+          className={s.tick}
+          checked={state === 'done'}
+          aria-label={`${row.name}, ${row.amount}: ${doneWord.toLowerCase()}`}
+          onChange={(event) => onTick(event.target.checked)}
+        />
+      </label>
+      {state !== 'done' && (
+        <div className={s.more}>
+          {state === 'not there' ? (
+            <Button kind="quiet" onClick={onAsk} aria-label={`${row.name}: where may it be?`}>
+              Where may it be?
+            </Button>
+          ) : (
+            <Button kind="quiet" onClick={onNotThere} aria-label={`${row.name}: not there`}>
+              Not there
+            </Button>
+          )}
+          <Link href={row.href}>Its page</Link>
+        </div>
+      )}
+    </li>
+  )
+}
+
+function Mark({ row }: { row: DeskRow }) {
+  if (row.thread) return <ThreadBar hexes={row.thread.hexes} dye={row.thread.dye} />
+  const paths = {
+    cloth: 'M1 1h32v14H1zM1 5h32M1 10h32M9 1v14M17 1v14M25 1v14',
+    chart: 'M9 1h16v14H9zM12 5h10M12 8h10M12 11h6',
+    notion: 'M2 9.6 26 7.200c4-.4 6 .4 6 1.800s-2 2.2-6 1.800zM26 9h4',
+    thread: '',
+  }
+  return (
+    <svg viewBox="0 0 34 16" width="34" height="16" aria-hidden="true">
+      <path d={paths[row.kind]} fill="none" stroke="currentColor" strokeWidth="1.2" />
+    </svg>
+  )
+}
+
+type CarryOutProps = {
+  walkId: string
+  isPull: boolean
+  inHand: readonly DeskLine[]
+  waiting: number
+  bags: readonly DeskBag[]
+  bagSuggestions: readonly string[]
+  who: string | null
+}
+
+/** What is ticked becomes so on the record. */
+function CarryOut({ walkId, isPull, inHand, waiting, bags, bagSuggestions, who }: CarryOutProps) {
+  const filled = new Set(inHand.map(({ projectId }) => projectId))
+  const going = bags.filter(({ projectId }) => filled.has(projectId))
+  const unnamed = going.filter(({ label }) => label === null)
+  if (inHand.length === 0) return null
+  return (
+    <div className={s.screen}>
+      <Section
+        title={isPull ? (going.length > 1 ? 'These are in the bags' : 'These are in the bag') : 'These are back'}
+        note={`${inHand.length} ticked, not yet on the record`}
+      >
+        {waiting > 0 ? (
+          <p>The ticks that wait on this device have to be sent first.</p>
+        ) : (
+          <Form
+            action={carryOutAction}
+            hidden={{ walkId, who: who ?? '' }}
+            submit={isPull ? 'They are in: write it on the record' : 'They are back: write it on the record'}
+            pending="Writing it down"
+            label="Carry out what is ticked"
+          >
+            {isPull && going.length > unnamed.length && (
+              <p>
+                {going
+                  .filter(({ label }) => label !== null)
+                  .map(({ title, label }) => `${title} into ${label}`)
+                  .join('; ')}
+                .
+              </p>
+            )}
+            {unnamed.map(({ projectId, title }) => (
+              <TextField
+                key={projectId}
+                name={`bag-${projectId}`}
+                label={`Bag of ${title}`}
+                hint="A label that is new becomes a bag"
+                width="half"
+                suggestionsId="bag-labels"
+                isRequired
+              />
+            ))}
+            {unnamed.length > 0 && <Suggestions id="bag-labels" suggestions={bagSuggestions} />}
+          </Form>
+        )}
+      </Section>
+    </div>
+  )
+}
