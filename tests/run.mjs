@@ -1,6 +1,6 @@
 // npm test: prepare, then every group in turn, ending with one line `N passed, N failed`.
 // node tests/run.mjs lint types imports unused unit property published database browser runs only those named.
-import { spawnSync } from 'node:child_process'
+import { spawn, spawnSync } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
@@ -38,12 +38,34 @@ function node(argumentsOfNode) {
   })
 }
 
-function check(name) {
+/** What a check says is kept until it ends, so that checks that run side by side are read one after the other. */
+function say(argumentsOfNode) {
+  return new Promise((resolve) => {
+    const child = spawn(process.execPath, argumentsOfNode, { cwd: root, env: { ...process.env, NEXT_TELEMETRY_DISABLED: '1' } })
+    let said = ''
+    for (const stream of [child.stdout, child.stderr])
+      stream.on('data', (text) => {
+        said += text
+      })
+    child.once('close', (status) => resolve({ status, said }))
+  })
+}
+
+async function check(name) {
   // Next writes the types of routes and of CSS modules.
-  if (name === 'types') node([bin('next/dist/bin/next'), 'typegen'])
-  const isGood = node(checks[name]).status === 0
+  if (name === 'types') await say([bin('next/dist/bin/next'), 'typegen'])
+  const { status, said } = await say(checks[name])
+  const isGood = status === 0
   total[isGood ? 'passed' : 'failed'] += 1
-  console.log(`${isGood ? 'passed' : 'FAILED'}: ${name}\n`)
+  console.log(`${said}${isGood ? 'passed' : 'FAILED'}: ${name}\n`)
+}
+
+/** Types take as long as the others together, and these need one core. */
+async function runChecks(names) {
+  const others = async () => {
+    for (const name of names.filter((each) => each !== 'types')) await check(name)
+  }
+  await Promise.all([names.includes('types') && check('types'), others()])
 }
 
 function runSuites(names) {
@@ -88,7 +110,7 @@ try {
   console.error(error.message)
   process.exit(1)
 }
-for (const name of Object.keys(checks).filter(wanted)) check(name)
+await runChecks(Object.keys(checks).filter(wanted))
 runSuites(suites.filter((name) => name !== 'browser' && wanted(name)))
 // By themselves: the build they need would slow the others down, and be slowed by them.
 if (wanted('browser')) runSuites(['browser'])

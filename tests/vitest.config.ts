@@ -31,9 +31,8 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
-          fileParallelism: false,
+          globalSetup: [fileURLToPath(new URL('./browser/global-setup.ts', import.meta.url))],
           testTimeout: 120_000,
-          // The first file builds the screens.
           hookTimeout: 300_000,
         },
       },

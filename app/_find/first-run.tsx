@@ -1,7 +1,7 @@
-import Link from 'next/link'
 import { LinkButton } from '#ui/button'
 import { ChoiceField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
+import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
 import { startSampleAction } from '../bring-in/actions'
 import { startEmptyAction } from './actions'

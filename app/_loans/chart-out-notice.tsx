@@ -1,7 +1,7 @@
-import Link from 'next/link'
 import type { ChartLoan } from '#lib/db/loan/queries'
 import { formatDate } from '#lib/quantity/date'
 import { LoanStandingWord } from '#trade/loan-standing'
+import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { listed } from '#words/amounts'
 import { loanKindWords, standingWords } from '#words/loan'

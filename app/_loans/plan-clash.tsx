@@ -1,6 +1,6 @@
-import Link from 'next/link'
 import { clashesOfPlan } from '#lib/db/loan/clashes'
 import { formatDate } from '#lib/quantity/date'
+import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { calendarDay } from '#words/date'
 import { clashDays } from '#words/loan'

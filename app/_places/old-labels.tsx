@@ -1,6 +1,6 @@
-import Link from 'next/link'
 import type { LabelLookUp, OldLabel } from '#lib/db/place/look-up-label'
 import { PlaceLabel } from '#trade/place-label'
+import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { beforeWords, formerUseWords, oldLabelWords } from '#words/old-label'
 import s from './old-labels.module.css'

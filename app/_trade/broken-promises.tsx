@@ -1,7 +1,7 @@
-import Link from 'next/link'
 import type { ReactNode } from 'react'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { BrokenPromiseNamed } from '#lib/stock/broken-promises'
+import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { counted, threadLength } from '#words/amounts'
 import { threadName } from '#words/thread'

@@ -1,5 +1,5 @@
-import Link from 'next/link'
 import type { ReactNode } from 'react'
+import { Link } from '#ui/link'
 import s from './drawer-front.module.css'
 import { type PlaceKind, PlaceMark } from './place-mark'
 

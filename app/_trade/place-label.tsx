@@ -1,5 +1,5 @@
-import Link from 'next/link'
 import type { ReactNode } from 'react'
+import { Link } from '#ui/link'
 import s from './place-label.module.css'
 
 type PlaceLabelProps = {

@@ -1,5 +1,5 @@
-import Link from 'next/link'
 import type { ReactNode } from 'react'
+import { Link } from '#ui/link'
 import { DrawerFront } from './drawer-front'
 import type { PlaceKind } from './place-mark'
 import s from './plan-from-above.module.css'

@@ -1,6 +1,6 @@
-import Link from 'next/link'
 import type { ComponentProps, ReactNode } from 'react'
 import s from './button.module.css'
+import { Link } from './link'
 
 /** `first` is the one thing to do here; `quiet` looks like a link. */
 export type ButtonKind = 'first' | 'plain' | 'quiet'

@@ -1,6 +1,6 @@
-import Link from 'next/link'
 import type { Key, ReactNode } from 'react'
 import s from './ledger.module.css'
+import { Link } from './link'
 import { UnfoldGroup, UnfoldRow } from './unfold'
 
 /**

@@ -1,8 +1,8 @@
 'use client'
 
-import Link from 'next/link'
 import { usePathname } from 'next/navigation'
 import { useEffect, useRef } from 'react'
+import { Link } from './link'
 import s from './nav.module.css'
 import { findCurrentMark } from './nav-current'
 

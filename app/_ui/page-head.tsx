@@ -1,5 +1,5 @@
-import Link from 'next/link'
 import { Fragment, type ReactNode } from 'react'
+import { Link } from './link'
 import s from './page-head.module.css'
 
 export type Crumb = { label: ReactNode; href?: string }

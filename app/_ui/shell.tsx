@@ -1,6 +1,6 @@
-import Link from 'next/link'
 import type { ReactNode } from 'react'
 import { Keyboard } from './keyboard'
+import { Link } from './link'
 import { Nav, type NavItem } from './nav'
 import s from './shell.module.css'
 

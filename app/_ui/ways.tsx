@@ -1,4 +1,4 @@
-import Link from 'next/link'
+import { Link } from './link'
 import s from './ways.module.css'
 
 /** Other screens that a list leads to, in one quiet line; left out on paper. */

@@ -1,5 +1,5 @@
-import Link from 'next/link'
 import { listOpenWalks, listWalksOf } from '#lib/db/walk/queries'
+import { Link } from '#ui/link'
 import { progressWords, walkTitle } from '#words/walk'
 import s from './open-walks.module.css'
 import { SendWaiting } from './send-waiting'

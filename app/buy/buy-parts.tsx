@@ -1,4 +1,4 @@
-import Link from 'next/link'
+import { Link } from '#ui/link'
 import s from './buy.module.css'
 
 const parts = [

@@ -1,5 +1,5 @@
-import Link from 'next/link'
 import type { ClothListed } from '#lib/db/cloth/queries'
+import { Link } from '#ui/link'
 import { notTurnedWords } from '#words/cloth-care'
 
 /** What else is to be known of a piece at a glance: what keeps it, offcut, square it first, count it again, hers or the shop's. */

@@ -203,7 +203,7 @@ function ToPrint({ read, query, search, typedBase }: ToPrintProps) {
   return (
     <>
       <div className={s.acts}>
-        <LinkButton kind="first" href={`/labels/labels.pdf?${search}`} prefetch={false} target="_blank">
+        <LinkButton kind="first" href={`/labels/labels.pdf?${search}`} target="_blank">
           {`Print ${counted(labels.length, 'label')}${isSheet ? ` on ${counted(sheets, 'sheet')}` : ''}`}
         </LinkButton>
         <Form action={keepPrintedAction} submit="They are printed" submitKind="plain" hidden={{ search, seen }} />

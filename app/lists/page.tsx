@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { sharedLists } from '#lib/db/list/shared-thing'
+import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
 import { listWords } from '../_lists/list-rows'
 import s from './lists.module.css'

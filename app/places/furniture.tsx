@@ -1,8 +1,8 @@
-import Link from 'next/link'
 import type { PlaceCounts } from '#lib/db/place/place-counts'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
 import { DrawerFront } from '#trade/drawer-front'
 import { PlaceMark } from '#trade/place-mark'
+import { Link } from '#ui/link'
 import s from './furniture.module.css'
 import { describeFront, placeTitle } from './words'
 

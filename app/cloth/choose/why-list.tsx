@@ -1,4 +1,4 @@
-import Link from 'next/link'
+import { Link } from '#ui/link'
 import s from './choose.module.css'
 
 /** Designs, and of each in sentences what stands in its way. */

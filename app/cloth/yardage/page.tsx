@@ -1,5 +1,4 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { stitchSize } from '#lib/chart/design-size'
 import type { CutWay } from '#lib/cloth/cut-plan'
 import { listFinishings } from '#lib/cloth/margins'
@@ -14,6 +13,7 @@ import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quanti
 import { formatCount } from '#lib/quantity/count'
 import { Empty } from '#ui/empty'
 import { FormStrip, StripCheck, StripSelect, StripStep, StripText } from '#ui/form-strip'
+import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'

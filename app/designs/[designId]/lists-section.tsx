@@ -1,7 +1,7 @@
-import Link from 'next/link'
 import type { DesignCoverage } from '#lib/db/coverage/design-coverage'
 import { TrayWord } from '#trade/tray'
 import { Ledger } from '#ui/ledger'
+import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
 import { listStateWords } from '#words/cover'

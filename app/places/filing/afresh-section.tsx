@@ -1,7 +1,7 @@
-import Link from 'next/link'
 import type { FiledLine, Filing } from '#lib/db/filing/read-filing'
 import { planFiling, type Slot } from '#lib/place/filing-plan'
 import { type Column, Ledger } from '#ui/ledger'
+import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { UnfoldButton } from '#ui/unfold'
 import { counted } from '#words/amounts'

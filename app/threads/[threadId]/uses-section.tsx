@@ -1,7 +1,7 @@
-import Link from 'next/link'
 import type { ThreadUses } from '#lib/db/thread/thread-uses'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { TrayWord } from '#trade/tray'
+import { Link } from '#ui/link'
 import { Pager } from '#ui/pager'
 import { Section } from '#ui/section'
 import { counted, threadLength } from '#words/amounts'

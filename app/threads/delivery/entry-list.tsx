@@ -1,7 +1,7 @@
 'use client'
 
-import Link from 'next/link'
 import { Button, ButtonRow } from '#ui/button'
+import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
 import threads from '../threads.module.css'

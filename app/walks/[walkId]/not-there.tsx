@@ -1,10 +1,10 @@
 'use client'
 
-import Link from 'next/link'
 import { useRouter } from 'next/navigation'
 import { useCallback, useEffect, useId, useRef, useState } from 'react'
 import { PlaceLabel } from '#trade/place-label'
 import { Button, ButtonRow } from '#ui/button'
+import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import type { DeskRow } from './rows'
 import s from './walk.module.css'

@@ -1,7 +1,7 @@
-import Link from 'next/link'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import type { Place } from '#lib/place/place'
 import { PlaceLabel } from '#trade/place-label'
+import { Link } from '#ui/link'
 import { pieceName } from '#words/cloth'
 
 type PiecePlaceProps = { piece: ClothPiece; places: ReadonlyMap<string, Place>; isPlaceOnly?: boolean }

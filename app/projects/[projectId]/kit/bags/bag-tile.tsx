@@ -1,7 +1,7 @@
-import Link from 'next/link'
 import type { KitBag } from '#lib/db/kit-bag/queries'
 import type { BagStatus } from '#lib/project/kit/bag-status'
 import { faultsOf } from '#lib/project/kit/check'
+import { Link } from '#ui/link'
 import { counted } from '#words/amounts'
 import { bagStatusWords } from '#words/kit'
 import s from './bags.module.css'
