@@ -82,7 +82,8 @@ beforeAll(async () => {
   const hoop = page.url()
   const filing = await openFilingPlan(page)
   const outAndKits = await openOutAndKits(house)
-  walk = outAndKits.find((address) => isOfRoute(address, '/walks/[walkId]')) as string
+  const isWalk = (address: string) => isOfRoute(address, '/walks/[walkId]') && !isOfRoute(address, '/walks/new')
+  walk = outAndKits.find(isWalk) as string
   // The first project in the list is being stitched, so that it can be finished; the first thread found is held.
   screens = await findScreens(page, [
     '/',
@@ -115,7 +116,7 @@ async function unfoldAll(page: Page) {
   const folded = page
     .getByRole('main')
     .getByRole('button', { expanded: false })
-    .filter({ hasNotText: /camera/i })
+    .filter({ hasNotText: /camera|^Scan /i })
   const pressAll = () => folded.evaluateAll((buttons) => buttons.map((button) => (button as HTMLElement).click()).length)
   // A press before the scripts run is lost, so there are some to spare.
   for (let left = 100; left > 0 && (await pressAll()) > 0; left--) await page.waitForTimeout(50)
