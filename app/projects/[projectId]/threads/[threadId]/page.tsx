@@ -94,7 +94,15 @@ export default async function ChooseStockPage({ params }: ChooseStockPageProps) 
                 key: 'do',
                 head: 'Promise',
                 cell: (choice) =>
-                  isOpen && <Promising choice={choice} want={want} length={length} ids={{ projectId, threadId }} />,
+                  isOpen && (
+                    <Promising
+                      choice={choice}
+                      line={batches.indexOf(choice) + 1}
+                      want={want}
+                      length={length}
+                      ids={{ projectId, threadId }}
+                    />
+                  ),
                 phone: 'wide',
                 isOffPaper: true,
               },
@@ -121,13 +129,15 @@ export default async function ChooseStockPage({ params }: ChooseStockPageProps) 
 
 type PromisingProps = {
   choice: BatchChoice
+  /** Which line of the list it is: told where nothing else tells two lines apart. */
+  line: number
   want: number
   length: (strandTenths: number) => string
   ids: { projectId: string; threadId: string }
 }
 
 /** Two small forms for one batch: promise so much of it, give it back. */
-function Promising({ choice, want, length, ids }: PromisingProps) {
+function Promising({ choice, line, want, length, ids }: PromisingProps) {
   const { batch, version, freeStrandTenths, promisedStrandTenths } = choice
   const hidden = { ...ids, batchId: batch.id }
   const offered = Math.min(freeStrandTenths, promisedStrandTenths + want) || freeStrandTenths
@@ -141,7 +151,7 @@ function Promising({ choice, want, length, ids }: PromisingProps) {
           submit="Promise it"
           submitKind="plain"
           isInline
-          label={`Promise of ${name}`}
+          label={`Promise of ${name}, line ${line}`}
         >
           <TextField name="strandTenths" label={`Length of ${name}`} defaultValue={length(offered)} width="short" isRequired />
         </Form>
