@@ -103,7 +103,6 @@ export async function openOutAndKits(house: House): Promise<string[]> {
     `/projects/${kits}/kit/bags/lines?line=cloth`,
     '/scan',
     '/scan?text=nothing',
-    '/lists/stash?places=1',
   ]
 }
 
