@@ -83,7 +83,9 @@ export default async function KitLinesPage({ params, searchParams }: PageProps) 
       )}
       {chosen && rows.length > 0 && (
         <Section title={lineName(chosen)} id="bags" note={`${perKitWords(chosen, settings)} to a kit`}>
+          {/* Without a key the next line would show what was said of the one before. */}
           <CheckSheet
+            key={chosen.key}
             projectId={projectId}
             rows={rows.map((bag) => ({
               ...{ bag: bag.number, key: chosen.key, label: `Bag ${bag.number}, ${lineName(chosen)}` },
