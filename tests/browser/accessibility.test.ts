@@ -1,22 +1,16 @@
-import { AxeBuilder } from '@axe-core/playwright'
 import type { Page } from 'playwright-core'
 import { beforeAll, describe, expect, it } from 'vitest'
+import { colourJudge, findViolations } from './axe'
 import { openPreview } from './bring-in-steps'
 import { addHoop, openCounted } from './count-steps'
 import { keepPlan, openChoiceAnswer, openFoundCut } from './cut-steps'
-import { loadSample } from './load-sample'
 import { openFilingPlan, openOutAndKits } from './out-and-kit-steps'
-import { findScreens, isOfRoute, listRoutes } from './screens'
+import { isOfRoute, listRoutes, screensToSee } from './screens'
 import { changeAsShown, openBulkPreview, openConversionPreview, openOrder } from './thread-steps'
 import { desk, expectNoSidewaysScroll, openHouse, phone } from './visitor'
 
-const house = openHouse()
+const house = openHouse({ hasSample: true })
 const slow = 900_000
-
-/** Everything axe can judge by rule, at levels A and AA, and what it calls best practice. */
-const everyRule = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
-/** Colours are all that changes from light to dark. */
-const colourRules = ['color-contrast', 'link-in-text-block']
 
 /** Where one hand holds the phone. */
 const phoneRoutes = [
@@ -51,12 +45,11 @@ const phoneRoutes = [
 /** No link leads to these. */
 const unlinked = ['/bring-in/sample', '/bring-in/jobs/long-gone', '/reference', '/places/not-here']
 
-let screens: string[] = []
+let screens = screensToSee([])
 let walk: string
 
 beforeAll(async () => {
   const page = await house.visit()
-  await loadSample(page)
   await openPreview(page, {
     name: 'half right.csv',
     content: Buffer.from(
@@ -85,7 +78,7 @@ beforeAll(async () => {
   const isWalk = (address: string) => isOfRoute(address, '/walks/[walkId]') && !isOfRoute(address, '/walks/new')
   walk = outAndKits.find(isWalk) as string
   // The first project in the list is being stitched, so that it can be finished; the first thread found is held.
-  screens = await findScreens(page, [
+  screens = screensToSee([
     '/',
     '/projects',
     '/?q=0311',
@@ -123,67 +116,56 @@ async function unfoldAll(page: Page) {
   expect(await folded.count(), `still folded on ${page.url()}`).toBe(0)
 }
 
-/**
- * Judged in the page itself, and only what is wrong reported: the same faults in a quarter of the time that it takes to send every node
- * to a page of axe's own. That one is there for frames of other sites, and there are none.
- */
-async function findViolations(page: Page, judge = (axe: AxeBuilder) => axe.withTags(everyRule)): Promise<string[]> {
-  expect(page.frames()).toHaveLength(1)
-  const axe = new AxeBuilder({ page }).setLegacyMode().options({ resultTypes: ['violations'] })
-  const { violations } = await judge(axe).analyze()
-  return violations.flatMap(({ id, nodes }) =>
-    nodes.map(({ html, failureSummary }) => `${page.url()} ${id}: ${html.slice(0, 200)} ${failureSummary ?? ''}`),
-  )
-}
-
 /** Look at every screen, two pages at a time. */
-async function lookAtEach(visit: () => Promise<Page>, look: (page: Page, address: string) => Promise<void>): Promise<void> {
-  const left = [...screens]
-  const walk = async () => {
-    const page = await visit()
-    for (let address = left.shift(); address !== undefined; address = left.shift()) await look(page, address)
+async function lookAtEach(look: (page: Page, address: string) => Promise<void>): Promise<void> {
+  const walkOn = async () => {
+    const page = await house.visit()
+    page.setDefaultNavigationTimeout(60_000)
+    for (let address = screens.next(); address !== undefined; address = screens.next()) {
+      await page.goto(address)
+      await screens.follow(page)
+      await look(page, address)
+    }
     await page.context().close()
   }
-  await Promise.all([walk(), walk()])
+  await Promise.all([walkOn(), walkOn()])
 }
 
 describe('every screen', () => {
-  it('is among those looked at', () => {
-    const unseen = listRoutes().filter((route) => !screens.some((address) => isOfRoute(address, route)))
-    expect(unseen).toEqual([])
-  })
-
   it(
     'has nothing that axe finds fault with, by light, in the dark and on a phone, fits that, and leaves the navigation off paper',
     async () => {
       const found: string[] = []
-      await lookAtEach(
-        () => house.visit(),
-        async (page, address) => {
-          await page.emulateMedia({ colorScheme: 'light', media: null })
-          await page.goto(address)
-          const navigation = page.getByRole('navigation', { name: 'Main' })
-          await navigation.waitFor()
-          await unfoldAll(page)
-          found.push(...(await findViolations(page)))
-          await page.emulateMedia({ media: 'print' })
-          expect(await navigation.count(), address).toBe(0)
-          await page.emulateMedia({ colorScheme: 'dark', media: null })
-          // Buttons fade from one colour to the other.
-          await page.waitForTimeout(250)
-          found.push(...(await findViolations(page, (axe) => axe.withRules(colourRules))))
-          // The same page, narrower: the server sends a phone nothing else.
-          await page.setViewportSize(phone)
-          await unfoldAll(page)
-          await expectNoSidewaysScroll(page)
-          if (phoneRoutes.some((route) => isOfRoute(address, route))) found.push(...(await findViolations(page)))
-          await page.setViewportSize(desk)
-        },
-      )
+      const [judgeLight, judgeDark] = [colourJudge(), colourJudge()]
+      await lookAtEach(async (page, address) => {
+        const navigation = page.getByRole('navigation', { name: 'Main' })
+        await navigation.waitFor()
+        await unfoldAll(page)
+        found.push(...(await findViolations(page, { but: 'colours' })), ...(await judgeLight(page)))
+        await page.emulateMedia({ media: 'print' })
+        expect(await navigation.count(), address).toBe(0)
+        await page.emulateMedia({ colorScheme: 'dark', media: null })
+        // Buttons fade from one colour to the other.
+        await page.waitForTimeout(250)
+        found.push(...(await judgeDark(page)))
+        // The same page, narrower: the server sends a phone nothing else.
+        await page.setViewportSize(phone)
+        await unfoldAll(page)
+        await expectNoSidewaysScroll(page)
+        if (phoneRoutes.some((route) => isOfRoute(address, route)))
+          found.push(...(await findViolations(page, { but: 'colours' })))
+        await page.emulateMedia({ colorScheme: 'light', media: null })
+        await page.setViewportSize(desk)
+      })
       expect(found).toEqual([])
     },
     slow,
   )
+
+  it('was among those looked at', () => {
+    const unseen = listRoutes().filter((route) => !screens.found.some((address) => isOfRoute(address, route)))
+    expect(unseen).toEqual([])
+  })
 })
 
 it('asks before it acts in a dialog that axe finds nothing wrong with', async () => {

@@ -1,16 +1,10 @@
 import type { Page } from 'playwright-core'
-import { beforeAll, expect, it } from 'vitest'
-import { loadSample, showStockOf } from './load-sample'
+import { expect, it } from 'vitest'
+import { showStockOf } from './load-sample'
 import { readSample, shop } from './sample-files'
 import { desk, expectNoSidewaysScroll, openHouse, phone } from './visitor'
 
-const house = openHouse()
-
-beforeAll(async () => {
-  const page = await house.visit()
-  await loadSample(page)
-  await page.context().close()
-}, 300_000)
+const house = openHouse({ hasSample: true })
 
 async function atPlaces(viewport = desk): Promise<Page> {
   const page = await house.visit({ viewport })

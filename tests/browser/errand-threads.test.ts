@@ -1,17 +1,11 @@
 import type { Locator, Page } from 'playwright-core'
-import { beforeAll, expect, it } from 'vitest'
+import { expect, it } from 'vitest'
 import { rowOf } from './bring-in-steps'
-import { loadSample, showStockOf } from './load-sample'
+import { showStockOf } from './load-sample'
 import { readSample, shop, threadRows } from './sample-files'
 import { desk, expectNoSidewaysScroll, openHouse, phone } from './visitor'
 
-const house = openHouse()
-
-beforeAll(async () => {
-  const page = await house.visit()
-  await loadSample(page)
-  await page.context().close()
-}, 300_000)
+const house = openHouse({ hasSample: true })
 
 async function atFind(viewport = desk): Promise<Page> {
   const page = await house.visit({ viewport })

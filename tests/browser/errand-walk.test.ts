@@ -1,15 +1,8 @@
 import type { Page } from 'playwright-core'
-import { beforeAll, expect, it } from 'vitest'
-import { loadSample } from './load-sample'
+import { expect, it } from 'vitest'
 import { expectNoSidewaysScroll, openHouse, phone } from './visitor'
 
-const house = openHouse()
-
-beforeAll(async () => {
-  const page = await house.visit()
-  await loadSample(page)
-  await page.context().close()
-}, 300_000)
+const house = openHouse({ hasSample: true })
 
 /** Without what a browser has only on a secure page: a shop's own network is plain HTTP. */
 async function onPlainHttp(page: Page): Promise<Page> {

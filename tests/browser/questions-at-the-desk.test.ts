@@ -1,18 +1,12 @@
 // What is asked at a desk, of the records: numbers 13 to 30 of the questions this is for.
 import type { Locator, Page } from 'playwright-core'
-import { beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { rowOf } from './bring-in-steps'
-import { loadSample, showStockOf } from './load-sample'
+import { showStockOf } from './load-sample'
 import { hanne, readSample, shop, threadRows } from './sample-files'
 import { expectNoSidewaysScroll, openHouse } from './visitor'
 
-const house = openHouse()
-
-beforeAll(async () => {
-  const page = await house.visit()
-  await loadSample(page)
-  await page.context().close()
-}, 300_000)
+const house = openHouse({ hasSample: true })
 
 async function atFind(owner: string = shop): Promise<Page> {
   const page = await house.visit()

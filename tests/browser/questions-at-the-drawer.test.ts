@@ -1,19 +1,13 @@
 // What is asked standing at a drawer, phone in one hand: numbers 1 to 6, 12 and 39 to 43 of the questions this is for.
 import type { Locator, Page } from 'playwright-core'
-import { beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { rowOf } from './bring-in-steps'
 import { lookFor, openPlace } from './find-steps'
-import { loadSample, showStockOf } from './load-sample'
+import { showStockOf } from './load-sample'
 import { hanne, readSample, shop, threadRows, walkTurns } from './sample-files'
 import { expectNoSidewaysScroll, openHouse, phone } from './visitor'
 
-const house = openHouse()
-
-beforeAll(async () => {
-  const page = await house.visit()
-  await loadSample(page)
-  await page.context().close()
-}, 300_000)
+const house = openHouse({ hasSample: true })
 
 /** Find, on the phone, with the stock of one owner. */
 async function atFind(owner: string = shop): Promise<Page> {

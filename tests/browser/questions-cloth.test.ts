@@ -1,18 +1,12 @@
 // What is asked of the cloth, at its drawer and at the cutting counter: numbers 10, 18, 19, 31 to 38 and 58 of the questions this is for.
 import type { Locator, Page } from 'playwright-core'
-import { beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { factOf, rowOf } from './bring-in-steps'
-import { loadSample, showStockOf } from './load-sample'
+import { showStockOf } from './load-sample'
 import { hanne, readSample, type SampleRow, shop } from './sample-files'
 import { desk, expectNoSidewaysScroll, openHouse, phone } from './visitor'
 
-const house = openHouse()
-
-beforeAll(async () => {
-  const page = await house.visit()
-  await loadSample(page)
-  await page.context().close()
-}, 300_000)
+const house = openHouse({ hasSample: true })
 
 /** Find, with the stock of one owner; on the phone unless it is asked at a desk. */
 async function atFind(owner: string = shop, viewport = phone): Promise<Page> {

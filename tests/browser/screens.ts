@@ -35,23 +35,27 @@ const screenOf = (address: string): string =>
 const isNoScreen = /^\/(?:photos|bring-in\/examples|api)\/|\/refused$|\.pdf(?:\?|$)/
 
 /**
- * Addresses that show every screen: those given, and one for every other that can be reached from them by following links.
+ * Addresses that show every screen: those given, and one for every other that a link leads to from those looked at so far.
  *
  * @param starts  Those that no link leads to have to be among them.
  */
-export async function findScreens(page: Page, starts: readonly string[]): Promise<string[]> {
-  const seen = new Set(starts.map(screenOf))
+export function screensToSee(starts: readonly string[]) {
+  const known = new Set(starts.map(screenOf))
   const found = [...starts]
-  for (let at = 0; at < found.length; at++) {
-    await page.goto(found[at] as string)
-    const hrefs = await page
-      .getByRole('link', { includeHidden: true })
-      .evaluateAll((links) => links.map((link) => (link.hasAttribute('download') ? '' : (link.getAttribute('href') ?? ''))))
-    for (const link of hrefs.map((href) => href.replace(/#.*$/, ''))) {
-      if (!link.startsWith('/') || seen.has(screenOf(link)) || isNoScreen.test(link)) continue
-      seen.add(screenOf(link))
-      found.push(link)
-    }
+  let looked = 0
+  return {
+    found: found as readonly string[],
+    next: (): string | undefined => found[looked++],
+    /** Take note of the screens that the page open now leads to. */
+    follow: async (page: Page): Promise<void> => {
+      const hrefs = await page
+        .getByRole('link', { includeHidden: true })
+        .evaluateAll((links) => links.map((link) => (link.hasAttribute('download') ? '' : (link.getAttribute('href') ?? ''))))
+      for (const link of hrefs.map((href) => href.replace(/#.*$/, ''))) {
+        if (!link.startsWith('/') || known.has(screenOf(link)) || isNoScreen.test(link)) continue
+        known.add(screenOf(link))
+        found.push(link)
+      }
+    },
   }
-  return found
 }

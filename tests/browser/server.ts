@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from 'node:child_process'
-import { mkdtempSync, rmSync } from 'node:fs'
+import { cpSync, mkdtempSync, rmSync } from 'node:fs'
 import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
@@ -18,6 +18,8 @@ export type RunningServer = {
 type ServerOptions = {
   /** Kept when the server stops. Left out, it gets a folder of its own, which goes with it. */
   dataFolder?: string
+  /** What the folder of its own begins with: a copy of this one. */
+  copyOf?: string
   canCrash?: boolean
 }
 
@@ -35,8 +37,9 @@ export function freePort(): Promise<number> {
 }
 
 /** `npm start`'s own script on a free port. */
-export async function startServer({ dataFolder: kept, canCrash = false }: ServerOptions = {}): Promise<RunningServer> {
+export async function startServer({ dataFolder: kept, copyOf, canCrash = false }: ServerOptions = {}): Promise<RunningServer> {
   const dataFolder = kept ?? mkdtempSync(path.join(tmpdir(), 'larder-browser-'))
+  if (copyOf !== undefined) cpSync(copyOf, dataFolder, { recursive: true })
   const port = await freePort()
   const { DATABASE_URL: _, ...env } = process.env
   const child = spawn(process.execPath, [serveScript], {

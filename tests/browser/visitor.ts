@@ -1,7 +1,7 @@
 import { mkdirSync } from 'node:fs'
 import path from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
-import { afterAll, afterEach, beforeAll, expect } from 'vitest'
+import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest'
 import { launchChromium } from './chromium'
 import { type RunningServer, startServer } from './server'
 
@@ -19,17 +19,17 @@ export type House = {
 }
 
 /**
- * A server with an empty collection and a browser, for the tests of one file. After each test its pages are closed; an error in a
+ * A server with an empty collection, or with the sample in it, and a browser, for the tests of one file. After each test its pages are closed; an error in a
  * page's scripts or console, or an answer that says the server or an asset failed, fails the test, and a failure leaves its picture.
  */
-export function openHouse(): House {
+export function openHouse({ hasSample = false } = {}): House {
   let server: RunningServer | undefined
   let browser: Browser | undefined
   let visits: BrowserContext[] = []
   let faults: string[] = []
 
   beforeAll(async () => {
-    server = await startServer()
+    server = await startServer(hasSample ? { copyOf: inject('sampleFolder') } : {})
     browser = await launchChromium()
   })
 

@@ -66,7 +66,7 @@ describeOnEachEngine('cloth answered for every design', ({ open }) => {
     const changes = [
       async () =>
         granted(await addCloth(aPiece({ ownerId, label: 'L-900', ends: perInch(31), picks: perInch(33), isTurnable: false }))),
-      ...pieces.slice(0, 2).map(({ id, version, widthUm, heightUm }, index) => async () => {
+      ...pieces.slice(0, 1).map(({ id, version, widthUm, heightUm }, index) => async () => {
         const size = { widthUm: widthUm - index * inch, heightUm: Math.round(heightUm / 2) }
         return granted(
           await measureCloth({ id, version, ...size, isSquared: index % 2 === 0, sizeCertainty: 'measured', note: null }),

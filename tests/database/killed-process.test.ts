@@ -43,7 +43,7 @@ describeOnEachEngine('a process that is killed', ({ name, open }) => {
     const placeOf = async (label: string) => (await prisma.place.findUniqueOrThrow({ where: { labelKey: label } })).id
     const [placeId, intoId] = [await placeOf('t1-1'), await placeOf('t2-2')]
     const kinds = ['walk', 'kits', 'places'] as const
-    const moments = fc.sample(fc.integer({ min: 1, max: 250 }), { seed: 20_261_129, numRuns: name === 'SQLite' ? 5 : 2 })
+    const moments = fc.sample(fc.integer({ min: 1, max: 250 }), { seed: 20_261_129, numRuns: name === 'SQLite' ? 3 : 1 })
     let revision = (await prisma.revision.findUniqueOrThrow({ where: { id: 'main' } })).number
     const first = revision
     let waiting: ChildProcess[] = []

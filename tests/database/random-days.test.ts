@@ -137,7 +137,7 @@ describeOnEachEngine('random days', ({ name, open }) => {
   it('of borrowing, kitting, returning, counting and crashing lose no skein', { timeout: 600_000 }, async () => {
     const days = fc.sample(fc.array(turn, { minLength: turnsADay, maxLength: turnsADay }), {
       seed: 20_261_129,
-      numRuns: name === 'SQLite' ? 10 : 3,
+      numRuns: name === 'SQLite' ? 6 : 2,
     })
     await getAnswers()
     for (const [day, turns] of days.entries()) {

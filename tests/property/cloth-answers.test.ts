@@ -9,7 +9,7 @@ import { type ClothDesign, type ClothSettings, clothAnswer, overOn } from '#lib/
 import { ClothAnswers } from '#lib/coverage/cloth-answers'
 import { aFullDrawer, type ClothEvent, someDesigns, someEvents, somePieces, threeInches } from './cloth-worlds'
 
-const runs = { seed: 20260907, numRuns: 250 }
+const runs = { seed: 20260907, numRuns: 120 }
 const clothSettings = fc.record({
   margins: fc.constantFrom(threeInches, { leftUm: 0, rightUm: 50_800, topUm: 25_400, bottomUm: 76_200 }),
   shrinkPercent: fc.constantFrom(0, 3),

@@ -1,0 +1,75 @@
+import { AxeBuilder } from '@axe-core/playwright'
+import type { Page } from 'playwright-core'
+import { expect } from 'vitest'
+
+/** Everything axe can judge by rule, at levels A and AA, and what it calls best practice. */
+const everyTag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
+/** What is judged by colours, which takes axe longer than all the rest. */
+const colourRules = ['color-contrast', 'link-in-text-block']
+
+type Violation = { id: string; nodes: { html: string; failureSummary?: string }[] }
+
+const told = (page: Page, violations: readonly Violation[]): string[] =>
+  violations.flatMap(({ id, nodes }) =>
+    nodes.map(({ html, failureSummary }) => `${page.url()} ${id}: ${html.slice(0, 200)} ${failureSummary ?? ''}`),
+  )
+
+/**
+ * What axe finds wrong with the page by any rule, or by any but those of colour.
+ *
+ * Judged in the page itself, and only what is wrong reported: the same faults in a quarter of the time that it takes to send every node
+ * to a page of axe's own. That one is there for frames of other sites, and there are none.
+ */
+export async function findViolations(page: Page, { but = [] }: { but?: 'colours' | [] } = {}): Promise<string[]> {
+  expect(page.frames()).toHaveLength(1)
+  const axe = new AxeBuilder({ page })
+    .setLegacyMode()
+    .options({ resultTypes: ['violations'] })
+    .withTags(everyTag)
+  const { violations } = await axe.disableRules(but === 'colours' ? colourRules : []).analyze()
+  return told(page, violations)
+}
+
+/**
+ * What axe finds wrong with colours, in text that does not look just like text judged before: the same tags and classes around it, and the
+ * same colours, size and weight. Only on a page where axe is already, since `findViolations`.
+ */
+export function colourJudge(): (page: Page) => Promise<string[]> {
+  const judged = new Set<string>()
+  return async (page) => {
+    const looks = await page.evaluate(() => {
+      const holdsText = (element: Element) =>
+        [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && (node.textContent ?? '').trim() !== '')
+      const elements = [...document.body.querySelectorAll('*')].filter(holdsText)
+      return elements.map((element, at) => {
+        element.setAttribute('data-look', String(at))
+        const { color, fontSize, fontWeight } = getComputedStyle(element)
+        const around: string[] = []
+        for (let step: Element | null = element; step !== null; step = step.parentElement) {
+          const { backgroundColor, backgroundImage, opacity } = getComputedStyle(step)
+          around.push(`${step.tagName}.${step.className} ${backgroundColor} ${backgroundImage} ${opacity}`)
+        }
+        return `${color} ${fontSize} ${fontWeight} ${around.join(' < ')}`
+      })
+    })
+    const fresh = looks.flatMap((look, at) => (judged.has(look) ? [] : [at]))
+    for (const look of looks) judged.add(look)
+    if (fresh.length === 0) return []
+    const violations = await page.evaluate(
+      async ({ rules, places }) => {
+        type Axe = { run: (context: unknown, options: unknown) => Promise<{ violations: Violation[] }> }
+        const { axe } = window as unknown as { axe: Axe }
+        const run = await axe.run(
+          { include: places.map((place) => [`[data-look="${place}"]`]) },
+          { runOnly: { type: 'rule', values: rules }, resultTypes: ['violations'] },
+        )
+        return run.violations.map(({ id, nodes }) => ({
+          id,
+          nodes: nodes.map(({ html, failureSummary }) => ({ html, failureSummary })),
+        }))
+      },
+      { rules: colourRules, places: fresh },
+    )
+    return told(page, violations)
+  }
+}
