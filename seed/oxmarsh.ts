@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url'
 import { listSampleCharts } from './sample/charts'
 import { clothColumns, listClothRows } from './sample/cloth'
 import { csvText, type SampleRow } from './sample/csv'
+import { listNotionRows, notionColumns } from './sample/notions'
 import { listPlaceRows, placeColumns, shop } from './sample/places'
 import { listGathered, listKits, listProjectRows, projectColumns } from './sample/projects'
 import type { SampleChart } from './sample/sample-chart'
@@ -105,7 +106,7 @@ function threadRows(threads: SampleThread[], batches: SampleBatch[]): SampleRow<
   })
 }
 
-/** The six files of the sample collection, by file name; the same text every time. */
+/** The files of the sample collection, by file name; the same text every time. */
 export function makeOxmarshFiles(): Record<string, string> {
   const threads = listSampleThreads()
   const charts = listSampleCharts(threads)
@@ -119,6 +120,7 @@ export function makeOxmarshFiles(): Record<string, string> {
     'charts.csv': csvText(chartColumns, chartRows(charts)),
     'lists.csv': csvText(listColumns, listRows(charts)),
     'projects.csv': csvText(projectColumns, listProjectRows(charts)),
+    'notions.csv': csvText(notionColumns, listNotionRows()),
   }
 }
 

@@ -9,7 +9,7 @@ import { stageFile } from '#lib/db/importing/stage-file'
 import { undoImport } from '#lib/db/importing/undo-import'
 import { importKinds } from '#lib/importing/fields'
 import type { FormState } from '#ui/form'
-import { errandQuery, parseErrand, previewHref } from './choices'
+import { errandQuery, nextHref, parseErrand, previewHref, type WaitingFile } from './choices'
 import { lookAtFile } from './look-at-file'
 import { jobIdSchema, parseMappingForm, readAsSchema, stagedIdSchema, undoSchema } from './schema'
 import { describeImportRefusal, gatherLeft } from './words'
@@ -19,7 +19,7 @@ const textFields = (form: FormData): Record<string, string> =>
 
 const mostFiles = 20
 
-/** Keeps the files and opens the first; when one of them is no table, none is kept. */
+/** Keeps the files and opens the first table; when one of them holds no table, none is kept. */
 export async function uploadAction(_previous: FormState, form: FormData): Promise<FormState> {
   const files = form.getAll('files').filter((file): file is File => file instanceof File && file.name !== '')
   if (files.length === 0) return invalid('files', 'Choose a file first.')
@@ -28,27 +28,39 @@ export async function uploadAction(_previous: FormState, form: FormData): Promis
   const looked = await Promise.all(
     files.map(async (file) => {
       const bytes = new Uint8Array(await file.arrayBuffer())
-      return { name: file.name, bytes, look: lookAtFile(bytes) }
+      return { name: file.name, bytes, look: await lookAtFile(bytes) }
     }),
   )
   const wrong = looked.flatMap(({ name, look }) => (look.ok ? [] : [`${name}: ${describeImportRefusal(look.error)}`]))
   if (wrong.length > 0) return { status: 'refused', message: `${wrong.join(' ')} Nothing was changed.` }
 
-  const turn = ({ look }: (typeof looked)[number]) =>
-    look.ok && look.value ? importKinds.indexOf(look.value) : importKinds.length
-  const inOrder = looked.sort((left, right) => turn(left) - turn(right) || (left.name < right.name ? -1 : 1))
-  const staged = []
-  for (const { name, bytes } of inOrder) staged.push({ ...(await stageFile(name, bytes)), fileName: name.slice(0, 200) })
-  const [first, ...waiting] = staged
-  redirect(previewHref(first?.stagedId ?? '', {}, waiting))
+  const tables: (WaitingFile & { turn: number })[] = []
+  for (const { name, bytes, look } of looked) {
+    const staged = { ...(await stageFile(name, bytes)), fileName: name.slice(0, 200) }
+    for (const { sheet, kind } of look.ok ? look.value : []) {
+      const turn = kind === null ? importKinds.length : importKinds.indexOf(kind)
+      tables.push({ ...staged, turn, ...(sheet !== null && look.ok && look.value.length > 1 && { sheet }) })
+    }
+  }
+  // Sheets of one kind stay in the order of their tabs.
+  const inOrder = tables.sort((left, right) => left.turn - right.turn || compare(left.fileName, right.fileName))
+  const [first, ...waiting] = inOrder.map(({ turn: _, ...file }): WaitingFile => file)
+  if (first === undefined) return invalid('files', 'Choose a file first.')
+  redirect(nextHref([first, ...waiting]))
 }
+
+const compare = (left: string, right: string): number => (left === right ? 0 : left < right ? -1 : 1)
 
 /** Look at the file again as another kind, or parted otherwise; its columns are then told anew. */
 export async function readAsAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = readAsSchema.safeParse(values)
   if (!input.success) return { status: 'invalid', fieldErrors: z.flattenError(input.error).fieldErrors, values }
-  const { stagedId, ...choices } = input.data
+  const { stagedId, kind, separator, ...reading } = input.data
+  // How one sheet is laid out says nothing of another.
+  const isOtherSheet = values.shownSheet !== undefined && values.shownSheet !== reading.sheet
+  const way = isOtherSheet ? { sheet: reading.sheet } : reading
+  const choices = { kind, ...(separator && { separator }), ...(Object.keys(way).length > 0 && { reading: way }) }
   redirect(previewHref(stagedId, choices, parseErrand(values).waiting))
 }
 

@@ -1,13 +1,15 @@
 import { z } from 'zod'
 import type { ImportChoices } from '#lib/db/importing/import-service'
 import { importKinds } from '#lib/importing/fields'
-import { mappingSchema } from '#lib/importing/mapping'
+import { fileTitle } from '#lib/importing/file-title'
+import { mappingSchema, readingSchema } from '#lib/importing/mapping'
 import { separators } from '#lib/importing/sniff-separator'
 
 const choicesSchema = z
   .object({
     kind: z.enum(importKinds).optional(),
     separator: z.enum(separators).optional(),
+    reading: readingSchema.optional(),
     mapping: mappingSchema.optional(),
     ownerName: z.string().trim().min(1).max(100).optional(),
   })
@@ -25,14 +27,14 @@ export function parseChoices(text: unknown): ImportChoices {
   return read.success ? read.data : {}
 }
 
-/** A file chosen together with others, waiting for its turn. */
-export type WaitingFile = { stagedId: string; fileName: string }
+/** A file chosen together with others, or a sheet of one, waiting for its turn. */
+export type WaitingFile = { stagedId: string; fileName: string; sheet?: string }
 
 /** What goes along from page to page: how the file is read, and which files come after it. */
 export type Errand = { stagedId: string | null; choices: ImportChoices; waiting: WaitingFile[] }
 
 const stagedIdSchema = z.string().regex(/^[\w-]{1,64}$/)
-const waitingSchema = z.array(z.tuple([stagedIdSchema, z.string().max(200)])).max(20)
+const waitingSchema = z.array(z.tuple([stagedIdSchema, z.string().max(200), z.string().max(200).optional()])).max(100)
 
 export function parseErrand(search: { from?: unknown; read?: unknown; next?: unknown }): Errand {
   const from = stagedIdSchema.safeParse(search.from)
@@ -40,7 +42,9 @@ export function parseErrand(search: { from?: unknown; read?: unknown; next?: unk
   return {
     stagedId: from.success ? from.data : null,
     choices: parseChoices(search.read),
-    waiting: next.success ? next.data.map(([stagedId, fileName]) => ({ stagedId, fileName })) : [],
+    waiting: next.success
+      ? next.data.map(([stagedId, fileName, sheet]) => ({ stagedId, fileName, ...(sheet !== undefined && { sheet }) }))
+      : [],
   }
 }
 
@@ -50,10 +54,26 @@ export function errandQuery({ stagedId, choices, waiting }: Errand): string {
   const query = new URLSearchParams({
     ...(stagedId !== null && { from: stagedId }),
     ...(read !== '{}' && { read }),
-    ...(waiting.length > 0 && { next: JSON.stringify(waiting.map((file) => [file.stagedId, file.fileName])) }),
+    ...writeWaiting(waiting),
   }).toString()
   return query === '' ? '' : `?${query}`
 }
+
+/** The files that wait, as a part of a query or an unseen field; nothing when none does. */
+export const writeWaiting = (waiting: readonly WaitingFile[]): { next?: string } =>
+  waiting.length === 0
+    ? {}
+    : {
+        next: JSON.stringify(
+          waiting.map(({ stagedId, fileName, sheet }) => [stagedId, fileName, ...(sheet === undefined ? [] : [sheet])]),
+        ),
+      }
+
+export const waitingTitle = ({ fileName, sheet }: WaitingFile): string => fileTitle(fileName, sheet)
+
+/** The preview of the first file that waits, the others after it. */
+export const nextHref = ([next, ...later]: readonly [WaitingFile, ...WaitingFile[]]): string =>
+  previewHref(next.stagedId, next.sheet === undefined ? {} : { reading: { sheet: next.sheet } }, later)
 
 /** The preview of a file, read as chosen. */
 export const previewHref = (stagedId: string, choices: ImportChoices, waiting: WaitingFile[]): string =>

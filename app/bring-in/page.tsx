@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import type { ImportListed } from '#lib/db/importing/import-service'
 import { listImports } from '#lib/db/importing/imports'
 import { type ImportKind, importKinds, listFields } from '#lib/importing/fields'
+import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { FileField } from '#ui/field'
 import { Form } from '#ui/form'
@@ -10,11 +11,11 @@ import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { UnfoldButton } from '#ui/unfold'
+import { UploadGuard } from '#ui/upload-guard'
+import { momentWords } from '#words/date'
 import { uploadAction } from './actions'
 import s from './bring-in.module.css'
-import { momentWords } from './moment-words'
 import { UndoImport } from './undo-import'
-import { UploadGuard } from './upload-guard'
 import { describeCounts, kindWords } from './words'
 
 export const metadata: Metadata = { title: 'Bring in' }
@@ -36,7 +37,8 @@ export default async function BringInPage() {
     <>
       <PageHead
         title="Bring in"
-        byline="A spreadsheet, saved as CSV, TSV or TXT. The file itself is not changed, and it stays on this machine."
+        byline="A workbook (xlsx), or a table saved as CSV, TSV or TXT. The file itself is not changed, and it stays on this machine."
+        actions={<LinkButton href="/charts/read">Read a key, a PDF or a photo</LinkButton>}
       />
       <div className={s.upload}>
         <UploadGuard mostMegabytes={mostMegabytes}>
@@ -44,18 +46,22 @@ export default async function BringInPage() {
             <FileField
               name="files"
               label="Files"
-              hint="One or several. Nothing is brought in yet: you see first what would happen."
-              accept=".csv,.tsv,.tab,.txt,text/csv,text/tab-separated-values,text/plain"
+              hint="One or several; the sheets of a workbook come one after the other. Nothing is brought in yet: you see first what would happen."
+              accept=".xlsx,.xlsm,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet,.csv,.tsv,.tab,.txt,text/csv,text/tab-separated-values,text/plain"
               isMany
               isRequired
             />
           </Form>
         </UploadGuard>
       </div>
+      <p className="quiet">
+        A whole collection that was taken out as an archive comes back under{' '}
+        <Link href="/archive#bring-back">Everything in a file</Link>.
+      </p>
       <Section
         title="What can be brought in"
         id="kinds"
-        note="One file holds one kind. Headings may have other names, in any order."
+        note="One sheet holds one kind. Headings may have other names, in any order; or it may be a sheet of drawers, with the codes of the threads in them."
       >
         <Ledger
           caption="Kinds of file"

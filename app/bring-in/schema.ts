@@ -1,7 +1,8 @@
 import { z } from 'zod'
 import type { ImportChoices } from '#lib/db/importing/import-service'
 import { type ColumnUnit, importKinds, isFieldMissing, listFields } from '#lib/importing/fields'
-import { type Mapping, mappingSchema } from '#lib/importing/mapping'
+import { sheetLayouts } from '#lib/importing/layouts'
+import { type Mapping, mappingSchema, readingSchema } from '#lib/importing/mapping'
 import { separators } from '#lib/importing/sniff-separator'
 import { fieldLabel } from './words'
 
@@ -11,6 +12,17 @@ export const stagedIdSchema = idText
 export const jobIdSchema = z.object({ jobId: idText })
 export const undoSchema = z.object({ importId: idText })
 
+/** Blank, like a choice that is not offered: as it looks. */
+const orAsItLooks = <Choice extends z.ZodType>(choice: Choice) =>
+  z.preprocess((text) => (text === '' ? undefined : text), choice.optional())
+
+const readingFields = {
+  sheet: orAsItLooks(z.string().max(200)),
+  layout: orAsItLooks(z.enum(sheetLayouts, 'Say how it is laid out.')),
+  headerRowNumber: orAsItLooks(z.coerce.number('Choose one of the rows.').int().min(1).max(1_048_576)),
+  headerRows: orAsItLooks(z.enum(['1', '2']).transform((rows) => (rows === '2' ? 2 : 1) as 1 | 2)),
+}
+
 export const readAsSchema = z.object({
   stagedId: idText,
   kind: z.enum(importKinds, 'Say what the rows of the file are.'),
@@ -19,6 +31,7 @@ export const readAsSchema = z.object({
     (mark) => (mark === '' ? undefined : mark),
     z.enum(separators, 'Say what stands between the cells.').optional(),
   ),
+  ...readingFields,
 })
 
 /** Fields whose value can be given once for all rows that say nothing. */
@@ -33,7 +46,7 @@ type MappingForm = { ok: true; choices: ImportChoices } | { ok: false; fieldErro
 
 /** The choices a mapping form was sent with, or what it still lacks, by box. */
 export function parseMappingForm(values: Record<string, string>): MappingForm {
-  const input = readAsSchema.omit({ stagedId: true }).safeParse(values)
+  const input = readAsSchema.pick({ kind: true, separator: true }).safeParse(values)
   if (!input.success) return { ok: false, fieldErrors: z.flattenError(input.error).fieldErrors }
   const { kind, separator } = input.data
   const fields = listFields(kind)
@@ -48,6 +61,9 @@ export function parseMappingForm(values: Record<string, string>): MappingForm {
     const text = (values[fillBox(name)] ?? '').trim()
     if (text !== '' && fields.some((field) => field.name === name)) draft.defaults[name] = text
   }
+  const reading = readingSchema.safeParse(parseJson(values.reading))
+  if (reading.success) draft.reading = reading.data
+  if (values.otherHome === 'moved' || values.otherHome === 'beside') draft.otherHome = values.otherHome
   draft.decimalComma = values.decimalComma === 'yes'
   draft.monthFirst = values.monthFirst === 'yes'
   const checked = mappingSchema.safeParse(draft)
@@ -64,6 +80,14 @@ export function parseMappingForm(values: Record<string, string>): MappingForm {
     return { ok: false, fieldErrors: Object.fromEntries(fieldErrors) }
   }
   return { ok: true, choices: { kind, separator, mapping } }
+}
+
+function parseJson(text: string | undefined): unknown {
+  try {
+    return JSON.parse(text ?? '')
+  } catch {
+    return undefined
+  }
 }
 
 /** Fields without which no row could be read: those that are required, and whose goods they are. */

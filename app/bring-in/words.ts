@@ -1,7 +1,9 @@
 import type { ImportRefused, UndoDone } from '#lib/db/importing/import-service'
 import { type Field, fieldsOf, type ImportKind, importKinds } from '#lib/importing/fields'
 import type { ImportPlan } from '#lib/importing/import-plan'
+import type { SheetLayout } from '#lib/importing/layouts'
 import type { RowError, RowWarning } from '#lib/importing/row-error'
+import { cellName, leastCellNumber } from '#lib/importing/row-names'
 import type { Separator } from '#lib/importing/sniff-separator'
 import { formatDate } from '#lib/quantity/date'
 import { counted, listed } from '#words/amounts'
@@ -30,10 +32,22 @@ export const kindWords: Record<ImportKind, { title: string; row: string; tells: 
     tells: 'Which threads a design asks for, and how many stitches or skeins of each.',
   },
   projects: { title: 'Projects', row: 'one working of a design', tells: 'What is planned, under way or finished, and when.' },
+  notions: {
+    title: 'Notions',
+    row: 'one sort of thing, of one size',
+    tells: 'Hoops, frames, needles, scissors, beads, bags: how many there are of each, and where they are kept.',
+  },
 }
 
 /** "Charts", "Thread lists", in the order in which files that name one another are best brought in. */
 export const kindOptions = importKinds.map((kind) => ({ value: kind, label: kindWords[kind].title }))
+
+export const layoutWords: Record<SheetLayout, string> = {
+  rows: 'rows under headings',
+  'drawer-columns': 'a column for each drawer',
+  'drawer-rows': 'a row for each drawer',
+  'drawer-grid': 'a drawer in each cell',
+}
 
 export const separatorWords: Record<Separator, string> = { ',': 'comma', ';': 'semicolon', '\t': 'tab', '|': 'upright bar' }
 
@@ -65,13 +79,17 @@ const perhaps = (near: readonly string[] | undefined, otherwise: string): string
 
 const capital = (sentence: string): string => sentence.charAt(0).toUpperCase() + sentence.slice(1)
 
-/** "Row 4", "Rows 4, 5 and 9", "Rows 4, 5, 6 and 120 more". */
-export function describeRows(rowNumbers: readonly number[]): string {
-  const shown = rowNumbers.slice(0, 6).map(String)
+/** "Row 4", "Rows 4, 5 and 9", "Rows 4, 5, 6 and 120 more"; "Cells B7 and C2" of a sheet whose cells are drawers. */
+export function describeRows(rowNumbers: readonly number[], layout: SheetLayout = 'rows'): string {
+  const shown = rowNumbers.slice(0, 6).map((number) => (layout === 'rows' ? String(number) : placeName(number)))
   const more = rowNumbers.length - shown.length
   const items = more > 0 ? [...shown, `${more.toLocaleString('en-GB')} more`] : shown
+  if (layout !== 'rows') return `${rowNumbers.length === 1 ? 'At' : 'At cells'} ${listed(items)}`
   return `${rowNumbers.length === 1 ? 'Row' : 'Rows'} ${listed(items)}`
 }
+
+/** What is said of a whole row of drawers goes by the row's own number, which is far below that of any cell. */
+const placeName = (number: number): string => (number < leastCellNumber ? `row ${number}` : cellName(number))
 
 /** `Count (column “Ct”)`: the field, and the file's own word for it where that is another. */
 function fieldWords({ field, column }: { field: string | null; column: string | null }, kind: ImportKind): string | null {
@@ -186,13 +204,35 @@ function warningWords({ kind: warned, raw, accepted }: RowWarning, kind: ImportK
   const taken = quoted(accepted?.[0] ?? '')
   switch (warned) {
     case 'code-looks-like-date':
-      return `${written} looks like a date. A spreadsheet may have made it of a code such as 3-12. It is kept as written.`
+      return `${written} is a date where a code should be. A spreadsheet may well have made it of ${either(accepted ?? []) || 'a code such as 3-12'}. It is kept as written: put the code back in the file, as text, before it is brought in.`
     case 'code-looks-like-power':
       return `${written} looks like a power of ten. A spreadsheet may have made it of a longer code. It is kept as written.`
     case 'code-nearly-known':
       return `${written} is new, but ${either(accepted ?? [])} of the same line is known. If they are one colour, put the zeros or dashes back; a code is taken exactly as written.`
     case 'cell-looks-like-formula':
       return `${written} looks like a formula. It is kept as text, and nothing is worked out.`
+    case 'text-became-day':
+      return `${written} is a date, and none belongs here. A spreadsheet may well have made it of ${either((accepted ?? []).flatMap((code) => [code, code.replace('-', '/')])) || 'something else'}. It is kept as written.`
+    case 'cell-shows-error':
+      return `the cell shows the error ${written} and counts as blank.`
+    case 'formula-without-answer':
+      return 'a formula stands in the cell, and the file does not hold its answer. It counts as blank: open the file where it was made and save it again.'
+    case 'formulas-taken':
+      return `${counted(Number(accepted?.[0] ?? 1), 'cell')} of this column filled in by formulas. Nothing is worked out here: what the file last showed is taken.`
+    case 'merged-cells-filled':
+      return `what stands in joined cells is taken for each of the rows they span: ${counted(Number(accepted?.[0] ?? 1), 'cell')} filled.`
+    case 'totals-row':
+      return `${written} reads as a sum of other rows and is passed over.`
+    case 'headers-again':
+      return 'the headings stand here once more, and are passed over.'
+    case 'more-codes-than-can-be-told':
+      return `${written} names more threads than can be told of one cell. The first ${accepted?.[0] ?? '100'} are taken.`
+    case 'note-not-kept':
+      return `a note hangs on a cell, and there is nowhere to keep it here: ${written}.`
+    case 'batch-moved':
+      return `an earlier file had it ${quotedPlace(accepted?.[0])}. It is moved to ${written}, not added a second time. If there is some in both, say so under “How it is read”.`
+    case 'batch-perhaps-moved':
+      return `an earlier file has the same thread ${quotedPlace(accepted?.[0])}. This is taken as more of it, in ${written}. If it was moved there, say so under “How it is read”.`
     case 'date-could-be-two':
       return `${written} is taken as ${dateWords(accepted?.[0])}. If day and month are the other way round, say so under “How it is read”.`
     case 'over-assumed':
@@ -215,10 +255,14 @@ function warningWords({ kind: warned, raw, accepted }: RowWarning, kind: ImportK
       return `the list ${written} lacks ${describeRows((accepted ?? []).map(Number)).toLowerCase()}, refused below. A list is replaced whole: mend what is missing and bring in all its rows together.`
     case 'old-label':
       return `the old label says ${written}; that is ${taken} now. ${kind === 'places' ? 'Nothing of that place is changed by its old label.' : 'It goes there.'}`
+    case 'former-name':
+      return `${written} was merged into ${taken}. That is meant.`
     case 'line-assumed':
       return `no line is given. ${taken} is taken${kind === 'lists' ? ' for this thread' : ''}.`
   }
 }
+
+const quotedPlace = (label: string | undefined): string => (label ? `in ${quoted(label)}` : 'without a place')
 
 const helpOf = (kind: ImportKind, field: string | null): string =>
   (fieldsOf[kind] as Record<string, Field>)[field ?? '']?.help ?? ''
@@ -230,9 +274,25 @@ const megabytes = (bytes: number): string => `${Math.ceil(bytes / (1024 * 1024))
 
 const binaryWords = {
   zip: 'This is a zip archive. Take the file out of it first.',
-  pdf: 'This is a PDF. Only tables saved as text can be brought in: CSV, TSV or TXT.',
-  image: 'This is a picture. Only tables saved as text can be brought in: CSV, TSV or TXT.',
-  unknown: 'This is not a text file. Only tables saved as text can be brought in: CSV, TSV or TXT.',
+  pdf: 'This is a PDF. Only tables can be brought in: a workbook (xlsx), or a text saved as CSV, TSV or TXT.',
+  image: 'This is a picture. Only tables can be brought in: a workbook (xlsx), or a text saved as CSV, TSV or TXT.',
+  unknown: 'This is neither a text file nor a workbook. Only tables can be brought in: xlsx, CSV, TSV or TXT.',
+}
+
+const workbookWords = {
+  xlsx: 'This is a workbook (xlsx). Save it as CSV first, one sheet at a time, in the program it was made with.',
+  xls: 'This is a workbook of the old kind (xls). Save it as xlsx first, in the program it was made with.',
+  xlsb: 'This is a binary workbook (xlsb). Save it as xlsx first, in the program it was made with.',
+  ods: 'This is an OpenDocument workbook (ods). Save it as xlsx first, in the program it was made with.',
+  locked: 'This workbook is locked with a password. Save a copy without one first.',
+}
+
+const manyWords = {
+  parts: 'parts inside it',
+  sheets: 'sheets',
+  cells: 'cells on one sheet',
+  rows: 'rows on one sheet',
+  columns: 'columns on one sheet',
 }
 
 /** Why nothing was done, and what would help. */
@@ -243,7 +303,19 @@ export function describeImportRefusal(refusal: ImportRefused): string {
     case 'too-large':
       return `The file has ${megabytes(refusal.bytes)}; up to ${megabytes(refusal.mostBytes)} can be brought in at once. Part it in two.`
     case 'looks-like-xlsx':
-      return `This is a workbook (${refusal.format}). Save it as CSV first, one sheet at a time, in the program it was made with.`
+      return workbookWords[refusal.format]
+    case 'workbook-broken':
+      return 'This workbook is damaged, or is not what its name says. Open it in the program it was made with and save it again.'
+    case 'workbook-declares-entities':
+      return 'This workbook holds declarations no spreadsheet program writes, which can be used to do harm. It is not read.'
+    case 'workbook-swells':
+      return `Unpacked, this workbook would take up more than ${refusal.mostMegabytes} MB, or far more than its size lets one expect. It is not read.`
+    case 'workbook-too-many':
+      return `The workbook has more than ${refusal.most.toLocaleString('en-GB')} ${manyWords[refusal.what]}. Part it in two.`
+    case 'no-such-sheet':
+      return `The workbook has no sheet called ${quoted(refusal.sheet)}. There are: ${listed(refusal.sheets.slice(0, 12))}.`
+    case 'workbook-blank':
+      return 'Every sheet of this workbook is blank.'
     case 'binary':
       return binaryWords[refusal.format]
     case 'no-rows':
@@ -284,6 +356,7 @@ const nounWords: Record<string, string> = {
   list: 'thread list',
   cloth: 'piece of cloth',
   project: 'project',
+  notion: 'notion',
 }
 
 /** "1 place", "12 batches of thread". */
@@ -345,7 +418,9 @@ const encodingNames: Record<string, string> = {
   'windows-1250': 'Central European (windows-1250)',
 }
 
-export function describeEncoding(encoding: string, warnings: readonly string[]): string {
+/** @param encoding  null for a workbook */
+export function describeEncoding(encoding: string | null, warnings: readonly string[]): string {
+  if (encoding === null) return 'Workbook (xlsx)'
   const name = encodingNames[encoding] ?? encoding
   const notes = [
     ...(warnings.includes('encoding-guessed') ? ['guessed from its letters: look whether accents came out right'] : []),

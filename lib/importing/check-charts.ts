@@ -173,7 +173,8 @@ function readAdvised(row: RowReader, weave: Weave | null): ChartDraft['advised']
   return { count: count.ends, over }
 }
 
-function readPrice(row: RowReader): number | null {
+/** In hundredths of the currency. */
+export function readPrice(row: RowReader): number | null {
   const text = row.text('price')
   if (text === null) return null
   return parsePrice(text)?.minor ?? row.refuse('price', 'not-a-price', text, ['3.60', '£3.60', '3,60 €'])

@@ -44,6 +44,10 @@ const statusAlsoMeans: Record<string, ProjectStatus> = {
   dropped: 'abandoned',
 }
 
+/** As many as the project's own form takes. */
+const mostKits = 10_000
+const mostSpares = 1_000
+
 export function checkProject(row: RowReader): ProjectDraft {
   const startedOn = row.date('started')
   const finishedOn = row.date('finished')
@@ -58,6 +62,8 @@ export function checkProject(row: RowReader): ProjectDraft {
     owner: row.required('owner'),
     cloth: row.text('cloth'),
     status: row.word('status', projectStatuses, statusAlsoMeans),
+    kits: row.whole('quantity', { least: 1, most: mostKits }),
+    spares: row.whole('spares', { most: mostSpares }),
     place: row.text('place'),
     forWhom: row.text('for'),
     startedOn,

@@ -1,16 +1,18 @@
 import { checkChart } from './check-charts'
 import { checkCloth } from './check-cloth'
 import { checkListLine, listGroupOf, usualListName } from './check-lists'
+import { checkNotion } from './check-notions'
 import { checkPlace } from './check-places'
 import { checkProject } from './check-projects'
 import { checkThread } from './check-threads'
-import type { CheckedRows, DraftOf } from './drafts'
-import { type ImportKind, listFields } from './fields'
+import type { CheckedRows, DraftOf, DraftRow } from './drafts'
+import { fieldsOf, type ImportKind, listFields } from './fields'
 import type { Mapping } from './mapping'
-import type { Table } from './read-table'
-import type { RowError } from './row-error'
-import { rowKeys } from './row-key'
+import type { Table, TableWarning } from './read-table'
+import type { RowError, RowWarning } from './row-error'
+import { keyOfRow } from './row-key'
 import { RowReader } from './row-reader'
+import { finish, rowsAStep, type Steps } from './steps'
 
 const checks: { [K in ImportKind]: (row: RowReader) => DraftOf[K] } = {
   places: checkPlace,
@@ -19,6 +21,7 @@ const checks: { [K in ImportKind]: (row: RowReader) => DraftOf[K] } = {
   charts: checkChart,
   lists: checkListLine,
   projects: checkProject,
+  notions: checkNotion,
 }
 
 /**
@@ -27,11 +30,13 @@ const checks: { [K in ImportKind]: (row: RowReader) => DraftOf[K] } = {
  *
  * @throws {RangeError} if the mapping names a column the table does not have.
  */
-export function checkRows(table: Table, mapping: Mapping): CheckedRows {
-  return checkRowsOf(table, mapping, mapping.kind) as CheckedRows
-}
+export const checkRows = (table: Table, mapping: Mapping): CheckedRows => finish(checkRowsInSteps(table, mapping))
 
-function checkRowsOf<K extends ImportKind>(table: Table, mapping: Mapping, kind: K) {
+/** `checkRows` in steps. */
+export const checkRowsInSteps = (table: Table, mapping: Mapping): Steps<CheckedRows> =>
+  checkRowsOf(table, mapping, mapping.kind) as Steps<CheckedRows>
+
+function* checkRowsOf<K extends ImportKind>(table: Table, mapping: Mapping, kind: K) {
   const columnOf = headersByField(table, mapping)
   const errors: RowError[] = table.problems.map(({ rowNumber, kind: problem, raw }) => ({
     rowNumber,
@@ -44,30 +49,53 @@ function checkRowsOf<K extends ImportKind>(table: Table, mapping: Mapping, kind:
     rowNumber,
     listGroup: null,
   }))
-  const warnings: RowReader['warnings'] = []
+  const warnings: RowReader['warnings'] = [...table.warnings.map(warningOfTable), ...formulasTaken(table, columnOf)]
   if (kind === 'threads' && !columnOf.skeins && !columnOf.part) {
     warnings.push({ rowNumber: table.headerRowNumber, field: 'skeins', column: null, kind: 'amount-not-said', raw: '' })
   }
-  const read: { rowNumber: number; draft: DraftOf[K] }[] = []
+  const rows: DraftRow<K>[] = []
+  const keepsNotes = 'note' in fieldsOf[kind]
+  const turns = new Map<string, number>()
+  let at = 0
   for (const tableRow of table.rows) {
+    if (++at % rowsAStep === 0) yield
     const row = new RowReader(tableRow, mapping, table.headers)
     const draft = checks[kind](row)
     if (row.errors.length === 0) {
+      if (tableRow.marks) row.warnOfMarks(keepsNotes)
       warnings.push(...row.warnings)
-      read.push({ rowNumber: tableRow.rowNumber, draft })
+      rows.push({ rowNumber: tableRow.rowNumber, rowKey: keyOfRow(kind, draft, turns), draft })
     } else {
       errors.push(...row.errors)
       refusedRows.push({ rowNumber: tableRow.rowNumber, listGroup: kind === 'lists' ? groupOfRefused(row) : null })
     }
   }
-  const keys = rowKeys(
-    kind,
-    read.map((row) => row.draft),
-  )
-  const rows = read.map((row, index) => ({ ...row, rowKey: keys[index] as string }))
   errors.sort((left, right) => left.rowNumber - right.rowNumber)
   refusedRows.sort((left, right) => left.rowNumber - right.rowNumber)
   return { kind, rows, errors, warnings, refusedRows, columnOf }
+}
+
+function warningOfTable({ kind, rowNumber, raw, count }: TableWarning): RowWarning {
+  return { rowNumber, field: null, column: null, kind, raw, ...(count !== undefined && { accepted: [String(count)] }) }
+}
+
+/** Of each column that is read, how many of its cells a formula works out. */
+function formulasTaken(table: Table, columnOf: Record<string, string>): RowWarning[] {
+  const tally = new Map<number, { rowNumber: number; count: number }>()
+  for (const { rowNumber, marks } of table.rows) {
+    for (const mark of marks ?? []) {
+      if (mark.kind !== 'formula') continue
+      const known = tally.get(mark.column)
+      if (known) known.count++
+      else tally.set(mark.column, { rowNumber, count: 1 })
+    }
+  }
+  return [...tally].flatMap(([column, { rowNumber, count }]): RowWarning[] => {
+    const header = table.headers[column]
+    const field = Object.keys(columnOf).find((name) => columnOf[name] === header)
+    if (header === undefined || field === undefined) return []
+    return [{ rowNumber, field, column: header, kind: 'formulas-taken', raw: '', accepted: [String(count)] }]
+  })
 }
 
 function headersByField(table: Table, mapping: Mapping): Record<string, string> {

@@ -12,8 +12,8 @@ export type DecodedText = {
 export type DecodeRefused =
   | { kind: 'empty' }
   | { kind: 'too-large'; bytes: number; mostBytes: number }
-  /** A workbook file: it has to be saved as CSV first. */
-  | { kind: 'looks-like-xlsx'; format: 'xlsx' | 'xls' | 'ods' }
+  /** A workbook file. Only xlsx can be read, by whoever reads workbooks; `locked`: it has a password. */
+  | { kind: 'looks-like-xlsx'; format: 'xlsx' | 'xls' | 'xlsb' | 'ods' | 'locked' }
   | { kind: 'binary'; format: 'zip' | 'pdf' | 'image' | 'unknown' }
 
 const mostBytes = 50 * 1024 * 1024
@@ -67,7 +67,7 @@ function byMark(bytes: Uint8Array): DecodedText | null {
 function withoutMark(bytes: Uint8Array): DecodedText | DecodeRefused {
   for (const { bytes: signature, at = 0, format } of signatures) {
     if (!startsWith(bytes, signature, at)) continue
-    if (format === 'xls') return { kind: 'looks-like-xlsx', format: 'xls' }
+    if (format === 'xls') return { kind: 'looks-like-xlsx', format: isLocked(bytes) ? 'locked' : 'xls' }
     return format === 'zip' ? zipKind(bytes) : { kind: 'binary', format }
   }
   const wide = wideEncoding(bytes)
@@ -84,11 +84,18 @@ function startsWith(bytes: Uint8Array, start: number[], at = 0): boolean {
   return bytes.length >= at + start.length && start.every((byte, index) => bytes[at + index] === byte)
 }
 
+/** A workbook with a password lies in a container of the same kind as the old format, in a stream of this name in UTF-16. */
+function isLocked(bytes: Uint8Array): boolean {
+  const name = Buffer.from('EncryptedPackage', 'utf16le')
+  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).includes(name)
+}
+
 /** A workbook is a zip: the names of its parts stand readable in the file. */
 function zipKind(bytes: Uint8Array): DecodeRefused {
   const latin = new TextDecoder('latin1')
   const ends = latin.decode(bytes.subarray(0, 4096)) + latin.decode(bytes.subarray(-65_536))
   if (ends.includes('opendocument.spreadsheet')) return { kind: 'looks-like-xlsx', format: 'ods' }
+  if (ends.includes('xl/workbook.bin')) return { kind: 'looks-like-xlsx', format: 'xlsb' }
   if (ends.includes('xl/') || ends.includes('[Content_Types].xml')) return { kind: 'looks-like-xlsx', format: 'xlsx' }
   return { kind: 'binary', format: 'zip' }
 }

@@ -1,6 +1,7 @@
 import type { ChartKind, CoverKind, DesignSize } from '#lib/chart/design'
 import type { ClothDyeing, OneWayReason, WashState, Weave } from '#lib/cloth/cloth-piece'
 import type { Lab } from '#lib/colour/lab'
+import type { NotionKind } from '#lib/notion/notion'
 import type { PlaceKind } from '#lib/place/place'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import type { Count } from '#lib/quantity/count'
@@ -129,6 +130,9 @@ export type ProjectDraft = {
   owner: string
   cloth: string | null
   status: ProjectStatus | null
+  /** Without the spares, which are made beside them. */
+  kits: number | null
+  spares: number | null
   place: string | null
   forWhom: string | null
   startedOn: string | null
@@ -140,6 +144,20 @@ export type ProjectDraft = {
   note: string | null
 }
 
+export type NotionDraft = {
+  owner: string
+  kind: NotionKind | null
+  name: string
+  size: string | null
+  count: number | null
+  packOf: number | null
+  minimum: number | null
+  priceMinor: number | null
+  place: string | null
+  nowAt: string | null
+  note: string | null
+}
+
 export type DraftOf = {
   places: PlaceDraft
   threads: ThreadDraft
@@ -147,6 +165,7 @@ export type DraftOf = {
   charts: ChartDraft
   lists: ListLineDraft
   projects: ProjectDraft
+  notions: NotionDraft
 }
 
 export type DraftRow<K extends ImportKind> = {

@@ -1,4 +1,4 @@
-export const importKinds = ['places', 'threads', 'cloth', 'charts', 'lists', 'projects'] as const
+export const importKinds = ['places', 'threads', 'cloth', 'charts', 'lists', 'projects', 'notions'] as const
 /** What a file holds, in the order in which files that name one another are best brought in. */
 export type ImportKind = (typeof importKinds)[number]
 
@@ -166,6 +166,8 @@ export const fieldsOf = {
     owner,
     cloth: field('Cloth', 'The label of the piece of cloth.'),
     status: field('Status', 'Wanted, planned, kitted, stitching, resting, stitched, finished or abandoned.'),
+    quantity: field('How many', 'How many are made of it; 1 when left blank.'),
+    spares: field('Spares', 'Spare kits made beside them.'),
     place: field('Place', 'The label of the bag or box the work is in.'),
     for: field('For', 'Who it is for.'),
     started: field('Started', 'The day it was begun.'),
@@ -174,6 +176,22 @@ export const fieldsOf = {
     hours: field('Hours', 'Hours worked so far.'),
     stitchesDone: field('Stitches done', 'Stitches worked so far.'),
     finishing: field('Finishing', 'How it is made up: framed, pillow, ornament.'),
+    note,
+  },
+  notions: {
+    owner,
+    kind: field(
+      'Kind',
+      'Hoop, frame, needle, scissors, beads, ribbon, needle minder, laying tool, magnifier, bag, finding or other. Told by the name when left blank.',
+    ),
+    name: required('Name', 'What it is called: Big hoop, or the name on its packet.'),
+    size: field('Size', 'As it is sold: 10 in, size 26, 2 mm.'),
+    count: field('How many', 'How many there are; 1 when left blank.'),
+    packOf: field('Pack of', 'How many a pack holds, where it is sold in packs.'),
+    minimum: field('Minimum', 'Fewer than this, and it is to be bought.'),
+    price: field('Price', 'What one costs, or a whole pack where it is sold in packs.'),
+    place,
+    nowAt,
     note,
   },
 } as const satisfies Record<ImportKind, Record<string, Field>>

@@ -325,6 +325,11 @@ export const headerWords: { [K in ImportKind]: Record<FieldName<K>, HeaderWords>
     owner: words('owner|stitcher|stitched by|worked by|owned by|whose|besitzer|stickerin|propriétaire|brodeuse', 'who'),
     cloth: words('cloth|cloth label|cloth piece|fabric|fabric label|piece of cloth|ground|stoff|toile|tissu', 'label|material'),
     status: words('status|state|stage|stand|zustand|statut|état|progress', 'stitching|done'),
+    quantity: words(
+      'how many|quantity|qty|kits|number of kits|copies|how many kits|anzahl|menge|quantité|nombre',
+      'count|number|pieces',
+    ),
+    spares: words('spares|spare kits|spare|extra kits|ersatz|réserve|rechange', 'extra|extras'),
     place: words(
       'place|bag|project bag|location|where|kit bag|bag label|kept in|beutel|ort|lagerort|sac|emplacement',
       'box|home|label',
@@ -343,11 +348,49 @@ export const headerWords: { [K in ImportKind]: Record<FieldName<K>, HeaderWords>
     finishing: words('finishing|finished as|made up as|finishing method|framed|verarbeitung|finition', 'frame|form'),
     note: noteWords,
   },
+  notions: {
+    owner: ownerWords,
+    kind: words(
+      'kind|type|category|kind of thing|kind of notion|type of notion|sort|art|typ|kategorie|genre|catégorie|sorte',
+      'group|what|section|class|format',
+    ),
+    name: words(
+      'name|item|item name|notion|tool|article|description|product|bezeichnung|artikel|werkzeug|zubehör|nom|désignation|outil|accessoire',
+      'title|what|thing|supply|accessory|equipment|details|desc|material',
+    ),
+    size: words(
+      'size|size or number|diameter|dimensions|needle size|hoop size|bead size|größe|groesse|durchmesser|taille|diamètre|dimension',
+      'number|no|length|width|measure|measurement|gauge',
+    ),
+    count: words(
+      'how many|quantity|qty|in stock|stock|on hand|have|held|owned|number held|anzahl|menge|stück|bestand|quantité|qté|nombre|pieces',
+      'count|amount|number|units|total|packs|pieces',
+    ),
+    packOf: words(
+      'pack of|pack size|per pack|in a pack|pack|packet of|pieces per pack|packung|packungsgröße|stück pro packung|paquet de|par paquet|lot de',
+      'packet|unit|contents|packs of',
+    ),
+    minimum: words(
+      'minimum|min|minimum stock|min stock|least kept|reorder at|reorder level|reorder below|keep at least|low at|mindestbestand|stock minimum',
+      'reorder|least|want|low',
+    ),
+    price: words('price|price paid|unit price|price each|cost|paid|preis|stückpreis|prix|prix unitaire', 'value|each|amount'),
+    place: placeWords,
+    nowAt: nowAtWords,
+    note: noteWords,
+  },
 }
 
 const sureAnywhere = new Set(
   Object.values(headerWords).flatMap((fields) => Object.values<HeaderWords>(fields).flatMap((field) => field.sure)),
 )
+
+/** Whether a cell reads like a header of any kind, its unit apart. */
+export function isKnownHeader(cell: string): boolean {
+  if (cell.length > 60) return false
+  const { key, keyBeforeUnit } = readHeader(cell)
+  return sureAnywhere.has(key) || (keyBeforeUnit !== null && sureAnywhere.has(keyBeforeUnit))
+}
 
 /** How many cells of a row read like headers of any kind; a word that comes twice counts once. */
 export function countKnownHeaders(cells: readonly string[]): number {

@@ -13,7 +13,7 @@ export type ImportOperation = {
 /** A line for the journal; the sums of a batch's movements are its amounts. */
 export type PlannedMovement = {
   kind: 'receive' | 'correct' | 'move'
-  noun: 'batch' | 'cloth' | 'chart'
+  noun: 'batch' | 'cloth' | 'chart' | 'notion'
   nounId: string
   wholeDelta: number
   partDeltaStrandTenths: number

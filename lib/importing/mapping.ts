@@ -1,6 +1,16 @@
 import { z } from 'zod'
 import { columnUnits, type Field, fieldsOf, type ImportKind, importKinds } from './fields'
 import { headerKey } from './header-words'
+import { type SheetLayout, sheetLayouts } from './layouts'
+
+/** How the table is found in a file: which sheet, how it is laid out, which rows the headers stand in. What is left out is found. */
+export const readingSchema = z.strictObject({
+  sheet: z.string().max(200).optional(),
+  layout: z.enum(sheetLayouts).optional(),
+  headerRowNumber: z.int().min(1).max(1_048_576).optional(),
+  headerRows: z.union([z.literal(1), z.literal(2)]).optional(),
+})
+export type Reading = z.infer<typeof readingSchema>
 
 /** How a file of this shape is read; kept as JSON beside its shape, so it is checked when it comes back. */
 export const mappingSchema = z
@@ -14,6 +24,10 @@ export const mappingSchema = z
     decimalComma: z.boolean().optional(),
     /** True: in 3/1/2026 the month comes first. */
     monthFirst: z.boolean().optional(),
+    /** How the table was found; it is looked for again where nothing is said. */
+    reading: readingSchema.optional(),
+    /** What a row means that says another home than the thread it speaks of has: it was moved there, or there are some in both. */
+    otherHome: z.enum(['moved', 'beside']).optional(),
     /** Field name → what is taken where the file says nothing: the owner above all, or the one maker of a file without a maker column. */
     defaults: z.record(z.string().max(40), z.string().max(200)),
   })
@@ -32,6 +46,14 @@ export const mappingSchema = z
   })
 export type Mapping = z.infer<typeof mappingSchema>
 
-/** What a mapping is remembered by: the kind and the headers in their order, their case and accents apart. */
-export const shapeKey = (kind: ImportKind, headers: readonly string[]): string =>
-  JSON.stringify([kind, ...headers.map(headerKey)])
+/** What a mapping is remembered by: the kind and the headers in their order, their case and accents apart; and the layout, when it is drawers. */
+export const shapeKey = (kind: ImportKind, headers: readonly string[], layout: SheetLayout = 'rows'): string =>
+  JSON.stringify([kind, ...headers.map(headerKey), ...(layout === 'rows' ? [] : [layout])])
+
+/** What a way to find the table is remembered by: how the sheet looks before anybody says otherwise. */
+export const lookKey = (headers: readonly string[], layout: SheetLayout): string =>
+  JSON.stringify(['look', layout, ...headers.map(headerKey)])
+
+/** What the choice of a sheet is remembered by: the names of all. */
+export const bookKey = (sheets: readonly { name: string }[]): string =>
+  JSON.stringify(['book', ...sheets.map(({ name }) => headerKey(name))])

@@ -6,6 +6,7 @@ import { agree } from './agree'
 import type { ChartDraft, DraftRow } from './drafts'
 import type { PlanningDesk } from './planning-desk'
 import type { ChartRow, DesignRow, ThemeAxis } from './snapshot'
+import { rowsAStep, type Steps } from './steps'
 import type { UnknownRows } from './unknown-rows'
 
 type Row = DraftRow<'charts'>
@@ -14,13 +15,15 @@ type Row = DraftRow<'charts'>
  * Charts by owner, title, kind and designers, with a design for each row by its title. A row that leaves out kind or designers belongs to
  * the chart of the file, or the chart there is, that it fits; when it fits several it is refused.
  */
-export function planCharts(desk: PlanningDesk, { rows, known }: UnknownRows<'charts'>): void {
+export function* planCharts(desk: PlanningDesk, { rows, known }: UnknownRows<'charts'>): Steps<void> {
   const designOf = new Map(known.map(({ row, nounId }) => [row, desk.find('design', nounId)]))
   const unknown = new Set(rows)
   const designsOf = grouped(desk.list('design'), (design) => design.chartId)
   const held = grouped(desk.list('chart'), (chart) => titleKey(desk.get('owner', chart.ownerId).name, chart.title))
   const all = [...rows, ...known.map(({ row }) => row)]
+  let at = 0
   for (const [key, sameTitle] of grouped(all, ({ draft }) => titleKey(draft.owner, draft.chart))) {
+    if (++at % rowsAStep === 0) yield
     if (!sameTitle.some((row) => unknown.has(row))) continue
     const { charts, unclear } = partIntoCharts(sameTitle)
     for (const row of unclear.filter((one) => unknown.has(one))) {

@@ -6,15 +6,17 @@ import type { DraftRow } from './drafts'
 import { pairRows } from './pair-rows'
 import type { PlanningDesk } from './planning-desk'
 import type { ClothRow } from './snapshot'
+import type { Steps } from './steps'
 import type { UnknownRows } from './unknown-rows'
 
 type Row = DraftRow<'cloth'>
 
 /** Pieces by owner and label; those without a label by owner, name, colour, count, size and place, and their turn among equals. */
-export function planCloth(desk: PlanningDesk, { rows, known }: UnknownRows<'cloth'>): void {
+export function* planCloth(desk: PlanningDesk, { rows, known }: UnknownRows<'cloth'>): Steps<void> {
   const claimed = new Set(known.map(({ nounId }) => nounId))
   const [labelled, plain] = [rows.filter(({ draft }) => draft.label !== null), rows.filter(({ draft }) => draft.label === null)]
   planLabelled(desk, labelled, claimed)
+  yield
   planPlain(desk, plain, claimed)
 }
 

@@ -7,6 +7,7 @@ import type { CheckedRows, DraftRow } from './drafts'
 import type { PlanningDesk } from './planning-desk'
 import { canonicalJson } from './row-key'
 import type { DesignRow, KeyLineRow, ListRow } from './snapshot'
+import { rowsAStep, type Steps } from './steps'
 import { lineKey, noLineFacts, ThreadFinder } from './thread-finder'
 import type { UnknownRows } from './unknown-rows'
 
@@ -17,11 +18,11 @@ type Row = DraftRow<'lists'>
  *
  * @returns the row numbers of lists that lack a refused row: brought in again they must come whole.
  */
-export function planLists(
+export function* planLists(
   desk: PlanningDesk,
   { rows, known }: UnknownRows<'lists'>,
   refusedRows: CheckedRows<'lists'>['refusedRows'],
-): number[] {
+): Steps<number[]> {
   const finder = new DesignFinder(desk)
   const isKnown = new Set(known.map(({ row }) => row))
   const all = [...rows, ...known.map(({ row }) => row)]
@@ -40,7 +41,9 @@ export function planLists(
   const planned = lists.flat().map(({ row }) => row)
   const isPlanned = new Set(planned)
   for (const { row, nounId } of known) if (!isPlanned.has(row)) desk.finish(row, 'same', 'list', nounId || null)
+  yield
   const keyLineOf = readKeyLines(desk, planned, all)
+  yield
 
   const refusedNumbers = new Map<string, number[]>()
   const noteRefused = (group: string, rowNumber: number) =>
@@ -50,7 +53,9 @@ export function planLists(
 
   const listsOf = grouped(desk.list('list'), (list) => list.designId)
   const toMend: number[] = []
+  let at = 0
   for (const group of lists) {
+    if (++at % rowsAStep === 0) yield
     const { designs } = group[0] as { designs: DesignRow[] }
     const inOrder = group
       .map(({ row }) => row)

@@ -85,6 +85,12 @@ function clothByLabel(desk: PlanningDesk): (owner: string, label: string) => str
   }
 }
 
+/** How many are on record, the spares among them; what the row does not say stays. */
+const numbersOf = ({ kits, spares }: Row['draft'], there: Pick<ProjectRow, 'quantity' | 'spares'>) => ({
+  quantity: (kits ?? there.quantity - there.spares) + (spares ?? there.spares),
+  spares: spares ?? there.spares,
+})
+
 function planProject(desk: PlanningDesk, { row, design, threadListId, clothPieceId }: Told, there: ProjectRow | null): void {
   const { draft, rowNumber } = row
   const placeId = draft.place === null ? null : desk.placeLabelled(draft.place, rowNumber, 'place')
@@ -97,6 +103,7 @@ function planProject(desk: PlanningDesk, { row, design, threadListId, clothPiece
         threadListId,
         ownerId: desk.ownerNamed(draft.owner, rowNumber),
         clothPieceId,
+        ...numbersOf(draft, { quantity: 1, spares: 0 }),
         status: draft.status ?? (finishedOn !== null ? 'finished' : startedOn !== null ? 'stitching' : 'planned'),
         placeId,
         forWhom,
@@ -120,6 +127,7 @@ function planProject(desk: PlanningDesk, { row, design, threadListId, clothPiece
     {
       threadListId: draft.list === null ? undefined : threadListId,
       clothPieceId: clothPieceId ?? undefined,
+      ...numbersOf(draft, there),
       status: draft.status ?? (isNowFinished ? 'finished' : undefined),
       placeId: placeId ?? undefined,
       forWhom: forWhom ?? undefined,

@@ -5,16 +5,24 @@ import type { DraftRow, NamedThread, ThreadDraft } from './drafts'
 import { pairRows } from './pair-rows'
 import type { PlanningDesk } from './planning-desk'
 import type { BatchRow, LineRow } from './snapshot'
+import { rowsAStep, type Steps } from './steps'
 import { type LineFacts, lineKey, lotsMatterFor, ThreadFinder, workingOf } from './thread-finder'
 import type { UnknownRows } from './unknown-rows'
 
 type Row = DraftRow<'threads'>
 
+/** A row that says another home than a batch brought in before: the batch was moved, or the row speaks of another. */
+export type OtherHome = 'moved' | 'beside'
+
 /**
  * Threads by maker, line and code, and a batch for each row by owner, thread, lot, home and put-up. What differs from the stock there is
  * becomes a correction in the journal.
  */
-export function planThreads(desk: PlanningDesk, { rows, known }: UnknownRows<'threads'>): void {
+export function* planThreads(
+  desk: PlanningDesk,
+  { rows, known }: UnknownRows<'threads'>,
+  otherHome: OtherHome | undefined,
+): Steps<void> {
   const byLine = new Map<string, Row[]>()
   const finder = new ThreadFinder(
     desk,
@@ -22,24 +30,30 @@ export function planThreads(desk: PlanningDesk, { rows, known }: UnknownRows<'th
     (key) => factsOfLine(desk, byLine.get(key) ?? []),
   )
   const standInsOf = new Map<Row, NamedThread[]>()
-  const told = rows.flatMap((row) => {
+  const told: { row: Row; line: string }[] = []
+  let at = 0
+  yield
+  for (const row of rows) {
+    if (++at % rowsAStep === 0) yield
     const line = finder.lineNameFor(row.draft, row.rowNumber)
     const standIns = row.draft.standsInFor.map((named) => ({ ...named, line: finder.lineNameFor(named, row.rowNumber) }))
-    if (line === null || standIns.some((named) => named.line === null)) return []
-    standInsOf.set(row, standIns)
-    return [{ row, line }]
-  })
-  for (const [key, group] of grouped(told, ({ row, line }) => lineKey(row.draft.maker, line))) {
+    if (line === null || standIns.some((named) => named.line === null)) continue
+    if (standIns.length > 0) standInsOf.set(row, standIns)
+    told.push({ row, line })
+  }
+  yield
+  const groups = grouped(told, ({ row, line }) => lineKey(row.draft.maker, line))
+  yield
+  for (const [key, group] of groups)
     byLine.set(
       key,
       group.map(({ row }) => row),
     )
-  }
 
   const threadOf = new Map<Row, string>()
   const changedBy = new Set<Row>()
   const heldLines = new Set(desk.list('batch').map(({ threadId }) => desk.get('thread', threadId).lineId))
-  for (const [, group] of grouped(told, ({ row, line }) => lineKey(row.draft.maker, line))) {
+  for (const [, group] of groups) {
     const { line } = group[0] as { line: string }
     const first = (group[0] as { row: Row }).row
     const lineId = finder.lineFor(first.draft.maker, line, first.rowNumber)
@@ -52,13 +66,15 @@ export function planThreads(desk: PlanningDesk, { rows, known }: UnknownRows<'th
       if (desk.change('line', lineId, said, first.rowNumber)) changedBy.add(first)
     }
     for (const [, same] of grouped(group, ({ row }) => row.draft.code)) {
+      if (++at % rowsAStep === 0) yield
       const threadRows = same.map(({ row }) => row)
       const id = planThread(desk, finder, threadRows, line, changedBy)
       for (const row of threadRows) threadOf.set(row, id)
     }
   }
   planStandIns(desk, { finder, threadOf, standInsOf, changedBy })
-  planBatches(desk, threadOf, changedBy, known)
+  yield
+  yield* planBatches(desk, { threadOf, changedBy, known, otherHome })
 }
 
 /** Warns once of rows that disagree: a line's facts are asked for when it is made or compared, and kept. */
@@ -131,12 +147,14 @@ function planStandIns(desk: PlanningDesk, { finder, threadOf, standInsOf, change
   }
 }
 
-function planBatches(
-  desk: PlanningDesk,
-  threadOf: Map<Row, string>,
-  changedBy: Set<Row>,
-  known: UnknownRows<'threads'>['known'],
-): void {
+type BatchesToPlan = {
+  threadOf: Map<Row, string>
+  changedBy: Set<Row>
+  known: UnknownRows<'threads'>['known']
+  otherHome: OtherHome | undefined
+}
+
+function* planBatches(desk: PlanningDesk, { threadOf, changedBy, known, otherHome }: BatchesToPlan): Steps<void> {
   const claimed = new Set(known.map(({ nounId }) => nounId))
   const held = grouped(
     desk.list('batch').filter((batch) => !claimed.has(batch.id)),
@@ -144,17 +162,42 @@ function planBatches(
   )
   const firstOf = new Map<string, Row>()
   for (const [row, threadId] of threadOf) if (!firstOf.has(threadId)) firstOf.set(threadId, row)
-  const wanted = [...threadOf].map(([row, threadId]) => ({ row, batch: batchOf(desk, row, threadId) }))
+  const wanted: { row: Row; batch: Omit<BatchRow, 'id'> }[] = []
+  for (const [row, threadId] of threadOf) {
+    if (wanted.push({ row, batch: batchOf(desk, row, threadId) }) % rowsAStep === 0) yield
+  }
 
+  // Half of the rows are as an earlier file had them: it is that file again, and a row that is gone from it became another.
+  const isSameFile = known.length >= threadOf.size
+  const broughtIn = desk.broughtInIds()
+  // There are no others to mistake it for: what an earlier file brought in, and this one puts elsewhere.
+  const isElsewhere = ({ row, batch }: (typeof wanted)[number], there: BatchRow) =>
+    row.draft.place !== null && broughtIn.has(there.id) && there.putUpStrandTenths === batch.putUpStrandTenths
+  let at = 0
   for (const [key, group] of grouped(wanted, ({ batch }) => batchKey(batch))) {
+    if (++at % rowsAStep === 0) yield
     const pairs = pairRows(group, held.get(key) ?? [], [
       ({ batch }, there) => isAtSame(batch, there) && saysSame(batch, there),
       ({ batch }, there) => isAtSame(batch, there),
       ({ row, batch }, there) =>
         (row.draft.place === null || there.homePlaceId === null || there.homePlaceId === batch.homePlaceId) &&
         (row.draft.putUpTenths === null || there.putUpStrandTenths === batch.putUpStrandTenths),
+      ...(otherHome === 'moved' || (otherHome === undefined && isSameFile) ? [isElsewhere] : []),
     ])
-    for (const [{ row, batch }, there] of pairs) {
+    const paired = new Set(pairs.map(([, there]) => there))
+    for (const [wantedRow, there] of pairs) {
+      const { row, batch } = wantedRow
+      const isMoved =
+        there !== null && there.homePlaceId !== null && batch.homePlaceId !== null && there.homePlaceId !== batch.homePlaceId
+      const perhaps =
+        there === null && otherHome === undefined
+          ? (held.get(key) ?? []).find((other) => !paired.has(other) && isElsewhere(wantedRow, other))
+          : undefined
+      const from = isMoved ? there : perhaps
+      if (from)
+        desk.warn(row.rowNumber, 'place', isMoved ? 'batch-moved' : 'batch-perhaps-moved', row.draft.place ?? '', [
+          from.homePlaceId === null ? '' : desk.get('place', from.homePlaceId).label,
+        ])
       const { id, outcome } = there ? changeBatch(desk, row, batch, there) : addBatch(desk, row, batch)
       const { threadId } = batch
       const isThreadNew = desk.isNew('thread', threadId) && firstOf.get(threadId) === row
@@ -233,7 +276,11 @@ function changeBatch(desk: PlanningDesk, row: Row, batch: Omit<BatchRow, 'id'>, 
   const isAmountSaid = draft.wholePutUps !== null || draft.part !== null
   const whole = draft.wholePutUps ?? there.wholePutUps
   const part = draft.part === null ? there : batch
-  const current = draft.nowAt !== null ? batch.currentPlaceId : (there.currentPlaceId ?? batch.homePlaceId)
+  const isHomeMoved = batch.homePlaceId !== null && batch.homePlaceId !== there.homePlaceId
+  const wasHome = there.currentPlaceId === null || there.currentPlaceId === there.homePlaceId
+  // What was at home goes along to its new one; what is out stays where it is.
+  const current =
+    draft.nowAt !== null || (isHomeMoved && wasHome) ? batch.currentPlaceId : (there.currentPlaceId ?? batch.homePlaceId)
   const isChanged = desk.change(
     'batch',
     there.id,

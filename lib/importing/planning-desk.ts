@@ -61,6 +61,11 @@ export class PlanningDesk {
     return this.snapshot.broughtIn.get(rowKey)
   }
 
+  /** The ids of all that earlier imports made, and nothing has taken over since. */
+  broughtInIds(): ReadonlySet<string> {
+    return new Set(this.snapshot.broughtIn.values())
+  }
+
   add<N extends ImportedNoun>(noun: N, row: Omit<RowOf[N], 'id'>, rowNumber: number): string {
     const id = this.newId()
     const whole = { id, ...row } as unknown as RowOf[N]

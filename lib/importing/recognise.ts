@@ -4,6 +4,7 @@ import { parseCount } from '#lib/quantity/count'
 import { parseDate } from '#lib/quantity/date'
 import { parseNumber } from '#lib/quantity/number'
 import { textKey } from '#lib/quantity/text-key'
+import { notionKindOf } from './check-notions'
 import { type ColumnUnit, type Field, fieldsOf, type ImportKind, importKinds, isFieldMissing } from './fields'
 import { type HeaderParts, type HeaderWords, headerWords, readHeader } from './header-words'
 import type { Mapping } from './mapping'
@@ -35,7 +36,8 @@ export function recogniseKind(headers: readonly string[], sampleRows: Rows): { k
       const required = Object.entries<Field>(fieldsOf[kind]).filter(([, field]) => field.isRequired)
       const missing = required.filter(([name]) => isFieldMissing(kind, name, (other) => byField.has(other))).length
       const explained = [...byField.values()].reduce((sum, match) => sum + match.score, 0) / filledHeaders
-      const complete = 1 - missing / required.length
+      const lacking = kind === 'notions' && !soundLikeNotions(byField, sampleRows) ? 1 : 0
+      const complete = 1 - (missing + lacking) / (required.length + (kind === 'notions' ? 1 : 0))
       return { kind, score: complete === 0 ? 0 : explained * (0.25 + 0.75 * complete) }
     })
     .sort((left, right) => right.score - left.score || importKinds.indexOf(left.kind) - importKinds.indexOf(right.kind))
@@ -45,6 +47,16 @@ export function recogniseKind(headers: readonly string[], sampleRows: Rows): { k
     kind: best.kind,
     confidence: Math.min(1, best.score) * Math.min(1, (2 * (best.score - (second?.score ?? 0))) / best.score),
   }
+}
+
+/** A kind and a name are headings of anything; hoops and needles in their cells are not. Without cells the heading of a kind has to do. */
+function soundLikeNotions(byField: ReadonlyMap<string, Match>, rows: Rows): boolean {
+  const cells = (field: string) => column(rows, byField.get(field)?.header ?? null)
+  const kinds = cells('kind')
+  if (kinds.length > 0 && share(kinds, (kind) => notionKindOf(kind) !== null) >= leastShare) return true
+  const names = cells('name')
+  if (names.length === 0) return byField.has('kind')
+  return share(names, (name) => notionKindOf(name) !== null) >= leastShare
 }
 
 /**

@@ -59,6 +59,26 @@ export type RowWarningKind =
   /** A known code of the line differs only by zeros in front, case, spaces or dashes, as when a spreadsheet took the zeros off. */
   | 'code-nearly-known'
   | 'cell-looks-like-formula'
+  /** The workbook holds a day where the field is no day: `1/2` and `3-12` become days where they are typed. */
+  | 'text-became-day'
+  /** The cell shows an error such as #N/A and counts as blank. */
+  | 'cell-shows-error'
+  /** A formula whose answer the workbook does not hold; the cell counts as blank. */
+  | 'formula-without-answer'
+  /** Cells of this column are worked out by formulas: what the workbook last showed was taken. Said once, with how many. */
+  | 'formulas-taken'
+  /** A cell joined from several rows was taken for each of them. Said once, with how many. */
+  | 'merged-cells-filled'
+  /** A row of totals, and the headers again further down, were passed over. */
+  | 'totals-row'
+  | 'headers-again'
+  /** A cell of a drawer names more threads than can be told of one. */
+  | 'more-codes-than-can-be-told'
+  /** A note hangs on a cell, and this kind of file has nowhere to keep it. */
+  | 'note-not-kept'
+  /** The row says another home than the batch has that an earlier file brought in; it goes there, or stands beside it. */
+  | 'batch-moved'
+  | 'batch-perhaps-moved'
   | 'date-could-be-two'
   | 'over-assumed'
   | 'strands-assumed'
@@ -74,3 +94,5 @@ export type RowWarningKind =
   | 'line-assumed'
   /** The place named by it has another label now, or went into another place. */
   | 'old-label'
+  /** The thread, chart or designer was merged with another, and is that one now. */
+  | 'former-name'

@@ -5,6 +5,7 @@ import { parseDate } from '#lib/quantity/date'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { textKey } from '#lib/quantity/text-key'
 import { parseThreadLength } from '#lib/quantity/thread-length'
+import { likelyCodes } from './date-codes'
 import { unescapeCell } from './escape-csv'
 import type { ColumnUnit } from './fields'
 import type { Mapping } from './mapping'
@@ -47,7 +48,7 @@ export class RowReader {
     return null
   }
 
-  warn(field: string, kind: RowWarningKind, raw: string, accepted?: readonly string[]): void {
+  warn(field: string | null, kind: RowWarningKind, raw: string, accepted?: readonly string[]): void {
     this.warnings.push({
       rowNumber: this.row.rowNumber,
       field,
@@ -68,8 +69,48 @@ export class RowReader {
     return text
   }
 
+  /** The row's note, and the notes that hang on its cells. */
   note(field = 'note'): string | null {
-    return this.text(field, longestNote)
+    const text = this.text(field, longestNote)
+    const hung = this.notesOnCells()
+    if (hung.length === 0) return text
+    return [text, ...hung]
+      .filter((one) => one !== null)
+      .join('\n')
+      .slice(0, longestNote)
+  }
+
+  private notesOnCells(): string[] {
+    return (this.row.marks ?? []).flatMap((mark) => {
+      if (mark.kind !== 'note') return []
+      const text = tidy(mark.text)
+      const field = this.fieldOf(mark.column)
+      const header = this.headers[mark.column]
+      // Of the cell that says what the row is about, a note is one of the whole row.
+      return field === null || header === undefined || isNaming.has(field) ? [text] : [`${header}: ${text}`]
+    })
+  }
+
+  private fieldOf(column: number): string | null {
+    return Object.keys(this.mapping.columns).find((field) => this.mapping.columns[field] === column) ?? null
+  }
+
+  /** Warn of what is known of the cells that were read beyond their text. Formulas are told once for all rows, by the caller. */
+  warnOfMarks(keepsNotes: boolean): void {
+    for (const mark of this.row.marks ?? []) {
+      if (mark.kind === 'note') {
+        if (!keepsNotes) this.warn(null, 'note-not-kept', tidy(mark.text).slice(0, longestText))
+        continue
+      }
+      const field = this.fieldOf(mark.column)
+      if (field === null) continue
+      const text = this.row.cells[mark.column] ?? ''
+      if (mark.kind === 'error') this.warn(field, 'cell-shows-error', mark.text)
+      else if (mark.kind === 'formula-without-answer') this.warn(field, 'formula-without-answer', '')
+      // Codes say it themselves, and days are what they should be.
+      else if (mark.kind === 'day' && field !== 'code' && !isDay.has(field))
+        this.warn(field, 'text-became-day', text, likelyCodes(text))
+    }
   }
 
   required(field: string): string {
@@ -180,7 +221,7 @@ export class RowReader {
    * and pointed out.
    */
   code(field: string, code: string): string {
-    if (looksLikeDate(code)) this.warn(field, 'code-looks-like-date', code)
+    if (looksLikeDate(code)) this.warn(field, 'code-looks-like-date', code, likelyCodes(code))
     if (/^\d(?:[.,]\d+)?E[+-]?\d+$/iu.test(code)) this.warn(field, 'code-looks-like-power', code)
     return code
   }
@@ -188,12 +229,7 @@ export class RowReader {
   private cell(field: string): string {
     const index = this.mapping.columns[field] ?? null
     if (index === null) return ''
-    const raw = unescapeCell(this.row.cells[index] ?? '')
-    // A tab or line end inside a cell is white space like any other; other control characters are nothing at all.
-    return raw
-      .replace(/\s+/gu, ' ')
-      .replace(/[\p{Cc}\u200b]/gu, '')
-      .trim()
+    return tidy(unescapeCell(this.row.cells[index] ?? ''))
   }
 
   private columnOf(field: string | null): string | null {
@@ -201,6 +237,19 @@ export class RowReader {
     return index === null ? null : (this.headers[index] ?? null)
   }
 }
+
+/** A tab or line end inside a cell is white space like any other; other control characters are nothing at all. */
+function tidy(raw: string): string {
+  if (/^[!-~]*(?: [!-~]+)*$/.test(raw)) return raw.trimStart()
+  return raw
+    .replace(/\s+/gu, ' ')
+    .replace(/[\p{Cc}\u200b]/gu, '')
+    .trim()
+}
+
+/** Fields that say what a row is about. */
+const isNaming = new Set(['code', 'chart', 'design', 'label', 'cloth'])
+const isDay = new Set(['bought', 'started', 'finished', 'due'])
 
 /** Any letter or inch mark but the x or "by" between two sides. */
 const hasUnit = (text: string): boolean => /\p{L}|["”″']/u.test(text.replace(/\b(?:x|by)\b|(?<=\d)x(?=\d)/giu, ''))
@@ -210,11 +259,14 @@ const mostThreadTenths = 10_000_000
 const mostClothUm = 100_000_000
 
 const months = 'jan|feb|mar|apr|may|jun|jul|aug|sep|sept|oct|nov|dec|mai|juin|juil|okt|dez|mrz'
+const dayAndMonth = new RegExp(`^\\d{1,2}[-./ ](?:${months})[a-z]*\\.?(?:[-./ ]\\d{2,4})?$`, 'iu')
+const monthAndYear = new RegExp(`^(?:${months})[a-z]*\\.?[-./ ]\\d{1,4}$`, 'iu')
 
 function looksLikeDate(code: string): boolean {
+  if (code.length < 5) return false
   return (
-    new RegExp(`^\\d{1,2}[-./ ](?:${months})[a-z]*\\.?(?:[-./ ]\\d{2,4})?$`, 'iu').test(code) ||
-    new RegExp(`^(?:${months})[a-z]*\\.?[-./ ]\\d{1,4}$`, 'iu').test(code) ||
+    dayAndMonth.test(code) ||
+    monthAndYear.test(code) ||
     /^\d{1,2}[./-]\d{1,2}[./-](?:\d{4}|\d{2})$/.test(code) ||
     /^\d{4}-\d{2}-\d{2}(?:[ T].*)?$/.test(code)
   )

@@ -2,6 +2,7 @@ import type { ChartKind, CoverKind } from '#lib/chart/design'
 import type { StatedPutUps } from '#lib/chart/thread-list'
 import type { ClothDyeing, OneWayReason, WashState, Weave } from '#lib/cloth/cloth-piece'
 import type { Lab } from '#lib/colour/lab'
+import type { NotionKind } from '#lib/notion/notion'
 import type { PlaceKind } from '#lib/place/place'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import type { Certainty } from '#lib/quantity/certainty'
@@ -160,6 +161,8 @@ export type ProjectRow = {
   ownerId: string
   clothPieceId: string | null
   status: ProjectStatus
+  quantity: number
+  spares: number
   placeId: string | null
   forWhom: string | null
   startedOn: string | null
@@ -171,8 +174,32 @@ export type ProjectRow = {
   note: string | null
 }
 
+export type NotionRow = {
+  id: string
+  ownerId: string
+  kind: NotionKind
+  name: string
+  size: string | null
+  count: number
+  minimum: number | null
+  packOf: number | null
+  priceMinor: number | null
+  homePlaceId: string | null
+  currentPlaceId: string | null
+  /** A project has it. */
+  isInUse: boolean
+  note: string | null
+}
+
 /** A label as it was before; split: only part of what had it lives at the place now. */
 export type FormerLabelRow = { label: string; placeId: string; isSplit: boolean }
+
+/** What things were called before they were merged with their double, and what they are now. */
+export type FormerNames = {
+  designers: readonly { name: string; designerId: string }[]
+  titles: readonly { title: string; chartId: string }[]
+  codes: readonly { makerName: string; lineName: string; code: string; threadId: string }[]
+}
 
 /** Every noun a file can add to or change, in an order in which each comes after those it speaks of. */
 export const importedNouns = [
@@ -190,6 +217,7 @@ export const importedNouns = [
   'list',
   'cloth',
   'project',
+  'notion',
 ] as const
 export type ImportedNoun = (typeof importedNouns)[number]
 
@@ -208,10 +236,11 @@ export type RowOf = {
   list: ListRow
   cloth: ClothRow
   project: ProjectRow
+  notion: NotionRow
 }
 
 /**
- * What is there: all that the file's rows could name. Batches, charts and projects that are gone are left out; places, threads and cloth
+ * What is there: all that the file's rows could name. Batches, charts, projects and notions that are gone are left out; places, threads and cloth
  * that are gone are in, marked.
  *
  * `broughtIn` has the key of each row brought in by an import that stands (not undone), with the id of what the row became.
@@ -220,6 +249,8 @@ export type RowOf = {
 export type Snapshot = { [N in ImportedNoun]: readonly RowOf[N][] } & {
   broughtIn: ReadonlyMap<string, string>
   formerLabel: readonly FormerLabelRow[]
+  /** What was merged with its double is called so no more; left out, nothing was. */
+  former?: FormerNames
 }
 
 export const emptySnapshot: Snapshot = {
@@ -237,6 +268,7 @@ export const emptySnapshot: Snapshot = {
   list: [],
   cloth: [],
   project: [],
+  notion: [],
   broughtIn: new Map(),
   formerLabel: [],
 }

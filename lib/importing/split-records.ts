@@ -5,6 +5,8 @@ export type RawRecord = {
   /** `unclosed`: a quote is opened and never closed. `stray`: something other than a separator follows a closing quote. */
   fault: 'unclosed' | 'stray' | null
   fields: number
+  /** The cells' texts, quotes taken off (RFC 4180, section 2, rules 5 to 7); none where the quoting is at fault. */
+  cells: string[]
 }
 
 /**
@@ -20,30 +22,37 @@ export function* splitRecords(text: string, separator: string, longestCell: numb
   let rowNumber = 1
   while (at < text.length) {
     const record = readRecord(text, at, separator, longestCell)
-    yield { text: text.slice(at, record.end), rowNumber, fault: record.fault, fields: record.fields }
+    yield { text: text.slice(at, record.end), rowNumber, ...record }
     at = afterLineEnd(text, record.end)
     rowNumber++
   }
 }
 
 function readRecord(text: string, start: number, separator: string, longestCell: number) {
+  const mark = separator.charCodeAt(0)
+  const cells: string[] = []
   let at = start
-  let fields = 1
   for (;;) {
-    if (text[at] === '"') {
+    const from = at
+    let quoted: string | null = null
+    if (text.charCodeAt(at) === quoteMark) {
       const close = closingQuote(text, at + 1, longestCell)
-      if (close === null) return { end: lineEnd(text, start), fault: 'unclosed' as const, fields }
+      if (close === null) return { end: lineEnd(text, start), fault: 'unclosed' as const, fields: cells.length + 1, cells: [] }
       at = close + 1
-      if (at < text.length && text[at] !== separator && !isLineEnd(text[at])) {
-        return { end: lineEnd(text, start), fault: 'stray' as const, fields }
+      if (at < text.length && text.charCodeAt(at) !== mark && !isLineEnd(text.charCodeAt(at))) {
+        return { end: lineEnd(text, start), fault: 'stray' as const, fields: cells.length + 1, cells: [] }
       }
+      quoted = text.slice(from + 1, close)
     }
-    while (at < text.length && text[at] !== separator && !isLineEnd(text[at])) at++
-    if (text[at] !== separator) return { end: at, fault: null, fields }
-    fields++
+    let letter = text.charCodeAt(at)
+    while (at < text.length && letter !== mark && !isLineEnd(letter)) letter = text.charCodeAt(++at)
+    cells.push(quoted === null ? text.slice(from, at) : quoted.includes('"') ? quoted.replaceAll('""', '"') : quoted)
+    if (at >= text.length || letter !== mark) return { end: at, fault: null, fields: cells.length, cells }
     at++
   }
 }
+
+const quoteMark = 0x22
 
 function closingQuote(text: string, from: number, longestCell: number): number | null {
   for (let at = from; ; at += 2) {
@@ -54,11 +63,11 @@ function closingQuote(text: string, from: number, longestCell: number): number |
   }
 }
 
-const isLineEnd = (letter: string | undefined): boolean => letter === '\n' || letter === '\r'
+const isLineEnd = (letter: number): boolean => letter === 0x0a || letter === 0x0d
 
 function lineEnd(text: string, from: number): number {
   let at = from
-  while (at < text.length && !isLineEnd(text[at])) at++
+  while (at < text.length && !isLineEnd(text.charCodeAt(at))) at++
   return at
 }
 

@@ -1,7 +1,7 @@
 import { expect } from 'vitest'
 import type { House } from './visitor'
 
-type ImportKind = 'places' | 'threads' | 'cloth' | 'charts' | 'lists' | 'projects'
+type ImportKind = 'places' | 'threads' | 'cloth' | 'charts' | 'lists' | 'projects' | 'notions'
 
 /** Bring a file of rows in over the API, which takes it as the page Bring in does. */
 export async function bringRows(house: House, kind: ImportKind, rows: string) {

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import Papa from 'papaparse'
 
-type SampleFile = 'charts' | 'cloth' | 'lists' | 'places' | 'projects' | 'threads'
+type SampleFile = 'charts' | 'cloth' | 'lists' | 'notions' | 'places' | 'projects' | 'threads'
 export type SampleRow = Readonly<Record<string, string>>
 
 export const shop = 'The Oxmarsh Needle Room'

@@ -11,7 +11,7 @@ async function census(): Promise<unknown[]> {
   return Promise.all(lists.map(async (list) => (await fetch(`${house.server().url}/api/v1/${list}`)).json()))
 }
 
-/** The first entry of a zip archive, as a workbook begins; its content is beside the point. */
+/** The first entry of a zip archive, as a workbook begins, and nothing after it. */
 function workbookBytes(): Buffer {
   const name = Buffer.from('xl/workbook.xml')
   const head = Buffer.alloc(30)
@@ -25,13 +25,24 @@ const onePixelPng = 'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mN
 
 describe('a file that is no table', () => {
   it.each([
-    ['a workbook', 'stash.xlsx', workbookBytes(), 'This is a workbook (xlsx). Save it as CSV first'],
-    ['a workbook under another name', 'stash.csv', workbookBytes(), 'This is a workbook (xlsx). Save it as CSV first'],
+    ['a damaged workbook', 'stash.xlsx', workbookBytes(), 'This workbook is damaged'],
+    ['a damaged workbook under another name', 'stash.csv', workbookBytes(), 'This workbook is damaged'],
+    [
+      'a workbook of the old kind',
+      'stash.xls',
+      Buffer.from('d0cf11e0a1b11ae1', 'hex'),
+      'This is a workbook of the old kind (xls).',
+    ],
     ['a PDF', 'stash.pdf', Buffer.from('%PDF-1.7\n%âãÏÓ\n1 0 obj\n', 'latin1'), 'This is a PDF.'],
     ['a picture', 'drawer.png', Buffer.from(onePixelPng, 'base64'), 'This is a picture.'],
     ['an empty file', 'empty.csv', Buffer.alloc(0), 'The file is empty.'],
     ['headings alone', 'headings.csv', Buffer.from('Maker,Line,Code\n'), 'There are no rows under the headings.'],
-    ['a table with a NUL in it', 'nul.csv', Buffer.from('Maker,Code\nLarkholm,0\x001\n'), 'This is not a text file.'],
+    [
+      'a table with a NUL in it',
+      'nul.csv',
+      Buffer.from('Maker,Code\nLarkholm,0\x001\n'),
+      'This is neither a text file nor a workbook.',
+    ],
   ])('is refused in a sentence that says what it is: %s', async (_, name, bytes, sentence) => {
     const page = await house.visit()
     const before = await census()
@@ -91,6 +102,8 @@ it('keeps formulas and markup as the text they are, refuses what is too long, an
 describe('an address of nothing', () => {
   /** These say in place what became of it: an upload is kept for a day, a job until the program stops. */
   const answeredInPlace = [
+    '/archive/given/[givenId]',
+    '/archive/jobs/[jobId]',
     '/bring-in/[stagedId]',
     '/bring-in/jobs/[jobId]',
     '/cloth/choose/jobs/[jobId]',
@@ -103,17 +116,31 @@ describe('an address of nothing', () => {
     .filter((route) => route.includes('['))
     .flatMap((route) => wrongIds.map((id) => ({ route, address: route.replace(/\[\w+\]/g, encodeURIComponent(id)) })))
 
+  const inPlaceWords = /no longer here|not kept here any more|Nothing is known of this/
+  const notKeptWords = /Nothing is kept under this address/
+
   it('is answered in plain words on every screen', async () => {
-    const page = await house.visit()
     for (const { route, address } of [...addresses, { route: '/nowhere', address: '/nowhere/at/all' }]) {
-      const response = await page.goto(address)
+      const response = await fetch(`${house.server().url}${address}`)
       const isInPlace = answeredInPlace.includes(route)
-      expect(response?.status(), address).toBe(isInPlace ? 200 : 404)
-      const words = await page.getByRole('main').textContent()
-      expect(words, address).toMatch(isInPlace ? /no longer here|Nothing is known of this/ : /Nothing is kept under this address/)
-      expect(await response?.text(), address).not.toMatch(/\n\s+at .+:\d+:\d+|node_modules|PrismaClient/)
+      expect(response.status, address).toBe(isInPlace ? 200 : 404)
+      const html = await response.text()
+      expect(html, address).toMatch(isInPlace ? inPlaceWords : notKeptWords)
+      expect(html, address).not.toMatch(/\n\s+at .+:\d+:\d+|node_modules|PrismaClient/)
     }
   }, 300_000)
+
+  it('is shown in plain words, whatever the kind of address', async () => {
+    const page = await house.visit()
+    for (const [address, words] of [
+      [`/charts/${wrongIds[1]}`, notKeptWords],
+      [`/bring-in/${wrongIds[0]}`, inPlaceWords],
+      ['/nowhere/at/all', notKeptWords],
+    ] as const) {
+      await page.goto(address)
+      expect(await page.getByRole('main').textContent(), address).toMatch(words)
+    }
+  })
 
   it('is answered with a problem by the API, a picture and a download', async () => {
     for (const address of [

@@ -4,65 +4,69 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { getAnswers } from '#lib/db/answers/get-answers'
+import type { Database } from '#lib/db/client'
 import { bringIn } from '#lib/db/importing/bring-in'
 import type { ImportChoices } from '#lib/db/importing/import-service'
 import { listImports } from '#lib/db/importing/imports'
 import { previewImport } from '#lib/db/importing/preview-import'
-import { bringInSample } from '#lib/db/importing/sample'
+import { bringInSample, readSampleFile } from '#lib/db/importing/sample'
 import { stageFile } from '#lib/db/importing/stage-file'
 import { undoImport } from '#lib/db/importing/undo-import'
 import { editPlace } from '#lib/db/place/edit-place'
 import { mergePlace } from '#lib/db/place/merge-place'
+import { importKinds } from '#lib/importing/fields'
 import { describeOnEachEngine } from './engines'
 
-describeOnEachEngine('bringing in', ({ open }) => {
-  const folder = mkdtempSync(path.join(tmpdir(), 'larder-import-'))
-  const before = process.env.LARDER_DATA
-  beforeAll(() => {
-    process.env.LARDER_DATA = folder
-  })
-  afterAll(() => {
-    process.env.LARDER_DATA = before
-    rmSync(folder, { recursive: true, force: true })
-  })
+const folder = mkdtempSync(path.join(tmpdir(), 'larder-import-'))
+const before = process.env.LARDER_DATA
+beforeAll(() => {
+  process.env.LARDER_DATA = folder
+})
+afterAll(() => {
+  process.env.LARDER_DATA = before
+  rmSync(folder, { recursive: true, force: true })
+})
 
-  const stage = async (text: string, name = 'mine.csv') => (await stageFile(name, new TextEncoder().encode(text))).stagedId
-  const bring = async (text: string, choices: ImportChoices = {}) => {
-    const result = await bringIn(await stage(text), choices)
-    if (!result.ok) throw new Error(JSON.stringify(result.error))
-    return result.value
+const stage = async (text: string, name = 'mine.csv') => (await stageFile(name, new TextEncoder().encode(text))).stagedId
+const bring = async (text: string, choices: ImportChoices = {}) => {
+  const result = await bringIn(await stage(text), choices)
+  if (!result.ok) throw new Error(JSON.stringify(result.error))
+  return result.value
+}
+async function stockEqualsMovements({ prisma }: Database) {
+  const [batches, movements] = await Promise.all([
+    prisma.batch.findMany(),
+    prisma.movement.groupBy({ by: ['batchId'], _sum: { wholeDelta: true, partDeltaStrandTenths: true } }),
+  ])
+  const sums = new Map(movements.map(({ batchId, _sum }) => [batchId, _sum]))
+  for (const batch of batches) {
+    expect(sums.get(batch.id)?.wholeDelta ?? 0).toBe(batch.wholePutUps)
+    expect(sums.get(batch.id)?.partDeltaStrandTenths ?? 0).toBe(batch.partStrandTenths)
   }
-  const stockEqualsMovements = async () => {
-    const [batches, movements] = await Promise.all([
-      open().prisma.batch.findMany(),
-      open().prisma.movement.groupBy({ by: ['batchId'], _sum: { wholeDelta: true, partDeltaStrandTenths: true } }),
-    ])
-    const sums = new Map(movements.map(({ batchId, _sum }) => [batchId, _sum]))
-    for (const batch of batches) {
-      expect(sums.get(batch.id)?.wholeDelta ?? 0).toBe(batch.wholePutUps)
-      expect(sums.get(batch.id)?.partDeltaStrandTenths ?? 0).toBe(batch.partStrandTenths)
-    }
-  }
+}
 
+describeOnEachEngine('bringing in the sample', ({ open }) => {
   it('brings the whole sample in, and the second time finds all of it there', async () => {
     const first = await bringInSample()
     expect(first).toMatchObject({ ok: true, value: { counts: { refused: 0, changed: 0 } } })
     expect(first.ok && first.value.counts.added).toBeGreaterThan(4_000)
-    const counted = async () =>
-      Promise.all([
-        open().prisma.batch.count(),
-        open().prisma.design.count(),
-        open().prisma.keyLine.count(),
-        open().prisma.clothPiece.count(),
-        open().prisma.movement.count(),
-      ])
-    const there = await counted()
+    const there = await Promise.all([
+      open().prisma.batch.count(),
+      open().prisma.design.count(),
+      open().prisma.keyLine.count(),
+      open().prisma.clothPiece.count(),
+      open().prisma.movement.count(),
+    ])
     expect(there[1]).toBe(220)
     expect(there[3]).toBe(90)
-    const second = await bringInSample()
-    expect(second).toMatchObject({ ok: true, value: { counts: { added: 0, changed: 0, refused: 0 } } })
-    expect(await counted()).toEqual(there)
-    await stockEqualsMovements()
+    for (const kind of importKinds) {
+      const { stagedId } = await stageFile(`${kind}.csv`, await readSampleFile(kind))
+      expect(await previewImport(stagedId, { kind }), kind).toMatchObject({
+        ok: true,
+        value: { counts: { added: 0, changed: 0, refused: 0 } },
+      })
+    }
+    await stockEqualsMovements(open())
   })
 
   it('answers for every design of the sample', async () => {
@@ -73,12 +77,17 @@ describeOnEachEngine('bringing in', ({ open }) => {
     expect(kettle?.title).toBe('Kettle at Wend Cross')
     expect(answers.coverage(owners).answerFor(kettle?.id.slice('design:'.length) ?? '')?.best.threadCount).toBe(8)
   })
+})
 
+describeOnEachEngine('bringing in', ({ open }) => {
   it('reads another person’s headers, separator and units, keeps zeros, and makes the places it names', async () => {
     const file = await readFile(path.resolve('tests/database/data/other-headers.csv'))
     const { stagedId } = await stageFile('garn.csv', file)
     const preview = await previewImport(stagedId, { ownerName: 'Ines Coldwell' })
-    expect(preview).toMatchObject({ ok: true, value: { kind: 'threads', separator: ';', counts: { added: 3, refused: 1 } } })
+    expect(preview).toMatchObject({
+      ok: true,
+      value: { kind: 'threads', found: { separator: ';' }, counts: { added: 3, refused: 1 } },
+    })
     const result = await bringIn(stagedId, { ownerName: 'Ines Coldwell' })
     expect(result).toMatchObject({ ok: true, value: { counts: { added: 3, refused: 1 } } })
     const held = await open().prisma.batch.findMany({
@@ -98,7 +107,7 @@ describeOnEachEngine('bringing in', ({ open }) => {
     ])
     // 1,5 m of six strands.
     expect(held[2]?.partStrandTenths).toBe(90_000)
-    await stockEqualsMovements()
+    await stockEqualsMovements(open())
   })
 
   it('takes an import back, leaving what was changed since, and lets it come in again', async () => {
@@ -116,13 +125,13 @@ describeOnEachEngine('bringing in', ({ open }) => {
       ]),
     )
     expect(await open().prisma.batch.count({ where: { goneAt: null, thread: { code: { in: ['A1', 'A2'] } } } })).toBe(1)
-    await stockEqualsMovements()
+    await stockEqualsMovements(open())
     expect(await undoImport(importId)).toEqual({ ok: false, error: { kind: 'already-undone', importId } })
     await bring(text, { ownerName: 'Hanne Drewitt' })
     const answers = await getAnswers()
     const thread = [...answers.world.threads.values()].find(({ code }) => code === 'A1')
     expect(thread).toBeDefined()
-    await stockEqualsMovements()
+    await stockEqualsMovements(open())
   })
 
   it('corrects the stock a later file counts otherwise, and an undo sets it back', async () => {
@@ -132,10 +141,47 @@ describeOnEachEngine('bringing in', ({ open }) => {
     const skeins = async () =>
       (await open().prisma.batch.findFirstOrThrow({ where: { thread: { code: 'B7' }, goneAt: null } })).wholePutUps
     expect(await skeins()).toBe(5)
-    await stockEqualsMovements()
+    await stockEqualsMovements(open())
     expect(await undoImport(later.importId)).toMatchObject({ ok: true, value: { left: [] } })
     expect(await skeins()).toBe(3)
-    await stockEqualsMovements()
+    await stockEqualsMovements(open())
+  })
+
+  it('brings notions in, counts them anew from a later file, and takes both back', async () => {
+    const head = 'Item,Type,Size,Qty,Pack of,Reorder at,Cost,Where kept\n'
+    const text = `${head}Tapestry needles,Needles,26,12,6,6,1.80,Tin 93\nBeech ring,Hoop,10 in,1,,,9.50,Shelf 93\nOdd one,wozzle,,1,,,,\n`
+    const mine = { ownerName: 'Hanne Drewitt' }
+    const preview = await previewImport(await stage(text), mine)
+    expect(preview).toMatchObject({ ok: true, value: { kind: 'notions', counts: { added: 2, refused: 1 } } })
+    const first = await bring(text, mine)
+    const held = () =>
+      open().prisma.notion.findMany({
+        where: { goneAt: null, homePlace: { label: { endsWith: ' 93' } } },
+        orderBy: { name: 'asc' },
+        include: { homePlace: true, movements: { orderBy: { id: 'asc' } } },
+      })
+    const journalled = async () => {
+      for (const { id, count, goneAt } of await open().prisma.notion.findMany()) {
+        const sum = await open().prisma.movement.aggregate({ where: { notionId: id }, _sum: { wholeDelta: true } })
+        expect([id, sum._sum.wholeDelta]).toEqual([id, goneAt === null ? count : 0])
+      }
+    }
+    expect(await held()).toMatchObject([
+      { kind: 'hoop', name: 'Beech ring', count: 1, priceMinor: 950, homePlace: { label: 'Shelf 93' } },
+      // The key by which sizes are put in order: needles go by their number.
+      { kind: 'needle', count: 12, packOf: 6, minimum: 6, priceMinor: 180, sizeKey: '1 000000000026' },
+    ])
+    expect(await bring(text, mine)).toMatchObject({ counts: { added: 0, changed: 0, same: 2 } })
+    const later = await bring(text.replace(',12,', ',10,'), mine)
+    expect(later.counts).toMatchObject({ added: 0, changed: 1, same: 1 })
+    expect((await held())[1]).toMatchObject({ count: 10, movements: [{ kind: 'receive' }, { kind: 'correct', wholeDelta: -2 }] })
+    await journalled()
+    expect(await undoImport(later.importId)).toMatchObject({ ok: true, value: { left: [] } })
+    expect((await held())[1]).toMatchObject({ count: 12 })
+    // The needles were changed and changed back since, so they stay; the hoop goes.
+    expect(await undoImport(first.importId)).toMatchObject({ ok: true })
+    expect((await held()).map(({ kind }) => kind)).toEqual(['needle'])
+    await journalled()
   })
 
   it('never calls a design stitchable whose list came in with rows refused, until they are mended', async () => {
@@ -169,7 +215,7 @@ describeOnEachEngine('bringing in', ({ open }) => {
     expect(await open().prisma.stockPromise.count({ where: { batchId: batch.id } })).toBe(0)
     // Its thread is still in the key that came in before.
     expect(await undoImport(threads.importId)).toMatchObject({ ok: true, value: { left: [] } })
-    await stockEqualsMovements()
+    await stockEqualsMovements(open())
   })
 
   it('puts what an old label names where that is now, and says so', async () => {

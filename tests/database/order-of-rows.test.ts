@@ -39,11 +39,15 @@ function answersByName(answers: Answers): Record<string, unknown> {
 const seen: Record<string, unknown>[] = []
 
 for (const { title, order, shuffles } of [
-  { title: 'in the order of the files', order: ['places', 'threads', 'cloth', 'charts', 'lists', 'projects'], shuffles: false },
+  {
+    title: 'in the order of the files',
+    order: ['places', 'threads', 'cloth', 'charts', 'lists', 'projects', 'notions'],
+    shuffles: false,
+  },
   // A thread list needs its design; nothing else needs anything.
   {
     title: 'rows shuffled, files in another order',
-    order: ['charts', 'lists', 'cloth', 'threads', 'projects', 'places'],
+    order: ['notions', 'charts', 'lists', 'cloth', 'threads', 'projects', 'places'],
     shuffles: true,
   },
 ] as const) {

@@ -14,7 +14,8 @@ import s from './preview.module.css'
 
 type MappingFormProps = {
   mapping: Mapping
-  separator: Separator
+  /** Null for a workbook. */
+  separator: Separator | null
   headers: string[]
   /** Some values of each column, by its place among the headers. */
   samples: string[]
@@ -55,7 +56,12 @@ export function MappingForm({ mapping, separator, headers, samples, owners, hidd
       pending="Reading"
       submitKind="plain"
       label="Which column is which"
-      hidden={{ ...hidden, kind: mapping.kind, separator }}
+      hidden={{
+        ...hidden,
+        kind: mapping.kind,
+        separator: separator ?? '',
+        ...(mapping.reading && { reading: JSON.stringify(mapping.reading) }),
+      }}
     >
       {rowsOf(first)}
       {rest.length > 0 && (
@@ -71,6 +77,18 @@ export function MappingForm({ mapping, separator, headers, samples, owners, hidd
             { value: 'yes', label: 'one and a bit: the comma is decimal' },
           ]}
         />
+        {mapping.kind === 'threads' && (
+          <SelectField
+            name="otherHome"
+            label="Known, but in another drawer"
+            none="as the rest of the file suggests"
+            defaultValue={mapping.otherHome ?? ''}
+            options={[
+              { value: 'moved', label: 'it was moved there' },
+              { value: 'beside', label: 'there is some in both' },
+            ]}
+          />
+        )}
         {hasDates && (
           <SelectField
             name="monthFirst"

@@ -1,21 +1,24 @@
 import type { Metadata } from 'next'
-import type { ImportChoices, ImportPreview, ImportRefused } from '#lib/db/importing/import-service'
+import type { FirstRow, HowFound, ImportChoices, ImportPreview, ImportRefused } from '#lib/db/importing/import-service'
 import { previewImport } from '#lib/db/importing/preview-import'
 import type { ImportKind } from '#lib/importing/fields'
-import type { Mapping } from '#lib/importing/mapping'
+import { fileTitle } from '#lib/importing/file-title'
+import { sheetLayouts } from '#lib/importing/layouts'
+import type { Mapping, Reading } from '#lib/importing/mapping'
 import { type Separator, separators } from '#lib/importing/sniff-separator'
 import { ButtonRow, LinkButton } from '#ui/button'
 import { Facts } from '#ui/facts'
-import { SelectField } from '#ui/field'
+import { FieldRow, SelectField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
+import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
 import { bringInAction, readAsAction } from '../actions'
-import { errandQuery, parseErrand, previewHref, type WaitingFile, writeChoices } from '../choices'
+import { errandQuery, nextHref, parseErrand, type WaitingFile, waitingTitle, writeChoices, writeWaiting } from '../choices'
 import { gatherRows } from '../gather-rows'
 import {
   countedNoun,
@@ -26,6 +29,7 @@ import {
   describeWarning,
   kindOptions,
   kindWords,
+  layoutWords,
   separatorWords,
 } from '../words'
 import { FaultTable } from './fault-table'
@@ -47,21 +51,31 @@ export default async function PreviewPage({ params, searchParams }: PreviewPageP
   const form = { stagedId, waiting, owners: viewer.owners.map(({ name }) => name) }
   if (!result.ok) return <CannotPreview {...form} refusal={result.error} choices={choices} />
   const preview = result.value
-  const { encoding, encodingWarnings, headerRowNumber } = preview
   return (
     <>
-      <PreviewHead title={preview.fileName} waiting={waiting} />
+      <PreviewHead title={titleOf(preview)} waiting={waiting} />
       <WhatWouldHappen preview={preview} waiting={waiting} />
       <div className={s.columns}>
-        <HowItIsRead
-          {...form}
-          {...preview}
-          note={`${describeEncoding(encoding, encodingWarnings)}; headings in row ${headerRowNumber}`}
-        />
+        <HowItIsRead {...form} {...preview} asked={{ ...choices.reading, ...choices.mapping?.reading }} />
         <Faults preview={preview} />
       </div>
     </>
   )
+}
+
+const titleOf = ({ fileName, found }: Pick<ImportPreview, 'fileName' | 'found'>): string =>
+  fileTitle(fileName, found.sheetName, found.sheets?.length)
+
+/** "UTF-8; headings in row 3", "Workbook (xlsx); a column for each drawer, labels in row 2". */
+function noteOf({ encoding, encodingWarnings, layout, headerRowNumber, headerRows, hasMacros }: HowFound): string {
+  const rows = headerRows === 2 ? `rows ${headerRowNumber} and ${headerRowNumber + 1}` : `row ${headerRowNumber}`
+  const where =
+    layout === 'rows'
+      ? `headings in ${rows}`
+      : layout === 'drawer-rows'
+        ? layoutWords[layout]
+        : `${layoutWords[layout]}, labels in ${rows}`
+  return `${describeEncoding(encoding, encodingWarnings)}; ${where}${hasMacros ? '; its macros are left alone' : ''}`
 }
 
 function PreviewHead({ title, waiting }: { title: string; waiting: WaitingFile[] }) {
@@ -69,7 +83,7 @@ function PreviewHead({ title, waiting }: { title: string; waiting: WaitingFile[]
     <PageHead
       title={title}
       crumbs={[{ label: 'Bring in', href: '/bring-in' }, { label: title }]}
-      byline={waiting.length > 0 ? `Then ${listed(waiting.map(({ fileName }) => fileName))}.` : undefined}
+      byline={waiting.length > 0 ? `Then ${listed(shortened(waiting.map(waitingTitle), waiting.length))}.` : undefined}
     />
   )
 }
@@ -80,8 +94,8 @@ function WhatWouldHappen({ preview, waiting }: { preview: ImportPreview; waiting
   const nothing = describeNothingToDo(counts)
   const [next, ...later] = waiting
   const leave = (
-    <LinkButton href={next ? previewHref(next.stagedId, {}, later) : '/bring-in'}>
-      {next ? `Leave it, on to ${next.fileName}` : 'Leave it'}
+    <LinkButton href={next ? nextHref([next, ...later]) : '/bring-in'}>
+      {next ? `Leave it, on to ${waitingTitle(next)}` : 'Leave it'}
     </LinkButton>
   )
   return (
@@ -142,41 +156,46 @@ function shortened(names: readonly string[], count: number): string[] {
 }
 
 /** The choices behind what is on show, so that what is done is what was seen. */
-const shownChoices = ({ kind, separator, mapping }: ImportPreview): ImportChoices => ({ kind, separator, mapping })
+const shownChoices = ({ kind, found, mapping }: ImportPreview): ImportChoices => ({
+  kind,
+  ...(found.separator && { separator: found.separator }),
+  mapping,
+})
 
 const hiddenErrand = (stagedId: string, choices: ImportChoices, waiting: WaitingFile[]): Record<string, string> => ({
   stagedId,
   read: writeChoices(choices),
-  ...(waiting.length > 0 && { next: JSON.stringify(waiting.map((file) => [file.stagedId, file.fileName])) }),
+  ...writeWaiting(waiting),
 })
 
 type HowItIsReadProps = {
   stagedId: string
-  separator: Separator
+  found: HowFound
+  /** What of it the person chose; the rest was found. */
+  asked: Reading
   headers: string[]
   sampleRows: string[][]
   mapping: Mapping
   isMappingRemembered?: boolean
   owners: string[]
   waiting: WaitingFile[]
-  note?: string
 }
 
 function HowItIsRead(props: HowItIsReadProps) {
-  const { stagedId, separator, headers, sampleRows, mapping, waiting } = props
+  const { stagedId, found, asked, headers, sampleRows, mapping, waiting } = props
   const taken = new Set(Object.values(mapping.columns))
   const unused = headers.filter((_, index) => !taken.has(index))
   const hidden = hiddenErrand(stagedId, {}, waiting)
   return (
-    <Section title="How it is read" note={props.note}>
+    <Section title="How it is read" note={noteOf(found)}>
       <div className={s.readAs}>
-        <ReadAsForm kind={mapping.kind} separator={separator} hidden={hidden} />
+        <ReadAsForm kind={mapping.kind} found={found} asked={asked} hidden={hidden} />
       </div>
       {props.isMappingRemembered && <p>A file with these headings was brought in before; this one is read the same way.</p>}
       <MappingForm
-        key={JSON.stringify([separator, mapping])}
+        key={JSON.stringify([found.separator, mapping])}
         mapping={mapping}
-        separator={separator}
+        separator={found.separator}
         headers={headers}
         samples={sampleValues(headers, sampleRows)}
         owners={props.owners}
@@ -191,37 +210,106 @@ function HowItIsRead(props: HowItIsReadProps) {
   )
 }
 
-type ReadAsFormProps = { kind: ImportKind | null; separator: Separator | null; hidden: Record<string, string> }
+type ReadAsFormProps = {
+  kind: ImportKind | null
+  /** Null where the file could not be opened at all. */
+  found: HowFound | null
+  asked: Reading
+  /** The mark chosen, where nothing was found. */
+  separator?: Separator | undefined
+  hidden: Record<string, string>
+}
 
-function ReadAsForm({ kind, separator, hidden }: ReadAsFormProps) {
+function ReadAsForm({ kind, found, asked, separator, hidden }: ReadAsFormProps) {
+  const mark = found === null ? (separator ?? null) : found.separator
+  const isText = found === null || found.sheets === null
+  const isChosen = asked.layout !== undefined || asked.headerRowNumber !== undefined || asked.headerRows !== undefined
   return (
     <Form
-      key={`${kind} ${separator}`}
+      key={JSON.stringify([kind, mark, asked, found?.sheetName])}
       action={readAsAction}
       submit="Look again"
       pending="Reading"
       submitKind="plain"
-      isInline
       label="What the file is"
-      hidden={hidden}
+      hidden={{ ...hidden, ...(found?.sheetName && { shownSheet: found.sheetName }) }}
     >
-      <SelectField
-        name="kind"
-        label="Its rows are"
-        options={kindOptions}
-        none={kind === null ? 'choose' : undefined}
-        defaultValue={kind ?? ''}
-      />
-      <SelectField
-        name="separator"
-        label="Cells are parted by"
-        options={separators.map((mark) => ({ value: mark, label: separatorWords[mark] }))}
-        none={separator === null ? 'as it looks' : undefined}
-        defaultValue={separator ?? ''}
-      />
+      <FieldRow>
+        <SelectField
+          name="kind"
+          label="Its rows are"
+          options={kindOptions}
+          none={kind === null ? 'choose' : undefined}
+          defaultValue={kind ?? ''}
+        />
+        {isText ? (
+          <SelectField
+            name="separator"
+            label="Cells are parted by"
+            options={separators.map((mark) => ({ value: mark, label: separatorWords[mark] }))}
+            none={mark === null ? 'as it looks' : undefined}
+            defaultValue={mark ?? ''}
+          />
+        ) : (
+          <SelectField
+            name="sheet"
+            label="Sheet"
+            options={(found.sheets ?? []).map(({ name, isHidden }) => ({
+              value: name,
+              label: isHidden ? `${name} (hidden)` : name,
+            }))}
+            defaultValue={found.sheetName ?? ''}
+          />
+        )}
+      </FieldRow>
+      {found && (
+        <Unfold label="Another layout, or other headings" isOpenAtFirst={isChosen && !isAsFound(found, asked)}>
+          <FieldRow>
+            <SelectField
+              name="layout"
+              label="It is laid out as"
+              none={asked.layout === undefined ? `as it looks: ${layoutWords[found.layout]}` : 'as it looks'}
+              options={sheetLayouts.map((layout) => ({ value: layout, label: layoutWords[layout] }))}
+              defaultValue={asked.layout ?? ''}
+            />
+            <SelectField
+              name="headerRowNumber"
+              label="Headings or labels in"
+              none={asked.headerRowNumber === undefined ? `as it looks: row ${found.headerRowNumber}` : 'as it looks'}
+              options={headingRows(found, asked).map(({ rowNumber, cells }) => ({
+                value: String(rowNumber),
+                label: `row ${rowNumber}: ${cells.join(', ').slice(0, 60)}`,
+              }))}
+              defaultValue={asked.headerRowNumber === undefined ? '' : String(asked.headerRowNumber)}
+            />
+            <SelectField
+              name="headerRows"
+              label="Headings take up"
+              none={
+                asked.headerRows === undefined ? `as it looks: ${found.headerRows === 2 ? 'two rows' : 'one row'}` : 'as it looks'
+              }
+              options={[
+                { value: '1', label: 'one row' },
+                { value: '2', label: 'two rows, one under the other' },
+              ]}
+              defaultValue={asked.headerRows === undefined ? '' : String(asked.headerRows)}
+            />
+          </FieldRow>
+        </Unfold>
+      )}
     </Form>
   )
 }
+
+/** What was said is what would have been found: nothing to look at. */
+const isAsFound = (found: HowFound, { layout = 'rows', headerRowNumber }: Reading): boolean =>
+  layout === 'rows' && found.headerRows === 1 && found.firstRows[0]?.rowNumber === headerRowNumber
+
+/** The first rows, and the one chosen where it is further down. */
+const headingRows = ({ firstRows }: HowFound, { headerRowNumber }: Reading): FirstRow[] =>
+  headerRowNumber === undefined || firstRows.some((row) => row.rowNumber === headerRowNumber)
+    ? firstRows
+    : [...firstRows, { rowNumber: headerRowNumber, cells: [] }]
 
 type CannotPreviewProps = Pick<HowItIsReadProps, 'stagedId' | 'owners' | 'waiting'> & {
   refusal: ImportRefused
@@ -231,7 +319,9 @@ type CannotPreviewProps = Pick<HowItIsReadProps, 'stagedId' | 'owners' | 'waitin
 /** Where a file cannot be previewed, for want of a kind or a column: what is needed to say so. Else why it cannot be read at all. */
 function CannotPreview({ refusal, choices, ...form }: CannotPreviewProps) {
   const { stagedId, waiting } = form
-  const fileName = refusal.kind === 'unknown-kind' || refusal.kind === 'mapping-incomplete' ? refusal.fileName : null
+  const asked = { ...choices.reading, ...choices.mapping?.reading }
+  const fileName = refusal.kind === 'unknown-kind' || refusal.kind === 'mapping-incomplete' ? titleOf(refusal) : null
+  const [next, ...later] = waiting
   const isForThePerson = fileName !== null
   return (
     <>
@@ -239,21 +329,29 @@ function CannotPreview({ refusal, choices, ...form }: CannotPreviewProps) {
       <Notice
         kind={isForThePerson ? 'caution' : 'refusal'}
         title={describeImportRefusal(refusal)}
-        actions={<LinkButton href="/bring-in">Choose another file</LinkButton>}
+        actions={
+          next ? (
+            <LinkButton href={nextHref([next, ...later])}>Leave it, on to {waitingTitle(next)}</LinkButton>
+          ) : (
+            <LinkButton href="/bring-in">Choose another file</LinkButton>
+          )
+        }
       >
         Nothing was changed.
       </Notice>
       {refusal.kind === 'mapping-incomplete' ? (
-        <HowItIsRead {...form} {...refusal} />
+        <HowItIsRead {...form} {...refusal} asked={asked} />
       ) : (
-        (isForThePerson || choices.separator !== undefined) && (
+        (isForThePerson || choices.separator !== undefined || choices.reading !== undefined) && (
           <Section
             title="How it is read"
             note={refusal.kind === 'unknown-kind' ? `Headings: ${refusal.headers.join(', ')}` : undefined}
           >
             <ReadAsForm
               kind={choices.kind ?? null}
-              separator={choices.separator ?? null}
+              found={refusal.kind === 'unknown-kind' ? refusal.found : null}
+              asked={asked}
+              separator={choices.separator}
               hidden={hiddenErrand(stagedId, {}, waiting)}
             />
           </Section>
@@ -265,6 +363,7 @@ function CannotPreview({ refusal, choices, ...form }: CannotPreviewProps) {
 
 function Faults({ preview }: { preview: ImportPreview }) {
   const { stagedId, kind, counts, errors, errorCount, warnings, warningCount } = preview
+  const { layout } = preview.found
   const isCut = (shown: number, all: number) => (shown < all ? `the first ${shown} of ${all.toLocaleString('en-GB')}` : undefined)
   const toMend = `/bring-in/${stagedId}/refused${errandQuery({ stagedId: null, choices: shownChoices(preview), waiting: [] })}`
   return (
@@ -279,6 +378,7 @@ function Faults({ preview }: { preview: ImportPreview }) {
           </p>
           <FaultTable
             caption="Rows that are refused, and why"
+            layout={layout}
             faults={gatherRows(errors).map(({ fault, rowNumbers }) => ({ rowNumbers, words: describeFault(fault, kind) }))}
           />
         </Section>
@@ -287,6 +387,7 @@ function Faults({ preview }: { preview: ImportPreview }) {
         <Section title="Worth a look" note={isCut(warnings.length, warningCount) ?? 'these rows are brought in all the same'}>
           <FaultTable
             caption="Rows worth a look, and why"
+            layout={layout}
             faults={gatherRows(warnings).map(({ fault, rowNumbers }) => ({ rowNumbers, words: describeWarning(fault, kind) }))}
           />
         </Section>

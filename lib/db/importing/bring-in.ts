@@ -1,8 +1,9 @@
 import 'server-only'
 import { createHash } from 'node:crypto'
+import { fileTitle } from '#lib/importing/file-title'
 import type { ImportPlan } from '#lib/importing/import-plan'
 import { shapeKey } from '#lib/importing/mapping'
-import { planImport } from '#lib/importing/plan-import'
+import { planInSteps } from '#lib/importing/plan-import'
 import type { Result } from '#lib/result'
 import { database } from '../client'
 import { newId } from '../new-id'
@@ -11,6 +12,8 @@ import { readSnapshot } from '../read-snapshot'
 import { getSettings } from '../settings/settings'
 import { write } from '../write'
 import type { ImportChoices, ImportProgress, ImportRefused } from './import-service'
+import { inTurns } from './in-turns'
+import { planOptions } from './preview-import'
 import { readFileToBringIn } from './read-file'
 import { readImportSnapshot } from './read-import-snapshot'
 import { writePlan } from './write-plan'
@@ -32,10 +35,11 @@ export async function bringIn(
   report: Report = () => {},
 ): Promise<Result<BroughtIn, ImportRefused>> {
   report({ state: 'running', step: 'reading', done: 0, of: 1 })
-  const file = await readFileToBringIn(stagedId, choices)
+  const file = await readFileToBringIn(stagedId, choices, () => report({ state: 'running', step: 'reading', done: 0, of: 1 }))
   if (!file.ok) return file
-  const { fileName, bytes, table, mapping, checked } = file.value
+  const { fileName, bytes, found, table, mapping, keys, isAsItLooks, checked } = file.value
   const rowCount = table.rows.length
+  const title = fileTitle(fileName, found.sheetName, found.sheets?.length)
   const settings = await getSettings()
   report({ state: 'running', step: 'deciding', done: 0, of: rowCount })
 
@@ -43,14 +47,16 @@ export async function bringIn(
     const { tx, at, touch } = writing
     // Read past the transaction, which has written nothing yet but holds the lock: nobody else can write meanwhile.
     const snapshot = await readSnapshot(database(), (rows) => readImportSnapshot(rows, mapping.kind))
-    const plan = planImport(checked, snapshot, { newId })
+    const plan = await inTurns(planInSteps(checked, snapshot, planOptions(mapping)), () =>
+      report({ state: 'running', step: 'deciding', done: 0, of: rowCount }),
+    )
     const { added, changed, same, refused } = plan.counts
     const importId = newId()
     await tx.importBatch.create({
       data: {
         id: importId,
         kind: mapping.kind,
-        fileName,
+        fileName: title,
         fileHash: createHash('sha256').update(bytes).digest('hex'),
         at,
         mappingJson: JSON.stringify(mapping),
@@ -61,15 +67,22 @@ export async function bringIn(
       },
     })
     const mappingJson = JSON.stringify(mapping)
-    await tx.importMapping.upsert({
-      where: { shapeKey: shapeKey(mapping.kind, table.headers) },
-      create: { id: newId(), shapeKey: shapeKey(mapping.kind, table.headers), mappingJson },
-      update: { mappingJson },
-    })
+    const remember = (key: string, mappingJson: string) =>
+      tx.importMapping.upsert({
+        where: { shapeKey: key },
+        create: { id: newId(), shapeKey: key, mappingJson },
+        update: { mappingJson },
+      })
+    await remember(shapeKey(mapping.kind, table.headers, table.layout), mappingJson)
+    const { sheet, ...way } = mapping.reading ?? {}
+    if (isAsItLooks) await tx.importMapping.deleteMany({ where: { shapeKey: keys.look } })
+    else await remember(keys.look, JSON.stringify(way))
+    if (keys.book !== null) await remember(keys.book, JSON.stringify({ sheet }))
     report({ state: 'running', step: 'writing', done: 0, of: plan.operations.length })
     await writePlan(writing, plan, {
       importId,
-      fileName,
+      fileName: title,
+      layout: table.layout,
       snapshot,
       onWritten: (done, of) => report({ state: 'running', step: 'writing', done, of }),
     })

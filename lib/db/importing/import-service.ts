@@ -1,25 +1,46 @@
 import 'server-only'
-import type { DecodeRefused } from '#lib/importing/decode'
 import type { ImportKind } from '#lib/importing/fields'
 import type { ImportPlan } from '#lib/importing/import-plan'
-import type { Mapping } from '#lib/importing/mapping'
-import type { TableRefused } from '#lib/importing/read-table'
+import type { SheetLayout } from '#lib/importing/layouts'
+import type { Mapping, Reading } from '#lib/importing/mapping'
+import type { OpenRefused } from '#lib/importing/open-file'
 import type { Separator } from '#lib/importing/sniff-separator'
 
 /** How a person wants a file read; what is left out is recognised. */
 export type ImportChoices = {
   kind?: ImportKind
   separator?: Separator
+  /** Which sheet, how it is laid out, where its headers stand. */
+  reading?: Reading
   mapping?: Mapping
   /** Whose goods, where the file has no owner column. */
   ownerName?: string
 }
 
+/** A row at the top of a file: its number, and the first of its cells that are not blank. */
+export type FirstRow = { rowNumber: number; cells: string[] }
+
+/** How the table was found in a file, and what else could be chosen. */
+export type HowFound = {
+  /** Of a text; null for a workbook. */
+  encoding: string | null
+  encodingWarnings: string[]
+  separator: Separator | null
+  /** Of a workbook; null for a text. */
+  sheets: { name: string; isHidden: boolean }[] | null
+  sheetName: string | null
+  hasMacros: boolean
+  layout: SheetLayout
+  headerRowNumber: number
+  headerRows: 1 | 2
+  /** Of the whole sheet, for choosing the row of the headers. */
+  firstRows: FirstRow[]
+}
+
 export type ImportRefused =
-  | DecodeRefused
-  | TableRefused
+  | OpenRefused
   /** Nothing in the headers says what the rows are; the person has to choose, from these headers. */
-  | { kind: 'unknown-kind'; fileName: string; headers: string[] }
+  | { kind: 'unknown-kind'; fileName: string; headers: string[]; found: HowFound }
   /** The mapping names a column the file has not, or leaves a required field without one. */
   | {
       kind: 'mapping-incomplete'
@@ -27,8 +48,8 @@ export type ImportRefused =
       missing: string[]
       headers: string[]
       sampleRows: string[][]
-      separator: Separator
       mapping: Mapping
+      found: HowFound
     }
   /** The uploaded file is no longer kept (they are for a day). */
   | { kind: 'no-such-file'; stagedId: string }
@@ -40,11 +61,8 @@ export type ImportRefused =
 export type ImportPreview = {
   stagedId: string
   fileName: string
-  encoding: string
-  encodingWarnings: string[]
-  separator: Separator
+  found: HowFound
   headers: string[]
-  headerRowNumber: number
   /** The first rows as read, for the mapping form. */
   sampleRows: string[][]
   rowCount: number

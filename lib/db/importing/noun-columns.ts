@@ -1,5 +1,6 @@
 import 'server-only'
 import type { ImportedNoun, RowOf } from '#lib/importing/snapshot'
+import { sizeKeyOf } from '#lib/notion/size'
 import { textKey } from '#lib/quantity/text-key'
 import { type BulkRow, timestamp } from '../bulk-insert'
 
@@ -19,6 +20,7 @@ export const tableOf: Record<ImportedNoun, string> = {
   list: 'ThreadList',
   cloth: 'ClothPiece',
   project: 'Project',
+  notion: 'Notion',
 }
 
 /** Nouns whose rows carry a version that every writer raises. */
@@ -34,6 +36,7 @@ export const versioned: ReadonlySet<ImportedNoun> = new Set<ImportedNoun>([
   'list',
   'cloth',
   'project',
+  'notion',
 ])
 
 type Values<N extends ImportedNoun> = Partial<RowOf[N]>
@@ -65,6 +68,9 @@ function spread(values: Record<string, unknown>, at: Date): BulkRow {
         break
       case 'isGone':
         columns.goneAt = value ? timestamp(at) : null
+        break
+      // A project has it, or it has not: nothing a file says.
+      case 'isInUse':
         break
       // Kept in tables of their own.
       case 'designerIds':
@@ -102,12 +108,17 @@ export function columnsOf<N extends ImportedNoun>(noun: N, values: Values<N>, kn
       return { ...columns, ...keyed(values, 'title', 'titleKey'), ...outSince(values, known, at) }
     case 'design':
       return { ...columns, ...keyed(values, 'title', 'titleKey') }
+    case 'notion':
+      return { ...columns, ...sizeKey(values, known as RowOf['notion']), ...outSince(values, known, at) }
     case 'batch':
       return { ...columns, ...outSince(values, known, at) }
     default:
       return columns
   }
 }
+
+/** A size is ordered by a key of its own, which hangs on the kind too. */
+const sizeKey = (values: object, known: RowOf['notion']): BulkRow => ('size' in values ? { sizeKey: sizeKeyOf(known) } : {})
 
 /** A thing that is now somewhere else than home is out since this import, and one that is home is not. */
 function outSince(values: object, known: object, at: Date): BulkRow {

@@ -1,12 +1,16 @@
 import 'server-only'
 import { toCsv } from '#lib/importing/escape-csv'
+import type { ImportKind } from '#lib/importing/fields'
 import type { ImportPlan } from '#lib/importing/import-plan'
-import { planImport } from '#lib/importing/plan-import'
+import type { Mapping } from '#lib/importing/mapping'
+import { planInSteps } from '#lib/importing/plan-import'
+import type { ImportedNoun } from '#lib/importing/snapshot'
 import type { Result } from '#lib/result'
 import { database } from '../client'
 import { newId } from '../new-id'
 import { readSnapshot } from '../read-snapshot'
 import type { ImportChoices, ImportPreview, ImportRefused } from './import-service'
+import { inTurns } from './in-turns'
 import { readFileToBringIn, sampleRowsShown } from './read-file'
 import { readImportSnapshot } from './read-import-snapshot'
 
@@ -14,23 +18,22 @@ import { readImportSnapshot } from './read-import-snapshot'
 const mostShown = 300
 const namesShown = 8
 
+export const planOptions = ({ otherHome }: Mapping) => ({ newId, ...(otherHome && { otherHome }) })
+
 /** Say what bringing a staged file in would do, without doing it. */
 export async function previewImport(stagedId: string, choices: ImportChoices): Promise<Result<ImportPreview, ImportRefused>> {
   const file = await readFileToBringIn(stagedId, choices)
   if (!file.ok) return file
   const { table, mapping, checked } = file.value
   const snapshot = await readSnapshot(database(), (rows) => readImportSnapshot(rows, mapping.kind))
-  const plan = planImport(checked, snapshot, { newId })
+  const plan = await inTurns(planInSteps(checked, snapshot, planOptions(mapping)))
   return {
     ok: true,
     value: {
       stagedId,
       fileName: file.value.fileName,
-      encoding: file.value.encoding,
-      encodingWarnings: file.value.encodingWarnings,
-      separator: file.value.separator,
+      found: file.value.found,
       headers: table.headers,
-      headerRowNumber: table.headerRowNumber,
       sampleRows: table.rows.slice(0, sampleRowsShown).map(({ cells }) => cells),
       rowCount: table.rows.length + table.problems.length,
       kind: mapping.kind,
@@ -52,7 +55,7 @@ export async function refusedRowsCsv(stagedId: string, choices: ImportChoices): 
   if (!file.ok) return file
   const { table, mapping, checked } = file.value
   const snapshot = await readSnapshot(database(), (rows) => readImportSnapshot(rows, mapping.kind))
-  const { rowsToMend } = planImport(checked, snapshot, { newId })
+  const { rowsToMend } = await inTurns(planInSteps(checked, snapshot, planOptions(mapping)))
   const toMend = new Set(rowsToMend)
   return {
     ok: true,
@@ -60,11 +63,15 @@ export async function refusedRowsCsv(stagedId: string, choices: ImportChoices): 
   }
 }
 
+/** What a row of each kind stands for. */
+const ownNoun: Record<ImportKind, ImportedNoun> = {
+  ...{ places: 'place', threads: 'batch', cloth: 'cloth', charts: 'design', lists: 'list', projects: 'project' },
+  notions: 'notion',
+}
+
 /** Besides the rows themselves: the places, owners, makers, threads and so on that rows name and nobody knew. */
 function alsoMade(plan: ImportPlan): ImportPreview['alsoMade'] {
-  const own = { places: 'place', threads: 'batch', cloth: 'cloth', charts: 'design', lists: 'list', projects: 'project' }[
-    plan.kind
-  ]
+  const own = ownNoun[plan.kind]
   const made = new Map<string, string[]>()
   for (const operation of plan.operations) {
     if (operation.do !== 'add' || operation.noun === own) continue

@@ -5,11 +5,13 @@ import type { ImportKind } from '#lib/importing/fields'
 import {
   emptySnapshot,
   type FormerLabelRow,
+  type FormerNames,
   type ImportedNoun,
   type KeyLineRow,
   type RowOf,
   type Snapshot,
 } from '#lib/importing/snapshot'
+import type { NotionKind } from '#lib/notion/notion'
 import type { PlaceKind } from '#lib/place/place'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import type { Certainty } from '#lib/quantity/certainty'
@@ -198,7 +200,7 @@ const readers: { [N in ImportedNoun]: Reader<N> } = {
   },
   project: {
     sql: `SELECT "id", "designId", "threadListId", "ownerId", "clothPieceId", "status", "placeId", "forWhom", "startedOn", "finishedOn",
-      "dueOn", "hoursTenths", "stitchesDone", "finishing", "note" FROM "Project" WHERE "goneAt" IS NULL`,
+      "dueOn", "hoursTenths", "stitchesDone", "finishing", "note", "quantity", "spares" FROM "Project" WHERE "goneAt" IS NULL`,
     row: (cells) => ({
       id: text(cells[0]),
       designId: text(cells[1]),
@@ -215,6 +217,27 @@ const readers: { [N in ImportedNoun]: Reader<N> } = {
       stitchesDone: number(cells[12]),
       finishing: textOrNull(cells[13]),
       note: textOrNull(cells[14]),
+      quantity: number(cells[15]),
+      spares: number(cells[16]),
+    }),
+  },
+  notion: {
+    sql: `SELECT "id", "ownerId", "kind", "name", "size", "count", "minimum", "packOf", "priceMinor", "homePlaceId", "currentPlaceId",
+      "projectId", "note" FROM "Notion" WHERE "goneAt" IS NULL`,
+    row: (cells) => ({
+      id: text(cells[0]),
+      ownerId: text(cells[1]),
+      kind: text(cells[2]) as NotionKind,
+      name: text(cells[3]),
+      size: textOrNull(cells[4]),
+      count: number(cells[5]),
+      minimum: numberOrNull(cells[6]),
+      packOf: numberOrNull(cells[7]),
+      priceMinor: numberOrNull(cells[8]),
+      homePlaceId: textOrNull(cells[9]),
+      currentPlaceId: textOrNull(cells[10]),
+      isInUse: cells[11] !== null,
+      note: textOrNull(cells[12]),
     }),
   },
 }
@@ -227,6 +250,7 @@ const nounsOf: Record<ImportKind, readonly ImportedNoun[]> = {
   charts: ['owner', 'place', 'designer', 'theme', 'chart', 'design'],
   lists: ['maker', 'line', 'thread', 'designer', 'chart', 'design', 'list'],
   projects: ['owner', 'place', 'designer', 'chart', 'design', 'list', 'cloth', 'project'],
+  notions: ['owner', 'place', 'notion'],
 }
 
 /** Everything that is there of what a file of this kind can name, and the keys of the rows brought in before. */
@@ -234,6 +258,7 @@ export async function readImportSnapshot(rows: ReadRows, kind: ImportKind): Prom
   const snapshot = { ...emptySnapshot } as Record<ImportedNoun, unknown[]> & {
     broughtIn: Map<string, string>
     formerLabel: FormerLabelRow[]
+    former: FormerNames
   }
   for (const noun of nounsOf[kind]) {
     const found: unknown[] = []
@@ -246,6 +271,7 @@ export async function readImportSnapshot(rows: ReadRows, kind: ImportKind): Prom
   if (kind === 'lists') await readKeyLines(rows, snapshot.list as RowOf['list'][])
   if (nounsOf[kind].includes('place')) snapshot.formerLabel = await readFormerLabels(rows)
   snapshot.broughtIn = await readBroughtIn(rows, kind)
+  snapshot.former = await readFormerNames(rows)
   return snapshot as unknown as Snapshot
 }
 
@@ -259,6 +285,31 @@ async function readFormerLabels(rows: ReadRows): Promise<FormerLabelRow[]> {
       former.push({ label: text(label), placeId: text(placeId), isSplit: text(why) === 'split' })
   }
   return former
+}
+
+/** What designers, charts and threads were called before they were merged with their doubles. */
+async function readFormerNames(rows: ReadRows): Promise<FormerNames> {
+  const read = async <T>(sql: string, row: (cells: Cell[]) => T): Promise<T[]> => {
+    const found: T[] = []
+    for await (const some of rows(sql)) found.push(...some.map(row))
+    return found
+  }
+  return {
+    designers: await read('SELECT "name", "designerId" FROM "FormerDesignerName" ORDER BY "id"', ([name, designerId]) => ({
+      name: text(name),
+      designerId: text(designerId),
+    })),
+    titles: await read('SELECT "title", "chartId" FROM "FormerTitle" ORDER BY "id"', ([title, chartId]) => ({
+      title: text(title),
+      chartId: text(chartId),
+    })),
+    codes: await read('SELECT "makerName", "lineName", "code", "threadId" FROM "FormerThreadCode" ORDER BY "id"', (cells) => ({
+      makerName: text(cells[0]),
+      lineName: text(cells[1]),
+      code: text(cells[2]),
+      threadId: text(cells[3]),
+    })),
+  }
 }
 
 async function readBroughtIn(rows: ReadRows, kind: ImportKind): Promise<Map<string, string>> {

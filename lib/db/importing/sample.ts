@@ -21,7 +21,7 @@ const sampleOwners = [
 ] as const
 
 /**
- * Bring the sample's six files in, one import each, in the order in which each finds what it speaks of.
+ * Bring the sample's files in, one import each, in the order in which each finds what it speaks of.
  *
  * @returns the last import, with the counts of all
  */

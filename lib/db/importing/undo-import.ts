@@ -82,6 +82,7 @@ const movement = (writing: Write, change: BulkRow): BulkRow => ({
   batchId: null,
   clothPieceId: null,
   chartId: null,
+  notionId: null,
   wholeDelta: 0,
   partDeltaStrandTenths: 0,
   fromPlaceId: null,
@@ -207,6 +208,20 @@ async function takeAway(writing: Write, run: readonly Step[], movements: BulkRow
       await tx.project.updateMany({ where: { id: idsOf(going) }, data: gone })
       return stays
     }
+    case 'notion': {
+      const rows = unchanged(run, await tx.notion.findMany({ where: { id } }), stays)
+      const kits = await tx.kitItem.findMany({ where: { notionId: id }, select: { notionId: true } })
+      const going = unused(
+        rows,
+        kits.map(({ notionId }) => notionId),
+        stays,
+      )
+      for (const notion of going) {
+        movements.push(movement(writing, { notionId: notion.id, wholeDelta: -notion.count, fromPlaceId: notion.currentPlaceId }))
+      }
+      await tx.notion.updateMany({ where: { id: idsOf(going) }, data: { ...gone, outSince: null } })
+      return stays
+    }
     case 'standIn':
       await tx.standIn.deleteMany({ where: { id } })
       return stays
@@ -295,6 +310,17 @@ async function putBack(writing: Write, step: Step, movements: BulkRow[]): Promis
       }),
     )
     await writeValues(writing, noun, id, before, was as unknown as RowOf['batch'])
+    return null
+  }
+  if (noun === 'notion') {
+    const now = await tx.notion.findUniqueOrThrow({ where: { id } })
+    const was = { ...now, ...before } as unknown as RowOf['notion']
+    const wholeDelta = was.count - now.count
+    if (wholeDelta !== 0 || was.currentPlaceId !== now.currentPlaceId) {
+      const places = { fromPlaceId: now.currentPlaceId, toPlaceId: was.currentPlaceId }
+      movements.push(movement(writing, { notionId: id, wholeDelta, ...places }))
+    }
+    await writeValues(writing, noun, id, before, was)
     return null
   }
   if (noun === 'chart' || noun === 'cloth') {

@@ -1,5 +1,7 @@
 import 'server-only'
 import { applyPlan, type ImportOperation, type ImportPlan } from '#lib/importing/import-plan'
+import type { SheetLayout } from '#lib/importing/layouts'
+import { rowName } from '#lib/importing/row-names'
 import type { ImportedNoun, KeyLineRow, RowOf, Snapshot } from '#lib/importing/snapshot'
 import { stitches } from '#lib/thread/stitches'
 import { type BulkRow, bulkInsert, timestamp } from '../bulk-insert'
@@ -29,6 +31,7 @@ const touchedAs: Record<ImportedNoun, ChangedNoun | null> = {
   list: 'list',
   cloth: 'cloth',
   project: 'project',
+  notion: 'notion',
 }
 
 /**
@@ -40,23 +43,33 @@ const touchedAs: Record<ImportedNoun, ChangedNoun | null> = {
 export async function writePlan(
   write: Write,
   plan: ImportPlan,
-  context: { importId: string; fileName: string; snapshot: Snapshot; onWritten: OnWritten },
+  context: { importId: string; fileName: string; layout: SheetLayout; snapshot: Snapshot; onWritten: OnWritten },
 ): Promise<void> {
-  const { importId, fileName, onWritten } = context
-  const after = applyPlan(context.snapshot, plan)
+  const { importId, fileName, layout } = context
+  const rows = plan.rows.filter(({ outcome }) => outcome !== 'same')
+  const operationCount = plan.operations.length
+  // The journal, the steps for an undo and the rows to know again are half of the work: they count in what is told.
+  const all = 2 * operationCount + plan.movements.length + rows.length
+  let done = 0
+  const tellWritten = (more: number) => {
+    done += more
+    context.onWritten(Math.floor((done / all) * operationCount), operationCount)
+  }
+  // Only what changes has to be known as it is after; a file of nothing but new rows does without.
+  let after: Snapshot | null = null
   const rowsAfter = new Map<ImportedNoun, Map<string, unknown>>()
   const rowAfter = <N extends ImportedNoun>(noun: N, id: string): RowOf[N] => {
+    after ??= applyPlan(context.snapshot, plan)
     const known = rowsAfter.get(noun) ?? new Map((after[noun] as readonly { id: string }[]).map((row) => [row.id, row]))
     rowsAfter.set(noun, known)
     return known.get(id) as RowOf[N]
   }
+  const at = timestamp(write.at)
   const versions = new Map<ImportOperation, number>()
-  let done = 0
   for (const run of runsOf(plan.operations)) {
     const [first] = run
     if (first?.do === 'add') {
       await addAll(write, run as Add[], fileName)
-      for (const operation of run) versions.set(operation, 0)
     } else {
       for (const operation of run as Change[]) {
         versions.set(operation, await change(write, operation, rowAfter(operation.noun, operation.id)))
@@ -66,57 +79,77 @@ export async function writePlan(
       const touched = touchedAs[noun]
       if (touched) write.touch(touched, id)
     }
-    done += run.length
-    onWritten(done, plan.operations.length)
+    tellWritten(run.length)
     // Time for a request in between, such as one to stop.
     await new Promise((resolve) => setImmediate(resolve))
   }
   if (plan.operations.some(({ noun }) => noun === 'place')) await setPlacePaths(write)
 
-  await bulkInsert(
-    write.tx,
-    write.engine,
-    'Movement',
-    plan.movements.map((movement) => ({
-      id: newId(),
-      revision: write.revision,
-      at: timestamp(write.at),
-      kind: movement.kind,
-      batchId: movement.noun === 'batch' ? movement.nounId : null,
-      clothPieceId: movement.noun === 'cloth' ? movement.nounId : null,
-      chartId: movement.noun === 'chart' ? movement.nounId : null,
-      wholeDelta: movement.wholeDelta,
-      partDeltaStrandTenths: movement.partDeltaStrandTenths,
-      fromPlaceId: movement.fromPlaceId,
-      toPlaceId: movement.toPlaceId,
-      toOwnerId: movement.toOwnerId,
-      importId,
-      reason: `brought in from ${fileName}, row ${movement.rowNumber}`,
-    })),
+  const { tx, engine } = write
+  await insertInSlices(plan.movements, tellWritten, (movements) =>
+    bulkInsert(
+      tx,
+      engine,
+      'Movement',
+      movements.map((movement) => ({
+        id: newId(),
+        revision: write.revision,
+        at,
+        kind: movement.kind,
+        batchId: movement.noun === 'batch' ? movement.nounId : null,
+        clothPieceId: movement.noun === 'cloth' ? movement.nounId : null,
+        chartId: movement.noun === 'chart' ? movement.nounId : null,
+        notionId: movement.noun === 'notion' ? movement.nounId : null,
+        wholeDelta: movement.wholeDelta,
+        partDeltaStrandTenths: movement.partDeltaStrandTenths,
+        fromPlaceId: movement.fromPlaceId,
+        toPlaceId: movement.toPlaceId,
+        toOwnerId: movement.toOwnerId,
+        importId,
+        reason: `brought in from ${fileName}, ${rowName(movement.rowNumber, layout)}`,
+      })),
+    ),
   )
-  await bulkInsert(
-    write.tx,
-    write.engine,
-    'ImportStep',
-    plan.operations.map((operation, position) => ({
-      id: newId(),
-      importId,
-      position,
-      did: operation.do === 'add' ? 'added' : 'changed',
-      noun: operation.noun,
-      nounId: operation.id,
-      beforeJson: operation.do === 'change' ? JSON.stringify(operation.before) : null,
-      versionAfter: versions.get(operation) ?? 0,
-    })),
+  await insertInSlices(plan.operations, tellWritten, (operations, from) =>
+    bulkInsert(
+      tx,
+      engine,
+      'ImportStep',
+      operations.map((operation, index) => ({
+        id: newId(),
+        importId,
+        position: from + index,
+        did: operation.do === 'add' ? 'added' : 'changed',
+        noun: operation.noun,
+        nounId: operation.id,
+        beforeJson: operation.do === 'change' ? JSON.stringify(operation.before) : null,
+        versionAfter: versions.get(operation) ?? 0,
+      })),
+    ),
   )
-  await bulkInsert(
-    write.tx,
-    write.engine,
-    'ImportRow',
-    plan.rows
-      .filter(({ outcome }) => outcome !== 'same')
-      .map(({ rowNumber, rowKey, noun, nounId }) => ({ id: newId(), importId, rowNumber, rowKey, noun, nounId })),
+  await insertInSlices(rows, tellWritten, (some) =>
+    bulkInsert(
+      tx,
+      engine,
+      'ImportRow',
+      some.map(({ rowNumber, rowKey, noun, nounId }) => ({ id: newId(), importId, rowNumber, rowKey, noun, nounId })),
+    ),
   )
+}
+
+const sliceLength = 2_000
+
+/** Insert many rows a slice at a time: each can be called off in between, and no more than a slice of them is made into columns at once. */
+async function insertInSlices<Row>(
+  rows: readonly Row[],
+  tellWritten: (count: number) => void,
+  insert: (rows: readonly Row[], from: number) => Promise<void>,
+): Promise<void> {
+  for (let from = 0; from < rows.length; from += sliceLength) {
+    const slice = rows.slice(from, from + sliceLength)
+    await insert(slice, from)
+    tellWritten(slice.length)
+  }
 }
 
 /** Neighbouring operations of the same sort and noun, so that additions go in together. */
@@ -138,7 +171,6 @@ async function addAll({ tx, engine, at }: Write, operations: Add[], fileName: st
     ...(versioned.has(noun) && { version: 0 }),
     // Rewritten by setPlacePaths once every place is there.
     ...(noun === 'place' && { path: `/${row.id}/` }),
-    ...(noun === 'project' && { quantity: 1 }),
     ...(noun === 'standIn' && { source: fileName }),
   })) as BulkRow[]
   await bulkInsert(tx, engine, tableOf[noun], rows)

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { ImportRefused } from '#lib/db/importing/import-service'
+import type { HowFound, ImportRefused } from '#lib/db/importing/import-service'
 import { type ImportKind, listFields } from '#lib/importing/fields'
 import type { RowError, RowErrorKind, RowWarning, RowWarningKind } from '#lib/importing/row-error'
 import { importedNouns } from '#lib/importing/snapshot'
@@ -54,8 +54,19 @@ const errors: Record<RowErrorKind, { in: ImportKind; field: string | null; raw: 
   'repeated-label': { in: 'cloth', field: 'label', raw: 'A-01', accepted: ['9'] },
 }
 
-const warnings: Record<RowWarningKind, { in: ImportKind; field: string; raw: string; accepted?: string[] }> = {
+const warnings: Record<RowWarningKind, { in: ImportKind; field: string | null; raw: string; accepted?: string[] }> = {
   'code-looks-like-date': { in: 'threads', field: 'code', raw: '3-Dec' },
+  'text-became-day': { in: 'threads', field: 'lot', raw: '2026-12-03', accepted: ['3-12', '12-3'] },
+  'cell-shows-error': { in: 'threads', field: 'name', raw: '#N/A' },
+  'formula-without-answer': { in: 'threads', field: 'skeins', raw: '' },
+  'formulas-taken': { in: 'threads', field: 'skeins', raw: '', accepted: ['14'] },
+  'merged-cells-filled': { in: 'threads', field: null, raw: '', accepted: ['3'] },
+  'totals-row': { in: 'threads', field: null, raw: 'Total | 12' },
+  'headers-again': { in: 'threads', field: null, raw: '' },
+  'more-codes-than-can-be-told': { in: 'threads', field: null, raw: '0311; 0312', accepted: ['100'] },
+  'note-not-kept': { in: 'lists', field: null, raw: 'the last of it' },
+  'batch-moved': { in: 'threads', field: 'place', raw: 'T2.1', accepted: ['T1.1'] },
+  'batch-perhaps-moved': { in: 'threads', field: 'place', raw: 'T2.1', accepted: [''] },
   'code-looks-like-power': { in: 'threads', field: 'code', raw: '1E+05' },
   'code-nearly-known': { in: 'threads', field: 'code', raw: '17', accepted: ['0017'] },
   'cell-looks-like-formula': { in: 'threads', field: 'note', raw: '=1+1' },
@@ -71,6 +82,12 @@ const warnings: Record<RowWarningKind, { in: ImportKind; field: string; raw: str
   'list-incomplete': { in: 'lists', field: 'list', raw: 'Rook Hill: Printed list', accepted: ['5', '6'] },
   'line-assumed': { in: 'threads', field: 'line', raw: '', accepted: ['Thread'] },
   'old-label': { in: 'threads', field: 'place', raw: 'T2.1', accepted: ['T2.2'] },
+  'former-name': { in: 'threads', field: 'code', raw: 'Larkholm Stranded 311', accepted: ['Larkholm Stranded 0311'] },
+}
+
+const found: HowFound = {
+  ...{ encoding: 'utf-8', encodingWarnings: [], separator: ',', sheets: null, sheetName: null, hasMacros: false },
+  ...{ layout: 'rows', headerRowNumber: 1, headerRows: 1, firstRows: [] },
 }
 
 const refusals: { [K in ImportRefused['kind']]: Extract<ImportRefused, { kind: K }> } = {
@@ -78,18 +95,24 @@ const refusals: { [K in ImportRefused['kind']]: Extract<ImportRefused, { kind: K
   'too-large': { kind: 'too-large', bytes: 60 * 1024 * 1024, mostBytes: 50 * 1024 * 1024 },
   'looks-like-xlsx': { kind: 'looks-like-xlsx', format: 'xlsx' },
   binary: { kind: 'binary', format: 'pdf' },
+  'workbook-broken': { kind: 'workbook-broken' },
+  'workbook-declares-entities': { kind: 'workbook-declares-entities' },
+  'workbook-swells': { kind: 'workbook-swells', mostMegabytes: 300 },
+  'workbook-too-many': { kind: 'workbook-too-many', what: 'columns', most: 500 },
+  'workbook-blank': { kind: 'workbook-blank' },
+  'no-such-sheet': { kind: 'no-such-sheet', sheet: 'Thread', sheets: ['Threads', 'Charts'] },
   'no-rows': { kind: 'no-rows' },
   'too-many-rows': { kind: 'too-many-rows', mostRows: 200_000 },
   'header-row-broken': { kind: 'header-row-broken', rowNumber: 1, raw: '"Chart' },
   'too-many-columns': { kind: 'too-many-columns', columns: 900, mostColumns: 500 },
-  'unknown-kind': { kind: 'unknown-kind', fileName: 'stock.csv', headers: ['p', 'q'] },
+  'unknown-kind': { kind: 'unknown-kind', fileName: 'stock.csv', headers: ['p', 'q'], found },
   'mapping-incomplete': {
     kind: 'mapping-incomplete',
     fileName: 'stock.csv',
     missing: ['Code'],
     headers: [],
     sampleRows: [],
-    separator: ',',
+    found,
     mapping: { kind: 'threads', columns: {}, units: {}, defaults: {} },
   },
   'no-such-file': { kind: 'no-such-file', stagedId: 'x' },

@@ -377,6 +377,63 @@ describe('projects', () => {
   })
 })
 
+describe('projects of several kits', () => {
+  it('say how many are made and how many spares beside them', () => {
+    const checked = check('Design,How many,Spares\nSeven Lanterns,12,1\nNine Wrens,,\nWick Lane,0,\nWick Lane,two,\n', {
+      kind: 'projects',
+    })
+    expect(checked.rows.map(({ draft }) => draft)).toMatchObject([
+      { kits: 12, spares: 1 },
+      { kits: null, spares: null },
+    ])
+    expect(checked.errors.map(({ rowNumber, column, kind }) => [rowNumber, column, kind])).toEqual([
+      [4, 'How many', 'out-of-range'],
+      [5, 'How many', 'not-a-whole-number'],
+    ])
+  })
+})
+
+describe('notions', () => {
+  it.each([
+    ['Embroidery hoops', 'hoop'],
+    ['needle-minder', 'needle minder'],
+    ['Ciseaux', 'scissors'],
+    ['Sticknadeln', 'needle'],
+    ['Q-frame', 'frame'],
+    ['Seed beads', 'beads'],
+    ['Stretcher bars', 'frame'],
+  ])('know what %s are', (said, kind) => {
+    expect(drafts('notions', `Kind,Name\n${said},Whatever\n`)).toMatchObject([{ kind }])
+  })
+
+  it('are told by their names where no kind is said, and refused where one is said that is none', () => {
+    const text = 'Kind,Name,Size\n,Beech hoop,10 in\n,Needle case,\n,Round thing,\nwozzle,Beech hoop,\nhoop,,8 in\n'
+    const read = check(text, { kind: 'notions' }).rows.map(({ draft }) => draft as DraftOf['notions'])
+    expect(read.map(({ kind, size }) => [kind, size])).toEqual([
+      ['hoop', '10 in'],
+      ['bag', null],
+      [null, null],
+    ])
+    expect(errors('notions', text)).toEqual([
+      [5, 'Kind', 'unknown-word', 'wozzle'],
+      [6, 'Name', 'missing', ''],
+    ])
+  })
+
+  it('have a number, a pack, a minimum and a price, each refused where it cannot be one', () => {
+    const head = 'Kind,Name,Size,How many,Pack of,Minimum,Price\n'
+    expect(drafts('notions', `${head}needle,Tapestry needles,size 26,12,6,6,£1.80\n`)).toMatchObject([
+      { size: 'size 26', count: 12, packOf: 6, minimum: 6, priceMinor: 180 },
+    ])
+    expect(errors('notions', `${head}needle,Needles,,some,0,-1,dear\n`)).toEqual([
+      [2, 'How many', 'not-a-whole-number', 'some'],
+      [2, 'Pack of', 'out-of-range', '0'],
+      [2, 'Minimum', 'not-a-whole-number', '-1'],
+      [2, 'Price', 'not-a-price', 'dear'],
+    ])
+  })
+})
+
 describe('any row', () => {
   it('holds hostile text as text, and points out what looks like a formula', () => {
     const checked = check('Chart,Note\n"=HYPERLINK(""x"")",<script>alert(1)</script>\n\'=1+1,x\n', { kind: 'charts' })

@@ -521,6 +521,53 @@ describe('projects', () => {
   })
 })
 
+describe('projects of several kits', () => {
+  const there = having(`${charts}Seven Lanterns,,Dorrit Quayle,leaflet,R1,84,84,14\n`)
+
+  it('have on record those to be made and the spares beside them, and keep what a later file does not say', () => {
+    const first = applyPlan(there, plan('Design,How many,Spares\nSeven Lanterns,12,1\n', there, { kind: 'projects' }))
+    expect(first.project).toMatchObject([{ quantity: 13, spares: 1 }])
+    const more = plan('Design,Spares\nSeven Lanterns,3\n', first, { kind: 'projects' })
+    expect(applyPlan(first, more).project).toMatchObject([{ quantity: 15, spares: 3 }])
+    const silent = plan('Design,Note\nSeven Lanterns,for the class\n', first, { kind: 'projects' })
+    expect(silent.operations).toMatchObject([{ after: { note: 'for the class' } }])
+    expect(applyPlan(there, plan('Design\nSeven Lanterns\n', there, { kind: 'projects' })).project).toMatchObject([
+      { quantity: 1, spares: 0 },
+    ])
+  })
+})
+
+describe('notions', () => {
+  const head = 'Kind,Name,Size,How many,Place,Note\n'
+  const there = having(`${head}needle,Tapestry needles,size 26,12,Tin 3,\nhoop,Beech hoop,10 in,1,Shelf 2,\n`)
+
+  it('come in with their number in the journal', () => {
+    expect(there.notion).toMatchObject([
+      { kind: 'needle', name: 'Tapestry needles', size: 'size 26', count: 12, isInUse: false },
+      { kind: 'hoop', name: 'Beech hoop', size: '10 in', count: 1 },
+    ])
+    const planned = plan(`${head}hoop,Slate frame,,,Loft,\n`)
+    expect(planned.movements).toMatchObject([{ kind: 'receive', noun: 'notion', wholeDelta: 1 }])
+  })
+
+  it('are known again by kind, name and size however it is written, and by where they live', () => {
+    const text = `${head}Needles,tapestry needles,no. 26,9,Tin 3,\nhoop,Beech hoop,25.4 cm,1,Shelf 2,\nhoop,Beech hoop,10 in,1,Tin 3,\n`
+    const planned = plan(text, byHand(there))
+    expect(counts(planned)).toEqual([1, 1, 1, 0])
+    expect(planned.movements.map(({ kind, wholeDelta }) => [kind, wholeDelta]).sort()).toEqual([
+      ['correct', -3],
+      ['receive', 1],
+    ])
+  })
+
+  it('leave alone what a project has', () => {
+    const used = byHand({ ...there, notion: there.notion.map((notion) => ({ ...notion, isInUse: true })) })
+    const planned = plan(`${head}needle,Tapestry needles,size 26,9,Tin 3,\n`, used)
+    // The others of the sort stand beside those in use.
+    expect(planned.operations.every(({ do: done, noun }) => noun !== 'notion' || done === 'add')).toBe(true)
+  })
+})
+
 describe('a large file', () => {
   const numbers = Array.from({ length: 20_000 }, (_, index) => String(index).padStart(5, '0'))
   const files: Record<string, string> = {

@@ -10,9 +10,9 @@ const hanne = 'Hanne Drewitt'
 
 const files = makeOxmarshFiles()
 const read = (name: string): Row[] => Papa.parse<Row>(files[name] ?? '', { header: true, skipEmptyLines: true }).data
-const [places, threads, cloth, charts, lists, projects] = ['places', 'threads', 'cloth', 'charts', 'lists', 'projects'].map(
-  (kind) => read(`${kind}.csv`),
-) as [Row[], Row[], Row[], Row[], Row[], Row[]]
+const [places, threads, cloth, charts, lists, projects, notions] = [
+  ...['places', 'threads', 'cloth', 'charts', 'lists', 'projects', 'notions'],
+].map((kind) => read(`${kind}.csv`)) as [Row[], Row[], Row[], Row[], Row[], Row[], Row[]]
 
 const distinct = (rows: Row[], ...columns: string[]) => new Set(rows.map((row) => columns.map((column) => row[column]).join('|')))
 const count = (rows: Row[], holds: (row: Row) => boolean) => rows.filter(holds).length
@@ -79,6 +79,14 @@ describe('the sample collection', () => {
     expect(count(cloth, ({ Count = '' }) => Count.includes('x'))).toBeGreaterThanOrEqual(4)
     expect(count(cloth, ({ Note }) => Note === 'Offcut')).toBeGreaterThanOrEqual(15)
     expect(cloth).toContainEqual(expect.objectContaining({ Owner: hanne, Count: '34 x 31', Size: '18 x 27 in', Squared: 'yes' }))
+  })
+
+  it('holds a dozen notions of both owners, each in a place there is', () => {
+    expect(notions.length).toBe(12)
+    expect([...distinct(notions, 'Owner')].sort()).toEqual([hanne, shop])
+    const labels = distinct(places, 'Label')
+    for (const { Place = '' } of notions) expect(labels).toContain(Place)
+    expect([...distinct(notions, 'Kind')].length).toBeGreaterThanOrEqual(6)
   })
 
   it('names in its lists only designs and threads it holds', () => {

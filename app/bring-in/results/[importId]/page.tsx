@@ -10,9 +10,9 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
+import { momentWords } from '#words/date'
 import s from '../../bring-in.module.css'
-import { errandQuery, parseErrand, previewHref } from '../../choices'
-import { momentWords } from '../../moment-words'
+import { errandQuery, nextHref, parseErrand, previewHref, waitingTitle } from '../../choices'
 import { UndoImport } from '../../undo-import'
 import { describeLeft, describeTakenBack, kindWords } from '../../words'
 
@@ -96,10 +96,10 @@ export default async function ResultPage({ params, searchParams }: ResultPagePro
         <ul className={s.next}>
           {next && (
             <li>
-              <LinkButton href={previewHref(next.stagedId, {}, later)} kind="first">
-                On to {next.fileName}
+              <LinkButton href={nextHref([next, ...later])} kind="first">
+                On to {waitingTitle(next)}
               </LinkButton>
-              {later.length > 0 && <span className="quiet"> and {counted(later.length, 'more file')} after it</span>}
+              {later.length > 0 && <span className="quiet"> and {counted(later.length, 'more table')} after it</span>}
             </li>
           )}
           {(status === 'undone' ? [anotherFile] : nextSteps[kind]).map(({ href, label, why }) => (
@@ -151,6 +151,10 @@ const nextSteps: Record<ImportKind, NextStep[]> = {
   projects: [
     { href: '/projects', label: 'See the projects', why: 'what is under way and what is planned' },
     { href: '/finishes', label: 'See the finishes', why: '' },
+    anotherFile,
+  ],
+  notions: [
+    { href: '/notions', label: 'Look through the notions', why: 'by kind and size, with what is to be bought' },
     anotherFile,
   ],
 }

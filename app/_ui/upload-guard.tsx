@@ -1,7 +1,7 @@
 'use client'
 
 import { type ReactNode, useRef, useState } from 'react'
-import { Notice } from '#ui/notice'
+import { Notice } from './notice'
 
 const megabyte = 1024 * 1024
 
