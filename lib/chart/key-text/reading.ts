@@ -1,8 +1,11 @@
 import type { Count } from '#lib/quantity/count'
 import type { Stitch } from '#lib/thread/stitches'
 
-/** A field that was read: what it says, how sure that is (0 to 1), and the source line it stands in (null: it stands nowhere, it follows). */
-export type ReadField<T> = { value: T; confidence: number; line: number | null }
+/**
+ * A field that was read: what it says, how sure that is (0 to 1), and the source line it stands in (null: it stands nowhere, it follows).
+ * What a person set `byHand` is sure, and nothing that is taught overwrites it.
+ */
+export type ReadField<T> = { value: T; confidence: number; line: number | null; byHand?: true }
 
 /** A field below this is shown to be looked at; a wrong one at or above it is the worst that can happen. */
 export const sureEnough = 0.8

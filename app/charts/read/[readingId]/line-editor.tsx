@@ -1,0 +1,254 @@
+'use client'
+
+import { useEffect, useId, useRef, useState } from 'react'
+import type { NamedThread, ReadKeyLine } from '#lib/chart/key-text/reading'
+import type { LinePlace } from '#lib/chart/key-text/teach'
+import { standingOf } from '#lib/chart/reading-fields'
+import { type Stitch, stitches } from '#lib/thread/stitches'
+import { ThreadName } from '#trade/thread-bar'
+import { Button, ButtonRow } from '#ui/button'
+import { stitchWords } from '../../../_charts/key-texts'
+import { findThreadsAction, type ThreadFound } from '../../../_reading/actions'
+import type { ThreadShown } from '../../../_reading/review-shown'
+import { fieldCorrection, sentAmount } from './corrections'
+import { useDesk } from './desk-context'
+import { FieldInput } from './field-input'
+import s from './review.module.css'
+
+type LineEditorProps = { line: ReadKeyLine; place: LinePlace; makersId: string; linesId: string; close: () => void }
+
+/** All of one line: which thread is meant, how it is called, what it is worked in. */
+export function LineEditor({ line, place, makersId, linesId, close }: LineEditorProps) {
+  const { correct } = useDesk()
+  const number = place.line + 1
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: Escape closes it from whatever in it has the focus
+    <div
+      className={s.editor}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape') return
+        event.stopPropagation()
+        close()
+      }}
+    >
+      {line.threads.map((_, thread) => (
+        <ThreadEditor
+          // biome-ignore lint/suspicious/noArrayIndexKey: a thread of a blend is known by its place in it
+          key={thread}
+          line={line}
+          place={place}
+          thread={thread}
+          makersId={makersId}
+          linesId={linesId}
+          close={close}
+        />
+      ))}
+      <StitchKinds line={line} place={place} />
+      <ButtonRow>
+        <Button onClick={close}>Close</Button>
+        <Button onClick={() => void correct([fieldCorrection(place, { field: 'add thread' })])}>
+          {line.threads.length === 0 ? 'Add its thread' : 'Blend: add a thread'}
+        </Button>
+        <Button onClick={() => void correct([{ kind: 'remove line', place }])}>It is no line of the key: take it out</Button>
+      </ButtonRow>
+      <p className="vh">Line {number}</p>
+    </div>
+  )
+}
+
+const namingParts = [
+  { part: 'maker', label: 'Maker' },
+  { part: 'threadLine', label: 'Line' },
+  { part: 'code', label: 'Code' },
+  { part: 'name', label: 'Name' },
+] as const satisfies readonly { part: keyof NamedThread; label: string }[]
+
+type ThreadEditorProps = Omit<LineEditorProps, never> & { thread: number }
+
+function ThreadEditor({ line, place, thread, makersId, linesId, close }: ThreadEditorProps) {
+  const { shown, correct } = useDesk()
+  const first = useRef<HTMLDivElement>(null)
+  const read = line.threads[thread]
+  // Opened, the first thing to choose or to fill in has the caret.
+  useEffect(() => {
+    if (thread === 0) first.current?.querySelector<HTMLElement>('button, input')?.focus()
+  }, [thread])
+  if (!read) return null
+  const { named, match } = read
+  const number = place.line + 1
+  const choose = (threadId: string | null) => {
+    void correct([fieldCorrection(place, { field: 'match', thread, threadId }, threadId !== null)])
+    if (threadId !== null && line.threads.length === 1) close()
+  }
+  const candidates = match.kind === 'several' ? match.threadIds : []
+  return (
+    <div className={s.threadEditor} ref={first}>
+      {line.threads.length > 1 && <h4>Thread {thread + 1} of the blend</h4>}
+      {candidates.length > 0 && (
+        <div>
+          <p>It may be one of these:</p>
+          <ul className={s.candidates}>
+            {candidates.map((id) => {
+              const one = shown.threads[id]
+              return one && <Candidate key={id} thread={one} choose={() => choose(id)} />
+            })}
+          </ul>
+        </div>
+      )}
+      <div className={s.naming}>
+        {namingParts.map(({ part, label }) => (
+          <div key={part} data-part={part}>
+            <span className={s.factLabel}>{label}</span>
+            <FieldInput
+              label={`Line ${number}, ${label.toLowerCase()}`}
+              value={named[part]?.value ?? ''}
+              standing={standingOf(named[part])}
+              column={`editor-${part}`}
+              read={(text) => ({
+                ok: true,
+                corrections: [
+                  fieldCorrection(place, { field: part, thread, value: text.trim().slice(0, 200) || null }, part !== 'name'),
+                ],
+              })}
+              accept={() => {
+                const value = named[part]?.value
+                if (value) void correct([fieldCorrection(place, { field: part, thread, value })])
+              }}
+              from={line.from}
+              suggestionsId={part === 'maker' ? makersId : part === 'threadLine' ? linesId : undefined}
+            />
+          </div>
+        ))}
+      </div>
+      <FindThread
+        number={number}
+        begin={[named.maker?.value, named.name?.value ?? named.code?.value].filter(Boolean).join(' ')}
+        choose={choose}
+      />
+      <ButtonRow>
+        {match.kind !== 'new' && <Button onClick={() => choose(null)}>None of the collection: it is a new thread</Button>}
+        {line.threads.length > 1 && (
+          <Button onClick={() => void correct([fieldCorrection(place, { field: 'remove thread', thread })])}>
+            Take it out of the blend
+          </Button>
+        )}
+      </ButtonRow>
+    </div>
+  )
+}
+
+function Candidate({ thread, choose }: { thread: ThreadShown; choose: () => void }) {
+  return (
+    <li>
+      <button type="button" className={s.candidate} onClick={choose}>
+        <ThreadName
+          maker={`${thread.maker} ${thread.line}`}
+          code={thread.code}
+          name={thread.name}
+          hexes={thread.hexes}
+          dye={thread.dye}
+        />
+      </button>
+    </li>
+  )
+}
+
+const pauseMs = 200
+
+/** Looks for a thread of the collection by some words while they are typed. */
+function FindThread({ number, begin, choose }: { number: number; begin: string; choose: (threadId: string) => void }) {
+  const id = useId()
+  const [words, setWords] = useState('')
+  const [found, setFound] = useState<ThreadFound[]>([])
+  useEffect(() => {
+    let isGone = false
+    if (words.trim() === '') {
+      setFound([])
+      return
+    }
+    const timer = setTimeout(async () => {
+      const threads = await findThreadsAction(words).catch(() => [])
+      if (!isGone) setFound(threads)
+    }, pauseMs)
+    return () => {
+      isGone = true
+      clearTimeout(timer)
+    }
+  }, [words])
+  return (
+    <div>
+      <label className={s.factLabel} htmlFor={id}>
+        Find the thread on record
+      </label>
+      <input
+        id={id}
+        className={s.input}
+        type="search"
+        autoComplete="off"
+        placeholder={begin}
+        value={words}
+        aria-label={`Line ${number}, find the thread on record`}
+        onChange={(event) => setWords(event.target.value)}
+        onKeyDown={(event) => {
+          if (event.key !== 'Enter') return
+          event.preventDefault()
+          const [only] = found
+          if (only) choose(only.id)
+        }}
+      />
+      <ul className={s.candidates} aria-label="Threads found">
+        {found.map((one) => (
+          <Candidate key={one.id} thread={one} choose={() => choose(one.id)} />
+        ))}
+      </ul>
+      {words.trim() !== '' && found.length === 0 && <p className="quiet">None is found by that.</p>}
+    </div>
+  )
+}
+
+/** What each counted amount is worked in; without one, what the line is worked in. */
+function StitchKinds({ line, place }: { line: ReadKeyLine; place: LinePlace }) {
+  const { correct } = useDesk()
+  const number = place.line + 1
+  const counted = line.amounts.flatMap((amount, at) => (amount.kind === 'stitches' ? [{ amount, at }] : []))
+  const options = stitches.map((stitch) => (
+    <option key={stitch} value={stitch}>
+      {stitchWords[stitch]}
+    </option>
+  ))
+  if (counted.length === 0)
+    return (
+      <label className={s.kinds}>
+        <span className={s.factLabel}>Worked in</span>
+        <select
+          className={s.input}
+          aria-label={`Line ${number}, worked in`}
+          value={line.stitches?.value[0] ?? ''}
+          onChange={({ target }) => {
+            const value = target.value === '' ? null : [target.value as Stitch]
+            void correct([fieldCorrection(place, { field: 'stitches', value }, true)])
+          }}
+        >
+          <option value="">not said</option>
+          {options}
+        </select>
+      </label>
+    )
+  return counted.map(({ amount, at }) => (
+    <label key={at} className={s.kinds}>
+      <span className={s.factLabel}>{amount.count.value.toLocaleString('en-GB')} are</span>
+      <select
+        className={s.input}
+        aria-label={`Line ${number}, what ${amount.count.value} are`}
+        value={amount.stitch}
+        onChange={({ target }) => {
+          const value = line.amounts.map(sentAmount)
+          value[at] = { kind: 'stitches', stitch: target.value as Stitch, count: amount.count.value }
+          void correct([fieldCorrection(place, { field: 'amounts', value })])
+        }}
+      >
+        {options}
+      </select>
+    </label>
+  ))
+}

@@ -1,0 +1,71 @@
+'use client'
+
+import { Button } from '#ui/button'
+import { Unfold } from '#ui/unfold'
+import { counted } from '#words/amounts'
+import type { SentCorrection } from '../../../_reading/correction-schema'
+import type { SourceShown } from '../../../_reading/review-shown'
+import { useDesk } from './desk-context'
+import s from './review.module.css'
+
+/** Lines of the text that were not read: each can be made a line of the key, or be left. */
+export function UnreadLines({ source }: { source: SourceShown }) {
+  const { shown, correct, setActive } = useDesk()
+  const dismissed = new Set(shown.dismissed)
+  const unread = shown.reading.unread.filter((line) => !dismissed.has(line) && source.lines[line]?.text.trim() !== '')
+  if (unread.length === 0) return null
+  const target = listBefore
+  return (
+    <div className={s.unread}>
+      <Unfold label={`Not read: ${counted(unread.length, 'line')} of the text`} isOpenAtFirst={unread.length <= 12}>
+        <p className={s.unreadAll}>
+          <span>A line of the key among them? Make it one. The rest may be left.</span>
+          <Button
+            kind="quiet"
+            onClick={() =>
+              void correct(unread.map((sourceLine): SentCorrection => ({ kind: 'dismiss', sourceLine })).slice(0, 200))
+            }
+          >
+            Leave them all
+          </Button>
+        </p>
+        <ul>
+          {unread.map((line) => (
+            <li key={line} onFocus={() => setActive([line])}>
+              <span>{source.lines[line]?.text}</span>
+              <span className={s.unreadActs}>
+                <Button
+                  kind="quiet"
+                  onClick={() => void correct([{ kind: 'make line', ...target(line), sourceLine: line }])}
+                  aria-label={`Make it a line of the key: ${source.lines[line]?.text}`}
+                >
+                  Make it a line
+                </Button>
+                <Button
+                  kind="quiet"
+                  onClick={() => void correct([{ kind: 'dismiss', sourceLine: line }])}
+                  aria-label={`Leave it: ${source.lines[line]?.text}`}
+                >
+                  Leave it
+                </Button>
+              </span>
+            </li>
+          ))}
+        </ul>
+      </Unfold>
+    </div>
+  )
+
+  /** The list whose lines stand before it in the text, else the first there is. */
+  function listBefore(sourceLine: number): { design: number; list: number } {
+    let best = { design: 0, list: 0 }
+    let at = -1
+    shown.reading.designs.forEach(({ lists }, design) => {
+      lists.forEach(({ lines }, list) => {
+        const last = Math.max(-1, ...lines.flatMap(({ from }) => from.filter((one) => one < sourceLine)))
+        if (last > at) [best, at] = [{ design, list }, last]
+      })
+    })
+    return best
+  }
+}

@@ -1,0 +1,43 @@
+import { sumReading } from '#lib/chart/reading-fields'
+import type { StagedReading } from '#lib/db/reading/reading-store'
+import { findReading } from '#lib/reader/reading-jobs'
+import { counted } from '#words/amounts'
+import { cutShortWords, describeReadingRefusal, progressWords } from '../../_reading/words'
+import { type ReadingMark, StateMark } from './state-mark'
+
+/** How a reading stands, in a mark, a word and a note. */
+export function ReadingStateWord({ staged }: { staged: StagedReading }) {
+  const { mark, word, note } = standingOf(staged)
+  return <StateMark mark={mark} word={word} note={note} />
+}
+
+function standingOf({ state, review }: StagedReading): { mark: ReadingMark; word: string; note?: string } {
+  switch (state.kind) {
+    case 'waiting':
+      return { mark: 'waiting', word: 'Waiting', note: 'another file is being read first' }
+    case 'reading': {
+      const job = findReading(state.jobId)
+      if (!job) return { mark: 'refused', word: 'Cut short', note: cutShortWords }
+      const { label, note } = progressWords(job.progress)
+      return { mark: 'waiting', word: label, note }
+    }
+    case 'refused':
+      return { mark: 'refused', word: 'Not read', note: describeReadingRefusal(state.refusal) }
+    case 'read': {
+      if (!review) return { mark: 'look', word: 'Read' }
+      const { lines, toLookAt, newThreads } = sumReading(review.reading, review.dismissed)
+      const note = [
+        counted(lines, 'line'),
+        toLookAt > 0 && `${toLookAt} to look at`,
+        newThreads > 0 && `${counted(newThreads, 'new thread')}`,
+      ].filter(Boolean)
+      return {
+        mark: toLookAt > 0 ? 'look' : 'ready',
+        word: toLookAt > 0 ? 'To be looked over' : 'Ready to save',
+        note: note.join(', '),
+      }
+    }
+    case 'saved':
+      return { mark: 'saved', word: 'Saved', note: counted(state.lineCount, 'line') }
+  }
+}
