@@ -22,6 +22,11 @@ export default function ListsPage() {
           </li>
         ))}
       </ul>
+      <p className={s.after}>
+        Sheets for yourself, with prices and notes, and everything there is as one archive:{' '}
+        <Link href="/archive">Everything in a file</Link>. For an insurer, what it would cost to replace:{' '}
+        <Link href="/insurance">Insurance list</Link>.
+      </p>
     </>
   )
 }

@@ -1,3 +1,4 @@
+import fc from 'fast-check'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { getSharedList } from '#api/lists'
 import { getAnswers } from '#lib/db/answers/get-answers'
@@ -6,7 +7,10 @@ import { type SharedListName, sharedLists } from '#lib/db/list/shared-thing'
 import { newId } from '#lib/db/new-id'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { addThread } from '#lib/db/thread/add-thread'
-import { listCsv, listRow } from '../../app/_lists/list-rows'
+import { listPages } from '../../app/_lists/list-pages'
+import { listQuerySchema } from '../../app/_lists/list-query'
+import { listCsv, listRow, listSheet } from '../../app/_lists/list-rows'
+import { rowsOf, saysPlaces } from '../../app/_lists/read-rows'
 import { GET as listRoute } from '../../app/api/v1/lists/[list]/route'
 import { answer, problem } from './api-caller'
 import { describeOnEachEngine } from './engines'
@@ -136,6 +140,82 @@ describeOnEachEngine('lists to share', ({ open }) => {
       expect(told.rows.length).toBeGreaterThan(0)
       for (const secret of secrets) expect([secret, `${csv}${JSON.stringify(told)}`.includes(secret)]).toEqual([secret, false])
     })
+  })
+
+  it('parts a guild’s list by designer, and by season, subject and form, with sizes', async () => {
+    const { prisma } = open()
+    const lanterns = await prisma.design.findFirstOrThrow({ where: { title: 'Seven Lanterns' } })
+    await prisma.design.update({ where: { id: lanterns.id }, data: { widthStitches: 112, heightStitches: 84 } })
+    for (const [axis, name] of [
+      ['season', 'Winter'],
+      ['subject', 'lamps'],
+    ] as const) {
+      const theme = await prisma.theme.create({ data: { id: newId(), axis, name, nameKey: name.toLowerCase() } })
+      await prisma.designTheme.create({ data: { designId: lanterns.id, themeId: theme.id } })
+    }
+    const wrens = await prisma.chart.findFirstOrThrow({ where: { title: 'Nine Wrens' } })
+    await prisma.chartDesigner.deleteMany({ where: { chartId: wrens.id } })
+    ;(globalThis as { larderAnswers?: unknown }).larderAnswers = undefined
+    const said = async (by: 'designer' | 'theme') => {
+      const choices = listQuerySchema.parse({ by })
+      const rows = await rowsOf(await getAnswers(), 'guild', choices, { ownerIds: [ids.hanne], unit: 'in' })
+      return rows.map(({ group, title, details }) => [group, title, details])
+    }
+    // The chart of which there is no copy is not held.
+    expect(await said('designer')).toEqual([
+      ['Dorrit Quayle', 'Hearth Rook', 'leaflet'],
+      ['Dorrit Quayle', 'Seven Lanterns', 'leaflet, 112 × 84 stitches, Winter, lamps'],
+      ['No designer named', 'Nine Wrens', 'file'],
+    ])
+    expect((await said('theme')).map(([group, title]) => [group, title])).toEqual([
+      ['Season: Winter', 'Seven Lanterns'],
+      ['Subject: lamps', 'Seven Lanterns'],
+      ['No theme', 'Hearth Rook'],
+      ['No theme', 'Nine Wrens'],
+    ])
+  })
+
+  it('say nothing of what is nobody else’s business, whatever it is called and costs', async () => {
+    const { prisma } = open()
+    // No word or figure of a list begins like these.
+    const planted = fc.record({
+      word: fc.string({ unit: fc.constantFrom(...'bdkqxz'), minLength: 6, maxLength: 12 }).map((letters) => `Qz${letters}`),
+      priceMinor: fc.integer({ min: 7_310_000, max: 7_390_000 }),
+    })
+    for (const { word, priceMinor } of fc.sample(planted, { seed: 20_261_130, numRuns: 4 })) {
+      const price = { priceMinor }
+      const note = { note: `${word} note` }
+      await prisma.owner.updateMany({ data: { name: `${word} owner`, nameKey: `${word} owner` } })
+      await prisma.place.updateMany({ data: { name: `${word} Street 12`, ...note } })
+      await prisma.place.updateMany({ where: { id: ids.framer }, data: { label: `${word} framer`, labelKey: `${word} framer` } })
+      await prisma.thread.updateMany({ data: note })
+      await prisma.threadLine.updateMany({ data: price })
+      await prisma.batch.updateMany({ data: { lot: `${word} lot` } })
+      await prisma.chart.updateMany({ data: { ...price, ...note, edition: `${word} edition`, boughtOn: '2019-07-03' } })
+      await prisma.design.updateMany({ data: { ...note, advisedCloth: `${word} cloth` } })
+      await prisma.project.updateMany({ data: { ...note, forWhom: `${word} friend`, kitPriceMinor: priceMinor } })
+      await prisma.notion.updateMany({ data: { ...price, ...note } })
+      await prisma.clothPiece.updateMany({ data: { ...price, ...note, label: `${word} label`, labelKey: `${word} label` } })
+      ;(globalThis as { larderAnswers?: unknown }).larderAnswers = undefined
+      const answers = await getAnswers()
+      for (const list of sharedLists)
+        for (const asked of [{}, { places: '1' }, { by: 'theme', keep: '0' }]) {
+          const choices = listQuerySchema.parse(asked)
+          const withPlaces = saysPlaces(list, choices)
+          const rows = await rowsOf(answers, list, choices, { ownerIds: [ids.hanne], unit: 'cm' })
+          expect(rows.length).toBeGreaterThan(0)
+          const said = [
+            listCsv(rows, { withPlaces }),
+            JSON.stringify(listSheet(list, rows, { withPlaces })),
+            JSON.stringify(listPages(list, 'Mon 30 Nov 2026', rows, withPlaces)),
+          ].join('\n')
+          const figures = String(priceMinor)
+          const secret = [word, figures, `${figures.slice(0, -2)}.${figures.slice(-2)}`, '2019']
+          expect([list, asked, secret.filter((each) => said.includes(each))]).toEqual([list, asked, []])
+          // Places of things, where asked for, and only then.
+          expect([list, asked, said.includes('H1')]).toEqual([list, asked, withPlaces])
+        }
+    }
   })
 
   it('knows no other list', async () => {

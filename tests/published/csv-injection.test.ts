@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
+import { threadCells } from '#lib/archive/csv-cells'
 import { toCsv, unescapeCell } from '#lib/importing/escape-csv'
+import { listCsv } from '../../app/_lists/list-rows'
 
 /** OWASP, "CSV Injection" (owasp.org/www-community/attacks/CSV_Injection): the leading characters and what to do about them. */
 const { dangerousLeading, cases } = JSON.parse(readFileSync(new URL('./data/csv-injection.json', import.meta.url), 'utf8')) as {
@@ -35,5 +37,47 @@ describe('cells that a spreadsheet would run', () => {
             .replace(/^"|"$/g, ''),
         ),
       ).toBe(value)
+  })
+})
+
+/** What a spreadsheet would take for a formula: a cell, quoted or not, that begins with one of the signs and is no plain number. */
+const runs = (csv: string): string[] =>
+  csv
+    .split(/,|\r\n/)
+    .map((cell) => cell.replace(/^"/, ''))
+    .filter((cell) => dangerousLeading.some(({ char }) => cell.startsWith(char)) && !/^[+-]?\d+(?:[.,]\d+)?"?$/.test(cell))
+
+describe('files that leave', () => {
+  const planted = cases.map(({ value }) => value).filter((value) => !/[,"\r\n]/.test(value))
+
+  it('have no cell that runs in a list to share, wherever its words come from', () => {
+    for (const value of planted) {
+      const row = {
+        key: 'k',
+        section: 'thread' as const,
+        group: value,
+        by: value,
+        title: value,
+        code: value,
+        details: value,
+        many: 1,
+      }
+      expect(runs(listCsv([{ ...row, place: value }], { withPlaces: true }))).toEqual([])
+    }
+  })
+
+  it('have none in the sheets of an archive, and codes that are figures stay as they are', () => {
+    const figures = ['0017', '-0087', '1E5']
+    for (const value of [...planted, ...figures]) {
+      const cells = threadCells({
+        ...{ owner: value, maker: value, line: value, code: value, name: value, fibre: value, strands: 6, putUpTenths: 80_000 },
+        ...{ putUpWord: value, dyeing: 'solid', lotsMatter: false, lot: value, wholePutUps: 1, part: { kind: 'none' } },
+        ...{ place: value, nowAt: value, lab: null, minimum: null, note: value },
+        standsInFor: [{ maker: value, line: value, code: value }],
+      })
+      const csv = toCsv([Object.values(cells)])
+      expect([value, runs(csv)]).toEqual([value, []])
+      if (figures.includes(value)) expect(csv.split(',')[3]).toBe(value)
+    }
   })
 })

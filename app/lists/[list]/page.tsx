@@ -2,9 +2,9 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { z } from 'zod'
 import { type SharedListName, sharedLists } from '#lib/db/list/shared-thing'
-import { Button, LinkButton } from '#ui/button'
+import { Button, ButtonRow, LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
-import { FormStrip, StripCheck, StripStep } from '#ui/form-strip'
+import { FormStrip, StripCheck, StripSelect, StripStep } from '#ui/form-strip'
 import { type Column, Ledger } from '#ui/ledger'
 import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
@@ -13,8 +13,8 @@ import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { dayOf } from '#words/date'
 import { listQuerySchema, mostKept } from '../../_lists/list-query'
-import { type ListRow, listWords, sectionWords } from '../../_lists/list-rows'
-import { readRows } from '../../_lists/read-rows'
+import { groupsOf, type ListRow, listWords } from '../../_lists/list-rows'
+import { readRows, saysPlaces } from '../../_lists/read-rows'
 import s from '../lists.module.css'
 import { TickAll } from '../tick-all'
 
@@ -37,9 +37,9 @@ export default async function SharedListPage({ params, searchParams }: PageProps
   const choices = listQuerySchema.parse(await searchParams)
   const [rows, { ownerName }] = await Promise.all([readRows(list, choices), getViewer()])
   const { title, byline } = listWords[list]
-  const withPlaces = list === 'stash' && choices.places === '1'
-  const search = new URLSearchParams({ keep: String(choices.keep), ...(withPlaces && { places: '1' }) })
-  const file = `/lists/${list}/list.csv?${search}`
+  const withPlaces = saysPlaces(list, choices)
+  const search = new URLSearchParams({ keep: String(choices.keep), by: choices.by, ...(withPlaces && { places: '1' }) })
+  const fileAs = (ending: 'csv' | 'xlsx' | 'pdf') => `/lists/${list}/list.${ending}?${search}`
   return (
     <>
       <PageHead title={title} crumbs={[{ label: 'Lists to share', href: '/lists' }, { label: title }]} byline={byline}>
@@ -65,24 +65,48 @@ export default async function SharedListPage({ params, searchParams }: PageProps
           </FormStrip>
         </div>
       )}
+      {list === 'guild' && (
+        <div className="no-print">
+          <FormStrip action="/lists/guild" label="How it is parted" summary={`by ${choices.by}`}>
+            <StripSelect
+              name="by"
+              label="By"
+              value={choices.by}
+              options={[
+                { value: 'designer', label: 'designer' },
+                { value: 'theme', label: 'season, subject and form' },
+              ]}
+            />
+          </FormStrip>
+        </div>
+      )}
       {rows.length === 0 ? (
         <Empty title={emptyWords[list].title}>{emptyWords[list].said}</Empty>
       ) : (
-        <form method="post" action={file} className={s.form} aria-label={title}>
-          {sections.map((section) => (
+        <form method="post" action={fileAs('csv')} className={s.form} aria-label={title}>
+          {groupsOf(rows).map(({ group, rows: some }) => (
             <Rows
-              key={section}
-              section={section}
-              title={sectionWords[section]}
-              rows={rows.filter((row) => row.section === section)}
-              isTicked={!(list === 'doubles' && section === 'cloth')}
-              {...{ withPlaces, file }}
+              key={group}
+              title={group}
+              rows={some}
+              isTicked={!(list === 'doubles' && some[0]?.section === 'cloth')}
+              saysCopies={list !== 'guild'}
+              file={fileAs('csv')}
+              {...{ withPlaces }}
             />
           ))}
           <div className="no-print">
-            <Button type="submit" kind="first">
-              Download what is ticked (CSV)
-            </Button>
+            <ButtonRow>
+              <Button type="submit" kind="first">
+                Download what is ticked (CSV)
+              </Button>
+              <Button type="submit" formAction={fileAs('xlsx')}>
+                as XLSX
+              </Button>
+              <Button type="submit" formAction={fileAs('pdf')}>
+                as PDF
+              </Button>
+            </ButtonRow>
             <p className={s.after}>Printed, the page has only what is ticked.</p>
           </div>
         </form>
@@ -91,25 +115,25 @@ export default async function SharedListPage({ params, searchParams }: PageProps
   )
 }
 
-const sections = Object.keys(sectionWords) as ListRow['section'][]
-
 const emptyWords: Record<SharedListName, { title: string; said: string }> = {
   doubles: { title: 'Nothing is held twice', said: 'No chart has a second copy, and no thread is free beyond what is kept.' },
   wants: { title: 'Nothing is wanted', said: 'No project is short of anything, and nothing is below the least that is kept.' },
+  guild: { title: 'No chart is held yet', said: 'Once charts are on record, they stand here by designer, or by theme.' },
   stash: { title: 'Nothing is held yet', said: 'Once threads, charts or cloth are on record, they stand here.' },
 }
 
 type RowsProps = {
-  section: ListRow['section']
   title: string
   rows: ListRow[]
   isTicked: boolean
+  /** Whether how many copies there are is anybody else's business. */
+  saysCopies: boolean
   withPlaces: boolean
   file: string
 }
 
-function Rows({ section, title, rows, isTicked, withPlaces, file }: RowsProps) {
-  if (rows.length === 0) return null
+function Rows({ title, rows, isTicked, saysCopies, withPlaces, file }: RowsProps) {
+  const section = rows[0]?.section
   const columns: Column<ListRow>[] = [
     {
       key: 'tick',
@@ -125,10 +149,12 @@ function Rows({ section, title, rows, isTicked, withPlaces, file }: RowsProps) {
       isOffPaper: true,
     },
     { key: 'title', head: 'What', cell: ({ title: named }) => <b>{named}</b>, phone: 'lead' },
-    ...(section === 'chart' ? [{ key: 'by', head: 'Designer', cell: ({ by }: ListRow) => by, phone: 'line' as const }] : []),
+    ...(section === 'chart' && rows.some(({ by }) => by !== title)
+      ? [{ key: 'by', head: 'Designer', cell: ({ by }: ListRow) => by, phone: 'line' as const }]
+      : []),
     { key: 'details', head: 'Details', cell: ({ details }) => <span className={s.details}>{details}</span>, phone: 'line' },
     // Of thread the details say how many; a piece of cloth is one.
-    ...(section === 'chart' || section === 'notion'
+    ...((section === 'chart' && saysCopies) || section === 'notion'
       ? [
           {
             key: 'many',

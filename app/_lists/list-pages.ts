@@ -1,0 +1,36 @@
+import type { ClassSheet } from '#lib/printing/class-sheet'
+import { groupsOf, type ListRow } from './list-rows'
+
+/** The rows on paper, under their headings. What a column would say of every row alike is left out. */
+export function listPages(title: string, day: string, rows: readonly ListRow[], withPlaces: boolean): ClassSheet {
+  return {
+    title,
+    lines: [day],
+    blocks: groupsOf(rows).flatMap(({ group, rows: some }) => {
+      const saysBy = some.some(({ by, section }) => by !== '' && by !== group && section === 'chart')
+      const saysMany = some.some(({ many, section }) => many !== 1 && section !== 'thread')
+      return [
+        { kind: 'heading' as const, text: group },
+        {
+          kind: 'table' as const,
+          columns: [
+            { head: 'What', share: 5 },
+            ...(saysBy ? [{ head: 'Designer', share: 3 }] : []),
+            { head: 'Details', share: 5 },
+            ...(withPlaces ? [{ head: 'Place', share: 2 }] : []),
+            ...(saysMany ? [{ head: 'How many', share: 1.4, isRight: true }] : []),
+          ],
+          rows: some.map(({ title: named, by, details, place, many }) => [
+            named,
+            ...(saysBy ? [by] : []),
+            details,
+            ...(withPlaces ? [place ?? ''] : []),
+            ...(saysMany ? [many.toLocaleString('en-GB')] : []),
+          ]),
+        },
+      ]
+    }),
+    footer: `${title}, ${day}`,
+    pageOf: (page, pages) => `Page ${page} of ${pages}`,
+  }
+}

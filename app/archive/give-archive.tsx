@@ -1,0 +1,93 @@
+'use client'
+
+import { useRouter } from 'next/navigation'
+import { useRef, useState } from 'react'
+import { Button, ButtonRow } from '#ui/button'
+import { FileField } from '#ui/field'
+import { Notice } from '#ui/notice'
+import { Progress } from '#ui/progress'
+import s from './archive.module.css'
+
+type Sending = { done: number; of: number }
+
+const figure = (bytes: number): string => (bytes / 1e6).toLocaleString('en-GB', { maximumFractionDigits: 1 })
+
+/** Choose an archive and send it, however large; then its page says what is in it. Nothing is brought back yet. */
+export function GiveArchive() {
+  const router = useRouter()
+  const request = useRef<XMLHttpRequest | null>(null)
+  const notice = useRef<HTMLDivElement>(null)
+  const [sending, setSending] = useState<Sending | null>(null)
+  const [refusal, setRefusal] = useState<string | null>(null)
+
+  const refuse = (sentence: string) => {
+    setSending(null)
+    setRefusal(sentence)
+    requestAnimationFrame(() => notice.current?.focus())
+  }
+
+  // By XMLHttpRequest: fetch does not tell how much of a file is sent.
+  const send = (file: File) => {
+    const sent = new XMLHttpRequest()
+    request.current = sent
+    setRefusal(null)
+    setSending({ done: 0, of: file.size })
+    sent.upload.onprogress = ({ loaded }) => setSending({ done: loaded, of: file.size })
+    sent.onerror = () => refuse('The file did not arrive. Is Chart Larder still running? Try again.')
+    sent.onabort = () => setSending(null)
+    sent.onload = () => {
+      const answer: { givenId?: string; message?: string } = parse(sent.responseText)
+      if (answer.givenId) router.push(`/archive/given/${answer.givenId}`)
+      else refuse(answer.message ?? 'The file was not taken. Try again.')
+    }
+    sent.open('POST', '/archive/given')
+    sent.setRequestHeader('content-type', 'application/zip')
+    sent.send(file)
+  }
+
+  if (sending)
+    return (
+      <Progress
+        label="Sending the archive"
+        done={sending.done}
+        of={Math.max(1, sending.of)}
+        note={`${figure(sending.done)} of ${figure(sending.of)} MB`}
+        stop={<Button onClick={() => request.current?.abort()}>Stop</Button>}
+      />
+    )
+  return (
+    <form
+      className={s.give}
+      aria-label="Bring an archive back"
+      onSubmit={(event) => {
+        event.preventDefault()
+        const file = new FormData(event.currentTarget).get('file')
+        if (file instanceof File && file.name !== '') send(file)
+        else refuse('Choose an archive first: a ZIP that was taken out here.')
+      }}
+    >
+      {refusal !== null && (
+        <Notice kind="refusal" title={refusal} ref={notice}>
+          Nothing was changed.
+        </Notice>
+      )}
+      <FileField
+        name="file"
+        label="Archive"
+        hint="A ZIP, as it was downloaded. You see first what is in it."
+        accept=".zip,application/zip"
+      />
+      <ButtonRow>
+        <Button type="submit">Look at it</Button>
+      </ButtonRow>
+    </form>
+  )
+}
+
+function parse(text: string): { givenId?: string; message?: string } {
+  try {
+    return JSON.parse(text)
+  } catch {
+    return {}
+  }
+}

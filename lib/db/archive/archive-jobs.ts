@@ -1,0 +1,75 @@
+import 'server-only'
+import type { ArchiveRefused } from '#lib/archive/refusal'
+import { ok, type Result, refused } from '#lib/result'
+import { type Job, Jobs, type TooManyAtOnce } from '#lib/solver/jobs'
+import { database } from '../client'
+import { findGiven, newArchiveFile, removeGiven } from './archive-files'
+import { type BroughtBack, bringBack } from './bring-back'
+import { type ArchiveProgress, type WrittenArchive, writeArchive } from './write-archive'
+
+/** What an archive was asked for: made, under this name, or brought back. */
+export type ArchiveErrand = { kind: 'take-out'; name: string } | { kind: 'bring-back'; givenId: string }
+
+export type ArchiveEnding =
+  | { kind: 'written'; written: Omit<WrittenArchive, 'parts'> }
+  | { kind: 'brought-back'; back: BroughtBack }
+  | { kind: 'refused'; refusal: ArchiveRefused }
+  /** The disk had no room for it. */
+  | { kind: 'disk-full' }
+
+export type ArchiveJob = Job<ArchiveErrand, ArchiveProgress, ArchiveEnding>
+
+/** One at a time: each reads or writes everything there is. */
+const jobs = new Jobs<ArchiveErrand, ArchiveProgress, ArchiveEnding>('archive', { most: 1 })
+const first: ArchiveProgress = { step: 'rows', done: 0, of: 0 }
+
+export const findArchiveJob = (jobId: string): ArchiveJob | null => jobs.find(jobId)
+export const stopArchiveJob = (jobId: string): Promise<void> => jobs.stop(jobId)
+export const archiveJobEnded = (jobId: string): Promise<void> => jobs.ended(jobId)
+
+/** Begin to write everything there is into one file; `findArchiveJob` says how it goes. */
+export async function startTakeOut(): Promise<Result<ArchiveJob, TooManyAtOnce>> {
+  const { name, file } = await newArchiveFile(new Date())
+  return jobs.start({
+    about: { kind: 'take-out', name },
+    first,
+    run: async ({ signal, report }): Promise<ArchiveEnding> => {
+      try {
+        const { parts: _, ...written } = await writeArchive(database(), { file, signal, report })
+        return { kind: 'written', written }
+      } catch (error) {
+        if (signal.aborted) return { kind: 'refused', refusal: { kind: 'stopped' } }
+        if (isDiskFull(error)) return { kind: 'disk-full' }
+        throw error
+      }
+    },
+  })
+}
+
+export type NoSuchGiven = { kind: 'no-such-file'; givenId: string }
+
+/** Begin to bring an archive back that was given before. */
+export async function startBringBack(givenId: string): Promise<Result<ArchiveJob, TooManyAtOnce | NoSuchGiven>> {
+  const given = await findGiven(givenId)
+  if (!given) return refused({ kind: 'no-such-file', givenId })
+  const started = jobs.start({
+    about: { kind: 'bring-back', givenId },
+    first,
+    run: async ({ signal, report }): Promise<ArchiveEnding> => {
+      try {
+        const back = await bringBack(database(), { file: given.file, signal, report })
+        if (!back.ok) return { kind: 'refused', refusal: back.error }
+        await removeGiven(givenId)
+        return { kind: 'brought-back', back: back.value }
+      } catch (error) {
+        if (isDiskFull(error)) return { kind: 'disk-full' }
+        throw error
+      }
+    },
+  })
+  return started.ok ? ok(started.value) : started
+}
+
+const isDiskFull = (error: unknown): boolean =>
+  (error as NodeJS.ErrnoException).code === 'ENOSPC' ||
+  /disk is full|SQLITE_FULL|No space left/i.test(String((error as Error).message))
