@@ -14,6 +14,7 @@ import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { findTheme, themeCookie } from '../_ui/theme'
 import { chooseThemeAction, saveOwnerAction, saveSettingsAction } from './actions'
+import { BackupStanding } from './backup-standing'
 import { BoltForm } from './bolt-form'
 import { MarginsSection } from './margins-section'
 import { OwnAllowance } from './own-allowance'
@@ -137,8 +138,14 @@ export default async function SettingsPage() {
       </Section>
       <Section title="Where your data is" id="data">
         <p>
-          Everything is in one folder on this machine: <code>{dataFolder()}</code>. Stop Chart Larder, copy that folder somewhere
-          safe, and you have a backup; put the copy back and start again to restore it.
+          Everything is in one folder on this machine: <code>{dataFolder()}</code>.
+        </p>
+        <BackupStanding />
+        <p>
+          All of it leaves again, too: <Link href="/archive">everything in a file</Link>, and sheets to read.
+        </p>
+        <p>
+          For an insurer: <Link href="/insurance">what it would cost to replace, with photographs</Link>.
         </p>
         <p>
           Programs can ask and write too: <Link href="/reference">how the HTTP API works</Link>.

@@ -19,6 +19,8 @@ export type Mark =
   | ({ kind: 'words'; x: number; y: number; isStanding?: boolean; anchor?: 'start' | 'middle' | 'end'; ink?: Ink } & Lettering)
   /** The dark squares of a code, all of one size, from their own upper left corner: flat runs of x, y, width and height, in squares. */
   | { kind: 'squares'; x: number; y: number; sideMm: number; runs: readonly number[] }
+  /** A picture as large as its box allows, upper left; `name` is one of those handed to who draws it. */
+  | ({ kind: 'picture'; name: string } & Box)
   /** Marks of which only what lies inside the box is seen. */
   | { kind: 'window'; box: Box; marks: readonly Mark[] }
 

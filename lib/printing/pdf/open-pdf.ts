@@ -37,7 +37,8 @@ function readFaces(): Promise<[Buffer, Buffer]> {
  */
 export async function openPdf(about: { title: string; createdAt: Date }): Promise<{
   measure: Measure
-  write: (pages: readonly PrintedPage[]) => Promise<Buffer>
+  /** `pictures`: JPEG or PNG by the names the pages call them; one that is not there is left out. */
+  write: (pages: readonly PrintedPage[], pictures?: ReadonlyMap<string, Uint8Array>) => Promise<Buffer>
 }> {
   const [regular, bold] = await readFaces()
   const pdf = new PDFDocument({
@@ -60,7 +61,7 @@ export async function openPdf(about: { title: string; createdAt: Date }): Promis
   }
   return {
     measure,
-    write: (pages) =>
+    write: (pages, pictures = new Map()) =>
       new Promise((resolve, reject) => {
         const chunks: Buffer[] = []
         pdf.on('data', (chunk: Buffer) => chunks.push(chunk))
@@ -69,14 +70,17 @@ export async function openPdf(about: { title: string; createdAt: Date }): Promis
         for (const page of pages) {
           pdf.addPage({ size: [page.widthMm * pointsPerMm, page.heightMm * pointsPerMm], margin: 0 })
           pdf.scale(pointsPerMm)
-          for (const mark of page.marks) draw(pdf, mark, measure)
+          for (const mark of page.marks) draw(pdf, mark, { measure, pictures })
         }
         pdf.end()
       }),
   }
 }
 
-function draw(pdf: PDFKit.PDFDocument, mark: Mark, measure: Measure): void {
+type Hand = { measure: Measure; pictures: ReadonlyMap<string, Uint8Array> }
+
+function draw(pdf: PDFKit.PDFDocument, mark: Mark, hand: Hand): void {
+  const { measure } = hand
   switch (mark.kind) {
     case 'box':
       if (mark.fill) pdf.rect(mark.x, mark.y, mark.width, mark.height).fill(colours[mark.fill])
@@ -120,10 +124,15 @@ function draw(pdf: PDFKit.PDFDocument, mark: Mark, measure: Measure): void {
       pdf.addContent(pathOfRuns(mark.runs))
       pdf.restore()
       return
+    case 'picture': {
+      const picture = hand.pictures.get(mark.name)
+      if (picture) pdf.image(Buffer.from(picture), mark.x, mark.y, { fit: [mark.width, mark.height] })
+      return
+    }
     case 'window':
       pdf.save()
       pdf.rect(mark.box.x, mark.box.y, mark.box.width, mark.box.height).clip()
-      for (const one of mark.marks) draw(pdf, one, measure)
+      for (const one of mark.marks) draw(pdf, one, hand)
       pdf.restore()
   }
 }

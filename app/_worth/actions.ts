@@ -1,0 +1,47 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { invalid } from '#forms/invalid'
+import { textFields } from '#forms/text-fields'
+import { keepWorth } from '#lib/db/insurance/keep-worth'
+import { type PhotoRefusal, preparePhoto } from '#lib/db/photo/prepare-photo'
+import type { FormState } from '#ui/form'
+import { bytesWords } from '#words/backup'
+import { worthSchema } from './schema'
+
+const changed = 'Somebody changed it meanwhile. The page now shows how it stands; look and save again.'
+
+/** Keep price, photo and whether it is out of print. */
+export async function keepWorthAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = worthSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const { noun, id, version, price, isOutOfPrint } = input.data
+  const file = form.get('photo')
+  const photo = file instanceof File && file.size > 0 ? await preparePhoto(new Uint8Array(await file.arrayBuffer())) : null
+  if (photo && !photo.ok) return { status: 'invalid', fieldErrors: { photo: [describePhotoRefusal(photo.error)] }, values }
+  const claimed = { id, version, photo: photo?.value ?? null }
+  const kept = await keepWorth(
+    noun === 'cloth'
+      ? { ...claimed, noun, priceMinor: price }
+      : noun === 'chart'
+        ? { ...claimed, noun, isOutOfPrint, photo: null }
+        : { ...claimed, noun },
+  )
+  if (!kept.ok) return { status: 'refused', message: changed, values }
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: 'Kept.' }
+}
+
+function describePhotoRefusal(refusal: PhotoRefusal): string {
+  switch (refusal.kind) {
+    case 'photo-too-large':
+      return `The photo is larger than ${bytesWords(refusal.mostBytes)}.`
+    case 'photo-heic':
+      return 'This is a HEIC photo, which cannot be read here. Send it as JPEG: phones can be set to.'
+    case 'not-a-photo':
+      return 'This is not a photo. JPEG, PNG and WebP are taken.'
+    case 'photo-unreadable':
+      return 'The photo does not read: it may be cut off. Send it once more.'
+  }
+}

@@ -1,0 +1,142 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { z } from 'zod'
+import { type HeldNoun, heldNouns } from '#lib/backup/check'
+import { findRunningBackup } from '#lib/db/backup/backup-jobs'
+import { findBackup } from '#lib/db/backup/list-backups'
+import { type RestoreOutlook, readRestoreOutlook } from '#lib/db/backup/restore-outlook'
+import { ConfirmDialog } from '#ui/confirm-dialog'
+import { Facts } from '#ui/facts'
+import { TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { type Column, Ledger } from '#ui/ledger'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { counted } from '#words/amounts'
+import { backupKindWords, bytesWords, describeFault, heldWords } from '#words/backup'
+import { momentWords } from '#words/date'
+import { checkBackupAction, removeBackupAction, restoreAction } from '../actions'
+import s from '../backups.module.css'
+import { CheckState } from '../check-state'
+import { JobAnswer } from '../job-answer'
+import { restoreWord } from '../schema'
+
+export const metadata: Metadata = { title: 'A backup' }
+
+const querySchema = z.object({ job: z.uuid().optional().catch(undefined) })
+
+type Props = { params: Promise<{ name: string }>; searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+export default async function BackupPage({ params, searchParams }: Props) {
+  const [{ name }, { job }] = [await params, querySchema.parse(await searchParams)]
+  const [backup, outlook] = await Promise.all([findBackup(name), readRestoreOutlook(name)])
+  if (!backup) notFound()
+  const { madeAt, bytes, kind, isBroughtIn, check } = backup
+  const jobId = findRunningBackup()?.id ?? job
+  return (
+    <>
+      <PageHead
+        title={`Backup of ${momentWords(madeAt)}`}
+        crumbs={[
+          { label: 'Settings', href: '/settings' },
+          { label: 'Backups', href: '/settings/backups' },
+        ]}
+      />
+      {jobId && <JobAnswer jobId={jobId} />}
+      <Facts
+        items={[
+          { label: 'Checked', value: <CheckState check={check} /> },
+          { label: 'Why', value: isBroughtIn ? 'brought in from elsewhere' : backupKindWords[kind] },
+          { label: 'Size', value: bytesWords(bytes) },
+          { label: 'File', value: <code className={s.path}>{name}</code> },
+        ]}
+      />
+      {check && !check.isGood && check.faults.length > 1 && (
+        <Notice kind="caution" title="What is not right with it">
+          <ul>
+            {check.faults.map((fault) => (
+              <li key={JSON.stringify(fault)}>{describeFault(fault)}</li>
+            ))}
+          </ul>
+        </Notice>
+      )}
+      <div className={s.acts}>
+        <a href={`/settings/backups/${name}/file`} download>
+          Download
+        </a>
+        <Form action={checkBackupAction} hidden={{ name }} submit="Check" submitKind="plain" isInline />
+        <ConfirmDialog
+          opener="Remove"
+          title="Remove this backup?"
+          confirm="Remove it"
+          action={removeBackupAction}
+          hidden={{ name }}
+        >
+          <p>It is taken off the disk and cannot be had back. The collection is not touched.</p>
+        </ConfirmDialog>
+      </div>
+      {outlook && <Restore outlook={outlook} />}
+    </>
+  )
+}
+
+const since = ({ since: came }: RestoreOutlook): string => {
+  if (came === null) return 'What is here now has another past than this backup: all of it would be replaced.'
+  if (came.writes === 0) return 'Nothing was written since: restoring it changes nothing.'
+  const journal =
+    came.movements === 0 ? 'none of them in the journal' : `${counted(came.movements, 'line')} of the journal among them`
+  return `${counted(came.writes, 'change')} since this backup would be lost, ${journal}${
+    came.lastAt ? `; the last movement is of ${momentWords(came.lastAt)}` : ''
+  }.`
+}
+
+const figure = (count: number): string => count.toLocaleString('en-GB')
+
+const differenceWords = (more: number): string =>
+  more === 0 ? '' : more > 0 ? `, ${figure(more)} more` : `, ${figure(-more)} fewer`
+
+function Restore({ outlook }: { outlook: RestoreOutlook }) {
+  const { backup, held, present } = outlook
+  const { name, check } = backup
+  const columns: readonly Column<HeldNoun>[] = [
+    { key: 'noun', head: 'What', phone: 'lead', cell: (noun) => heldWords[noun] },
+    { key: 'held', head: 'In the backup', phone: 'side', isNumeric: true, cell: (noun) => figure(held[noun]) },
+    {
+      key: 'present',
+      head: 'Here now',
+      phone: 'labelled',
+      isNumeric: true,
+      cell: (noun) => `${figure(present[noun])}${differenceWords(present[noun] - held[noun])}`,
+    },
+  ]
+  return (
+    <Section title="Restore it" id="restore" note="It is checked once more, and what is here is set aside first.">
+      <div className={s.column}>
+        <Ledger
+          caption="What the backup holds, and what is here"
+          columns={columns}
+          rows={heldNouns.filter((noun) => held[noun] > 0 || present[noun] > 0)}
+          rowKey={(noun) => noun}
+          isTight
+        />
+      </div>
+      <p className={s.since}>{since(outlook)}</p>
+      {check && !check.isGood && !check.canRestore ? (
+        <Notice kind="refusal" title="This one cannot be restored">
+          {check.faults[0] && describeFault(check.faults[0])}
+        </Notice>
+      ) : (
+        <Form action={restoreAction} hidden={{ name }} submit="Restore this backup" pending="Beginning">
+          <TextField
+            name="word"
+            label={`Type the word ${restoreWord}`}
+            width="half"
+            autoComplete="off"
+            hint="The whole collection is replaced by that of the backup, for everybody who uses it. What is here now becomes a backup of its own."
+          />
+        </Form>
+      )}
+    </Section>
+  )
+}

@@ -1,0 +1,6 @@
+/** Called by Next once, when the server has started. */
+export async function register(): Promise<void> {
+  if (process.env.NEXT_RUNTIME !== 'nodejs') return
+  const { startBackupClock } = await import('#lib/db/backup/backup-clock')
+  await startBackupClock()
+}

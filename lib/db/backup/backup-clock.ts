@@ -1,0 +1,59 @@
+import 'server-only'
+import { rmSync } from 'node:fs'
+import { mkdir, writeFile } from 'node:fs/promises'
+import { Cron } from 'croner'
+import { isOverdue, patternOf } from '#lib/backup/schedule'
+import { database } from '../client'
+import { dataFolder } from '../data-folder'
+import { backupEnded, startBackupJob } from './backup-jobs'
+import { getBackupSettings } from './backup-settings'
+import { listBackups } from './list-backups'
+import { runningFile } from './running'
+
+type Clock = { cron: Cron | null; first: NodeJS.Timeout | null }
+const shared = globalThis as unknown as { larderBackupClock?: Clock }
+
+/** Left to the start itself before the first look. */
+const firstLookAfterMs = 60_000
+
+/** Called once when the program has started. */
+export async function startBackupClock(): Promise<void> {
+  await mkdir(dataFolder(), { recursive: true })
+  await writeFile(runningFile(), String(process.pid)).catch(() => {})
+  process.once('exit', () => rmSync(runningFile(), { force: true }))
+  await setBackupClock()
+  const clock = shared.larderBackupClock
+  if (!clock) return
+  clock.first = setTimeout(() => void backUpWhenOverdue(), firstLookAfterMs)
+  clock.first.unref()
+}
+
+/** Set it by the settings as they are now. */
+export async function setBackupClock(): Promise<void> {
+  shared.larderBackupClock ??= { cron: null, first: null }
+  const clock = shared.larderBackupClock
+  clock.cron?.stop()
+  const { isScheduled, hour } = await getBackupSettings()
+  clock.cron = isScheduled ? new Cron(patternOf(hour), { unref: true, protect: true, catch: true }, backUpOnTime) : null
+}
+
+/** When the next is due; null where none is. */
+export const nextBackupAt = (): Date | null => shared.larderBackupClock?.cron?.nextRun() ?? null
+
+/** Make up for an hour that passed while the program was not running. */
+async function backUpWhenOverdue(): Promise<void> {
+  try {
+    const { isScheduled } = await getBackupSettings()
+    const last = (await listBackups()).find(({ isBroughtIn }) => !isBroughtIn)
+    if (isScheduled && isOverdue(last?.madeAt.getTime() ?? null, Date.now())) await backUpOnTime()
+  } catch (error) {
+    console.error('the backup at the start failed', error)
+  }
+}
+
+/** An empty collection has nothing to keep, and must not push out what a full one left. */
+async function backUpOnTime(): Promise<void> {
+  if ((await database().prisma.owner.count()) === 0) return
+  const started = startBackupJob({ verb: 'make', kind: 'scheduled' })
+  if (started.ok) await backupEnded(started.value.jobId)
+}
