@@ -16,7 +16,6 @@ export default {
     'tesseract.js',
     'yauzl',
     'yazl',
-    'read-excel-file',
     'write-excel-file',
   ],
   experimental: { serverActions: { bodySizeLimit: '60mb' } },

@@ -11,6 +11,8 @@ import { underWayStatuses } from '#lib/project/life-cycle'
 import { isOut } from '#lib/stock/batch'
 import type { BrokenPromiseNamed } from '#lib/stock/broken-promises'
 import { Link } from '#ui/link'
+import { BackupTrouble } from './_backups/backup-trouble'
+import { readBackupTrouble } from './_backups/read-trouble'
 import s from './_find/find.module.css'
 import { FindBox } from './_find/find-box'
 import { FirstRun } from './_find/first-run'
@@ -36,10 +38,11 @@ export default async function FindPage({ searchParams }: Props) {
   const { q, focus } = querySchema.parse(await searchParams)
   const [viewer, answers] = await Promise.all([getViewer(), getAnswers()])
   if (viewer.owners.length === 0) return <FirstRun />
-  const [broken, missing, due] = await Promise.all([
+  const [broken, missing, due, backups] = await Promise.all([
     listBrokenPromises({ ownerIds: viewer.ownerIds }),
     countMissing(viewer.ownerIds),
     countDue(viewer.ownerIds, calendarDay(new Date())),
+    readBackupTrouble(),
   ])
   const { world, catalogue } = answers
   const isEmpty = catalogue.size === 0 && world.threads.size === 0 && world.pieces.length === 0 && world.places.size === 0
@@ -53,8 +56,12 @@ export default async function FindPage({ searchParams }: Props) {
         <span>
           {answer ? foundWords(answer, q) : 'Charts, threads, cloth, notions, places and projects. Press / to come back here.'}
         </span>
-        <Link href="/scan">Scan a label</Link>
+        <span className={s.ways}>
+          <Link href="/charts/had">Have I bought this before?</Link>
+          <Link href="/scan">Scan a label</Link>
+        </span>
       </p>
+      {backups.trouble !== null && <BackupTrouble trouble={backups.trouble} />}
       <OpenWalks />
       {isEmpty && <FirstRun ownerName={viewer.ownerName} />}
       <div className={s.columns}>

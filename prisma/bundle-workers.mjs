@@ -3,29 +3,44 @@ import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 
 const root = path.dirname(import.meta.dirname)
-const folder = path.join(root, 'lib', 'solver')
 
-/** Write `lib/solver/built/cut-worker.mjs` anew where it differs from its sources, so that file times keep their meaning. About 0.1 s. */
+/** Each becomes `built/<name>.mjs` beside it. Packages with files of their own (native, WASM, fonts) stay packages. */
+const workers = [
+  { folder: path.join(root, 'lib', 'solver'), name: 'cut-worker', external: [] },
+  {
+    folder: path.join(root, 'lib', 'reader'),
+    name: 'reader-worker',
+    external: ['pdfjs-dist', 'sharp', 'tesseract.js', 'file-type', '@napi-rs/canvas'],
+  },
+  { folder: path.join(root, 'lib', 'db', 'backup'), name: 'backup-work', external: ['libsql', 'pg', 'yauzl', 'yazl', 'zod'] },
+]
+
+/** Write the workers anew where they differ from their sources, so that file times keep their meaning. About 0.1 s each. */
 export async function bundleWorkers() {
   const { build } = await import('esbuild')
-  const made = await build({
-    entryPoints: [path.join(folder, 'cut-worker.ts')],
-    absWorkingDir: root,
-    bundle: true,
-    write: false,
-    platform: 'node',
-    target: 'node20',
-    format: 'esm',
-    logLevel: 'silent',
-  })
-  const [{ text }] = made.outputFiles
-  const file = path.join(folder, 'built', 'cut-worker.mjs')
-  if (textOf(file) === text) return
-  mkdirSync(path.dirname(file), { recursive: true })
-  // Two preparing at once each write a file of their own; the last to be renamed stands.
-  const fresh = `${file}.${process.pid}`
-  writeFileSync(fresh, text)
-  renameSync(fresh, file)
+  for (const { folder, name, external } of workers) {
+    const made = await build({
+      entryPoints: [path.join(folder, `${name}.ts`)],
+      absWorkingDir: root,
+      bundle: true,
+      write: false,
+      platform: 'node',
+      target: 'node20',
+      format: 'esm',
+      // What is for the server only says so by a package that refuses any other surroundings.
+      conditions: ['react-server'],
+      external,
+      logLevel: 'silent',
+    })
+    const [{ text }] = made.outputFiles
+    const file = path.join(folder, 'built', `${name}.mjs`)
+    if (textOf(file) === text) continue
+    mkdirSync(path.dirname(file), { recursive: true })
+    // Two preparing at once each write a file of their own; the last to be renamed stands.
+    const fresh = `${file}.${process.pid}`
+    writeFileSync(fresh, text)
+    renameSync(fresh, file)
+  }
 }
 
 function textOf(file) {

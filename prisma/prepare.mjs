@@ -47,7 +47,8 @@ export async function prepare({ database = true } = {}) {
 }
 
 if (process.argv[1] === import.meta.filename) {
-  await prepare().catch((error) => {
+  // Whoever restores a backup may have a database that does not open.
+  await prepare({ database: !process.argv.includes('--no-database') }).catch((error) => {
     console.error(error.message)
     process.exit(1)
   })

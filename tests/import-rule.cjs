@@ -53,16 +53,23 @@ module.exports = {
       name: 'pure-nouns-know-no-framework',
       severity: 'error',
       comment: 'No React, Next, Prisma, file system or network in the pure nouns.',
-      from: { path: '^lib/', pathNot: '^lib/(db|solver|printing/pdf)/' },
+      from: { path: '^lib/', pathNot: '^lib/(db|solver|reader|printing/pdf)/' },
       to: {
         path: '(^|/)node_modules/(react|next|@prisma|libsql|@libsql|pg|pdfkit)/|^(node:)?(fs|fs/promises|http|https|net|child_process|worker_threads)$',
       },
     },
     {
+      name: 'pure-nouns-know-no-reader',
+      severity: 'error',
+      comment: 'lib/reader is shell: it starts a thread and opens files.',
+      from: { path: '^lib/', pathNot: '^lib/(db|reader)/' },
+      to: { path: '^lib/reader/' },
+    },
+    {
       name: 'pure-nouns-know-no-solver',
       severity: 'error',
       comment: 'lib/solver is shell, like lib/db: it starts a thread.',
-      from: { path: '^lib/', pathNot: '^lib/(db|solver)/' },
+      from: { path: '^lib/', pathNot: '^lib/(db|solver|reader)/' },
       to: { path: '^lib/solver/' },
     },
     {

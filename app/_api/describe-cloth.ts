@@ -7,6 +7,7 @@ import { formatCount } from '#lib/quantity/count'
 import type { Result } from '#lib/result'
 import { careWords } from '#words/cloth-care'
 import { calendarDay } from '#words/date'
+import { keptByRecordWords } from '#words/kept-by-record'
 import { placeRef } from './collection'
 import { notFound, Problem } from './problem'
 import { noSuch } from './stock-refusal'
@@ -54,7 +55,7 @@ export async function answerPiece(id: string, result: Result<unknown, Refusal>) 
   return describePiece(piece)
 }
 
-type Refusal = Extract<ClothRefusal, { kind: 'label-taken' | 'no-such-owner' | 'changed-meanwhile' }>
+type Refusal = Extract<ClothRefusal, { kind: 'label-taken' | 'no-such-owner' | 'kept-by-record' | 'changed-meanwhile' }>
 
 export function describeClothRefusal(refusal: Refusal): Problem {
   switch (refusal.kind) {
@@ -62,6 +63,8 @@ export function describeClothRefusal(refusal: Refusal): Problem {
       return new Problem('refused', `The owner has a piece labelled ${refusal.label} already.`)
     case 'no-such-owner':
       return noSuch('owner', 'ownerId')
+    case 'kept-by-record':
+      return new Problem('refused', keptByRecordWords(refusal.label))
     case 'changed-meanwhile':
       return new Problem('refused', 'The piece was changed meanwhile. Read it again, then ask with its new version.')
   }

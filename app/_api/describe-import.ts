@@ -1,5 +1,6 @@
 import type { ImportListed, ImportPreview, ImportRefused } from '#lib/db/importing/import-service'
 import type { Mapping } from '#lib/importing/mapping'
+import { cellName, leastCellNumber } from '#lib/importing/row-names'
 import { describeFault, describeImportRefusal, describeWarning, fieldLabel } from '../bring-in/words'
 import { notFound, Problem, type ProblemError } from './problem'
 
@@ -12,18 +13,38 @@ export const describeImport = (row: ImportListed) => ({
   counts: { added: row.addedCount, changed: row.changedCount, same: row.sameCount, refused: row.refusedCount },
 })
 
-const atCell = ({ rowNumber, column }: { rowNumber: number; column: string | null }): Pick<ProblemError, 'row' | 'column'> => ({
+/** Of a sheet whose cells are drawers a row number stands for a cell. */
+const atCell = (
+  { rowNumber, column }: { rowNumber: number; column: string | null },
+  { found: { layout } }: Pick<ImportPreview, 'found'>,
+): Pick<ProblemError, 'row' | 'column'> => {
+  if (layout !== 'rows' && rowNumber >= leastCellNumber) {
+    const [, letters, row] = /^([A-Z]+)(\d+)$/.exec(cellName(rowNumber)) ?? []
+    return { row: Number(row), ...(letters !== undefined && { column: letters }) }
+  }
+  return rowAndColumn(rowNumber, column)
+}
+
+const rowAndColumn = (rowNumber: number, column: string | null): Pick<ProblemError, 'row' | 'column'> => ({
   row: rowNumber,
   ...(column !== null && { column }),
 })
 
 const accepted = (words: string[] | undefined) => (words && words.length > 0 ? { accepted: words.join(', ') } : {})
 
-export const describeErrors = ({ errors, kind }: Pick<ImportPreview, 'errors' | 'kind'>): ProblemError[] =>
-  errors.map((error) => ({ ...atCell(error), message: describeFault(error, kind), ...accepted(error.accepted) }))
+export const describeErrors = (preview: Pick<ImportPreview, 'errors' | 'kind' | 'found'>): ProblemError[] =>
+  preview.errors.map((error) => ({
+    ...atCell(error, preview),
+    message: describeFault(error, preview.kind),
+    ...accepted(error.accepted),
+  }))
 
-export const describeWarnings = ({ warnings, kind }: Pick<ImportPreview, 'warnings' | 'kind'>): ProblemError[] =>
-  warnings.map((warning) => ({ ...atCell(warning), message: describeWarning(warning, kind), ...accepted(warning.accepted) }))
+export const describeWarnings = (preview: Pick<ImportPreview, 'warnings' | 'kind' | 'found'>): ProblemError[] =>
+  preview.warnings.map((warning) => ({
+    ...atCell(warning, preview),
+    message: describeWarning(warning, preview.kind),
+    ...accepted(warning.accepted),
+  }))
 
 export const describeMapping = (mapping: Mapping, headers: readonly string[]) =>
   Object.entries(mapping.columns).flatMap(([field, column]) =>
@@ -37,14 +58,22 @@ export function describeImportProblem(refusal: ImportRefused): Problem {
     case 'no-such-import':
       return notFound('import', refusal.importId)
     case 'too-large':
+    case 'workbook-swells':
+    case 'workbook-too-many':
       return new Problem('too-large', detail)
     case 'looks-like-xlsx':
     case 'binary':
+    case 'workbook-broken':
+    case 'workbook-declares-entities':
       return new Problem('unsupported-media-type', detail)
     case 'already-undone':
     case 'too-big-a-change':
     case 'no-such-file':
       return new Problem('refused', detail)
+    case 'no-such-sheet':
+      return new Problem('invalid', detail, {
+        errors: [{ parameter: 'sheet', message: 'There is no such sheet.', accepted: refusal.sheets.join(', ') }],
+      })
     case 'unknown-kind':
       return new Problem('invalid', detail, {
         errors: [{ parameter: 'kind', message: 'The headings do not say it.', accepted: 'the kind of the rows' }],
@@ -57,6 +86,7 @@ export function describeImportProblem(refusal: ImportRefused): Problem {
       return new Problem('invalid', detail, { errors: [{ row: refusal.rowNumber, message: detail }] })
     case 'empty':
     case 'no-rows':
+    case 'workbook-blank':
     case 'too-many-rows':
     case 'too-many-columns':
       return new Problem('invalid', detail)

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { importKinds } from '#lib/importing/fields'
+import { sheetLayouts } from '#lib/importing/layouts'
 import { separators } from '#lib/importing/sniff-separator'
 import { flagQuery } from './collection'
 import { operation } from './operation'
@@ -38,11 +39,27 @@ export const bringFileIn = operation({
   group: 'Bring in',
   summary: 'Bring a table in, or see what that would do',
   description:
-    'Send the file as the body (text/csv) or as the part `file` of a form. A form may also have a part `mapping`, JSON as an earlier answer gave it. What is left out is recognised. With `dry-run=true` nothing is written. Otherwise all good rows are written in one change, which can be undone; bad rows are told and left out. The same file again changes nothing.',
+    'Send a text as the body (text/csv), or a text or a workbook (xlsx) as the part `file` of a form. Of a workbook one sheet is taken; macros and formulas are left alone, and what the file last showed is read. A form may also have a part `mapping`, JSON as an earlier answer gave it. What is left out is recognised. With `dry-run=true` nothing is written. Otherwise all good rows are written in one change, which can be undone; bad rows are told and left out. The same file again changes nothing.',
   query: z.strictObject({
     'dry-run': flagQuery.default(false),
     kind: z.enum(importKinds).optional(),
     separator: z.enum(separators).optional(),
+    sheet: shortText.optional().meta({
+      description:
+        'The sheet of a workbook, by name. Left out: the one brought in last from a workbook of such sheets, else the first that is not blank.',
+    }),
+    layout: z.enum(sheetLayouts).optional().meta({
+      description:
+        'Rows under headings, or drawers with the codes of the threads in them: a column, a row or a cell for each. A sheet of drawers is turned into a row for each thread.',
+    }),
+    'header-row': z.coerce
+      .number()
+      .int()
+      .min(1)
+      .max(1_048_576)
+      .optional()
+      .meta({ description: 'The row the headings stand in.' }),
+    'header-rows': z.coerce.number().int().min(1).max(2).optional().meta({ description: 'How many rows the headings take up.' }),
     ownerName: shortText.optional().meta({ description: 'Whose goods, where the file has no owner column.' }),
   }),
   takesFile: true,
@@ -52,8 +69,15 @@ export const bringFileIn = operation({
       import: orNull(importSchema).meta({ description: 'Null for a dry run.' }),
       kind: z.enum(importKinds),
       fileName: z.string(),
-      encoding: z.string(),
-      separator: z.enum(separators),
+      encoding: orNull(z.string()).meta({ description: 'Null for a workbook.' }),
+      separator: orNull(z.enum(separators)).meta({ description: 'Null for a workbook.' }),
+      sheets: orNull(z.array(z.strictObject({ name: z.string(), isHidden: z.boolean() }))).meta({
+        description: 'The sheets of a workbook, each brought in by itself; null for a text.',
+      }),
+      sheet: orNull(z.string()),
+      layout: z.enum(sheetLayouts),
+      headerRow: z.int(),
+      headerRows: z.int(),
       headers: z.array(z.string()),
       rowCount: z.int(),
       mapping: z
@@ -80,6 +104,11 @@ export const bringFileIn = operation({
       fileName: 'posted.csv',
       encoding: 'utf-8',
       separator: ';',
+      sheets: null,
+      sheet: null,
+      layout: 'rows',
+      headerRow: 1,
+      headerRows: 1,
       headers: ['Brand', 'No.', 'Skeins'],
       rowCount: 215,
       mapping: { kind: 'threads', columns: { maker: 0, code: 1, skeins: 2 }, units: {}, defaults: {} },

@@ -10,14 +10,17 @@ export const getSharedList = operation({
   path: '/lists/{list}',
   id: 'getSharedList',
   group: 'Stock',
-  summary: 'A list to hand to others: doubles, wants or the stash',
+  summary: 'A list to hand to others: doubles, wants, the stash, or charts for a guild',
   description:
-    'Never with a price, a person, an address or a note; with places only when asked for. `doubles`: charts held more often than once, threads beyond what is kept, cloth kept for no project. `wants`: what wanted and planned projects and the least kept are short of. `stash`: what is held.',
+    'Never with a price, a person, an address or a note; with places only when asked for. `doubles`: charts held more often than once, threads beyond what is kept, cloth kept for no project. `wants`: what wanted and planned projects and the least kept are short of. `stash`: what is held. `guild`: the charts that are held, with their designs, sizes and themes, under headings.',
   pathParameters: z.strictObject({ list: z.enum(sharedLists) }),
   query: z.strictObject({
     ...ownerQuery,
     keep: z.coerce.number().int().min(0).max(mostKept).default(usualKeep).meta({
       description: 'For `doubles`: so many whole put-ups of each thread are kept, or its own least where that is more.',
+    }),
+    by: z.enum(['designer', 'theme']).default('designer').meta({
+      description: 'For `guild`: what it is parted by. A chart of several themes stands under each of them.',
     }),
     places: flagQuery.optional().meta({ description: 'For `stash`: say where things live. People are never named.' }),
   }),
@@ -27,6 +30,7 @@ export const getSharedList = operation({
       rows: z.array(
         z.strictObject({
           kind: z.enum(['thread', 'chart', 'cloth', 'notion']),
+          group: z.string().meta({ description: 'The heading it stands under.' }),
           by: z.string().meta({ description: 'Maker or designers; may be empty.' }),
           title: z.string(),
           code: z.string().meta({ description: 'Of a thread, exact; else empty.' }),
@@ -43,7 +47,7 @@ export const getSharedList = operation({
       list: 'stash' as const,
       rows: [
         {
-          ...{ kind: 'thread' as const, by: 'Larkholm', title: 'Larkholm Stranded 0017 Straw', code: '0017' },
+          ...{ kind: 'thread' as const, group: 'Threads', by: 'Larkholm', title: 'Larkholm Stranded 0017 Straw', code: '0017' },
           ...{ details: '2 skeins', count: 2, place: null },
         },
       ],
@@ -51,6 +55,6 @@ export const getSharedList = operation({
   },
 })
 
-export const describeListRow = ({ section, by, title, code, details, many, place }: ListRow) => ({
-  ...{ kind: section, by, title, code, details, count: many, place },
+export const describeListRow = ({ section, group, by, title, code, details, many, place }: ListRow) => ({
+  ...{ kind: section, group, by, title, code, details, count: many, place },
 })

@@ -1,4 +1,6 @@
 import { getAllowance } from './allowance'
+import { archiveOperations } from './archives'
+import { backupOperations } from './backups'
 import { applyBulkEditOperation, listBulkEditsOperation, previewBulkEditOperation, undoBulkEditOperation } from './bulk-edits'
 import { buyingOperations } from './buying'
 import { chooseDesignsOperation } from './choose-designs'
@@ -24,9 +26,12 @@ import {
 } from './deliveries'
 import { getDesignCloth, getDesignFrame } from './design-cloth'
 import { getDesign, getDesignCoverage, listDesigns, searchEverything } from './designs'
+import { doublesOperations } from './doubles'
+import { fileOperations } from './files'
 import { carryOutFilingOperation, planFilingOperation } from './filing'
 import { listFinishingsOperation, removeFinishingOperation, saveFinishingOperation, saveFramingOperation } from './finishings'
 import { bringFileIn, getImport, listImportsOperation, undoImportOperation } from './imports'
+import { insuranceOperations } from './insurance'
 import { kitBagOperations } from './kit-bags'
 import { kitOperations } from './kit-items'
 import { getDesignKits } from './kits'
@@ -60,6 +65,7 @@ import {
   moveProjectOperation,
   planProjectDayOperation,
 } from './projects'
+import { readingOperations } from './readings'
 import { calculateRulerCount } from './ruler-count'
 import { readScannedOperation } from './scan'
 import { getDocument, getHealth } from './service'
@@ -153,6 +159,7 @@ export const operations = [
   getPlace,
   getPlaceAround,
   ...unpackOperations,
+  ...doublesOperations,
   ...placeChangeOperations,
   ...placeWriteOperations,
   ...Object.values(loanOperations),
@@ -184,6 +191,11 @@ export const operations = [
   listImportsOperation,
   getImport,
   undoImportOperation,
+  ...Object.values(readingOperations),
+  ...Object.values(fileOperations),
+  ...insuranceOperations,
+  ...archiveOperations,
+  ...backupOperations,
   getHealth,
   getDocument,
 ] as unknown as readonly AnyOperation[]

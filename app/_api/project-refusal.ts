@@ -6,6 +6,7 @@ import type { SwapRefused } from '#lib/db/project/set-project-swap'
 import type { StartRefused } from '#lib/db/project/start-project'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatThreadLength } from '#lib/quantity/thread-length'
+import { keptByRecordWords } from '#words/kept-by-record'
 import { notFound, Problem } from './problem'
 import { noSuch } from './stock-refusal'
 
@@ -88,5 +89,7 @@ export function describeProjectRefusal(refusal: ProjectRefusal): Problem {
       )
     case 'label-taken':
       return new Problem('refused', `There is a piece labelled ${refusal.label} already.`)
+    case 'kept-by-record':
+      return new Problem('refused', keptByRecordWords(refusal.label))
   }
 }

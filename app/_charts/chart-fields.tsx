@@ -1,4 +1,4 @@
-import { chartKinds } from '#lib/chart/design'
+import { type ChartKind, chartKinds } from '#lib/chart/design'
 import type { ChartDetail } from '#lib/db/chart/queries'
 import type { Owner } from '#lib/db/owner/owners'
 import { formatPrice } from '#lib/quantity/money'
@@ -9,6 +9,8 @@ import { kindWords } from './words'
 
 type ChartFieldsProps = {
   held?: ChartDetail
+  /** What a new chart is taken to be at first, where something is known of it. */
+  first?: { title: string; designers: readonly string[]; kind: ChartKind }
   owners: readonly Owner[]
   /** Whose it is taken to be at first. */
   ownerId?: string
@@ -19,16 +21,23 @@ type ChartFieldsProps = {
 }
 
 /** What a chart is, apart from where it is. */
-export function ChartFields({ held, owners, ownerId, designerNames, currency, place }: ChartFieldsProps) {
+export function ChartFields({ held, first, owners, ownerId, designerNames, currency, place }: ChartFieldsProps) {
   const rest = <RestFields held={held} currency={currency} />
   return (
     <>
-      <TextField name="title" label="Title" defaultValue={held?.title} maxLength={200} isRequired autoFocus={!held} />
+      <TextField
+        name="title"
+        label="Title"
+        defaultValue={held?.title ?? first?.title}
+        maxLength={200}
+        isRequired
+        autoFocus={!held && !first}
+      />
       <TextField
         name="designers"
         label="Designer"
         hint="Several are parted by semicolons"
-        defaultValue={held?.designers.map(({ name }) => name).join('; ')}
+        defaultValue={(held?.designers.map(({ name }) => name) ?? first?.designers)?.join('; ')}
         suggestions={designerNames}
         maxLength={1_000}
       />
@@ -37,7 +46,7 @@ export function ChartFields({ held, owners, ownerId, designerNames, currency, pl
           name="kind"
           label="What it is"
           options={chartKinds.map((value) => ({ value, label: kindWords[value] }))}
-          defaultValue={held?.kind ?? 'leaflet'}
+          defaultValue={held?.kind ?? first?.kind ?? 'leaflet'}
         />
         <SelectField
           name="ownerId"

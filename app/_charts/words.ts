@@ -12,6 +12,7 @@ import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
 import { formatDate } from '#lib/quantity/date'
 import { type AllowanceProfile, allowanceProfiles } from '#lib/thread/allowance'
 import { counted, listed } from '#words/amounts'
+import { keptByRecordWords } from '#words/kept-by-record'
 
 export const kindWords: Record<ChartKind, string> = {
   leaflet: 'Leaflet',
@@ -81,6 +82,8 @@ export function describeChartRefusal(refusal: ChartRefusal | ReturnChartRefusal)
       return 'This is a file for one person; lend the bought paper copy or suggest they buy it.'
     case 'is-lending':
       return `${refusal.label} is somebody: handed to them it is lent, with a day to be back by. Press “Lend it” instead.`
+    case 'kept-by-record':
+      return keptByRecordWords(refusal.label)
     case 'already-there':
       return 'It is there already.'
     case 'no-home':
@@ -95,6 +98,8 @@ export function describeChartRefusal(refusal: ChartRefusal | ReturnChartRefusal)
       return 'That design is not there any more.'
     case 'design-taken':
       return `The chart has a design called ${refusal.title} already. Give this one another title.`
+    case 'merged-into':
+      return `It is part of ${refusal.title} now. Take that merge back instead.`
     case 'only-design':
       return 'It is the only design of its chart. Take the chart out of the larder instead.'
     case 'design-worked':
@@ -142,6 +147,8 @@ export function describeChartMovement(movement: ChartMovement): string {
       return `${copies} used in kits`
     case 'transfer':
       return toOwnerName ? `passed${fromOwnerName ? ` from ${fromOwnerName}` : ''} to ${toOwnerName}` : 'left the larder'
+    case 'merge':
+      return wholeDelta > 0 ? `${copies} entered as a double counted here` : 'counted with its double'
     case 'undo':
       return wholeDelta < 0 ? 'taken back' : `brought back${where}`
     default:

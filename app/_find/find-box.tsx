@@ -7,8 +7,23 @@ import s from './find.module.css'
 /** How long after the last letter the answer is fetched: shorter, and a word is asked for letter by letter. */
 const pauseMs = 180
 
-/** One box for everything. Answers come as one types; Enter, or no scripts, sends it as a form. */
-export function FindBox({ words, isFocused }: { words: string; isFocused: boolean }) {
+type FindBoxProps = {
+  words: string
+  isFocused: boolean
+  /** The page that answers, with what else its address says. */
+  at?: string
+  label?: string
+  placeholder?: string
+}
+
+/** One box to ask by. Answers come as one types; Enter, or no scripts, sends it as a form. */
+export function FindBox({
+  words,
+  isFocused,
+  at = '/',
+  label = 'Find a chart, thread, cloth, place or project',
+  placeholder = 'rook, 0311, T2.1, 28 linen …',
+}: FindBoxProps) {
   const router = useRouter()
   const [typed, setTyped] = useState(words)
   const [isPending, startTransition] = useTransition()
@@ -22,13 +37,14 @@ export function FindBox({ words, isFocused }: { words: string; isFocused: boolea
 
   const ask = (text: string) => {
     clearTimeout(timer.current)
-    startTransition(() => router.replace(text.trim() === '' ? '/' : `/?q=${encodeURIComponent(text)}`, { scroll: false }))
+    const asked = `${at}${at.includes('?') ? '&' : '?'}q=${encodeURIComponent(text)}`
+    startTransition(() => router.replace(text.trim() === '' ? at : asked, { scroll: false }))
   }
 
   return (
     <search>
       <form
-        action="/"
+        action={at.split('?')[0]}
         className={s.box}
         aria-busy={isPending}
         onSubmit={(event) => {
@@ -36,12 +52,15 @@ export function FindBox({ words, isFocused }: { words: string; isFocused: boolea
           ask(typed)
         }}
       >
+        {[...new URLSearchParams(at.split('?')[1])].map(([name, value]) => (
+          <input key={name} type="hidden" name={name} value={value} />
+        ))}
         <svg viewBox="0 0 24 24" aria-hidden="true" fill="none" stroke="currentColor" strokeWidth="2">
           <circle cx="10" cy="10" r="7" />
           <path d="m15 15 7 7" />
         </svg>
         <label className="vh" htmlFor="find">
-          Find a chart, thread, cloth, place or project
+          {label}
         </label>
         <input
           ref={box}
@@ -49,7 +68,7 @@ export function FindBox({ words, isFocused }: { words: string; isFocused: boolea
           name="q"
           type="search"
           value={typed}
-          placeholder="rook, 0311, T2.1, 28 linen …"
+          placeholder={placeholder}
           autoComplete="off"
           enterKeyHint="search"
           onChange={(event) => {

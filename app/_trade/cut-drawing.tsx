@@ -162,6 +162,7 @@ function Drawn({ mark }: { mark: Mark }) {
         </text>
       )
     case 'squares':
+    case 'picture':
     case 'window':
       return null
   }

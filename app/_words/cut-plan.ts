@@ -5,6 +5,7 @@ import type { ClaimPlanRefused } from '#lib/db/cut-plan/claim-cut-plan'
 import type { KeepRefused } from '#lib/db/cut-plan/keep-cut-plan'
 import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
 import { counted, listed } from './amounts'
+import { keptByRecordWords } from './kept-by-record'
 
 /** How a wish is called: its design's title, or its size. */
 export const wishTitle = (wish: AskedWish, title: string, unit: LengthUnit): string =>
@@ -60,6 +61,8 @@ export function describeCutRefusal(refusal: Refusal, unit: LengthUnit): string {
       return `${formatClothSize(refusal, unit)} does not come out of ${refusal.pieceName} either way round. Look at that size again.`
     case 'label-taken':
       return `There is a piece labelled ${refusal.label} already. Give this part another label, or none.`
+    case 'kept-by-record':
+      return keptByRecordWords(refusal.label)
     case 'no-such-plan':
       return 'There is no such plan of cuts.'
     case 'plan-closed':

@@ -2,6 +2,7 @@ import type { NotionRefusal } from '#lib/db/notion/notion-refusal'
 import type { NotionCard, NotionKind } from '#lib/notion/notion'
 import type { ToBuy } from '#lib/notion/to-buy'
 import { counted } from './amounts'
+import { keptByRecordWords } from './kept-by-record'
 
 export const notionKindWords: Record<NotionKind, { one: string; many: string }> = {
   hoop: { one: 'hoop', many: 'Hoops' },
@@ -38,6 +39,8 @@ export function describeNotionRefusal(refusal: NotionRefusal): string {
       return `It is in use for ${refusal.title}. Put it back first.`
     case 'not-enough':
       return `There ${refusal.count === 1 ? 'is' : 'are'} only ${refusal.count} of it. Count again.`
+    case 'kept-by-record':
+      return keptByRecordWords(refusal.label)
     case 'already-there':
       return 'It is there already.'
     case 'changed-meanwhile':

@@ -4,6 +4,7 @@ import { finishedSize } from '#lib/cloth/finished-size'
 import type { EngineListAnswer } from '#lib/coverage/engine'
 import type { Answers } from '#lib/db/answers/answers'
 import type { FoundDesigns } from '#lib/db/answers/find-designs'
+import type { CoverNames } from '#lib/db/chart/read-covers'
 import { isChartWithSomebody } from '#lib/loan/chart-out'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { OutlineScale, OutlineToScale } from '#trade/outline-to-scale'
@@ -17,10 +18,17 @@ import s from './charts.module.css'
 
 type Row = { record: DesignRecord; answer: EngineListAnswer | null; listCount: number }
 
-type ChartsTableProps = { answers: Answers; found: FoundDesigns; ownerIds: readonly string[]; isGrouped: boolean }
+type ChartsTableProps = {
+  answers: Answers
+  found: FoundDesigns
+  /** By chart; those without one are left out. */
+  covers: ReadonlyMap<string, CoverNames>
+  ownerIds: readonly string[]
+  isGrouped: boolean
+}
 
 /** The designs found, each with its answer: cover, size, cloth, place. */
-export function ChartsTable({ answers, found, ownerIds, isGrouped }: ChartsTableProps) {
+export function ChartsTable({ answers, found, covers, ownerIds, isGrouped }: ChartsTableProps) {
   const { world } = answers
   const engine = answers.coverage(ownerIds)
   const unit = world.settings.lengthUnit
@@ -65,6 +73,7 @@ export function ChartsTable({ answers, found, ownerIds, isGrouped }: ChartsTable
           phone: 'lead',
           cell: ({ record }) => (
             <>
+              <CoverThumb cover={covers.get(record.chartId)} />
               <span className={`title ${s.title}`}>{record.title}</span>
               <span className={s.by}>
                 {listed(record.designerNames)}
@@ -197,3 +206,9 @@ function groupOf(answer: EngineListAnswer | null): string {
   if (putUps === 2) return 'Two put-ups wanting'
   return 'More wanting'
 }
+
+const CoverThumb = ({ cover }: { cover: CoverNames | undefined }) =>
+  cover && (
+    // biome-ignore lint/performance/noImgElement: a small file of this machine
+    <img className={s.cover} src={`/photos/${cover.thumb}`} alt="" loading="lazy" width={36} height={48} />
+  )

@@ -4,6 +4,7 @@ import { anyOwner, type DesignQuery, designQuerySchema } from '#lib/chart/design
 import type { Answers } from '#lib/db/answers/answers'
 import { findDesigns } from '#lib/db/answers/find-designs'
 import { getAnswers } from '#lib/db/answers/get-answers'
+import { readCovers } from '#lib/db/chart/read-covers'
 import { walkOrder } from '#lib/place/walk-order'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
@@ -11,6 +12,7 @@ import type { Option } from '#ui/field'
 import { FormStrip, StripCheck, StripSelect, StripStep, StripText } from '#ui/form-strip'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
+import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
 import { ChartsTable } from './charts-table'
@@ -34,6 +36,7 @@ export default async function ChartsPage({ searchParams }: Props) {
   const [viewer, answers] = await Promise.all([getViewer(), getAnswers()])
   const { ownerIds } = viewer
   const found = findDesigns(answers, query, ownerIds, pageSize)
+  const covers = await readCovers(found.records.map(({ chartId }) => chartId))
   const pages = Math.max(1, Math.ceil(found.count / pageSize))
   const labels = facetLabels(answers, viewer.ownerName)
   const chosen = chosenPhrases(query, labels)
@@ -50,6 +53,7 @@ export default async function ChartsPage({ searchParams }: Props) {
               <LinkButton kind="first" href="/bring-in">
                 Bring in a spreadsheet
               </LinkButton>
+              <LinkButton href="/charts/read">Read a key, a PDF or a photo</LinkButton>
               <LinkButton href="/charts/new">Add a chart by hand</LinkButton>
             </>
           }
@@ -68,9 +72,16 @@ export default async function ChartsPage({ searchParams }: Props) {
         actions={
           <>
             <LinkButton href="/what-if">What if</LinkButton>
+            <LinkButton href="/charts/read">Read a key</LinkButton>
             <LinkButton href="/charts/new">Add a chart</LinkButton>
           </>
         }
+      />
+      <Ways
+        items={[
+          { href: '/charts/had', label: 'Have I bought this before?' },
+          { href: '/charts/doubles', label: 'Doubles' },
+        ]}
       />
       <FormStrip
         action="/charts"
@@ -134,7 +145,13 @@ export default async function ChartsPage({ searchParams }: Props) {
         </Empty>
       ) : (
         <>
-          <ChartsTable answers={answers} found={found} ownerIds={ownerIds} isGrouped={query.order === 'bestCovered'} />
+          <ChartsTable
+            answers={answers}
+            found={found}
+            covers={covers}
+            ownerIds={ownerIds}
+            isGrouped={query.order === 'bestCovered'}
+          />
           <Pager
             page={query.page}
             pages={pages}

@@ -8,6 +8,7 @@ import type { Certainty } from '#lib/quantity/certainty'
 import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
 import { type Count, isSquareCount, perInch } from '#lib/quantity/count'
 import { listed } from '#words/amounts'
+import { keptByRecordWords } from '#words/kept-by-record'
 
 export const otherUnit = (unit: LengthUnit): LengthUnit => (unit === 'in' ? 'cm' : 'in')
 
@@ -71,6 +72,8 @@ export function describeClothRefusal(refusal: ClothRefusal, unit: LengthUnit): s
       return `It is kept for ${listed(refusal.titles)}. Give that project another piece first, or cut it for that project.`
     case 'planned':
       return `It is to be cut for ${refusal.title}. Carry that plan of cuts out or give it up first.`
+    case 'kept-by-record':
+      return keptByRecordWords(refusal.label)
     case 'already-there':
       return 'It lies there already.'
     case 'already-theirs':

@@ -61,11 +61,14 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
         <Empty
           title="No notions yet"
           actions={
-            owners.length > 0 && (
-              <LinkButton kind="first" href="/notions/new">
-                Add a notion
-              </LinkButton>
-            )
+            <>
+              {owners.length > 0 && (
+                <LinkButton kind="first" href="/notions/new">
+                  Add a notion
+                </LinkButton>
+              )}
+              <LinkButton href="/bring-in">Bring in a spreadsheet</LinkButton>
+            </>
           }
         >
           Hoops, frames, needles, scissors, beads, ribbons, project bags: what is counted, not measured. Give each its place, and

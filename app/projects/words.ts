@@ -16,6 +16,7 @@ import { formatDate } from '#lib/quantity/date'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Settings } from '#lib/settings/settings'
 import { counted, listed, threadLength } from '#words/amounts'
+import { keptByRecordWords } from '#words/kept-by-record'
 import { threadName } from '#words/thread'
 
 /** A status as a heading over the projects that have it. */
@@ -133,6 +134,8 @@ export function describeProjectRefusal(
       return `An offcut of ${formatClothSize(refusal, settings.lengthUnit)} cannot have come out of this piece. Measure again.`
     case 'label-taken':
       return `Another piece of cloth has the label ${refusal.label}. Give the offcut another one, or none.`
+    case 'kept-by-record':
+      return keptByRecordWords(refusal.label)
     case 'no-such-thread':
       return 'That thread was removed meanwhile. Choose another.'
     case 'not-in-key':

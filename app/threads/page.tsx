@@ -203,6 +203,7 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
           { href: '/threads/which', label: 'Which thread is this?' },
           { href: hrefOf({ ...choices, page: 1 }).replace('/threads', '/threads/bulk'), label: 'Change many at once' },
           { href: '/threads/conversions', label: 'Conversion lists' },
+          { href: '/threads/doubles', label: 'Doubles' },
         ]}
       />
       <PrintLine>

@@ -6,7 +6,7 @@ export type BulkRow = Record<string, string | number | boolean | null>
 /** Rows sent in one statement: enough to be quick, few enough that the JSON stays small. */
 const chunkSize = 2_000
 
-const nameShape = /^[A-Za-z_]+$/
+const nameShape = /^[A-Za-z_][A-Za-z0-9_]*$/
 
 /**
  * Insert many rows of one table by a single JSON parameter a chunk: some thirty times quicker than `createMany`.
@@ -24,10 +24,12 @@ export async function bulkInsert(tx: Transaction, engine: Database['engine'], ta
   const names = columns.map((column) => `"${column}"`).join(', ')
   const source =
     engine === 'sqlite'
-      ? `SELECT ${columns.map((column) => `value->>'$.${column}'`).join(', ')} FROM json_each(?)`
+      ? // Rows as arrays: cells found by name take half as long again.
+        `SELECT ${columns.map((_, at) => `value->>${at}`).join(', ')} FROM json_each(?)`
       : `SELECT ${names} FROM jsonb_populate_recordset(NULL::"${table}", $1::jsonb)`
   for (let from = 0; from < rows.length; from += chunkSize) {
-    const chunk = JSON.stringify(rows.slice(from, from + chunkSize))
+    const some = rows.slice(from, from + chunkSize)
+    const chunk = JSON.stringify(engine === 'sqlite' ? some.map((row) => columns.map((column) => row[column])) : some)
     await tx.$executeRawUnsafe(`INSERT INTO "${table}" (${names}) ${source}`, chunk)
     // The SQLite driver holds the event loop while it works; let others in between.
     await new Promise((resolve) => setImmediate(resolve))

@@ -75,6 +75,17 @@ export function writeTo<T, E>(
   return mine
 }
 
+/** Let nobody in this process write while `work` runs: what is under way is waited for, and what comes later waits. */
+export function holdWritesTo(url: string, work: () => Promise<void>): Promise<void> {
+  const writers = shared.larderWriters as Map<string, Promise<unknown>>
+  const mine = (writers.get(url) ?? Promise.resolve()).then(work)
+  writers.set(
+    url,
+    mine.catch(() => {}),
+  )
+  return mine
+}
+
 async function attempt<T, E>(
   database: Database,
   work: (write: Write) => Promise<Result<T, E>>,

@@ -3,6 +3,8 @@
  * Codes are never folded for identity; see lib/thread/code-order.ts.
  */
 export function textKey(text: string): string {
+  // Most names are plain letters parted by single spaces, which the long way would only put into small ones.
+  if (/^[!-~]*(?: [!-~]+)*$/.test(text)) return text.toLowerCase().trim()
   return text
     .normalize('NFKD')
     .replace(/\p{M}+/gu, '')

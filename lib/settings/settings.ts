@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { defaultFraming } from '#lib/cloth/framing'
 import { defaultFinishing, type Finishing, findFinishing, finishingMargins, finishings } from '#lib/cloth/margins'
+import { type InsuredClass, insuredClasses, noReplacement } from '#lib/insurance/insured'
 import { parseLabelPattern } from '#lib/place/label-pattern'
 import { givenPlaceKinds } from '#lib/place/place'
 import { textKey } from '#lib/quantity/text-key'
@@ -60,6 +61,12 @@ const labelPatternsSchema = z
 /** Steps a cut may be rounded up to: 1/4 in, 1/2 in, 1 cm. */
 export const roundingSteps = [6_350, 12_700, 10_000] as const
 
+const priceMinor = z.int().min(0).max(100_000_000)
+const replacementByClass = Object.fromEntries(insuredClasses.map((name) => [name, priceMinor.nullable().catch(null)])) as Record<
+  InsuredClass,
+  z.ZodCatch<z.ZodNullable<typeof priceMinor>>
+>
+
 const fieldsSchema = z.object({
   /** How cloth is shown, and read where a figure has no unit. */
   lengthUnit: z.enum(['in', 'cm']).catch('in'),
@@ -94,6 +101,9 @@ const fieldsSchema = z.object({
     .catch({ widthUm: 1_397_000, selvedgeUm: 12_700, straighteningUm: 25_400, stepUm: 114_300 }),
   /** How the shop labels its places. */
   labelPatterns: labelPatternsSchema,
+  /** For the insurance list: what one of a class costs where the thing has no price, and from what price on a thing is dear. */
+  replacement: z.object(replacementByClass).catch({ ...noReplacement }),
+  dearMinor: priceMinor.catch(5_000),
   /** Shown before prices; nothing is converted. */
   currency: z.string().trim().max(4).catch('€'),
 })

@@ -1,15 +1,19 @@
 // npm run bench [group …]: measures all groups or those named, prints their tables, writes results.json and RESULTS.md.
 
 import { archive } from './archive.bench'
+import { archiveRoundTrip } from './archive-round-trip.bench'
 import { chartsScreen } from './charts-screen.bench'
 import { clothPairs } from './cloth-pairs.bench'
 import { coverage } from './coverage.bench'
 import { cutPlans } from './cut-plans.bench'
+import { importing } from './importing.bench'
 import { labels } from './labels.bench'
 import { dropFolders } from './made-collection'
 import type { Bench, Result } from './measurement'
 import { nearestColour } from './nearest-colour.bench'
+import { photoKey } from './photo-key.bench'
 import { pullLists } from './pull-lists.bench'
+import { reading } from './reading.bench'
 import { describeMachine, tableOf, writeResults } from './results'
 import { search } from './search.bench'
 import { spreadsheet } from './spreadsheet.bench'
@@ -19,6 +23,7 @@ const benches: Bench[] = [
   coverage,
   clothPairs,
   archive,
+  archiveRoundTrip,
   warmStart,
   spreadsheet,
   nearestColour,
@@ -26,7 +31,10 @@ const benches: Bench[] = [
   chartsScreen,
   cutPlans,
   labels,
+  importing,
   pullLists,
+  photoKey,
+  reading,
 ]
 
 /** @returns the exit code */

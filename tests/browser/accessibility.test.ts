@@ -1,10 +1,14 @@
 import type { Page } from 'playwright-core'
 import { beforeAll, describe, expect, it } from 'vitest'
+import { giveArchive } from './archive-steps'
 import { colourJudge, findViolations } from './axe'
+import { makeBackup } from './backup-steps'
 import { openPreview } from './bring-in-steps'
 import { addHoop, openCounted } from './count-steps'
 import { keepPlan, openChoiceAnswer, openFoundCut } from './cut-steps'
+import { mergeDoubles } from './double-steps'
 import { openFilingPlan, openOutAndKits } from './out-and-kit-steps'
+import { readKeys } from './reading-steps'
 import { isOfRoute, listRoutes, screensToSee } from './screens'
 import { changeAsShown, openBulkPreview, openConversionPreview, openOrder } from './thread-steps'
 import { desk, expectNoSidewaysScroll, openHouse, phone } from './visitor'
@@ -15,7 +19,14 @@ const slow = 900_000
 /** Where one hand holds the phone. */
 const phoneRoutes = [
   '/',
+  '/archive',
+  '/archive/given/[givenId]',
+  '/archive/jobs/[jobId]',
   '/charts',
+  '/charts/doubles',
+  '/charts/had',
+  '/charts/read',
+  '/charts/read/[readingId]',
   '/designs/[designId]',
   '/designs/[designId]/cloth',
   '/threads',
@@ -38,12 +49,21 @@ const phoneRoutes = [
   '/projects/[projectId]',
   '/projects/[projectId]/kit/bags/[bagNumber]',
   '/scan',
+  '/settings/backups',
+  '/settings/backups/[name]',
   '/walks/[walkId]',
   '/bring-in',
 ]
 
 /** No link leads to these. */
-const unlinked = ['/bring-in/sample', '/bring-in/jobs/long-gone', '/reference', '/places/not-here']
+const unlinked = [
+  '/archive/given/long-gone',
+  '/archive/jobs/long-gone',
+  '/bring-in/sample',
+  '/bring-in/jobs/long-gone',
+  '/reference',
+  '/places/not-here',
+]
 
 let screens = screensToSee([])
 let walk: string
@@ -75,6 +95,10 @@ beforeAll(async () => {
   const hoop = page.url()
   const filing = await openFilingPlan(page)
   const outAndKits = await openOutAndKits(house)
+  const archive = await giveArchive(page)
+  const backup = await makeBackup(page)
+  const doubles = await mergeDoubles(house)
+  const readings = await readKeys(house)
   const isWalk = (address: string) => isOfRoute(address, '/walks/[walkId]') && !isOfRoute(address, '/walks/new')
   walk = outAndKits.find(isWalk) as string
   // The first project in the list is being stitched, so that it can be finished; the first thread found is held.
@@ -97,6 +121,10 @@ beforeAll(async () => {
     hoop,
     filing,
     ...outAndKits,
+    ...archive,
+    backup,
+    ...doubles,
+    ...readings,
     '/cloth/yardage?what=Seven+Lanterns&kits=24',
     ...unlinked,
   ])

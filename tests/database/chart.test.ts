@@ -125,6 +125,21 @@ describeOnEachEngine('charts', ({ open }) => {
     await expectJournalToAgree()
   })
 
+  it('is not put where only the record puts things, and is out since the day it left home', async () => {
+    const { chartId: id } = await added({ title: 'Gull Alphabet' })
+    const refusal = { ok: false, error: { kind: 'kept-by-record', label: 'Not found' } }
+    expect(await move(id, 'Not found', 'home')).toEqual(refusal)
+    expect(await move(id, 'not found', 'take')).toEqual(refusal)
+    expect(await addChart(aChart({ title: 'Thread Winder', placeLabel: 'Not found' }))).toEqual(refusal)
+    await move(id, 'Bag K-51', 'take')
+    const left = new Date('2026-03-01T10:00:00Z')
+    await open().prisma.chart.update({ where: { id }, data: { outSince: left } })
+    await move(id, 'Bag K-52', 'take')
+    expect((await chartOf(id)).outSince).toEqual(left)
+    expect(await returnChart({ id, version: (await chartOf(id)).version })).toMatchObject({ ok: true })
+    expect((await chartOf(id)).outSince).toBeNull()
+  })
+
   it('asks before a title that is held comes in again', async () => {
     const { chartId } = await added({ title: 'Nine Wrens' })
     expect(await addChart(aChart({ title: 'nine  wrens' }))).toMatchObject({

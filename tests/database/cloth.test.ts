@@ -10,7 +10,7 @@ import { transferCloth } from '#lib/db/cloth/transfer-cloth'
 import { newId } from '#lib/db/new-id'
 import { UM_PER_INCH } from '#lib/quantity/cloth-length'
 import { describeOnEachEngine } from './engines'
-import { hanneDrewitt, theShop } from './things'
+import { aPlace, hanneDrewitt, theShop } from './things'
 
 const inches = (width: number, height: number) => ({ widthUm: width * UM_PER_INCH, heightUm: height * UM_PER_INCH })
 const perInch = (threads: number) => ({ threads, perUm: UM_PER_INCH })
@@ -96,6 +96,29 @@ describeOnEachEngine('cloth', ({ open }) => {
     expect(await addCloth({ ...aCard(), ownerId: 'nobody', placeLabel: null })).toMatchObject({
       error: { kind: 'no-such-owner' },
     })
+  })
+
+  it('is not put where only the record puts things, and is out since the day it left home', async () => {
+    await open().prisma.place.create({ data: aPlace(newId(), 'Not found', 'not found') })
+    const id = await added({ label: 'L-77' })
+    const move = async (toPlaceLabel: string, becomesHome = false) =>
+      moveCloth({ id, version: await versionOf(id), toPlaceLabel, becomesHome })
+    const refusal = { ok: false, error: { kind: 'kept-by-record', label: 'Not found' } }
+    expect(await move('not found', true)).toEqual(refusal)
+    expect(await addCloth({ ...aCard(), ownerId: shop.id, placeLabel: 'NOT FOUND' })).toEqual(refusal)
+    expect(await findClothPiece(id)).toMatchObject({ home: { label: 'Box L3' }, current: { label: 'Box L3' } })
+    const { widthUm, heightUm } = await open().prisma.clothPiece.findUniqueOrThrow({ where: { id } })
+    const offcuts = [{ label: null, placeLabel: 'Not found', widthUm: Math.floor(widthUm / 2), heightUm }]
+    const cut = { id, version: await versionOf(id), remaining: null, offcuts, projectId: null, note: null }
+    expect(await cutCloth(cut)).toEqual(refusal)
+    await move('Bag K-41')
+    const left = new Date('2026-03-01T10:00:00Z')
+    await open().prisma.clothPiece.update({ where: { id }, data: { outSince: left } })
+    await move('Bag K-42')
+    const outSince = async () => (await open().prisma.clothPiece.findUniqueOrThrow({ where: { id } })).outSince
+    expect(await outSince()).toEqual(left)
+    await move('Box L3')
+    expect(await outSince()).toBeNull()
   })
 
   it('is reserved only while the project that keeps it is under way', async () => {

@@ -29,6 +29,21 @@ async function freshPostgresql(urlOf: string): Promise<Fresh> {
   return { url: urlOf.replace('{database}', name), drop: () => admin(`DROP DATABASE ${name} WITH (FORCE)`) }
 }
 
+/** A migrated, empty database beside that of a block, to bring something over to; null where the engine cannot be run here. */
+export async function openEmpty(engine: Database['engine']): Promise<{ database: Database; drop: () => Promise<void> } | null> {
+  const postgresql = inject('postgresql')
+  if (engine === 'postgresql' && 'missing' in postgresql) return null
+  const made = engine === 'sqlite' || 'missing' in postgresql ? freshSqlite() : await freshPostgresql(postgresql.urlOf)
+  const database = openDatabase(made.url)
+  return {
+    database,
+    drop: async () => {
+      await database.prisma.$disconnect()
+      await made.drop()
+    },
+  }
+}
+
 /**
  * The same tests on each engine, each with a migrated database of its own, empty at the start of the block.
  * `open` gives the block's database; `openAnother` a second client on it, as another process would have.

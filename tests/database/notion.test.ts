@@ -98,6 +98,23 @@ describeOnEachEngine('notions', ({ open }) => {
     await expectJournalToAgree()
   })
 
+  it('is not put where only the record puts things, and is out since the day it left home', async () => {
+    const id = await added({ kind: 'hoop', name: 'Travelling hoop', size: '6 in', packOf: null }, 1, 'Shelf N8')
+    const move = async (toPlaceLabel: string) => moveNotion({ ...(await claim(id)), toPlaceLabel, becomesHome: false })
+    // Nobody has looked in vain yet, so the place is not made; its name is the record's all the same.
+    const refusal = { ok: false, error: { kind: 'kept-by-record', label: 'Not found' } }
+    expect(await move('not found')).toEqual(refusal)
+    expect(await addNotion({ ...aCard(), ownerId: shop.id, count: 1, placeLabel: 'Not found' })).toEqual(refusal)
+    await move('Bag N81')
+    const left = new Date('2026-03-01T10:00:00Z')
+    await open().prisma.notion.update({ where: { id }, data: { outSince: left } })
+    await move('Bag N82')
+    expect((await findNotion(id))?.outSince).toEqual(left)
+    await move('Shelf N8')
+    expect((await findNotion(id))?.outSince).toBeNull()
+    await expectJournalToAgree()
+  })
+
   it('counts in and out, and what a count found', async () => {
     const id = await added({}, 10)
     expect(await countNotion({ ...(await claim(id)), change: 'used', many: 3, reason: 'broken' })).toMatchObject({

@@ -2,6 +2,8 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { stitchSize } from '#lib/chart/design-size'
 import { type ChartDesign, type ChartDetail, findChart } from '#lib/db/chart/queries'
+import { readCovers } from '#lib/db/chart/read-covers'
+import { listFiles } from '#lib/db/file/queries'
 import { askLending, type LendingAnswer } from '#lib/db/loan/queries'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { isChartWithSomebody } from '#lib/loan/chart-out'
@@ -26,6 +28,9 @@ import { calendarDay } from '#words/date'
 import { clashWords, fileWords, loanKindWords, standingWords } from '#words/loan'
 import { isChartOut, MoveChartForm, RemoveChartDialog, RestoreChartForm, ReturnChartForm } from '../../_charts/chart-forms'
 import { dayOf, describeChartMovement, kindWords, partsSentence, sizeWords } from '../../_charts/words'
+import { ChartCover } from '../../_files/chart-cover'
+import { FilesSection } from '../../_files/files-section'
+import { WorthSection } from '../../_worth/worth-section'
 import s from './chart.module.css'
 
 type PageProps = { params: Promise<{ chartId: string }> }
@@ -39,11 +44,14 @@ export default async function ChartPage({ params }: PageProps) {
   const chart = await findChart((await params).chartId)
   if (!chart) notFound()
   const today = calendarDay(new Date())
-  const [{ settings }, places, lending] = await Promise.all([
+  const [{ settings, ownerIds }, places, lending, covers, files] = await Promise.all([
     getViewer(),
     listPlaceOptions(),
     askLending({ chartId: chart.id, count: 1, fromOn: today, untilOn: null }, today),
+    readCovers([chart.id]),
+    listFiles({ noun: 'chart', id: chart.id }),
   ])
+  const cover = covers.get(chart.id)
   const parts = partsSentence(chart)
   return (
     <>
@@ -65,12 +73,25 @@ export default async function ChartPage({ params }: PageProps) {
         {parts && !chart.isGone && <p>{parts}</p>}
       </PageHead>
       <PrintLine>Chart of {chart.owner.name}</PrintLine>
-      {chart.isGone && (
+      {chart.mergedInto && (
+        <Notice
+          kind="done"
+          title={`It was entered twice, and is part of ${chart.mergedInto.keptName} now.`}
+          actions={
+            <>
+              <LinkButton href={`/charts/${chart.mergedInto.keptId}`}>Look at {chart.mergedInto.keptName}</LinkButton>
+              <LinkButton href={`/charts/doubles/${chart.mergedInto.mergingId}`}>How it was merged</LinkButton>
+            </>
+          }
+        />
+      )}
+      {chart.isGone && !chart.mergedInto && (
         <Notice kind="done" title="It is taken out of the larder" actions={<RestoreChartForm chart={chart} />}>
           Its designs are shown nowhere any more; its history stays.
         </Notice>
       )}
       <Facts items={factsOf(chart, settings.currency)} />
+      <ChartCover chart={chart} coverFile={cover?.file ?? null} thumb={cover?.thumb ?? null} />
 
       <Section
         title={chart.designs.length === 1 ? 'Its design' : `Its ${chart.designs.length} designs`}
@@ -93,12 +114,22 @@ export default async function ChartPage({ params }: PageProps) {
               allows beyond that varies from country to country.
             </p>
             <ButtonRow>
+              <LinkButton href={`/charts/doubles/merge?gone=${chart.id}`}>It is here twice</LinkButton>
               <RemoveChartDialog chart={chart} />
             </ButtonRow>
           </div>
         </Section>
       )}
 
+      <FilesSection
+        thing={{ noun: 'chart', id: chart.id }}
+        files={files}
+        ownerIds={ownerIds}
+        roles={['chart', 'receipt']}
+        isGone={chart.isGone}
+      />
+
+      {!chart.isGone && <WorthSection noun="chart" id={chart.id} />}
       <Section title="History" id="history">
         <Ledger
           caption="What happened to this chart, newest first"
@@ -161,6 +192,7 @@ function factsOf(chart: ChartDetail, currency: string): Fact[] {
     { label: 'Whose', value: chart.owner.name },
     ...(bought.some(Boolean) ? [{ label: 'Bought', value: bought.filter(Boolean).join(', ') }] : []),
     ...(chart.edition ? [{ label: 'Edition', value: chart.edition }] : []),
+    ...(chart.alsoCalled.length > 0 ? [{ label: 'Also called', value: chart.alsoCalled.join('; ') }] : []),
     ...(chart.note ? [{ label: 'Note', value: chart.note }] : []),
   ]
 }

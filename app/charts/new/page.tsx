@@ -22,7 +22,12 @@ export default async function NewChartPage() {
   ])
   return (
     <>
-      <PageHead title="Add a chart" crumbs={[{ label: 'Charts', href: '/charts' }, { label: 'Add a chart' }]} />
+      <PageHead
+        title="Add a chart"
+        crumbs={[{ label: 'Charts', href: '/charts' }, { label: 'Add a chart' }]}
+        byline="By hand; or have it read from the text of its key, its PDF or a photo."
+        actions={<LinkButton href="/charts/read">Read a key</LinkButton>}
+      />
       {owners.length === 0 ? (
         <Empty title="Whose chart is it?" actions={<LinkButton href="/settings">Settings</LinkButton>}>
           There is no owner yet. Add one in the settings first: your own stash, or the shop.

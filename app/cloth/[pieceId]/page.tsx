@@ -19,6 +19,7 @@ import { getViewer } from '#viewer/viewer'
 import { pieceTitle } from '#words/cloth'
 import { notTurnedWords } from '#words/cloth-care'
 import { calendarDay, dayOf } from '#words/date'
+import { WorthSection } from '../../_worth/worth-section'
 import { CutForm, kinWords, LeaveDialogs, MeasureForm, MoveForm, RestoreForm } from '../piece-forms'
 import { PieceWords } from '../piece-words'
 import {
@@ -208,6 +209,7 @@ export default async function PiecePage({ params }: PageProps) {
         </Section>
       )}
 
+      {!piece.isGone && <WorthSection noun="cloth" id={piece.id} />}
       <Section title="History">
         <Ledger
           caption="What happened to this piece, newest first"

@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import { notFound } from 'next/navigation'
+import { notFound, redirect } from 'next/navigation'
 import { z } from 'zod'
 import type { Design } from '#lib/chart/design'
 import { stitchSize } from '#lib/chart/design-size'
@@ -11,6 +11,7 @@ import { findDesign } from '#lib/db/chart/find-design'
 import { type CoveredList, coverageOfDesign, type DesignCoverage } from '#lib/db/coverage/design-coverage'
 import { countDesignKits, listKitBatches } from '#lib/db/coverage/design-kits'
 import { listChartLoans } from '#lib/db/loan/queries'
+import { findChartOfUnited } from '#lib/db/merging/merging'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { isChartWithSomebody } from '#lib/loan/chart-out'
 import { formatClothSize } from '#lib/quantity/cloth-length'
@@ -72,7 +73,11 @@ export default async function DesignPage({ params, searchParams }: Props) {
     getAnswers(),
     listBrokenPromises({ designId }),
   ])
-  if (!detail) notFound()
+  if (!detail) {
+    const chartId = await findChartOfUnited(designId)
+    if (chartId) redirect(`/charts/${chartId}`)
+    notFound()
+  }
   const { design, chart, themes, lists, projects } = detail
   const { ownerIds, settings } = viewer
   const isChartOut = isChartWithSomebody({
@@ -228,6 +233,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
             {shown && shown.cover.toBuy.length > 0 && <Link href={ifBought(shown)}>What else would buying these open?</Link>}
             {shown && <Link href={`/designs/${design.id}/lists/${shown.list.id}`}>Change this list</Link>}
             <Link href={`/designs/${design.id}/lists/new`}>Add a list</Link>
+            <Link href={`/charts/read?design=${design.id}`}>Read a key</Link>
           </>
         }
       >
@@ -236,7 +242,12 @@ export default async function DesignPage({ params, searchParams }: Props) {
         ) : (
           <Empty
             title="No threads yet"
-            actions={<LinkButton href={`/designs/${design.id}/lists/new`}>Add its thread list</LinkButton>}
+            actions={
+              <>
+                <LinkButton href={`/charts/read?design=${design.id}`}>Read its key</LinkButton>
+                <LinkButton href={`/designs/${design.id}/lists/new`}>Add its thread list</LinkButton>
+              </>
+            }
           >
             Once the key is in, each of its threads is held against your stock here.
           </Empty>

@@ -17,6 +17,7 @@ import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { dayOf } from '#words/date'
 import { notionKindWords, notionTitle, toBuyWords } from '#words/notion'
+import { WorthSection } from '../../_worth/worth-section'
 import { CountForm, MoveForm, PutBackForm, RemoveDialog, RestoreForm, TakeForm } from '../notion-forms'
 import s from '../notions.module.css'
 import { describeMovement } from '../words'
@@ -79,6 +80,7 @@ export default async function NotionPage({ params }: PageProps) {
           </ButtonRow>
         </Section>
       )}
+      {!notion.isGone && <WorthSection noun="notion" id={notion.id} />}
       <Section title="History">
         <Ledger
           caption="What happened to it, newest first"

@@ -32,6 +32,7 @@ import { calendarDay } from '#words/date'
 import { hoursWords } from '#words/hours'
 import { LoansOf } from '../../_loans/loans-of'
 import { PlanClash } from '../../_loans/plan-clash'
+import { WorthSection } from '../../_worth/worth-section'
 import { abandonProjectAction, logWorkAction, moveProjectAction, promiseAgainAction, releaseProjectAction } from '../actions'
 import { bagLabels } from '../place-suggestions'
 import { fractionDone, stitchWords } from '../words'
@@ -162,6 +163,7 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
         </p>
       )}
       {project.status === 'finished' && <PhotoForm edit={edit} hasPhoto={project.photoFile !== null} />}
+      {project.status === 'finished' && <WorthSection noun="project" id={projectId} />}
 
       {isOpen && (
         <Section title="Details">

@@ -1,7 +1,8 @@
 import type { Metadata } from 'next'
-import { notFound } from 'next/navigation'
+import { notFound, redirect } from 'next/navigation'
 import { cache } from 'react'
 import { z } from 'zod'
+import { findMergedInto } from '#lib/db/merging/merging'
 import { readThreadStory } from '#lib/db/movement/thread-story'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { findThread, type ThreadPage } from '#lib/db/thread/find-thread'
@@ -39,7 +40,11 @@ const querySchema = z.object({ did: z.string().optional().catch(undefined), stor
 const getPage = cache(async (threadId: string) => {
   const viewer = await getViewer()
   const thread = await findThread(threadId, { ownerIds: viewer.ownerIds })
-  if (!thread) notFound()
+  if (!thread) {
+    const into = await findMergedInto('thread', threadId)
+    if (into) redirect(`/threads/${into.keptId}`)
+    notFound()
+  }
   return { thread, viewer }
 })
 

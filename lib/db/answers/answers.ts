@@ -27,6 +27,9 @@ export type World = {
   lineOfThread: Map<string, string>
   threads: Map<string, Thread>
   standIns: Map<string, string[]>
+  /** Codes that were merged into a thread, and titles given up for a chart's. */
+  formerCodes: Map<string, string[]>
+  formerTitles: Map<string, string[]>
   stock: StockRows
   pieces: ClothPiece[]
   notions: Map<string, NotionFacts>
@@ -128,6 +131,8 @@ export class Answers {
       replace(this.world.threads, threadId, thread)
       if (!thread) continue
       this.world.lineOfThread.set(threadId, thread.lineId)
+      // A list may name it before anybody's coverage is asked for.
+      this.needs.addThread(threadId)
       for (const { engine } of this.#engines.values()) engine.setThread(this.#engineThread(threadId))
     }
   }

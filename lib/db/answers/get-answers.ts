@@ -11,6 +11,7 @@ import { loadNeeds } from './load-needs'
 import { fewestListsKept, writeNeedFile } from './need-file'
 import {
   readDesigns,
+  readFormer,
   readLineOfThread,
   readLines,
   readNames,
@@ -111,6 +112,8 @@ function build(mine: Database, state: Shared): Promise<Answers> {
       lineOfThread,
       threads: await readThreads(rows, null),
       standIns: await readStandIns(rows),
+      formerCodes: await readFormer(rows, 'codes'),
+      formerTitles: await readFormer(rows, 'titles'),
       stock: await readStock(rows, null),
       pieces: await readPieces(rows),
       notions: await readNotions(rows, null),
@@ -157,10 +160,14 @@ async function catchUp(mine: Database, answers: Answers): Promise<Answers | null
       if (of('place').some((id) => world.places.get(id) && world.places.get(id)?.path !== places.get(id)?.path)) return null
       world.places = places
     }
+    if (of('thread').length > 0) world.formerCodes = await readFormer(rows, 'codes')
+    if (of('chart').length > 0) world.formerTitles = await readFormer(rows, 'titles')
     if (of('thread').length > 0) answers.setThreads(of('thread'), await readThreads(rows, of('thread')))
     if (of('thread').length > 0 || of('standIn').length > 0) answers.setStandIns(await readStandIns(rows))
-    if (of('batch').length > 0) {
-      const threadIds = await threadsOfBatches(rows, of('batch'))
+    if (of('batch').length + of('thread').length > 0) {
+      // A thread that was merged into another has no batches any more: they are the other's.
+      const ofBatches = of('batch').length > 0 ? await threadsOfBatches(rows, of('batch')) : []
+      const threadIds = [...new Set([...ofBatches, ...of('thread')])]
       answers.setStock(threadIds, await readStock(rows, threadIds))
     }
     if (of('cloth').length > 0 || of('project').length > 0) answers.setPieces(await readPieces(rows))

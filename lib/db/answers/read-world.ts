@@ -256,6 +256,17 @@ export async function readStandIns(rows: ReadRows): Promise<Map<string, string[]
   return standIns
 }
 
+/** What things were called before, by the id of what they are now, in the order it was given up. */
+export async function readFormer(rows: ReadRows, what: 'codes' | 'titles'): Promise<Map<string, string[]>> {
+  const former = new Map<string, string[]>()
+  const sql =
+    what === 'codes'
+      ? 'SELECT "threadId", "code" FROM "FormerThreadCode" ORDER BY "id"'
+      : 'SELECT "chartId", "title" FROM "FormerTitle" ORDER BY "id"'
+  for await (const [id, name] of each(rows, sql)) former.set(text(id), [...(former.get(text(id)) ?? []), text(name)])
+  return former
+}
+
 export type StockRows = { batches: Map<string, Batch[]>; promises: Map<string, StockPromise[]> }
 
 /** Batches and the promises on them, both by thread; `threadIds` null reads all. */

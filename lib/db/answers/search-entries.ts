@@ -10,7 +10,8 @@ const present = (...words: (string | null | undefined)[]): string[] =>
 
 /** What can be found of threads, cloth, notions, places, designs (by their charts and designers too) and projects (by bag and whom they are for). */
 export function* searchEntries(world: World, touched: Touched | null = null): Generator<SearchEntry, void, void> {
-  const { threads, lines, places, designs, designers, themes, pieces, notions, owners, projects } = world
+  const { threads, lines, places, designs, designers, themes, pieces, notions, owners, projects, formerCodes, formerTitles } =
+    world
   const labels = (...ids: (string | null)[]) => present(...new Set(ids)).flatMap((id) => present(places.get(id)?.label))
   const some = <T>(all: ReadonlyMap<string, T>, ids: readonly string[] | undefined): Iterable<T> =>
     ids === undefined ? all.values() : ids.flatMap((id) => all.get(id) ?? [])
@@ -21,7 +22,7 @@ export function* searchEntries(world: World, touched: Touched | null = null): Ge
       id: `thread:${thread.id}`,
       noun: 'thread',
       title: present(line?.makerName, thread.code, thread.name).join(' '),
-      also: present(line?.name, line?.fibre),
+      also: present(line?.name, line?.fibre, ...(formerCodes.get(thread.id) ?? [])),
       code: thread.code,
     }
   }
@@ -56,6 +57,7 @@ export function* searchEntries(world: World, touched: Touched | null = null): Ge
       title: facts.design.title,
       also: [
         ...(facts.chartTitle === facts.design.title ? [] : [facts.chartTitle]),
+        ...(formerTitles.get(facts.design.chartId) ?? []),
         ...facts.designerIds.flatMap((id) => present(designers.get(id))),
         ...facts.themeIds.flatMap((id) => present(themes.get(id)?.name)),
         facts.kind,

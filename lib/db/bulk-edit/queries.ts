@@ -2,7 +2,6 @@ import 'server-only'
 import { z } from 'zod'
 import type { BulkStep, KeptChange, LeftAlone } from '#lib/stock/plan-bulk-edit'
 import { database } from '../client'
-import { placeStepsBegin } from '../place/place-change'
 
 const valueSchema = z.union([
   z.number(),
@@ -57,8 +56,8 @@ const headOf = ({ status, ...row }: Omit<BulkEditHead, 'isUndone'> & { status: s
   isUndone: status === 'undone',
 })
 
-/** Places merged and split are kept in the same table; they are not of threads. */
-export const ofThreads = { NOT: { stepsJson: { startsWith: placeStepsBegin } } }
+/** Other changes that can be taken back are kept in the same table, such as places merged; their steps begin otherwise. */
+export const ofThreads = { stepsJson: { startsWith: '{"change":' } }
 
 /** The changes made to many at once, latest first. */
 export async function listBulkEdits(limit: number): Promise<BulkEditHead[]> {

@@ -27,45 +27,52 @@ export type ChartInput = {
   note: string | null
 }
 
-type Refusal = Extract<ChartRefusal, { kind: 'no-such-owner' | 'title-held' | 'is-a-file' }>
+export type AddChartRefusal = Extract<ChartRefusal, { kind: 'no-such-owner' | 'title-held' | 'is-a-file' | 'kept-by-record' }>
+
+/** A chart with its first design. `placeLabel`: where it lives; one that is not known yet is made. */
+export type NewChart = ChartInput & { placeLabel: string | null; isAnother: boolean; design: DesignInput }
 
 /**
  * A chart comes in with its first design. A place that is not known yet is made.
  *
  * @param input.isAnother  It is known that a chart of this title is held, and this is another; else that is refused.
  */
-export function addChart(
-  input: ChartInput & { placeLabel: string | null; isAnother: boolean; design: DesignInput },
-): Promise<Result<{ chartId: string; designId: string }, Refusal>> {
-  return write<{ chartId: string; designId: string }, Refusal>(async (open) => {
-    const { tx, touch } = open
-    const { placeLabel, isAnother, design, designers, ...chart } = input
-    const { ownerId, kind, copies, title } = chart
-    const owner = await tx.owner.findUnique({ where: { id: ownerId }, select: { id: true } })
-    if (!owner) return refused({ kind: 'no-such-owner', ownerId })
-    if (!isAnother) {
-      const charts = await namesakes(open, title)
-      if (charts.length > 0) return refused({ kind: 'title-held', charts })
-    }
-    const place = placeLabel === null ? null : await ensureChartPlace(open, { label: placeLabel, chartKind: kind })
-    if (place && !place.ok) return place
-    const placeId = place?.value.id ?? null
-    const chartId = newId()
-    await tx.chart.create({
-      data: { id: chartId, ...chart, titleKey: textKey(title), homePlaceId: placeId, currentPlaceId: placeId },
-    })
-    await writeDesigners(open, chartId, designers)
-    const designId = newId()
-    await writeDesign(open, { id: designId, chartId, position: 0, design })
-    await journalChart(open, { kind: 'receive', chartId, wholeDelta: copies, toPlaceId: placeId, toOwnerId: ownerId })
-    touch('chart', chartId)
-    return ok({ chartId, designId })
+export function addChart(input: NewChart): Promise<Result<{ chartId: string; designId: string }, AddChartRefusal>> {
+  return write<{ chartId: string; designId: string }, AddChartRefusal>((open) => addChartIn(open, input))
+}
+
+/** The same as part of a larger write. */
+export async function addChartIn(
+  open: Write,
+  input: NewChart,
+): Promise<Result<{ chartId: string; designId: string }, AddChartRefusal>> {
+  const { tx, touch } = open
+  const { placeLabel, isAnother, design, designers, ...chart } = input
+  const { ownerId, kind, copies, title } = chart
+  const owner = await tx.owner.findUnique({ where: { id: ownerId }, select: { id: true } })
+  if (!owner) return refused({ kind: 'no-such-owner', ownerId })
+  if (!isAnother) {
+    const charts = await namesakes(open, title)
+    if (charts.length > 0) return refused({ kind: 'title-held', charts })
+  }
+  const place = placeLabel === null ? null : await ensureChartPlace(open, { label: placeLabel, chartKind: kind })
+  if (place && !place.ok) return place
+  const placeId = place?.value.id ?? null
+  const chartId = newId()
+  await tx.chart.create({
+    data: { id: chartId, ...chart, titleKey: textKey(title), homePlaceId: placeId, currentPlaceId: placeId },
   })
+  await writeDesigners(open, chartId, designers)
+  const designId = newId()
+  await writeDesign(open, { id: designId, chartId, position: 0, design })
+  await journalChart(open, { kind: 'receive', chartId, wholeDelta: copies, toPlaceId: placeId, toOwnerId: ownerId })
+  touch('chart', chartId)
+  return ok({ chartId, designId })
 }
 
 async function namesakes({ tx }: Write, title: string): Promise<HeldNamesake[]> {
   const rows = await tx.chart.findMany({
-    where: { titleKey: textKey(title), goneAt: null },
+    where: { OR: [{ titleKey: textKey(title) }, { formerTitles: { some: { titleKey: textKey(title) } } }], goneAt: null },
     select: {
       id: true,
       title: true,

@@ -1,5 +1,6 @@
 import 'server-only'
 import type { ProjectStatus } from '#lib/project/life-cycle'
+import type { KeptByRecord } from '../place/refuse-kept-by-record'
 
 /** A project that stands in the way, by what it is worked from. */
 export type WorkingProject = { id: string; title: string; status: ProjectStatus }
@@ -25,9 +26,12 @@ export type ChartRefusal =
   | { kind: 'title-held'; charts: HeldNamesake[] }
   | { kind: 'is-a-file' }
   | { kind: 'is-lending'; label: string }
+  | KeptByRecord
   | { kind: 'already-there' }
   | { kind: 'no-home' }
   | { kind: 'in-work'; projects: WorkingProject[] }
+  /** It is part of another chart now: that merge is to be taken back. */
+  | { kind: 'merged-into'; chartId: string; title: string }
   | { kind: 'no-such-chart' }
   | { kind: 'no-such-design' }
   | { kind: 'design-taken'; title: string }

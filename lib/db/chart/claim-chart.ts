@@ -8,6 +8,7 @@ import { seenKinds, settleSeen } from '../missing/settle-seen'
 import { newId } from '../new-id'
 import { ensurePlace } from '../place/ensure-place'
 import { findMeant } from '../place/look-up-label'
+import { refuseKeptByRecord } from '../place/refuse-kept-by-record'
 import type { Write } from '../write-gate'
 import type { ChartRefusal } from './chart-refusal'
 
@@ -20,6 +21,7 @@ const heldColumns = {
   copies: true,
   homePlaceId: true,
   currentPlaceId: true,
+  outSince: true,
   currentPlace: { select: { kind: true } },
   designs: { select: { id: true, titleKey: true }, orderBy: [{ position: 'asc' }, { id: 'asc' }] },
 } as const satisfies Prisma.ChartSelect
@@ -58,14 +60,16 @@ export async function journalChart(
   await tx.movement.create({ data: { id: newId(), revision, at, ...movement } })
 }
 
-/** The place with that label, made when it is new. A file goes to nobody. */
+/** The place with that label, made when it is new. A file goes to nobody, and nothing where only the record puts things. */
 export async function ensureChartPlace(
   open: Write,
   { label, chartKind }: { label: string; chartKind: string },
-): Promise<Result<{ id: string; kind: string; label: string }, Extract<ChartRefusal, { kind: 'is-a-file' }>>> {
+): Promise<Result<{ id: string; kind: string; label: string }, Extract<ChartRefusal, { kind: 'is-a-file' | 'kept-by-record' }>>> {
   const { tx } = open
   const known = await findMeant(label, tx)
   if (chartKind === 'file' && known && isPeople(known.kind as PlaceKind)) return refused({ kind: 'is-a-file' })
+  const mayGo = await refuseKeptByRecord(open, label)
+  if (!mayGo.ok) return mayGo
   const id = await ensurePlace(open, label)
   return ok(await tx.place.findUniqueOrThrow({ where: { id }, select: { id: true, kind: true, label: true } }))
 }

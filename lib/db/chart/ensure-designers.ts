@@ -3,7 +3,10 @@ import { textKey } from '#lib/quantity/text-key'
 import { newId } from '../new-id'
 import type { Write } from '../write-gate'
 
-/** The ids of these designers in their order, each once however often or however spelt it was named; made where they are new. */
+/**
+ * The ids of these designers in their order, each once however often or however spelt it was named; made where they are new. A spelling that
+ * was merged into another is that one.
+ */
 export async function ensureDesigners({ tx, touch }: Pick<Write, 'tx' | 'touch'>, names: readonly string[]): Promise<string[]> {
   const nameOf = new Map<string, string>()
   for (const name of names) {
@@ -14,12 +17,17 @@ export async function ensureDesigners({ tx, touch }: Pick<Write, 'tx' | 'touch'>
     where: { nameKey: { in: [...nameOf.keys()] } },
     select: { id: true, nameKey: true },
   })
-  const idOf = new Map(known.map(({ id, nameKey }) => [nameKey, id]))
+  const former = await tx.formerDesignerName.findMany({
+    where: { nameKey: { in: [...nameOf.keys()] } },
+    select: { designerId: true, nameKey: true },
+  })
+  const idOf = new Map(former.map(({ designerId, nameKey }) => [nameKey, designerId]))
+  for (const { id, nameKey } of known) idOf.set(nameKey, id)
   const made = [...nameOf].filter(([nameKey]) => !idOf.has(nameKey)).map(([nameKey, name]) => ({ id: newId(), name, nameKey }))
   await tx.designer.createMany({ data: made })
   for (const { id, nameKey } of made) {
     idOf.set(nameKey, id)
     touch('designer', id)
   }
-  return [...nameOf.keys()].map((nameKey) => idOf.get(nameKey) as string)
+  return [...new Set([...nameOf.keys()].map((nameKey) => idOf.get(nameKey) as string))]
 }

@@ -4,6 +4,7 @@ import { ok, type Result, refused } from '#lib/result'
 import { isCloseCode } from '#lib/thread/code-order'
 import { newId } from '../new-id'
 import { ensureMaker } from '../thread/ensure-maker'
+import { meantThreads } from '../thread/former-threads'
 import type { Write } from '../write-gate'
 import type { ChartRefusal, NewThread } from './chart-refusal'
 
@@ -26,10 +27,10 @@ export const newThreadKey = ({ makerName, lineName, code }: Pick<NewThread, 'mak
   JSON.stringify([textKey(makerName), textKey(lineName), code])
 
 /** What a new line is taken to be: six strands, skeins of 8 m (common practice, no published source). */
-const usualLine = { strands: 6, putUpWord: 'skein', dyeing: 'solid', lotsMatter: false, working: 'rows' } as const
-const usualPutUpTenths = 80_000
+export const usualLine = { strands: 6, putUpWord: 'skein', dyeing: 'solid', lotsMatter: false, working: 'rows' } as const
+export const usualPutUpTenths = 80_000
 /** The name of the line of a maker none of whose lines was ever named. */
-const unnamedLine = 'Thread'
+export const unnamedLine = 'Thread'
 
 type Line = { id: string | null; name: string; putUpStrandTenths: number; codes: Map<string, HeldThread> }
 type HeldThread = { id: string; name: string | null; isGone: boolean }
@@ -47,10 +48,11 @@ export async function ensureThreads(
   named: readonly NamedThread[],
   mayAdd: ReadonlySet<string> | 'all',
 ): Promise<Result<{ threadIds: string[]; added: NewThread[] }, Extract<ChartRefusal, { kind: 'which-line' | 'new-threads' }>>> {
-  const makers = await readMakers(open, named)
+  const meant = await meantThreads(open.tx, named)
+  const makers = await readMakers(open, meant)
   const added = new Map<string, NewThread>()
   const placed: { maker: Maker; line: Line; thread: NamedThread }[] = []
-  for (const thread of named) {
+  for (const thread of meant) {
     const makerKey = textKey(thread.makerName)
     const maker = makers.get(makerKey) ?? { id: null, name: thread.makerName, lines: new Map() }
     makers.set(makerKey, maker)

@@ -12,12 +12,15 @@ import { claimChart, ensureChartPlace, journalChart } from './claim-chart'
 export const chartMoves = ['take', 'home'] as const
 export type ChartMove = (typeof chartMoves)[number]
 
-type Refusal = Extract<ChartRefusal, { kind: 'changed-meanwhile' | 'is-a-file' | 'is-lending' | 'already-there' }>
+type Refusal = Extract<
+  ChartRefusal,
+  { kind: 'changed-meanwhile' | 'is-a-file' | 'is-lending' | 'kept-by-record' | 'already-there' }
+>
 
 /**
  * Take a chart somewhere for a while, or give it another home; returnChart (lib/db/place) puts it back. A place that is not known yet is
  * made. A chart without a home finds one where it is first put. Away from home it is out. Into somebody's hands it is lent, with a day
- * to be back by: that is another write.
+ * to be back by: that is another write. From one strange place to the next it is out since the day it left home.
  */
 export function moveChart(input: {
   id: string
@@ -31,7 +34,7 @@ export function moveChart(input: {
     const { id, toPlaceLabel, how, reason } = input
     const claim = await claimChart(open, input)
     if (!claim.ok) return claim
-    const { homePlaceId, currentPlaceId, kind } = claim.value
+    const { homePlaceId, currentPlaceId, outSince, kind } = claim.value
     const place = await ensureChartPlace(open, { label: toPlaceLabel, chartKind: kind })
     if (!place.ok) return place
     const toPlaceId = place.value.id
@@ -42,7 +45,7 @@ export function moveChart(input: {
     const isAway = isOut({ homePlaceId: newHomeId, currentPlaceId: toPlaceId })
     await tx.chart.update({
       where: { id },
-      data: { homePlaceId: newHomeId, currentPlaceId: toPlaceId, outSince: isAway ? at : null },
+      data: { homePlaceId: newHomeId, currentPlaceId: toPlaceId, outSince: isAway ? (outSince ?? at) : null },
     })
     await settleLines(tx, { chartId: id }, { fromPlaceId: currentPlaceId, on: calendarDay(at) })
     await journalChart(open, {

@@ -4,6 +4,7 @@ import type { Weave } from '#lib/cloth/cloth-piece'
 import { type StitchTally, stitches } from '#lib/thread/stitches'
 import { database } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
+import { findMergedInto, listMergedIds } from '../merging/merging'
 import { type PlaceTag, placeTagColumns } from '../place/place-rows'
 import type { DesignInput } from './add-design'
 import { designColumns, toDesign } from './design-rows'
@@ -49,6 +50,10 @@ export type ChartDetail = {
   note: string | null
   version: number
   isGone: boolean
+  /** Titles it goes by too: a re-issue's, those of charts merged into it. */
+  alsoCalled: string[]
+  /** The chart that has its designs now, where it was merged into one. */
+  mergedInto: { mergingId: string; keptId: string; keptName: string } | null
   designers: { id: string; name: string }[]
   /** In the chart's own order. */
   designs: ChartDesign[]
@@ -69,6 +74,20 @@ const designOfChart = {
 } as const satisfies Prisma.DesignSelect
 
 const named = { select: { name: true } } as const
+
+const movementColumns = {
+  id: true,
+  at: true,
+  kind: true,
+  wholeDelta: true,
+  fromPlace: placeTagColumns,
+  toPlace: placeTagColumns,
+  fromOwner: named,
+  toOwner: named,
+  import: { select: { fileName: true } },
+  who: true,
+  reason: true,
+} as const satisfies Prisma.MovementSelect
 
 /** One chart with all its designs, whereabouts and history; one that is gone is found too, so that it can be brought back. */
 export async function findChart(id: string): Promise<ChartDetail | null> {
@@ -93,31 +112,25 @@ export async function findChart(id: string): Promise<ChartDetail | null> {
       currentPlace: placeTagColumns,
       designers: { select: { designer: { select: { id: true, name: true } } }, orderBy: { position: 'asc' } },
       designs: { select: designOfChart, orderBy: [{ position: 'asc' }, { id: 'asc' }] },
-      movements: {
-        select: {
-          id: true,
-          at: true,
-          kind: true,
-          wholeDelta: true,
-          fromPlace: placeTagColumns,
-          toPlace: placeTagColumns,
-          fromOwner: named,
-          toOwner: named,
-          import: { select: { fileName: true } },
-          who: true,
-          reason: true,
-        },
-        orderBy: [{ revision: 'desc' }, { id: 'desc' }],
-        take: movementsShown,
-      },
+      formerTitles: { select: { title: true }, orderBy: { id: 'asc' } },
     },
   })
   if (!row) return null
-  const { kind, goneAt, homePlace, currentPlace, designers, designs, movements, ...chart } = row
+  const { kind, goneAt, homePlace, currentPlace, designers, designs, formerTitles, ...chart } = row
+  // The history of what was merged into it is its own.
+  const mergedIds = await listMergedIds('chart', id)
+  const movements = await database().prisma.movement.findMany({
+    where: { chartId: { in: [id, ...mergedIds] }, NOT: { chartId: { in: mergedIds }, kind: { in: ['merge', 'undo'] } } },
+    select: movementColumns,
+    orderBy: [{ revision: 'desc' }, { id: 'desc' }],
+    take: movementsShown,
+  })
   return {
     ...chart,
     kind: kind as ChartKind,
     isGone: goneAt !== null,
+    alsoCalled: formerTitles.map(({ title }) => title),
+    mergedInto: goneAt === null ? null : await findMergedInto('chart', id),
     home: homePlace as PlaceTag | null,
     current: (currentPlace ?? homePlace) as PlaceTag | null,
     designers: designers.map(({ designer }) => designer),

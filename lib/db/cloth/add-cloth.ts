@@ -5,6 +5,7 @@ import type { Count } from '#lib/quantity/count'
 import { ok, type Result, refused } from '#lib/result'
 import { newId } from '../new-id'
 import { ensurePlace } from '../place/ensure-place'
+import { refuseKeptByRecord } from '../place/refuse-kept-by-record'
 import { write } from '../write'
 import { claimLabel, journalCloth } from './claim-cloth'
 import type { ClothRefusal } from './cloth-refusal'
@@ -40,7 +41,7 @@ export type ClothInput = {
   note: string | null
 }
 
-type Refusal = Extract<ClothRefusal, { kind: 'label-taken' | 'no-such-owner' }>
+type Refusal = Extract<ClothRefusal, { kind: 'label-taken' | 'no-such-owner' | 'kept-by-record' }>
 
 /** A new piece in the larder. A place that is not known yet is made. */
 export function addCloth(
@@ -53,6 +54,8 @@ export function addCloth(
     if (!owner) return refused({ kind: 'no-such-owner', ownerId })
     const labelKey = await claimLabel(open, { label: card.label, ownerId, pieceId: null })
     if (!labelKey.ok) return labelKey
+    const mayGo = placeLabel === null ? ok(null) : await refuseKeptByRecord(open, placeLabel)
+    if (!mayGo.ok) return mayGo
     const placeId = placeLabel === null ? null : await ensurePlace(open, placeLabel)
     const id = newId()
     await tx.clothPiece.create({

@@ -3,6 +3,7 @@ import type { PieceSize } from '#lib/cloth/check-cut'
 import { ok, type Result } from '#lib/result'
 import { newId } from '../new-id'
 import { ensurePlace } from '../place/ensure-place'
+import { refuseKeptByRecord } from '../place/refuse-kept-by-record'
 import type { Write } from '../write-gate'
 import { claimLabel, journalCloth } from './claim-cloth'
 import type { ClothRefusal } from './cloth-refusal'
@@ -22,7 +23,7 @@ export type OffcutInput = PieceSize & {
  *
  * @param cut.homePlaceId  where one goes for which no place is given
  * @param cut.fromPlaceId  where the parent lay
- * @returns their ids in the order given; `label-taken` leaves nothing written, when it is given back from the write
+ * @returns their ids in the order given; a refusal leaves nothing written, when it is given back from the write
  */
 export async function addOffcuts(
   write: Write,
@@ -36,7 +37,7 @@ export async function addOffcuts(
     cutPlanId?: string | null
     who?: string | null
   },
-): Promise<Result<{ offcutIds: string[] }, Extract<ClothRefusal, { kind: 'label-taken' }>>> {
+): Promise<Result<{ offcutIds: string[] }, Extract<ClothRefusal, { kind: 'label-taken' | 'kept-by-record' }>>> {
   const { tx, touch } = write
   const { parentId, isSquared, fromPlaceId, projectId, cutPlanId = null, who = null } = cut
   const { label: parentLabel, ...kind } = await tx.clothPiece.findUniqueOrThrow({ where: { id: parentId }, select: kindColumns })
@@ -44,6 +45,8 @@ export async function addOffcuts(
   for (const { label, placeLabel, widthUm, heightUm, keptForProjectId = null, note = null } of offcuts) {
     const labelKey = await claimLabel(write, { label, ownerId: kind.ownerId, pieceId: null })
     if (!labelKey.ok) return labelKey
+    const mayGo = placeLabel === null ? ok(null) : await refuseKeptByRecord(write, placeLabel)
+    if (!mayGo.ok) return mayGo
     const placeId = placeLabel === null ? cut.homePlaceId : await ensurePlace(write, placeLabel)
     const id = newId()
     await tx.clothPiece.create({

@@ -26,6 +26,7 @@ const heldColumns = {
   oneWayBecause: true,
   homePlaceId: true,
   currentPlaceId: true,
+  outSince: true,
 } as const
 
 export type HeldCloth = Prisma.ClothPieceGetPayload<{ select: typeof heldColumns }>

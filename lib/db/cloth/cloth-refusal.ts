@@ -1,5 +1,6 @@
 import 'server-only'
 import type { CutRefusal } from '#lib/cloth/check-cut'
+import type { KeptByRecord } from '../place/refuse-kept-by-record'
 
 /** Why a piece of cloth was not written. */
 export type ClothRefusal =
@@ -10,6 +11,7 @@ export type ClothRefusal =
   | { kind: 'reserved'; titles: string[] }
   /** A plan of cuts keeps it. */
   | { kind: 'planned'; planId: string; title: string }
+  | KeptByRecord
   | { kind: 'already-there' }
   | { kind: 'already-theirs' }
   | { kind: 'no-home' }

@@ -21,7 +21,17 @@ export type CutInput = {
 
 type Refusal = Extract<
   ClothRefusal,
-  { kind: 'nothing-cut' | 'more-than-it-was' | 'part-too-large' | 'label-taken' | 'reserved' | 'planned' | 'changed-meanwhile' }
+  {
+    kind:
+      | 'nothing-cut'
+      | 'more-than-it-was'
+      | 'part-too-large'
+      | 'label-taken'
+      | 'kept-by-record'
+      | 'reserved'
+      | 'planned'
+      | 'changed-meanwhile'
+  }
 >
 
 /**

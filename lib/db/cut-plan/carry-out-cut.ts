@@ -38,7 +38,7 @@ export type CarryOutRefused =
   | CutPieceRefused
   | (CutRefusal & { pieceName: string })
   | { kind: 'no-such-part'; key: string }
-  | Extract<ClothRefusal, { kind: 'label-taken' }>
+  | Extract<ClothRefusal, { kind: 'label-taken' | 'kept-by-record' }>
 
 /** What became of one piece: the new pieces by the key of their part, and what was lost. */
 export type CarriedPiece = { pieceId: string; parts: { key: string; clothPieceId: string }[]; wasteUm2: number }

@@ -2,6 +2,7 @@ import 'server-only'
 import { readScanned, type ScannedNoun, shownText } from '#lib/label/read-scanned'
 import { textKey } from '#lib/quantity/text-key'
 import { database } from '../client'
+import { findMergedInto } from '../merging/merging'
 import { findBecome, type LabelLookUp, lookUpLabel } from '../place/look-up-label'
 import type { PlaceTag } from '../place/place-rows'
 import { findBarcodeThreadId } from '../thread/barcodes'
@@ -73,11 +74,16 @@ async function findThing(noun: ScannedNoun, id: string): Promise<ScannedThing | 
     }
     case 'thread': {
       const thread = await findThreadNamed(id)
-      return thread && { noun, id, thread }
+      if (thread) return { noun, id, thread }
+      const into = await findMergedInto('thread', id)
+      return into && findThing('thread', into.keptId)
     }
     case 'chart': {
       const chart = await prisma.chart.findFirst({ where: here, select: { title: true } })
-      return chart && { noun, id, title: chart.title }
+      if (chart) return { noun, id, title: chart.title }
+      // Its label is still on the paper: it means the chart that has its copies now.
+      const into = await findMergedInto('chart', id)
+      return into && findThing('chart', into.keptId)
     }
     case 'cloth': {
       const piece = await prisma.clothPiece.findFirst({ where: here, select: clothColumns })

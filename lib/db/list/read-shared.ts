@@ -36,6 +36,8 @@ export async function readShared(answers: Answers, request: SharedRequest): Prom
       return readWanted(answers, request)
     case 'stash':
       return readStash(answers, request)
+    case 'guild':
+      return readGuild(answers, request)
   }
 }
 
@@ -68,7 +70,7 @@ function chartThing(answers: Answers, facts: DesignFacts, said: Partial<ChartThi
   return {
     ...{ noun: 'chart', id: facts.design.chartId, title: facts.chartTitle, kind: facts.kind, copies: facts.copies },
     designerNames: facts.designerIds.flatMap((id) => answers.world.designers.get(id) ?? []),
-    ...{ alsoIn: [], parts: null, place: null, ...said },
+    ...{ alsoIn: [], parts: null, designs: [], place: null, ...said },
   }
 }
 
@@ -174,6 +176,21 @@ async function readStash(answers: Answers, { ownerIds, withPlaces }: SharedReque
     }),
   )
   return [...threads.sort(byThread), ...charts.sort(byTitle), ...clothOf(answers, ownerIds, labelOf), ...things]
+}
+
+/** The charts that are held, each with its designs, their sizes and themes. */
+function readGuild(answers: Answers, { ownerIds }: SharedRequest): SharedThing[] {
+  const { themes } = answers.world
+  const charts = [...chartsOf(answers, ownerIds).values()].flatMap((all) => {
+    const [facts] = all
+    if (!facts || facts.copies === 0) return []
+    const designs = all.map(({ design, themeIds }) => ({
+      ...{ title: design.title, size: design.size },
+      themes: themeIds.flatMap((id) => themes.get(id) ?? []).sort((a, b) => compareExact(a.name, b.name)),
+    }))
+    return [chartThing(answers, facts, { designs })]
+  })
+  return charts.sort(byTitle)
 }
 
 function clothOf(

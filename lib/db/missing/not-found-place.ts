@@ -4,7 +4,7 @@ import { textKey } from '#lib/quantity/text-key'
 import { newId } from '../new-id'
 import type { Write } from '../write-gate'
 
-const notFoundLabel = 'Not found'
+export const notFoundLabel = 'Not found'
 
 /**
  * The record's own place for what was looked for in vain, made the first time something is. It is known by its kind: where somebody

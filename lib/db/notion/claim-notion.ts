@@ -27,6 +27,7 @@ const heldColumns = {
   count: true,
   homePlaceId: true,
   currentPlaceId: true,
+  outSince: true,
   projectId: true,
   project: { select: { design: { select: { title: true } } } },
 } as const

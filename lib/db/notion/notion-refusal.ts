@@ -1,4 +1,5 @@
 import 'server-only'
+import type { KeptByRecord } from '../place/refuse-kept-by-record'
 
 /** Why a notion was not written. */
 export type NotionRefusal =
@@ -9,5 +10,6 @@ export type NotionRefusal =
   /** A project has it. */
   | { kind: 'in-use'; title: string }
   | { kind: 'not-enough'; count: number }
+  | KeptByRecord
   | { kind: 'already-there' }
   | { kind: 'changed-meanwhile' }

@@ -15,7 +15,7 @@ export type FinishClothRefused =
   | ChangedMeanwhile
   /** It is not kept for this project. */
   | { kind: 'not-kept'; clothPieceId: string }
-  | Extract<ClothRefusal, { kind: 'nothing-cut' | 'more-than-it-was' | 'part-too-large' | 'label-taken' }>
+  | Extract<ClothRefusal, { kind: 'nothing-cut' | 'more-than-it-was' | 'part-too-large' | 'label-taken' | 'kept-by-record' }>
 
 /**
  * The piece a project was worked on is used up; every offcut is a new piece with it as parent, measured just now, and lives where the

@@ -8,6 +8,7 @@ import { newId } from '../new-id'
 import { write } from '../write'
 import type { Write } from '../write-gate'
 import { ensureMaker } from './ensure-maker'
+import { findFormerThread } from './former-threads'
 import type { ThreadRefusal } from './thread-refusal'
 
 /** What a line is like. `name` is empty for a maker with one nameless line. */
@@ -79,6 +80,9 @@ export function addThread(
       select: { id: true, goneAt: true },
     })
     if (known && known.goneAt === null) return refused({ kind: 'code-taken', threadId: known.id, code: facts.code })
+    // It was merged into another, which has its stock and its history.
+    const mergedInto = known ? null : await findFormerThread(tx, { lineId, code: facts.code })
+    if (mergedInto !== null) return refused({ kind: 'code-taken', threadId: mergedInto, code: facts.code })
     const data = threadData(facts)
     const threadId = known?.id ?? newId()
     if (known) await tx.thread.update({ where: { id: threadId }, data: { ...data, goneAt: null, version: { increment: 1 } } })

@@ -2,6 +2,7 @@ import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
 import { write } from '../write'
 import { type ThreadFacts, threadData } from './add-thread'
+import { findFormerThread } from './former-threads'
 import type { ThreadRefusal } from './thread-refusal'
 
 /** Change what a thread is called, looks like, or is kept in stock of; its line stays. */
@@ -15,6 +16,8 @@ export function editThread(input: ThreadFacts & { threadId: string; version: num
       select: { id: true },
     })
     if (namesake && namesake.id !== threadId) return refused({ kind: 'code-taken', threadId: namesake.id, code: facts.code })
+    const former = await findFormerThread(tx, { lineId: thread.lineId, code: facts.code })
+    if (former !== null && former !== threadId) return refused({ kind: 'code-taken', threadId: former, code: facts.code })
     const claimed = await tx.thread.updateMany({
       where: { id: threadId, version },
       data: { ...threadData(facts), version: { increment: 1 } },

@@ -323,7 +323,7 @@ async function readPlaces(ids: (string | null)[]): Promise<Map<string, PlaceRef>
 
 /**
  * The threads a person may mean by a line of text: `0017`, or with maker, line or both before it, `Larkholm stranded 0017`. The code
- * is exact; maker and line are read however they are spelt.
+ * is exact; maker and line are read however they are spelt. A code that was merged into another thread means that one, where no thread has it now.
  */
 export async function listThreadsCalled(text: string): Promise<ThreadNamed[]> {
   const words = text.trim().split(/\s+/)
@@ -333,8 +333,17 @@ export async function listThreadsCalled(text: string): Promise<ThreadNamed[]> {
     select: threadColumns,
     orderBy: { id: 'asc' },
   })
-  return rows.map(namedOf).filter(({ code, line }) => {
+  const isMeant = (code: string, makerName: string, lineName: string) => {
     const before = beforeByCode.get(code)
-    return before === '' || [line.makerName, line.name, `${line.makerName} ${line.name}`].some((name) => textKey(name) === before)
+    return before === '' || [makerName, lineName, `${makerName} ${lineName}`].some((name) => textKey(name) === before)
+  }
+  const called = rows.map(namedOf).filter(({ code, line }) => isMeant(code, line.makerName, line.name))
+  if (called.length > 0) return called
+  const former = await database().prisma.formerThreadCode.findMany({
+    where: { code: { in: [...beforeByCode.keys()] }, thread: { goneAt: null } },
+    select: { code: true, makerName: true, lineName: true, thread: { select: threadColumns } },
+    orderBy: { id: 'asc' },
   })
+  const meant = former.filter(({ code, makerName, lineName }) => isMeant(code, makerName, lineName))
+  return [...new Map(meant.map(({ thread }) => [thread.id, namedOf(thread)])).values()]
 }

@@ -7,7 +7,7 @@ import { bringIn } from '#lib/db/importing/bring-in'
 import { findImport, listImports } from '#lib/db/importing/imports'
 import { previewImport } from '#lib/db/importing/preview-import'
 import { stageFile } from '#lib/db/importing/stage-file'
-import { type Mapping, mappingSchema } from '#lib/importing/mapping'
+import { type Mapping, mappingSchema, type Reading } from '#lib/importing/mapping'
 
 const list = serve(listImportsOperation, async ({ query }) => ({
   imports: (await listImports(query.limit)).map(describeImport),
@@ -31,12 +31,19 @@ function readMapping(text: string | undefined): Mapping | undefined | Problem {
 const bring = serve(bringFileIn, async ({ query, file }) => {
   const mapping = readMapping(file.fields.mapping)
   if (mapping instanceof Problem) return mapping
-  const { 'dry-run': isDryRun, ...chosen } = query
-  const choices = { ...chosen, ...(mapping && { mapping }) }
+  const { 'dry-run': isDryRun, sheet, layout, 'header-row': headerRowNumber, 'header-rows': headerRows, ...chosen } = query
+  const reading: Reading = {
+    ...(sheet !== undefined && { sheet }),
+    ...(layout && { layout }),
+    ...(headerRowNumber !== undefined && { headerRowNumber }),
+    ...(headerRows !== undefined && { headerRows: headerRows === 2 ? 2 : 1 }),
+  }
+  const choices = { ...chosen, ...(Object.keys(reading).length > 0 && { reading }), ...(mapping && { mapping }) }
   const { stagedId } = await stageFile(file.name, file.bytes)
   const previewed = await previewImport(stagedId, choices)
   if (!previewed.ok) return describeImportProblem(previewed.error)
   const preview = previewed.value
+  const { found } = preview
   const brought = isDryRun ? null : await bringIn(stagedId, { ...choices, mapping: preview.mapping })
   if (brought && !brought.ok) return describeImportProblem(brought.error)
   const done = brought && (await findImport(brought.value.importId))
@@ -45,8 +52,13 @@ const bring = serve(bringFileIn, async ({ query, file }) => {
     import: done && describeImport(done),
     kind: preview.kind,
     fileName: preview.fileName,
-    encoding: preview.encoding,
-    separator: preview.separator,
+    encoding: found.encoding,
+    separator: found.separator,
+    sheets: found.sheets,
+    sheet: found.sheetName,
+    layout: found.layout,
+    headerRow: found.headerRowNumber,
+    headerRows: found.headerRows,
     headers: preview.headers,
     rowCount: preview.rowCount,
     mapping: preview.mapping,

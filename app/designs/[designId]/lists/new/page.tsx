@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { findDesign } from '#lib/db/chart/find-design'
+import { LinkButton } from '#ui/button'
 import { PageHead } from '#ui/page-head'
 import { ListForm } from '../../../../_charts/list-form'
 
@@ -21,6 +22,7 @@ export default async function NewListPage({ params }: { params: Promise<{ design
           { label: 'Add a thread list' },
         ]}
         byline="The key as the chart prints it: counts where it gives them, or skeins, or neither."
+        actions={<LinkButton href={`/charts/read?design=${design.id}`}>Read it from text, PDF or photo</LinkButton>}
       />
       <ListForm designId={design.id} list={null} isFirst={lists.length === 0} />
     </>

@@ -1,0 +1,13 @@
+import { stopBackupJobOperation } from '#api/backups'
+import { describeBackupJob } from '#api/describe-backup'
+import { notFound } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
+import { findBackupJob, stopBackupJob } from '#lib/db/backup/backup-jobs'
+
+const stop = serve(stopBackupJobOperation, async ({ path }) => {
+  await stopBackupJob(path.jobId)
+  const job = findBackupJob(path.jobId)
+  return job ? describeBackupJob(job) : notFound('job', path.jobId)
+})
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ POST: stop })
