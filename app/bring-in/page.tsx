@@ -53,11 +53,11 @@ export default async function BringInPage() {
             />
           </Form>
         </UploadGuard>
+        <p className={s.whole}>
+          A whole collection that was taken out as an archive comes back under{' '}
+          <Link href="/archive#bring-back">Everything in a file</Link>.
+        </p>
       </div>
-      <p className="quiet">
-        A whole collection that was taken out as an archive comes back under{' '}
-        <Link href="/archive#bring-back">Everything in a file</Link>.
-      </p>
       <Section
         title="What can be brought in"
         id="kinds"

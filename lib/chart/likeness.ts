@@ -44,6 +44,12 @@ const wordsOf = (text: string): string[] =>
 const withoutPlural = (word: string): string =>
   word.length > 4 && word.endsWith('s') && !word.endsWith('ss') ? word.slice(0, -1) : word
 
+/** A text without its little words, to look a title up by that may be on record without them; nothing where it has no others. */
+export const withoutLittleWords = (text: string): string =>
+  wordsOf(text)
+    .filter((word) => !littleWords.has(word))
+    .join(' ')
+
 /** A title as titles are held against each other. */
 export type TitleForm = {
   /** Its words that say something, numbers as figures, in their order: "The Three Jugs" and "3 jugs" share it. */

@@ -1,5 +1,6 @@
 import { codeLike } from '#lib/chart/page-text/looks'
 import type { PageBox, PlacedWord } from '#lib/chart/page-text/page-text'
+import { mendPoints } from './mend-points'
 import { type Blob, blobsOf } from './picture/blobs'
 import { aloneGlyphs } from './picture/glyphs'
 import { type KnownGlyph, type Likeness, mostLike, shapeIn } from './picture/known-glyphs'
@@ -37,7 +38,8 @@ export function mendWords(read: readonly PlacedWord[], straight: Straight, known
   const kept = words
     .filter((word) => !gone.has(word) && !isEdge(word))
     .map((word) => withFiguresChecked(inCase(word, blobs, capPx), blobs, straight, figures))
-  return [...kept, ...alone.flatMap((glyph) => settled(glyph, columnOf(glyph, alone, capPx), capPx) ?? [])]
+  const single = alone.flatMap((glyph) => settled(glyph, columnOf(glyph, alone, capPx), capPx) ?? [])
+  return mendPoints([...kept, ...single], blobs, capPx)
 }
 
 /** A piece of a rule, a fold or the paper's edge, read as a stroke. */

@@ -64,11 +64,12 @@ export async function readPdf(
     if (letterCount < fewLetters) {
       tell({ step: 'drawing', ...at })
       const drawn = await clock.time('drawing', () => draw(pdf, page, drawnDpi / 72))
-      if (drawn) {
+      if (drawn && !(await isBlank(drawn))) {
         tell({ step: 'straightening', ...at })
         const straight = await clock.time('straightening', () => straighten(drawn))
         tell({ step: 'reading', ...at })
-        const read = straight && (await clock.time('reading', () => letters.read(straight)))
+        const isWorthIt = straight !== null && straight.blobCount >= fewLetters
+        const read = isWorthIt ? await clock.time('reading', () => letters.read(straight)) : null
         if (read && read.words.length > text.words.length) {
           text = read
           wasPhotographed = true
@@ -81,6 +82,12 @@ export async function readPdf(
   await letters.end()
   if (broken === pages.length) return refused({ kind: 'pdf-unreadable' })
   return ok({ pages, cover, wasPhotographed })
+}
+
+/** Nothing is drawn on it: the least word makes more of a difference. */
+async function isBlank(drawn: Buffer): Promise<boolean> {
+  const { channels } = await sharp(drawn).stats()
+  return channels.every(({ stdev }) => stdev < 0.5)
 }
 
 async function openPdf(bytes: Uint8Array, root: string) {

@@ -199,7 +199,7 @@ describe('every screen', () => {
 it('asks before it acts in a dialog that axe finds nothing wrong with', async () => {
   const page = await house.visit()
   await page.goto('/bring-in')
-  await page.getByRole('button', { name: 'Undo projects.csv' }).click()
+  await page.getByRole('button', { name: 'Undo notions.csv' }).click()
   await page.getByRole('dialog').waitFor()
   expect(await findViolations(page)).toEqual([])
   await page.keyboard.press('Escape')

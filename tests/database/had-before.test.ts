@@ -63,6 +63,14 @@ describeOnEachEngine('“have I bought this before?”', ({ open }) => {
     expect(await findHadByWords('Bell Tower Band')).toMatchObject({ sure: [], near: [] })
   })
 
+  it('makes nothing of little words, whichever of two alike has them', async () => {
+    for (const title of ['Tern on a Post', 'The Tern on the Post']) granted(await chart(title))
+    for (const asked of ['the tern on the post', 'tern on a post', 'tern post']) {
+      const { sure } = await findHadByWords(asked)
+      expect(sure.map(({ title }) => title).sort(), asked).toEqual(['Tern on a Post', 'The Tern on the Post'])
+    }
+  })
+
   it('remembers what was passed on, and tells of a double once', async () => {
     expect((await findHadByWords('the salt road')).sure).toMatchObject([{ left: { reason: 'passed on: to the guild' } }])
     const one = granted(await chart('Nine Wrens'))

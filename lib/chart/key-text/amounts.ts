@@ -182,15 +182,12 @@ function withLabel(tokens: readonly Token[], at: number, isFree: (index: number)
   const token = tokens[at] as Token
   if (token.kind !== 'word') return null
   let last = at
-  let _stitch: Stitch | null = null
   const isStrand = strandWords.has(token.key)
   const isPutUp = putUpWords.has(token.key)
   const isCount = token.key === 'stitches' || token.key === 'sts'
   const phrase = isStrand || isPutUp || isCount ? null : phraseAt(stitchPhrases, tokens, at, (index) => !isFree(index))
-  if (phrase) {
-    last = at + phrase.count - 1
-    _stitch = phrase.means
-  } else if (!(isStrand || isPutUp || isCount)) return null
+  if (phrase) last = at + phrase.count - 1
+  else if (!(isStrand || isPutUp || isCount)) return null
   const hasMark = /^[:=]$/.test(tokens[last + 1]?.text ?? '')
   const from = last + (hasMark ? 2 : 1)
   const quantity = quantityAt(tokens, from)

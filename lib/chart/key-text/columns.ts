@@ -78,7 +78,8 @@ export function columnOf(text: string, known: Vocabulary): Column | null {
   if (stitch) return { role: 'stitches', stitch }
   const maker = makerHeading(words, known.makerPhrases)
   if (maker) return { role: 'code', maker: maker.maker, threadLine: lineNamed(maker.rest, maker.maker, known) }
-  return words.length <= 5 ? (unknownMakerHeading(folded) ?? looseColumn(key, words)) : null
+  const loose = words.length <= 5 ? looseColumn(key, words) : null
+  return loose === null || loose.role === 'code' ? (unknownMakerHeading(folded) ?? loose) : loose
 }
 
 /** "Brindlequay ref": a name nobody knows, with numbers below it. */
@@ -89,7 +90,9 @@ function unknownMakerHeading(text: string): Column | null {
   return found && !isPlain ? { role: 'code', maker: name, threadLine: null, isGuess: true } : null
 }
 const plainHeads = new Set(
-  'colour color shade thread threads maker makers brand chart article stock order item part reference catalogue product floss skein dye number list symbol grid batch shop supplier card range'.split(' '),
+  'stitch stitches strand length colour color shade thread threads maker makers brand chart article stock order item part reference catalogue product floss skein dye number list symbol grid batch shop supplier card range'.split(
+    ' ',
+  ),
 )
 
 /** By the one word that tells, where the whole is no heading that is known: "Stitch number", "On the chart", "Name of colour". */
@@ -165,7 +168,8 @@ export function headerOf(line: SourceLine, known: Vocabulary): (Column | null)[]
 }
 
 /** A head that is a number's in one key and a name's in another: "Shade". */
-export const isEitherHead = (text: string): boolean => /^(the )?(shades?|colou?rs?|col|hue)$/iu.test(text.trim().replace(/[.:]$/u, ''))
+export const isEitherHead = (text: string): boolean =>
+  /^(the )?(shades?|colou?rs?|col|hue)$/iu.test(text.trim().replace(/[.:]$/u, ''))
 
 /** Beside a column of codes, "Shade" holds names. */
 function shadesToldApart(columns: (Column | null)[], heads: readonly string[]): (Column | null)[] {

@@ -10,12 +10,14 @@ export type FoundFact = {
 
 /** Longer than any line of facts. */
 const longest = 300
+/** Nor does a title or a name come in a longer one. */
+const longestHead = 130
 
 const figure = String.raw`(\d{1,4}(?:[.,]\d{1,3})?(?: ?[½¼¾⅛⅜⅝⅞])?|\d{1,3} \d\/\d{1,2}|[½¼¾])`
-const unitWord = String.raw`(inches|inch|ins|in|"|”|″|''|cms|cm|mm|centimetres|centimeters)`
+const unitWord = `(inches|inch|ins|in|"|”|″|''|cms|cm|mm|centimetres|centimeters)`
 const times = String.raw`\s*(?:[x×✕*]|by)\s*`
 const measured = new RegExp(
-  `${figure}\\s*${unitWord}?\\.?\\\s*\\(?(w|h|wide|high|tall)?\\)?${times}${figure}\\s*(?:${unitWord})(?![\\p{L}])\\.?\\s*\\(?(h|w|high|wide|tall)?`,
+  `${figure}\\s*${unitWord}?\\.?\\s*\\(?(w|h|wide|high|tall)?\\)?${times}${figure}\\s*(?:${unitWord})(?![\\p{L}])\\.?\\s*\\(?(h|w|high|wide|tall)?`,
   'iu',
 )
 const measuredWide = new RegExp(
@@ -42,11 +44,13 @@ const sizeLabel =
   /\b(stitch(?:es)?\s*count|design\s*(?:size|area|count)|size|stitches|stitched area|dimensions|grid|chart size|model size|finished|measures|count|area|design)\b/iu
 const cutWords = /\b(cut|piece|fat quarter|fat eighth|you (?:will )?need|hoop|frame|needle|paper|card)\b/iu
 const countOf = /(?<![\d.])(\d{1,3}(?:[.,]\d)?)[\s-]*(?:ct|count|cts|tpi|hpi)\b\.?/giu
-const perInchWords = /(?<![\d.])(\d{1,3}(?:[.,]\d)?)\s*(?:threads|blocks|holes|squares)?\s*(?:per|to the|\/|to an|to one|to 1|to|an)\s*(?:inch|in)\b/iu
+const perInchWords =
+  /(?<![\d.])(\d{1,3}(?:[.,]\d)?)\s*(?:threads|blocks|holes|squares)?\s*(?:per|to the|\/|to an|to one|to 1|to|an)\s*(?:inch|in)\b/iu
 const perCm = /(?<![\d.])(\d{1,3}(?:[.,]\d)?)\s*(?:threads|thr\.?|blocks|holes)?\s*(?:per|\/|to the|to)\s*(10\s*)?cm\b/iu
 const clothFigure =
   /\b(?:aida|linen|evenweave)\s*\(?(\d{2})\b(?!\s*(?:[x×]|cm|in\b|"|sts|threads))|(?<![\d.x×])\b(\d{2})[- ]?(?:thread|s|er)?\s+(?:\p{Lu}[\p{L}'’]+ ){0,2}(?:aida|linen|evenweave)\b/iu
-const countLabel = /\b(?:fabric count|cloth count|thread count|(?<!stitch |design |chart )count(?! of))\s*[:=-]?\s*(\d{2}(?:[.,]\d)?)\b(?!\s*[x×])/iu
+const countLabel =
+  /\b(?:fabric count|cloth count|thread count|(?<!stitch |design |chart )count(?! of))\s*[:=-]?\s*(\d{2}(?:[.,]\d)?)\b(?!\s*[x×])/iu
 const overWords = /\bover\s*[:=]?\s*(one|two|1|2)\b(?!\s*(?:inch|cm))/giu
 const blockWords = /\b(aida|block|blocks)\b/iu
 const singleWords = /\b(linen|evenweave|even-weave|even weave|single[- ]thread|murano|cotton-linen)\b/iu
@@ -72,7 +76,8 @@ const titleBy = new RegExp(
   `^["“‘']?(\\p{Lu}[^:;]{2,60}?)["”’']?,?${makingTail},?\\s+(?:by|©)\\s+(?:©\\s*)?(?:\\d{4}\\s+)?(\\p{Lu}[^.:;]{2,50})$`,
   'u',
 )
-const titleFrom = /^["“‘']?(\p{Lu}[^:;]{2,60}?)["”’']?,\s+(?:(?:an?|the) )?(?:[a-z]+ )?(?:design|chart|pattern|sampler|picture|model) from\s+(\p{Lu}[^.:;]{2,50})$/u
+const titleFrom =
+  /^["“‘']?(\p{Lu}[^:;]{2,60}?)["”’']?,\s+(?:(?:an?|the) )?(?:[a-z]+ )?(?:design|chart|pattern|sampler|picture|model) from\s+(\p{Lu}[^.:;]{2,50})$/u
 /** Signs that set a title apart from who made it. */
 const titleDash = /^["“‘']?(\p{Lu}[^:;|]{2,60}?)["”’']?\s+[–—\-·•|/~]\s+(\p{Lu}[^.:;|0-9]{2,50})$/u
 
@@ -149,7 +154,8 @@ function sizes(text: string, found: FoundFact[]): void {
       (part): part is string => part !== undefined && /^(w|h|wide|high|tall|width|height|across|down)/iu.test(part),
     )
     const hasUnit =
-      /stitch|sts|\bst\b|square|cross/iu.test(all) || /^\s*(?:stitches|sts|squares|crosses)\b/iu.test(rest.slice(sides.index + all.length))
+      /stitch|sts|\bst\b|square|cross/iu.test(all) ||
+      /^\s*(?:stitches|sts|squares|crosses)\b/iu.test(rest.slice(sides.index + all.length))
     const isLabelled = sizeLabel.test(rest.slice(0, sides.index))
     if (second !== undefined && (letters.length > 0 || hasUnit || isLabelled)) {
       const isTurned = /^[htd]/iu.test(letters[0] ?? '') || isHeightFirst
@@ -169,7 +175,10 @@ function sizes(text: string, found: FoundFact[]): void {
 const isAcross = (side: string): boolean => /^(?:w|across|broad)/iu.test(side)
 
 /** "217 high, 130 wide" with the sides before their figures. */
-function turnedRound([all, first, firstUnit, firstSide, second, secondUnit, secondSide]: RegExpExecArray): (string | undefined)[] {
+function turnedRound([all, first, firstUnit, firstSide, second, secondUnit, secondSide]: RegExpExecArray): (
+  | string
+  | undefined
+)[] {
   return [all, firstSide, first, firstUnit, secondSide, second, secondUnit]
 }
 
@@ -213,7 +222,7 @@ function cloths(text: string, found: FoundFact[]): void {
     if (count) counts.push(count)
   const plainly = counts.length === 0 ? clothFigure.exec(text) : null
   const byCloth = plainly && asCount(`${plainly[1] ?? plainly[2]} ct`)
-  if (byCloth) counts.push(byCloth)
+  if (byCloth && byCloth.threads >= 6 && byCloth.threads <= 60) counts.push(byCloth)
   const different = new Set(counts.map(({ threads, perUm }) => `${threads}/${perUm}`)).size
   const [first] = counts
   const isPlain = isCloth || /\b(size|finished|stitched|worked)\b/iu.test(text)
@@ -272,18 +281,24 @@ function clothNamed(text: string): string | null {
 
 /** The words about the one that says cloth, back to where the sentence leads up to them. */
 function clothPhrase(text: string): string {
-  const led = /^.*\b(?:on|of|for|is|are|was|in|use|used|using|suits)\s+(?=.*\b(?:aida|linen|evenweave|even-weave|cloth|fabric|canvas)\b)/iu.exec(text)
-  return led ? text.slice(led[0].length) : text
+  const words = text.split(' ')
+  const cloth = words.findLastIndex((word) => /^\W*(?:aida|linen|evenweave|even-weave|cloth|fabric|canvas)\b/iu.test(word))
+  const led = words
+    .slice(0, Math.max(0, cloth))
+    .findLastIndex((word) => /^(?:on|of|for|is|are|was|in|use|used|using|suits)$/iu.test(word))
+  return led < 0 ? text : words.slice(led + 1).join(' ')
 }
 
 /** Several things said on one line: "Title: The Last Lantern; designer: Bettony Crake". */
-const betweenFacts = /\s*[;|·•]\s*|\.\s+(?=\p{Lu})|[\s,]+(?=(?:designer|designed by|design by|charted by|chart by|title|drawn by)\s*:)|\s{2,}/iu
+const betweenFacts =
+  /\s*[;|·•]\s*|\.\s+(?=\p{Lu})|[\s,]+(?=(?:designer|designed by|design by|charted by|chart by|title|drawn by)\s*:)|\s{2,}/iu
 
 const isName = (text: string): boolean =>
   /^\p{Lu}/u.test(text) && text.length <= 60 && text.split(' ').length <= 8 && !/\d{3,}/.test(text)
 const bare = (text: string): string => text.replace(/^["“‘']+|["”’'.,:;]+$/gu, '').trim()
 
 function people(text: string, found: FoundFact[]): void {
+  if (text.length > longestHead) return
   const note = (fact: 'title' | 'designer', value: string, confidence: number) => {
     const plain = bare(value)
     if (plain.length >= 2 && plain.length <= 80) found.push({ fact, value: plain, confidence, weight: confidence })
@@ -331,7 +346,10 @@ function people(text: string, found: FoundFact[]): void {
 
 /** "A design by …", "Design © …", "from …": a name behind words that only lead to it. */
 function makerSaid(text: string): { name: string; confidence: number } | null {
-  const led = /^(.{0,60}?)(?:\bby\b|\bfrom\b|©|\(c\))\s*:?\s*(?:(?:19|20)\d\d,?\s+)?(?:by\s+)?(\p{Lu}[^:;]{2,50}?)(?:,?\s*(?:19|20)\d\d)?\.?$/iu.exec(text)
+  const led =
+    /^(.{0,60}?)(?:\bby\b|\bfrom\b|©|\(c\))\s*:?\s*(?:(?:19|20)\d\d,?\s+)?(?:by\s+)?(\p{Lu}[^:;]{2,50}?)(?:,?\s*(?:19|20)\d\d)?\.?$/iu.exec(
+      text,
+    )
   if (!led || !isName(led[2] as string)) return null
   const words = (led[1] as string).split(/[^\p{L}']+/u).filter((word) => word !== '')
   if (!words.every((word) => makingWords.test(word))) return null
@@ -353,7 +371,10 @@ export const isAboutSheet = (text: string): boolean => {
 
 /** "Colour key for The Last Lantern", "The Last Lantern – chart and key": the title within. */
 export function titleWithin(text: string): string {
-  const led = /^(?:[\p{L}]+ ){0,3}?(?:key|list|materials|threads|chart|instructions|legend|shopping list|supplies) (?:to|for|of)\s+["“‘']?(?=[\p{Lu}"“‘])/iu.exec(text)
+  const led =
+    /^(?:[\p{L}]+ ){0,3}?(?:key|list|materials|threads|chart|instructions|legend|shopping list|supplies) (?:to|for|of)\s+["“‘']?(?=[\p{Lu}"“‘])/iu.exec(
+      text,
+    )
   const rest = led ? text.slice(led[0].length) : text
   const tail = /\s*(?:[–—:·•|,]|\s-\s|\()\s*([^–—:·•|,(]{2,40}?)\)?\s*$/u.exec(rest)
   const plain = tail && isAboutSheet(tail[1] as string) ? rest.slice(0, tail.index) : rest
@@ -365,7 +386,9 @@ export function titleAndDesigner(text: string): { title: string; designer: strin
   if (text.length > 120) return null
   const by = titleBy.exec(text) ?? titleFrom.exec(text)
   if (by) return { title: bare(by[1] as string), designer: bare(by[2] as string), confidence: 0.88 }
-  const comma = /^["“‘']?(\p{Lu}[^:;,(]{2,60}?)["”’']?(?:,\s+|\s+\()(\p{Lu}[\p{L}'’-]+(?: \p{Lu}[\p{L}'’-]+){1,2})\)?$/u.exec(text)
+  const comma = /^["“‘']?(\p{Lu}[^:;,(]{2,60}?)["”’']?(?:,\s+|\s+\()(\p{Lu}[\p{L}'’-]+(?: \p{Lu}[\p{L}'’-]+){1,2})\)?$/u.exec(
+    text,
+  )
   if (comma) return { title: bare(comma[1] as string), designer: comma[2] as string, confidence: 0.75 }
   const dash = titleDash.exec(text)
   return dash ? { title: bare(dash[1] as string), designer: bare(dash[2] as string), confidence: 0.8 } : null

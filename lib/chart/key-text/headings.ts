@@ -93,7 +93,7 @@ export function headingOf(tokens: readonly Token[], makers: PhraseBook<string>, 
   }
   strandsAt.sort((a, b) => a.at - b.at)
   for (const { stitch } of stitchesAt) if (!heading.stitches.includes(stitch)) heading.stitches.push(stitch)
-  heading.strands = strandsFor(tokens, strandsAt, stitchesAt)
+  heading.strands = strandsFor(strandsAt, stitchesAt)
   let isPlain = true
   tokens.forEach((token, at) => {
     if (used[at] || token.kind === 'mark') return
@@ -109,7 +109,6 @@ export function headingOf(tokens: readonly Token[], makers: PhraseBook<string>, 
 
 /** Strands go with the stitches named in the same breath: those nearest to them, before or behind. */
 function strandsFor(
-  tokens: readonly Token[],
   strands: readonly { at: number; value: number }[],
   stitches: readonly { at: number; stitch: Stitch }[],
 ): Heading['strands'] {
@@ -123,7 +122,7 @@ function strandsFor(
     if (index < 0) index = isStitchFirst ? strands.length - 1 : 0
     found[index]?.stitches.push(stitch)
   }
-  return tokens.length > 0 ? found : []
+  return found
 }
 
 function lineAfter(
@@ -242,9 +241,10 @@ const isShortOfAmounts = (folded: string): boolean =>
 
 /** What a sign before or behind a number makes it: "x = strands in the needle", "* means skeins". */
 export function signSaid(text: string): { sign: string; mean: 'strands' | 'put-ups' } | null {
-  const said = /^\s*[([]?\s*["“']?([^\s\p{N}"“']{1,2})["”']?\s*(?:=|:|–|-|means?|is|stands for)\s*(?:the )?(?:number of |no\.? of )?(\p{L}+)/u.exec(
-    text.slice(0, 120),
-  )
+  const said =
+    /^\s*[([]?\s*["“']?([^\s\p{N}"“']{1,2})["”']?\s*(?:=|:|–|-|means?|is|stands for)\s*(?:the )?(?:number of |no\.? of )?(\p{L}+)/u.exec(
+      text.slice(0, 120),
+    )
   if (!said) return null
   const [, sign = '', word = ''] = said
   if (/^(strands?|ply|threads?)$/iu.test(word)) return { sign, mean: 'strands' }

@@ -151,3 +151,16 @@ function give(
     done()
   }
 }
+
+/** "x2" where the text says that x is for strands. */
+export function timesAreStrands(draft: Draft): void {
+  const [thread] = draft.threads
+  const at = draft.amounts.findIndex(
+    (amount) => amount.kind === 'put-ups' && amount.word === null && amount.hundredths % 100 === 0,
+  )
+  const amount = draft.amounts[at]
+  if (amount?.kind !== 'put-ups' || !thread || draft.threads.some(({ strands }) => strands) || amount.hundredths > 1_200) return
+  draft.amounts.splice(at, 1)
+  const confidence = draft.threads.length > 1 ? 0.6 : 0.93
+  for (const each of draft.threads) each.strands = { value: amount.hundredths / 100, confidence, line: draft.source }
+}

@@ -4,11 +4,11 @@ import { type Column, headerOf, labelledCells } from './columns'
 import { type FoundFact, factsOf, isAboutSheet, isDesignLabel, titleAndDesigner, titleWithin } from './facts'
 import { type Heading, headingOf, isProse, numbersSaid, signSaid, unknownMaker } from './headings'
 import type { Lesson } from './lesson'
-import { type NumberHints, settleNumbers } from './lone-numbers'
+import { likelyLine } from './likely-line'
+import { type NumberHints, settleNumbers, timesAreStrands } from './lone-numbers'
 import { matchThread } from './match'
 import { type Draft, FreeReader, type LineContext, shapeOf } from './read-line'
 import { RowReader } from './read-row'
-import { blocksSideBySide, partsOf } from './side-by-side'
 import type {
   KeyReading,
   NamedThread,
@@ -20,6 +20,7 @@ import type {
   ReadList,
   ThreadMatch,
 } from './reading'
+import { blocksSideBySide, partsOf } from './side-by-side'
 import { lineTokens, longestLineText, mostCells, phraseAt, type Token } from './tokens'
 import { nameKey, nameWords, type Phrase, type Vocabulary } from './vocabulary'
 import { namedCodes, sentenceWords, stitchPhrases } from './words'
@@ -86,17 +87,6 @@ const noFacts = (): ReadFacts => ({
  */
 export function readKey(lines: readonly SourceLine[], known: Vocabulary, lessons: readonly Lesson[] = []): KeyReading {
   return new KeyReader(lines, known, lessons).read()
-}
-
-/** "x2" where the text says that x is for strands. */
-function timesAreStrands(draft: Draft): void {
-  const [thread] = draft.threads
-  const at = draft.amounts.findIndex((amount) => amount.kind === 'put-ups' && amount.word === null && amount.hundredths % 100 === 0)
-  const amount = draft.amounts[at]
-  if (amount?.kind !== 'put-ups' || !thread || draft.threads.some(({ strands }) => strands) || amount.hundredths > 1_200) return
-  draft.amounts.splice(at, 1)
-  const confidence = draft.threads.length > 1 ? 0.6 : 0.93
-  for (const each of draft.threads) each.strands = { value: amount.hundredths / 100, confidence, line: draft.source }
 }
 
 class KeyReader {
@@ -176,7 +166,7 @@ class KeyReader {
   read(): KeyReading {
     this.newDesign()
     this.learnShapes()
-    for (const [at, looked] of this.looked.entries()) looked.score = this.score(looked, at)
+    for (const looked of this.looked) looked.score = this.score(looked)
     this.lastKeyish = this.looked.findLastIndex((_, at) => this.isKeyish(at))
     this.learnMakers()
     this.learnBlocks()
@@ -206,10 +196,7 @@ class KeyReader {
   }
 
   /** How likely a line names threads. */
-  private score(
-    { tokens, line, facts, heading, isProse: isSentence, isBlank, isTooLong, header, text }: Looked,
-    at: number,
-  ): number {
+  private score({ tokens, line, facts, heading, isProse: isSentence, isBlank, isTooLong, header, text }: Looked): number {
     if (isBlank || isTooLong || header) return 0
     if (/©|https?:|www\.|@\w|\btel\b|\bphone\b|\bcopyright\b|\bisbn\b|\bprice\b|[£$€]\d/iu.test(text)) return -2
     let score = 0
@@ -265,7 +252,7 @@ class KeyReader {
     if (/\b(needles?|hoop|scissors|fabric|cloth|instructions|piece of|buttons?|frame|tape)\b/iu.test(text) && strong === 0)
       score -= 1.5
     if (facts.length > 0) score -= facts.some(({ fact }) => fact !== 'count' && fact !== 'over' && fact !== 'weave') ? 3 : 1.2
-    return at >= 0 ? score : 0
+    return score
   }
 
   private isKeyish = (at: number): boolean => (this.looked[at]?.score ?? 0) >= 2
@@ -576,10 +563,7 @@ class KeyReader {
       return true
     }
     const drafts = new RowReader(line, at, columns, this.contextAt(at)).read(palettes)
-    if (drafts.every((draft) => draft === null)) {
-      const [first] = drafts
-      return first !== undefined && first !== null
-    }
+    if (drafts.every((draft) => draft === null)) return false
     drafts.forEach((draft, palette) => {
       if (draft) this.keep(draft, palette, at)
     })
@@ -693,7 +677,8 @@ class KeyReader {
   private goesOn(draft: Draft, at: number): boolean {
     const before = this.list(0).rows.at(-1)?.draft
     const [one, other] = [before?.threads[0], draft.threads[0]]
-    if (!before || !one || !other || before.source !== at - 1 || before.threads.length > 1 || draft.threads.length > 1) return false
+    if (!before || !one || !other || before.source !== at - 1 || before.threads.length > 1 || draft.threads.length > 1)
+      return false
     if (this.joinedTo.has(before) || draft.symbol || draft.worked || other.maker) return false
     const isNamedAfter = one.code !== null && one.name === null && other.code === null && other.name !== null
     const isNumberedAfter =
@@ -715,13 +700,10 @@ class KeyReader {
     this.settleTitles(at)
     this.design.hasLines = true
     const stitch = draft.worked?.value[0] ?? this.section?.stitches[0] ?? 'full'
-    const said =
-      this.strandsFor.get(stitch) ?? (stitch === 'full' || !this.hasOtherStrands() ? this.strandsFor.get('all') : undefined)
+    const said = this.strandsFor.get(stitch) ?? this.strandsFor.get('all')
     const strands = (draft.worked === null ? this.sectionStrands : null) ?? said ?? null
     this.list(palette).rows.push({ draft, carried: this.carried, section: draft.worked ? null : this.section, strands, palette })
   }
-
-  private hasOtherStrands = (): boolean => false
 
   private takeFacts(at: number, facts: readonly FoundFact[]): void {
     const { design } = this
@@ -870,6 +852,7 @@ class KeyReader {
   private takeHeading(at: number, heading: Heading): boolean {
     const { makers, stitches, strands, left, isSaid, isPlain, namesKind } = heading
     if (left.length > 0) return this.takeUnknownMaker(at)
+    if (makers.length === 1 && this.lastKeyish < at && this.takeMakerBehind(at, heading)) return true
     if (makers.length > 0) {
       const [first] = makers as [Heading['makers'][number]]
       this.settleTitles(at)
@@ -938,16 +921,21 @@ class KeyReader {
   /** "Brindlequay, if nothing else is said": one maker in a line of small words before the key. */
   private takeMakerSaid(at: number): boolean {
     const { heading, tokens, facts } = this.looked[at] as Looked
-    const isSmall = heading.left.every((word) => !/\d/.test(word) && (word === word.toLowerCase() || sentenceWords.has(word.toLowerCase()) || word === tokens[0]?.text))
+    const isSmall = heading.left.every(
+      (word) =>
+        !/\d/.test(word) && (word === word.toLowerCase() || sentenceWords.has(word.toLowerCase()) || word === tokens[0]?.text),
+    )
     if (heading.makers.length !== 1 || !isSmall || facts.length > 0 || tokens.length > 20) return false
     if (this.lastKeyish < at) return this.takeMakerBehind(at, heading)
     return this.takeSaid(heading, at)
   }
 
+  private isMakerBehind = false
   /** "All shades are Brindlequay" below the key holds for the lines above it that name no maker. */
   private takeMakerBehind(at: number, { makers, isSaid }: Heading): boolean {
     const [first] = makers
-    if (!first || !isSaid) return false
+    if (!first || !isSaid || this.isMakerBehind) return false
+    this.isMakerBehind = true
     const carried = { maker: first.maker, threadLine: first.threadLine, confidence: Math.min(first.certainty, 0.82), line: at }
     let isTaken = false
     for (const row of this.design.lists.flatMap(({ rows }) => rows)) {
@@ -1066,37 +1054,16 @@ class KeyReader {
       }
     const [most] = [...makers].sort((a, b) => b[1] - a[1])
     const listMaker = most && most[1] >= list.rows.length * 0.5 ? most[0] : null
-    const lineOfList = this.likelyLine(list)
+    const lineOfList = likelyLine(
+      list.rows.map(({ draft }) => draft),
+      this.known,
+    )
     return {
       name: list.name,
       lines: list.rows.map((row) =>
         this.finishedLine(row, listMaker ?? lineOfList?.maker ?? null, lineOfList?.threadLine ?? null),
       ),
     }
-  }
-
-  /** The line of one maker that has far more of the list's codes, and names with them, than any other. */
-  private likelyLine(list: OpenList): { maker: string; threadLine: string } | null {
-    const counts = new Map<string, { maker: string; threadLine: string; count: number }>()
-    let all = 0
-    for (const { draft } of list.rows) {
-      for (const { code, name } of draft.threads) {
-        const held = code ? (this.known.byCode.get(code.value) ?? []) : []
-        if (held.length === 0) continue
-        all += 1
-        const agreeing = name
-          ? held.filter((thread) => thread.name !== null && nameKey(thread.name) === nameKey(name.value))
-          : held
-        for (const thread of agreeing.length > 0 ? agreeing : held) {
-          const key = `${nameKey(thread.maker)}|${nameKey(thread.threadLine)}`
-          const found = counts.get(key) ?? { maker: thread.maker, threadLine: thread.threadLine, count: 0 }
-          found.count += 1
-          counts.set(key, found)
-        }
-      }
-    }
-    const [first, second] = [...counts.values()].sort((a, b) => b.count - a.count)
-    return first && all >= 3 && first.count >= all * 0.8 && (second?.count ?? 0) <= first.count * 0.6 ? first : null
   }
 
   private finishedLine(

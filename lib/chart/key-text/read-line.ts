@@ -192,8 +192,7 @@ export class FreeReader {
     const next = this.tokens[phrase.count]
     const isSure =
       next !== undefined &&
-      (/^[:–—-]$/.test(next.text) ||
-        (next.cell !== this.tokens[0]?.cell && phrase.count * 1 > 0 && (this.tokens[0]?.text.length ?? 0) > 2))
+      (/^[:–—-]$/.test(next.text) || (next.cell !== this.tokens[0]?.cell && (this.tokens[0]?.text.length ?? 0) > 2))
     const isPlain = !weakStitchWords.has(this.tokens[0]?.key ?? '') || phrase.count > 1
     if (!(isSure || (isPlain && next !== undefined && this.codeScore(phrase.count) >= 2))) return
     this.mark(0, phrase.count - 1, 'stitch')
@@ -227,8 +226,10 @@ export class FreeReader {
       tokens[start + 2]?.text === closers[first.text] &&
       [...this.text(start + 1)].length <= 2 &&
       tokens[start + 3]
-    )
-      return take(start + 1, start + 2, true)
+    ) {
+      take(start + 1, start + 2, true)
+      return
+    }
     const cellText = (this.line.cells[first.cell]?.text ?? '').trim()
     const isOwnCell =
       this.line.cells.length > 1 &&
@@ -271,7 +272,8 @@ export class FreeReader {
       }
       if (openers.has(first.text) && this.isClosed(start)) return
       if (first.text === '+' || first.text === '&') this.isContinued = context.plusJoins
-      return take(start, start, !this.isContinued)
+      take(start, start, !this.isContinued)
+      return
     }
     const isShort =
       [...first.text].length === 1 ||
@@ -288,9 +290,9 @@ export class FreeReader {
       const isNumbered = next.text === '.' || next.text === ')'
       const at = isNumbered ? start + 2 : skip
       if (this.codeScore(at) >= 1.2 && this.codeScore(at) > this.codeScore(start) && tokens[at]?.kind !== 'word')
-        return take(start, at - 1, !isNumbered)
-      if (context.hasSymbols === true && !isNumbered && tokens[skip]?.kind === 'word' && this.codeScore(start) < 2.5)
-        return take(start, start, true)
+        take(start, at - 1, !isNumbered)
+      else if (context.hasSymbols === true && !isNumbered && tokens[skip]?.kind === 'word' && this.codeScore(start) < 2.5)
+        take(start, start, true)
       return
     }
     const isName = this.wordCodeAt(skip) !== null || this.makerAt(skip) !== null
@@ -348,7 +350,7 @@ export class FreeReader {
       const after = tokens[last + 1]
       const isBracketed = before?.text === '(' && after?.text === ')'
       const isOwnCell = before?.cell !== tokens[at]?.cell && after?.cell !== tokens[at]?.cell && at > 0
-      const isFor = before?.key === 'for' || (before?.key === 'in' && phrase.count > 0)
+      const isFor = before?.key === 'for' || before?.key === 'in'
       const isLast =
         after === undefined && (before?.text === ',' || before?.text === '–' || before?.text === '-' || before?.text === ';')
       const isPlain = phrase.count > 1 || !weakStitchWords.has(tokens[at]?.key ?? '')
@@ -442,7 +444,7 @@ export class FreeReader {
 
   private threads(): Draft[] {
     const { tokens } = this
-    type Candidate = { at: number; last: number; code: string; score: number; isWord: boolean }
+    type Candidate = { at: number; last: number; code: string; score: number; isWord: boolean; isListed?: true }
     const candidates: Candidate[] = []
     for (let at = 0; at < tokens.length; at++) {
       if (!this.isFree(at)) continue
@@ -472,7 +474,7 @@ export class FreeReader {
         candidate === first ||
         (candidate.isWord === first.isWord || candidate.score >= 2.5
           ? (candidate.score >= 2 ||
-              candidate.isWord ||
+              candidate.isListed ||
               (shapeOf(candidate.code) === shapeOf(first.code) && candidate.score >= 1.2)) &&
             !this.isInBrackets(candidate.at)
           : false),
@@ -503,20 +505,21 @@ export class FreeReader {
   /** Among threads listed by their names, those of a name nobody knows: what stands alone between two commas. */
   private unknownOfList(
     known: readonly { at: number; last: number; isWord: boolean }[],
-  ): { at: number; last: number; code: string; score: number; isWord: boolean }[] {
+  ): { at: number; last: number; code: string; score: number; isWord: boolean; isListed: true }[] {
     const { tokens } = this
     if (known.filter(({ isWord }) => isWord).length < 2 || !known.every(({ isWord }) => isWord)) return []
-    const found: { at: number; last: number; code: string; score: number; isWord: boolean }[] = []
+    const found: { at: number; last: number; code: string; score: number; isWord: boolean; isListed: true }[] = []
     let start = 0
     for (let end = 0; end <= tokens.length; end++) {
       if (end < tokens.length && this.text(end) !== ',') continue
       const from = start
       start = end + 1
-      const isAlone = end > from && tokens.slice(from, end).every((token, index) => token.kind === 'word' && this.isFree(from + index))
+      const isAlone =
+        end > from && tokens.slice(from, end).every((token, index) => token.kind === 'word' && this.isFree(from + index))
       const isCapital = /^\p{Lu}/u.test(this.text(from))
       const isTaken = known.some(({ at, last }) => last >= from && at < end)
       if (from > 0 && isAlone && isCapital && !isTaken && end - from <= 4)
-        found.push({ at: from, last: end - 1, code: this.written(from, end - 1), score: 1.1, isWord: true })
+        found.push({ at: from, last: end - 1, code: this.written(from, end - 1), score: 1.1, isWord: true, isListed: true })
     }
     return found
   }
@@ -593,7 +596,10 @@ export class FreeReader {
     const common = this.amounts.filter(({ first, last }) => first < firstCode || this.tokens[last]?.key === 'each')
     const drafts = chain.map((candidate, index) => {
       const to = (chain[index + 1]?.at ?? this.tokens.length) - 1
-      return this.draftOf([{ from: index === 0 ? 0 : candidate.at, to, candidate }], common.filter(({ first }) => first < (index === 0 ? 0 : candidate.at) || first > to))
+      return this.draftOf(
+        [{ from: index === 0 ? 0 : candidate.at, to, candidate }],
+        common.filter(({ first }) => first < (index === 0 ? 0 : candidate.at) || first > to),
+      )
     })
     return drafts
   }
@@ -606,7 +612,7 @@ export class FreeReader {
     }[],
     shared: readonly FoundAmount[] = [],
   ): Draft {
-    const { source, tokens, context } = this
+    const { source, tokens } = this
     const [start, end] = [segments[0]?.from ?? 0, segments.at(-1)?.to ?? tokens.length - 1]
     const names: { text: string; first: number; last: number; segment: number }[] = []
     const lone: LoneNumber[] = []
@@ -653,7 +659,6 @@ export class FreeReader {
     for (const { text } of names) if (text !== '') rest.push(text)
     const within = [...shared, ...this.amounts.filter(({ first }) => first >= start && first <= end)]
     this.giveStrands(within, segments, drafts)
-    const before = names.length === 0 && segments[0]?.candidate ? null : null
     return {
       source,
       symbol: symbol && {
@@ -669,15 +674,12 @@ export class FreeReader {
       lone,
       rest,
       isContinued: this.isContinued,
-      beside: before ?? this.beside(segments[0]?.candidate ?? null, context),
+      beside: this.beside(segments[0]?.candidate ?? null),
     }
   }
 
   /** The run of words right before and right behind a code, for learning makers. */
-  private beside(
-    candidate: { at: number; last: number } | null,
-    _context: LineContext,
-  ): { before: string | null; behind: string | null } {
+  private beside(candidate: { at: number; last: number } | null): { before: string | null; behind: string | null } {
     if (!candidate) return { before: null, behind: null }
     const runTo = (from: number, step: -1 | 1): string | null => {
       let at = from
@@ -827,12 +829,7 @@ export class FreeReader {
     if (chosen) chosen.text = ''
     if (count === 1) for (const other of mine) if (other.text !== '' && other !== chosen) rest.push(other.text)
     if (count === 1) for (const other of mine) other.text = ''
-    const isNamedCode =
-      candidate === null &&
-      name !== null &&
-      context.known.codePhrases.size > 0 &&
-      (context.known.byCodeKey.get(name.value.toLowerCase()) ?? []).length > 0
-    return { maker, threadLine, code: code ?? (isNamedCode ? null : null), name, strands: null }
+    return { maker, threadLine, code, name, strands: null }
   }
 
   private nameConfidence(text: string, count: number, hasCode: boolean): number {

@@ -58,7 +58,8 @@ function blocksOf(run: readonly SourceLine[], width: number): number {
 /** The lines that stand in one, each with its own cells; those without any are left out. */
 export function partsOf(line: SourceLine, blocks: number): SourceLine[] {
   const own = Math.ceil(line.cells.length / blocks)
-  return Array.from({ length: blocks }, (_, block) => ({ ...line, cells: line.cells.slice(block * own, (block + 1) * own) })).filter(
-    ({ cells }) => cells.some(({ text }) => text.trim() !== ''),
-  )
+  return Array.from({ length: blocks }, (_, block) => ({
+    ...line,
+    cells: line.cells.slice(block * own, (block + 1) * own),
+  })).filter(({ cells }) => cells.some(({ text }) => text.trim() !== ''))
 }

@@ -1,5 +1,6 @@
 import { withoutSquares } from './chart-squares'
 import { type Column, placedIn, stretchesOf } from './columns'
+import { withHeadJoined, withHeadsMended } from './heads'
 import type { PageBox, SourceCell, SourceLine, TextPage } from './page-text'
 import { type Piece, piecesOf, typeHeight } from './pieces'
 import { levelled, runsOf } from './rows'
@@ -28,14 +29,19 @@ export function layLines(pages: readonly TextPage[]): SourceLine[] {
   for (const [at, pieces] of withoutRunningLines(found).entries()) {
     const height = (found[at] as (typeof found)[number]).height
     for (const block of blocksOf(levelled(pieces, height), height)) {
-      for (const stretch of stretchesOf(block, height, columns)) {
+      if ('lines' in block) {
+        for (const line of block.lines) lines.push(lineOf(line, at))
+        continue
+      }
+      for (const stretch of stretchesOf(block.rows, height, columns)) {
         const isTable = stretch.columns.length > 1
         if (isTable) columns = stretch.columns
         const rows = stretch.rows.map((row): CellRow => {
           const placed = isTable ? placedIn(row, stretch.columns, height) : null
           return { cells: placed ?? runsOf(row, height), centre: row.centre, spans: placed === null }
         })
-        for (const row of isTable ? joinWrapped(rows, height) : rows) lines.push(lineOf(row, at))
+        for (const row of isTable ? joinWrapped(withHeadsMended(withHeadJoined(rows, height)), height) : rows)
+          lines.push(lineOf(row, at))
       }
     }
   }

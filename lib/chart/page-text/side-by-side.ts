@@ -1,29 +1,41 @@
+import { cardsIn } from './cards'
+import { areDesigns } from './designs-apart'
 import { codeLike, symbolLike } from './looks'
 import type { Piece } from './pieces'
 import { type Row, rowsOf, runsOf } from './rows'
+import type { CellRow } from './wrapped'
+
+/** Rows to be laid in columns, or lines that are whole as they are: boxes of a grid. */
+export type Block = { rows: Row[] } | { lines: CellRow[] }
 
 /** Deeper than any page was seen to be laid out. */
 const deepest = 4
 
 /**
- * A page's pieces in blocks to be read one after the other: what stands side by side (two keys, a key beside how to stitch) apart, the left
- * before the right; a table's columns together.
+ * A page's pieces in blocks to be read one after the other: what stands side by side (two designs, two keys, a key beside how to stitch) apart,
+ * the left before the right; the boxes of a grid one by one; a table's columns together.
  *
- * A clear strip down some rows parts blocks when the two sides do not share their baselines, when each side looks like a key of its own,
- * or when one side is prose. The strip between two columns of one table does none of these.
+ * A clear strip down some rows parts blocks when both sides have a head and a key, when they do not share their baselines, when each side
+ * looks like a key of its own, or when one side is prose. The strip between two columns of one table does none of these.
  */
-export function blocksOf(pieces: readonly Piece[], height: number, depth = 0): Row[][] {
+export function blocksOf(pieces: readonly Piece[], height: number, depth = 0): Block[] {
   const rows = rowsOf(pieces, height)
-  const cut = depth < deepest ? bestCut(rows, height) : null
-  if (!cut) return rows.length > 0 ? [rows] : []
-  const inside = rows.slice(cut.from, cut.to).flatMap((row) => row.pieces)
-  const isLeft = ({ box }: Piece) => (box.left + box.right) / 2 < cut.x
+  if (rows.length === 0) return []
+  if (depth >= deepest) return [{ rows }]
   const below = (part: readonly Piece[]) => blocksOf(part, height, depth + 1)
+  const within = (part: readonly Row[]) => part.flatMap((row) => row.pieces)
+  const designs = designCut(rows, height)
+  const cards = designs ? null : cardsIn(rows, height)
+  if (cards) return [...below(within(rows.slice(0, cards.from))), { lines: cards.lines }, ...below(within(rows.slice(cards.to)))]
+  const cut = designs ?? bestCut(rows, height)
+  if (!cut) return [{ rows }]
+  const inside = within(rows.slice(cut.from, cut.to))
+  const isLeft = ({ box }: Piece) => (box.left + box.right) / 2 < cut.x
   return [
-    ...below(rows.slice(0, cut.from).flatMap((row) => row.pieces)),
+    ...below(within(rows.slice(0, cut.from))),
     ...below(inside.filter(isLeft)),
     ...below(inside.filter((piece) => !isLeft(piece))),
-    ...below(rows.slice(cut.to).flatMap((row) => row.pieces)),
+    ...below(within(rows.slice(cut.to))),
   ]
 }
 
@@ -50,6 +62,23 @@ function bestCut(rows: readonly Row[], height: number): Cut | null {
   return best
 }
 
+/** Between designs that stand beside each other: a strip from their titles to the ends of their keys, over pictures between. */
+function designCut(rows: readonly Row[], height: number): Cut | null {
+  let best: (Cut & { worth: number }) | null = null
+  for (const x of candidates(rows, height)) {
+    for (const { from, to } of clearRuns(rows, x, height, Number.POSITIVE_INFINITY)) {
+      const inside = rows.slice(from, to)
+      const gap = gapAt(inside, x)
+      const worth = (to - from) * 100 + gap / height
+      if (gap < height * 0.8 || (best && worth <= best.worth)) continue
+      const left = sideOf(inside, height, ({ box }) => box.right <= x)
+      const right = sideOf(inside, height, ({ box }) => box.left >= x)
+      if (areDesigns(left.rows, right.rows)) best = { x, from, to, worth }
+    }
+  }
+  return best
+}
+
 /** A little before where runs of words begin: the right end of a clear strip is sharper than its left. */
 function candidates(rows: readonly Row[], height: number): number[] {
   const places = new Map<number, { x: number; count: number }>()
@@ -69,8 +98,8 @@ function candidates(rows: readonly Row[], height: number): number[] {
     .map(({ x }) => x)
 }
 
-/** Runs of rows that leave `x` clear. */
-function clearRuns(rows: readonly Row[], x: number, height: number): { from: number; to: number }[] {
+/** Runs of rows that leave `x` clear; `farthest` in heights of type: what stands further below is another part of the page. */
+function clearRuns(rows: readonly Row[], x: number, height: number, farthest = 6): { from: number; to: number }[] {
   const runs: { from: number; to: number }[] = []
   let from: number | null = null
   const end = (to: number) => {
@@ -79,8 +108,7 @@ function clearRuns(rows: readonly Row[], x: number, height: number): { from: num
   }
   for (const [at, { pieces, centre }] of rows.entries()) {
     const before = rows[at - 1]
-    // What stands far below is another part of the page.
-    if (before && centre - before.centre > height * 6) end(at)
+    if (before && centre - before.centre > height * farthest) end(at)
     const isClear = pieces.every(({ box }) => box.right <= x || box.left >= x) && !isCrossed(pieces, x, height)
     if (isClear) from ??= at
     else end(at)
@@ -161,11 +189,13 @@ function isProse({ runs }: Side, share = 0.6): boolean {
 
 const textOf = (run: readonly Piece[]): string => run.map(({ text }) => text).join(' ')
 
-/** A key of its own begins its rows with a symbol or has a code in them, and says more than that. */
+/** A key of its own begins its rows with a symbol or has a code and words in them; columns of figures are part of another. */
 function looksLikeKey({ runs }: Side): boolean {
   const full = runs.filter((row) => row.reduce((count, run) => count + run.length, 0) >= 2)
   const keyed = full.filter(
-    (row) => symbolLike(textOf(row[0] as Piece[])) || row.some((run) => run.some(({ text }) => codeLike(text))),
+    (row) =>
+      symbolLike(textOf(row[0] as Piece[])) ||
+      (row.some((run) => run.some(({ text }) => codeLike(text))) && row.some((run) => /\p{L}{2}/u.test(textOf(run)))),
   )
   return full.length >= leastRowsEachSide && full.length >= runs.length / 2 && keyed.length >= full.length * 0.6
 }

@@ -1,7 +1,15 @@
 import 'server-only'
 import { hashDistance } from '#lib/chart/cover-hash'
 import type { ChartKind } from '#lib/chart/design'
-import { editDistance, type Likeness, likenessOf, nameForm, type TitleForm, titleForm } from '#lib/chart/likeness'
+import {
+  editDistance,
+  type Likeness,
+  likenessOf,
+  nameForm,
+  type TitleForm,
+  titleForm,
+  withoutLittleWords,
+} from '#lib/chart/likeness'
 import { grouped } from '#lib/grouped'
 import { getAnswers } from '../answers/get-answers'
 import { database } from '../client'
@@ -67,7 +75,11 @@ export async function findHadByWords(words: string): Promise<HadAnswer> {
     const known = found.get(wanted.chartId)
     if (!known || wanted.rank < known.rank) found.set(wanted.chartId, wanted)
   }
-  const { hits, hasAllWords } = search.search(words, { limit: 60, noun: 'design' })
+  // What has all words as they were typed hides what has all but “the”; so both are looked for.
+  const looks = [...new Set([words, withoutLittleWords(words)])].filter((text) => text !== '')
+  const answers = looks.map((text) => search.search(text, { limit: 60, noun: 'design' }))
+  const hasAllWords = answers.some((one) => one.hasAllWords)
+  const hits = answers.filter((one) => one.hasAllWords || !hasAllWords).flatMap((one) => one.hits)
   hits.forEach((hit, turn) => {
     const facts = world.designs.get(hit.id.slice('design:'.length))
     if (!facts) return

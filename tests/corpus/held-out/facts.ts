@@ -1,39 +1,13 @@
 import type { Random } from '#seed/random'
-import type { TruthDesign, TruthFacts } from '../truth'
+import { type SaidFacts, widerDesigners, widerTitles } from '../train/wider-facts'
+import type { TruthFacts } from '../truth'
 import { centimetresUm, inchesUm, noFacts, perInchCount, perTenCmCount, saidCloth } from '../writing'
 
-export const heldOutTitles = [
-  'Verse for a Pantry',
-  'The Weighhouse',
-  'Larch in October',
-  'Ferryman’s Coat',
-  'Three Jugs',
-  'Plum Stone Rhyme',
-  'Winter Post',
-  'The Tallow House',
-  'Acorn Reckoner',
-  'Market Day at Oxmarsh',
-  'Hare by the Pump',
-  'A Row of Coats',
-  'Snowdrop Inventory',
-  'Frost on the Staithe',
-  'Bell Tower Band',
-  'Small Blue Ship',
-  'Pear Tree Census',
-  'The Last Lantern',
-]
-const designers = [
-  'Wilf Sarratt',
-  'Agatha Renfrow-Lisle',
-  'Bettony Crake',
-  'Marsh Elder Press',
-  'Kestrel Yard',
-  'Tin Kettle Row',
-  'Halfpenny Staithe',
-  'Mirabel Stoat',
-]
+/** The names are those of the wider texts: it is the wording that is new. */
+export const heldOutTitles = widerTitles
 
-export type SaidFacts = Pick<TruthDesign, 'facts' | 'notAsked'> & { lines: string[] }
+export type { SaidFacts }
+
 const quarters = (value: number) => Math.max(0.25, Math.round(value * 4) / 4)
 const quarterText = (value: number): string => {
   const part = ['', '1/4', '1/2', '3/4'][(value % 1) * 4] as string
@@ -43,7 +17,7 @@ const colours = ['White', 'Antique White', 'Raw', 'Dove', 'Slate', 'Straw', 'Mos
 
 /** The head of a leaflet, in wordings that no text of the train half has. */
 export function sayFacts(random: Random, title = random.pick(heldOutTitles)): SaidFacts {
-  const designer = random.pick(designers)
+  const designer = random.pick(widerDesigners)
   const [width, height] = [random.int(28, 260), random.int(40, 310)]
   const colour = random.pick(colours)
   const facts: TruthFacts = { ...noFacts, title, designer, widthStitches: width, heightStitches: height }

@@ -423,6 +423,149 @@ const coverFirst: Layout = async ({ random, stranded }) => {
   }
 }
 
+/** Two designs beside each other, each with its head and its key below it; with or without a picture of the chart between. */
+const besideEachOther: Layout = async ({ random, stranded }) => {
+  const page = new Page(random.pick(['upright', 'lying'] as const))
+  page.addPage()
+  const isWide = page.size === 'lying'
+  const [wide, apart] = isWide ? [350, 380] : [238, 258]
+  if (random.chance(0.4)) page.paragraph('Two small samplers', 48, 400, { font: fonts.notoBold, size: 16 })
+  const top = page.y
+  const picture = random.pick([0, 0, 110])
+  const hasHead = random.chance(0.6)
+  const keyAt = random.chance(0.5) ? top + 150 + picture : null
+  const designs: TruthDesign[] = []
+  for (const [at, title] of random.sample(trainTitles, 2).entries()) {
+    const x = 48 + at * apart
+    page.y = top
+    const head = sayFacts(random, title)
+    putHead(page, head, x, wide, 9)
+    if (picture > 0) page.document.rect(x, page.y, wide * 0.7, picture - 12).fill('#c8bfa8')
+    page.y = keyAt ?? page.y + picture
+    const rows = drawRows(random, takeThreads(stranded, random.int(5, 11), random), { stitches: false, skeins: false })
+    if (hasHead) {
+      page.table(
+        [
+          { head: isWide ? 'Symbol' : 'Sym', width: isWide ? 48 : 28 },
+          { head: madeBy(stranded), width: 60 },
+          { head: 'Colour', width: isWide ? 150 : 100 },
+          { head: 'Strands', width: 48 },
+        ],
+        rows.map(({ cells }) => cells),
+        { x, font: fonts.helvetica, headFont: fonts.helveticaBold, size: 8.5, rules: random.pick(['head', 'none'] as const) },
+      )
+      designs.push(
+        oneList(
+          head,
+          rows.map(({ line }) => line),
+        ),
+      )
+    } else {
+      page.paragraph(madeBy(stranded), x, wide, { font: fonts.notoBold, size: 9 })
+      page.table(
+        [
+          { head: null, width: 24 },
+          { head: null, width: 54 },
+          { head: null, width: 150 },
+        ],
+        rows.map(({ cells }) => cells.slice(0, 3)),
+        { x, font: fonts.noto, size: 8.5, rules: 'none', pad: 1.5 },
+      )
+      const lines = rows.map(({ line }) => ({ ...line, threads: line.threads.map((thread) => ({ ...thread, strands: null })) }))
+      designs.push(oneList(head, lines))
+    }
+  }
+  return { bytes: await page.bytes(), designs }
+}
+
+/** Three across a page lying down: title, size and a key of words. */
+const threeAcross: Layout = async ({ random, stranded }) => {
+  const page = new Page('lying', 40)
+  page.addPage()
+  const designs: TruthDesign[] = []
+  for (const [at, title] of random.sample(trainTitles, 3).entries()) {
+    const x = 40 + at * 258
+    page.y = 40
+    const head = sayFacts(random, title)
+    putHead(page, head, x, 225, 8.5)
+    page.y += 6
+    page.paragraph(`${madeBy(stranded)} colours`, x, 225, { font: fonts.helveticaBold, size: 8.5 })
+    const threads = takeThreads(stranded, random.int(4, 8), random)
+    const lines = threads.map((thread) => {
+      const strands = random.pick([1, 2, 3])
+      page.put(thread.code, x, page.y, { font: fonts.helvetica, size: 8.5 })
+      page.put(`${thread.name}, ${strands} strand${strands > 1 ? 's' : ''}`, x + 48, page.y, { font: fonts.helvetica, size: 8.5 })
+      page.y += 13
+      return keyLine({ threads: [saidThread(thread, { maker: true, code: true, name: true, strands })] })
+    })
+    designs.push(oneList(head, lines))
+  }
+  return { bytes: await page.bytes(), designs }
+}
+
+/** A box for each colour in a grid: one thing below the other in it. */
+function inBoxes(kind: 'stacked' | 'mark beside' | 'mark and code'): Layout {
+  return async ({ random, stranded }) => {
+    const head = sayFacts(random)
+    const page = new Page()
+    page.addPage()
+    putHead(page, head, 48, 480)
+    page.paragraph(`${madeBy(stranded)} ${stranded[0]?.threadLine}`, 48, 400, { font: fonts.notoBold, size: 11 })
+    page.y += 6
+    const threads = takeThreads(stranded, random.int(7, 17), random)
+    const symbols = random.sample(glyphSymbols, threads.length)
+    const across = kind === 'mark beside' ? random.int(2, 3) : random.int(3, 4)
+    const isFramed = random.chance(0.7)
+    const [wide, size, step] = [490 / across, 9, random.pick([11.5, 12.5])]
+    const hasStrands = random.chance(0.7)
+    const high = step * (kind === 'stacked' ? 6 : 5) + 8
+    const lines: TruthLine[] = []
+    for (const [at, thread] of threads.entries()) {
+      const [strands, bought] = [random.pick([1, 2, 2, 3]), random.pick([1, 1, 2])]
+      if (at % across === 0 && at > 0) page.y += high + (isFramed ? 6 : 2)
+      const x = 48 + (at % across) * wide
+      const symbol = symbols[at] as string
+      if (isFramed)
+        page.document
+          .rect(x, page.y, wide - 8, high)
+          .lineWidth(0.6)
+          .strokeColor('#555')
+          .stroke()
+      const inner = kind === 'mark beside' ? x + 32 : x + 6
+      let y = page.y + 5
+      const say = (text: string, font: (typeof fonts)[keyof typeof fonts] = fonts.helvetica) => {
+        for (const line of page.wrap(text, x + wide - 14 - inner, font, size)) {
+          page.put(line, inner, y, { font, size })
+          y += step
+        }
+      }
+      if (kind === 'mark beside') page.put(symbol, x + 8, page.y + 8, { font: fonts.symbols, size: 15 })
+      else if (kind === 'stacked') say(symbol, fonts.symbols)
+      else page.put(symbol, inner, y, { font: fonts.symbols, size })
+      if (kind === 'mark and code') {
+        page.put(thread.code, inner + 18, y, { font: fonts.helveticaBold, size })
+        y += step
+      } else say(thread.code, fonts.helveticaBold)
+      say(thread.name as string)
+      const skeins = `${bought} skein${bought > 1 ? 's' : ''}`
+      if (hasStrands) say(`${strands} strand${strands > 1 ? 's' : ''}`)
+      say(skeins)
+      lines.push(
+        keyLine({
+          symbol,
+          threads: [
+            saidThread(thread, { maker: true, line: true, code: true, name: true, strands: hasStrands ? strands : null }),
+          ],
+          amounts: [putUps(bought)],
+        }),
+      )
+    }
+    page.y += high
+    putProse(page, random, 48, 480)
+    return { bytes: await page.bytes(), designs: [oneList(head, lines)] }
+  }
+}
+
 const layouts: [string, Layout][] = [
   ['ruled table', ruledTable],
   ['two columns', twoColumns],
@@ -434,6 +577,11 @@ const layouts: [string, Layout][] = [
   ['long key', longKey],
   ['palettes', palettes],
   ['cover first', coverFirst],
+  ['beside each other', besideEachOther],
+  ['three across', threeAcross],
+  ['boxes', inBoxes('stacked')],
+  ['boxes, mark beside', inBoxes('mark beside')],
+  ['boxes, mark and code', inBoxes('mark and code')],
 ]
 
 /** One PDF of the train half. */

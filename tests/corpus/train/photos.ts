@@ -195,12 +195,81 @@ const twoColumns: Layout = ({ random, stranded }) => {
   }
 }
 
+/** Many columns of figures under heads of several words, lines round them or under the head alone. */
+function figured(kind: 'metres' | 'crosses and skeins' | 'two palettes'): Layout {
+  return ({ random, stranded, dyed }) => {
+    const { page, head } = begin(random, 0.4)
+    const chosen = takeThreads(stranded, random.int(9, 17), random)
+    const symbols = symbolsFor(random, chosen.length)
+    const isUpper = random.chance(0.4)
+    const others = kind === 'two palettes' ? random.sample(dyed, chosen.length) : []
+    const [lines, alternative]: [TruthLine[], TruthLine[]] = [[], []]
+    const rows = chosen.slice(0, others.length || chosen.length).map((thread, at): Cell[] => {
+      const symbol = symbols[at] as string
+      const mark: Cell = letters.includes(symbol) ? symbol : { symbol }
+      const [strands, count, skeins, tenths] = [
+        random.pick([1, 2, 2, 3]),
+        drawCount(random),
+        random.pick([1, 1, 2, 3]),
+        random.int(3, 48),
+      ]
+      if (kind === 'two palettes') {
+        const other = others[at] as (typeof others)[number]
+        lines.push(keyLine({ symbol, threads: [saidThread(thread, { maker: true, code: true, name: true })] }))
+        alternative.push(keyLine({ symbol, threads: [saidThread(other, { maker: true, code: true, name: true })] }))
+        return [mark, thread.code, thread.name as string, other.code]
+      }
+      const amounts =
+        kind === 'metres'
+          ? [stitchCount('full', count), { kind: 'length' as const, tenths: tenths * 1_000 }]
+          : [stitchCount('full', count), putUps(skeins)]
+      lines.push(keyLine({ symbol, threads: [saidThread(thread, { maker: true, code: true, name: true, strands })], amounts }))
+      const last = kind === 'metres' ? (tenths / 10).toFixed(1) : String(skeins)
+      return [mark, thread.code, thread.name as string, String(strands), String(count), last]
+    })
+    const heads =
+      kind === 'two palettes'
+        ? ['Chart symbol', madeBy(stranded), 'Colour', 'Oddny Loft']
+        : [
+            'Symbol',
+            `${madeBy(stranded)} no.`,
+            'Colour name',
+            'Strands',
+            'No. of stitches',
+            kind === 'metres' ? 'Metres' : 'Skeins',
+          ]
+    const widths = kind === 'two palettes' ? [60, 76, 120, 96] : [50, 66, 98, 48, 54, 44]
+    page.table(
+      heads.map((text, at) => ({
+        head: isUpper ? text.toUpperCase() : text,
+        width: widths[at] as number,
+        ...(at > 2 && kind !== 'two palettes' ? { align: 'right' as const } : {}),
+      })),
+      rows,
+      {
+        x: left - 6,
+        font: kind === 'metres' ? fonts.times : fonts.liberation,
+        headFont: kind === 'metres' ? fonts.timesBold : fonts.liberationBold,
+        size: isUpper ? 8.5 : 9.5,
+        rules: random.pick(['all', 'head', 'none'] as const),
+        pad: 3,
+      },
+    )
+    const designs = oneList(head, lines)
+    if (alternative.length > 0) designs[0]?.lists.push({ name: null, lines: alternative.map(photographed) })
+    return { page, designs }
+  }
+}
+
 const layouts: [string, Layout][] = [
   ['photographed ruled', ruled],
   ['photographed open', open],
   ['photographed words', wordLines],
   ['photographed sections', sectioned],
   ['photographed columns', twoColumns],
+  ['photographed metres', figured('metres')],
+  ['photographed counts', figured('crosses and skeins')],
+  ['photographed palettes', figured('two palettes')],
 ]
 
 /** One photograph of the train half. */

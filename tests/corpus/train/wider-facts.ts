@@ -22,7 +22,7 @@ export const widerTitles = [
   'Pear Tree Census',
   'The Last Lantern',
 ]
-const designers = [
+export const widerDesigners = [
   'Wilf Sarratt',
   'Agatha Renfrow-Lisle',
   'Bettony Crake',
@@ -40,7 +40,7 @@ const colours = ['Natural', 'Flax', 'Cream', 'Blue Grey', 'Night Blue', 'Pale Pi
 
 /** The head of a leaflet, in other wordings. */
 export function sayFacts(random: Random, title = random.pick(widerTitles)): SaidFacts {
-  const designer = random.pick(designers)
+  const designer = random.pick(widerDesigners)
   const [width, height] = [random.int(30, 280), random.int(44, 300)]
   const colour = random.pick(colours)
   const facts: TruthFacts = { ...noFacts, title, designer, widthStitches: width, heightStitches: height }

@@ -139,39 +139,35 @@ describe('the reader’s thread', () => {
   })
 })
 
+/** None is a broken reader, nor one that took too long: a damaged file ends by itself. */
+const namedRefusals = [
+  'pdf-unreadable',
+  'pdf-locked',
+  'not-a-pdf',
+  'too-many-pages',
+  'photo-unreadable',
+  'not-a-photo',
+  'photo-heic',
+]
+
 describe('files that were damaged', () => {
   it('end in a reading or a refusal of their own, and never in a broken reader', async () => {
     const random = seededRandom('damaged files')
-    const pdf = await aPdf({ pages: 2 })
-    const photo = await sharp(await aPhoto())
-      .resize(300)
-      .jpeg()
-      .toBuffer()
-    const sources = [
-      { kind: 'pdf' as const, bytes: pdf },
-      { kind: 'picture' as const, bytes: new Uint8Array(photo) },
-    ]
-    for (let turn = 0; turn < 10; turn++) {
-      const { kind, bytes } = sources[turn % 5 === 2 ? 1 : 0] as (typeof sources)[number]
-      const damaged = new Uint8Array(bytes)
+    const pdf = await aPdf()
+    const photo = new Uint8Array(
+      await sharp(await aPhoto())
+        .resize(300)
+        .jpeg()
+        .toBuffer(),
+    )
+    for (let turn = 0; turn < 6; turn++) {
+      const isPicture = turn === 2
+      const damaged = new Uint8Array(isPicture ? photo : pdf)
       for (let at = 0; at < 1 + turn * 8; at++)
         damaged[Math.floor(random.next() * damaged.length)] = Math.floor(random.next() * 256)
       const cut = turn % 4 === 1 ? damaged.subarray(0, Math.floor(random.next() * damaged.length)) : damaged
-      const read = await runReader({ kind, bytes: cut }, { timeLimitSeconds: 15 })
-      if (!read.ok)
-        expect(
-          [
-            'pdf-unreadable',
-            'pdf-locked',
-            'not-a-pdf',
-            'too-many-pages',
-            'photo-unreadable',
-            'not-a-photo',
-            'photo-heic',
-            'took-too-long',
-          ],
-          `turn ${turn}`,
-        ).toContain(read.error.kind)
+      const read = await runReader({ kind: isPicture ? 'picture' : 'pdf', bytes: cut }, { timeLimitSeconds: 60 })
+      if (!read.ok) expect(namedRefusals, `turn ${turn}`).toContain(read.error.kind)
     }
-  }, 180_000)
+  }, 120_000)
 })

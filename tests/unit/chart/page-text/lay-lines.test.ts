@@ -168,3 +168,114 @@ describe('lines of a page', () => {
     expect(Array.isArray(layLines([aPage(odd, [at(50, 100, 'Pale Pine')])]))).toBe(true)
   })
 })
+
+describe('boxes of a grid', () => {
+  const colours = [
+    ['A', '0311', 'Pale Pine', '2 strands'],
+    ['B', '0742', 'Winter Rook', '2 strands'],
+    ['C', '0087', 'Old Brick', '1 strand'],
+    ['D', '1204', 'Quince', '2 strands'],
+    ['E', '0905', 'Salt', '2 strands'],
+  ]
+  const places = [50, 200, 350, 50, 200].map((left, nth) => [left, nth < 3 ? 100 : 190] as const)
+  const asLines = colours.map((colour) => colour.join(' | '))
+  const boxes = (placed: (colour: string[], left: number, top: number) => [number, number, string][]) =>
+    colours.flatMap((colour, nth) => {
+      const [left, top] = places[nth] as readonly [number, number]
+      return placed(colour, left, top).map((one) => at(...one))
+    })
+
+  it('are read one by one, what stands below one another in each as one line', () => {
+    const stacked = boxes((colour, left, top) => colour.map((text, row) => [left, top + row * 14, text]))
+    expect(said(layLines([aPage([at(50, 60, 'Larkholm Stranded')], stacked)]))).toEqual(['Larkholm Stranded', ...asLines])
+  })
+
+  it('may have their mark to the left of the rest', () => {
+    const beside = boxes(([mark, ...rest], left, top) => [
+      [left, top + 7, mark as string],
+      ...rest.map((text, row): [number, number, string] => [left + 30, top + row * 14, text]),
+    ])
+    expect(said(layLines([aPage(beside)]))).toEqual(asLines)
+  })
+
+  it('take a name over two rows as one, and a heading between them as a line', () => {
+    const page = aPage(
+      tableAt(
+        [50, 200, 350],
+        100,
+        [
+          ['0311', '0742', '0087'],
+          ['Pale', 'Old Brick', 'Salt'],
+          ['Winter Pine', '', ''],
+        ],
+        13,
+      ),
+      [at(50, 172, 'Backstitch')],
+      tableAt(
+        [50, 200, 350],
+        190,
+        [
+          ['1204', '0905', '0043'],
+          ['Quince', 'Rook', 'Slate'],
+        ],
+        13,
+      ),
+    )
+    expect(said(layLines([page]))).toEqual([
+      '0311 | Pale Winter Pine',
+      '0742 | Old Brick',
+      '0087 | Salt',
+      'Backstitch',
+      '1204 | Quince',
+      '0905 | Rook',
+      '0043 | Slate',
+    ])
+  })
+})
+
+describe('designs beside each other', () => {
+  it('are read one after the other, head and key, though their rows are level', () => {
+    const design = (left: number, title: string, key: string[][]) => [
+      at(left, 60, title),
+      at(left, 80, '70 by 90 stitches'),
+      at(left, 100, 'Linen 28 count'),
+      ...tableAt([left, left + 30, left + 70], 130, key),
+    ]
+    const [one, other] = [rows.map((row) => row.slice(0, 3)), [...rows].reverse().map((row) => row.slice(0, 3))]
+    const page = aPage(design(40, 'Rook Hill', one), design(320, 'Seven Lanterns', other))
+    const whole = (title: string, key: string[][]) => [
+      title,
+      '70 by 90 stitches',
+      'Linen 28 count',
+      ...key.map((row) => row.join(' | ')),
+    ]
+    expect(said(layLines([page]))).toEqual([...whole('Rook Hill', one), ...whole('Seven Lanterns', other)])
+  })
+})
+
+describe('heads of tables', () => {
+  it('set over two rows are one', () => {
+    const page = aPage(
+      tableAt(
+        lefts,
+        100,
+        [
+          ['', '', '', 'No. of', ''],
+          ['Symbol', 'Larkholm', 'Colour', 'strands', 'Skeins'],
+        ],
+        12,
+      ),
+      tableAt(lefts, 130, rows),
+    )
+    expect(said(layLines([page]))[0]).toBe('Symbol | Larkholm | Colour | No. of strands | Skeins')
+  })
+
+  it('told from a picture with a slip are put right, and doubted; those that came with a file stand', () => {
+    const slips = ['Symbo1', 'Larkholm', 'Colour', 'Strancls', 'Skoins']
+    const page = (certainty: number) => aPage(tableAt(lefts, 100, [slips, ...rows]).map((word) => ({ ...word, certainty })))
+    const [mended] = layLines([page(0.9)])
+    expect(mended?.cells.map(({ text }) => text)).toEqual(['symbol', 'Larkholm', 'Colour', 'Strancls', 'skeins'])
+    expect(mended?.cells[0]?.certainty).toBeLessThan(0.8)
+    expect(said(layLines([page(1)]))[0]).toBe(slips.join(' | '))
+  })
+})
