@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import { type Correction, columnRoles } from '#lib/chart/key-text/teach'
+import { columnRoles } from '#lib/chart/key-text/lesson'
+import type { Correction } from '#lib/chart/key-text/teach'
 import { stitches } from '#lib/thread/stitches'
 
 const index = z.int().min(0).max(100_000)

@@ -1,5 +1,5 @@
+import type { Lesson } from '#lib/chart/key-text/lesson'
 import type { KeyReading } from '#lib/chart/key-text/reading'
-import type { Lesson } from '#lib/chart/key-text/teach'
 import type { PageBox } from '#lib/chart/page-text/page-text'
 import { linesOf } from '#lib/chart/reading-fields'
 import { getAnswers } from '#lib/db/answers/get-answers'

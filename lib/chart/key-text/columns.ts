@@ -1,7 +1,6 @@
 import type { Stitch } from '#lib/thread/stitches'
 import type { SourceCell, SourceLine } from '../page-text/page-text'
 import type { ColumnRole } from './lesson'
-import { phraseAt, type Token } from './tokens'
 import { nameWords, type PhraseBook, type Vocabulary } from './vocabulary'
 import { lengthUnits, lineWords, stitchPhrases } from './words'
 
@@ -306,7 +305,3 @@ export function labelledCells(line: SourceLine, known: Vocabulary): { cells: Sou
   }
   return labels >= 2 && cells.length <= 20 ? { cells, columns } : null
 }
-
-/** Whether tokens hold a phrase of the book at all. */
-export const hasPhrase = <T>(book: PhraseBook<T>, tokens: readonly Token[]): boolean =>
-  tokens.some((_, at) => phraseAt(book, tokens, at) !== null)

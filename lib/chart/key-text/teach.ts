@@ -6,8 +6,6 @@ import { readKey } from './read-key'
 import type { KeyReading, NamedThread, ReadAmount, ReadField, ReadKeyLine } from './reading'
 import { nameKey, type Vocabulary } from './vocabulary'
 
-export { type ColumnRole, columnRoles, type Lesson, type NumberMeaning } from './lesson'
-
 /** Where a key line stands in a reading: the index of its design, of the list in it, of the line in that. */
 export type LinePlace = { design: number; list: number; line: number }
 

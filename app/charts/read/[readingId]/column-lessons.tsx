@@ -1,6 +1,6 @@
 'use client'
 
-import { type ColumnRole, columnRoles } from '#lib/chart/key-text/teach'
+import { type ColumnRole, columnRoles } from '#lib/chart/key-text/lesson'
 import { linesOf } from '#lib/chart/reading-fields'
 import { Unfold } from '#ui/unfold'
 import type { SourceShown } from '../../../_reading/review-shown'
