@@ -14,7 +14,7 @@ import { changeAsShown, openBulkPreview, openConversionPreview, openOrder } from
 import { desk, expectNoSidewaysScroll, openHouse, phone } from './visitor'
 
 const house = openHouse({ hasSample: true })
-const slow = 900_000
+const slow = 1_200_000
 
 /** Where one hand holds the phone. */
 const phoneRoutes = [

@@ -290,7 +290,10 @@ describeOnEachEngine('backups', ({ name: engineName, open }) => {
     expect(drafts()).toEqual([])
   })
 
-  it('go to a folder that was chosen, and nowhere when its disk is not there', async () => {
+  // Where the file goes is the same whatever engine it was read from.
+  const itOnce = (title: string, test: () => Promise<void>) => engineName === 'SQLite' && it(title, test)
+
+  itOnce('go to a folder that was chosen, and nowhere when its disk is not there', async () => {
     const disk = path.join(shelf, `disk-${engineName}`)
     const settings = await getBackupSettings()
     expect(await changeBackupSettings({ ...settings, folder: disk })).toMatchObject({
@@ -313,7 +316,7 @@ describeOnEachEngine('backups', ({ name: engineName, open }) => {
     granted(await changeBackupSettings({ ...settings, folder: null }))
   })
 
-  it('stopped leave nothing behind', async () => {
+  itOnce('stopped leave nothing behind', async () => {
     const names = readdirSync(backups())
     const { jobId } = granted(startBackupJob({ verb: 'make', kind: 'asked' }))
     expect(startBackupJob({ verb: 'make', kind: 'asked' })).toMatchObject({ ok: false, error: { kind: 'too-many-at-once' } })
@@ -400,10 +403,10 @@ describeOnEachEngine('backups', ({ name: engineName, open }) => {
     for (const one of readdirSync(backups()).filter((file) => file !== name && isBackupName(file))) await removeBackup(one)
     const making = { verb: 'make', folder: backups(), kind: 'asked' }
     await runAndKill(making, { step: 'copying' })
-    await runAndKill(making, { step: 'packing' })
+    if (engineName === 'SQLite') await runAndKill(making, { step: 'packing' })
     await whole()
     const restoring = { verb: 'restore', file: fileOf(name), folder: backups() }
-    for (const step of ['setting-aside', 'putting-in-place']) {
+    for (const step of engineName === 'SQLite' ? ['setting-aside', 'putting-in-place'] : ['putting-in-place']) {
       await runAndKill(restoring, { step })
       expect(await isWhole(), step).toBe(true)
     }
