@@ -40,7 +40,9 @@ export function colourJudge(): (page: Page) => Promise<string[]> {
     const looks = await page.evaluate(() => {
       const holdsText = (element: Element) =>
         [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && (node.textContent ?? '').trim() !== '')
-      const elements = [...document.body.querySelectorAll('*')].filter(holdsText)
+      const elements = [...document.body.querySelectorAll('*')].filter(
+        (element) => holdsText(element) && element.getClientRects().length > 0,
+      )
       return elements.map((element, at) => {
         element.setAttribute('data-look', String(at))
         const { color, fontSize, fontWeight } = getComputedStyle(element)
@@ -52,8 +54,12 @@ export function colourJudge(): (page: Page) => Promise<string[]> {
         return `${color} ${fontSize} ${fontWeight} ${around.join(' < ')}`
       })
     })
-    const fresh = looks.flatMap((look, at) => (judged.has(look) ? [] : [at]))
-    for (const look of looks) judged.add(look)
+    // One of each look: the rest of a long table looks like its first row.
+    const fresh = looks.flatMap((look, at) => {
+      if (judged.has(look)) return []
+      judged.add(look)
+      return [at]
+    })
     if (fresh.length === 0) return []
     const violations = await page.evaluate(
       async ({ rules, places }) => {
