@@ -68,7 +68,7 @@ async function runChecks(names) {
   await Promise.all([names.includes('types') && check('types'), others()])
 }
 
-function runSuites(names) {
+function runSuites(names, workers) {
   if (names.length === 0) return
   const folder = mkdtempSync(path.join(tmpdir(), 'larder-report-'))
   const report = path.join(folder, 'report.json')
@@ -78,6 +78,7 @@ function runSuites(names) {
     '--config',
     'tests/vitest.config.ts',
     ...names.flatMap((name) => ['--project', name]),
+    `--maxWorkers=${workers}`,
     '--reporter=default',
     '--reporter=json',
     `--outputFile.json=${report}`,
@@ -111,9 +112,13 @@ try {
   process.exit(1)
 }
 await runChecks(Object.keys(checks).filter(wanted))
-runSuites(suites.filter((name) => name !== 'browser' && wanted(name)))
+// They wait for disks and other processes half of the time.
+runSuites(
+  suites.filter((name) => name !== 'browser' && wanted(name)),
+  3,
+)
 // By themselves: the build they need would slow the others down, and be slowed by them.
-if (wanted('browser')) runSuites(['browser'])
+if (wanted('browser')) runSuites(['browser'], 2)
 
 if (isCi && total.skipped > 0) console.error(`With CI=true nothing may be skipped; ${total.skipped} were.`)
 console.log(`\n${total.passed} passed, ${total.failed} failed${total.skipped > 0 ? `, ${total.skipped} skipped` : ''}`)

@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vitest/config'
+import { BaseSequencer, type TestSpecification } from 'vitest/node'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
 const shared = {
@@ -7,10 +8,20 @@ const shared = {
   resolve: { alias: { 'server-only': fileURLToPath(new URL('./empty.ts', import.meta.url)) } },
 }
 
+/** What takes longest goes first, so that the others are not waited for by one worker while it goes on alone. */
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const isLong = ({ moduleId }: TestSpecification) => /browser\/accessibility|database\/backup/.test(moduleId)
+    const sorted = await super.sort(files)
+    return [...sorted.filter(isLong), ...sorted.filter((file) => !isLong(file))]
+  }
+}
+
 export default defineConfig({
   root,
   test: {
     maxWorkers: 2,
+    sequence: { sequencer: LongestFirst },
     projects: [
       ...['unit', 'property', 'published'].map((name) => ({
         ...shared,

@@ -81,7 +81,7 @@ export async function startPostgresqlServer(): Promise<PostgresqlServer | string
   const port = await freePort()
   const server = spawn(
     path.join(native, 'bin', 'postgres'),
-    ['-D', data, '-p', String(port), '-h', '127.0.0.1', '-k', '', '-c', 'fsync=off', '-c', 'max_connections=100'],
+    ['-D', data, '-p', String(port), '-h', '127.0.0.1', '-k', '', '-c', 'fsync=off', '-c', 'max_connections=200'],
     { ...options, stdio: 'ignore' },
   )
   const url = (database: string) => `postgresql://larder@127.0.0.1:${port}/${database}`
