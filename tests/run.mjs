@@ -1,7 +1,7 @@
 // npm test: prepare, then every group in turn, ending with one line `N passed, N failed`.
 // node tests/run.mjs lint types imports unused unit property published database browser runs only those named.
 import { spawn, spawnSync } from 'node:child_process'
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync, statfsSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { prepare } from '../prisma/prepare.mjs'
@@ -9,6 +9,19 @@ import { prepare } from '../prisma/prepare.mjs'
 const root = path.dirname(import.meta.dirname)
 const isCi = process.env.CI === 'true'
 const bin = (name) => path.join(root, 'node_modules', name)
+
+/** Where test databases lie: in memory where the system keeps a roomy folder of it, since most of the waiting is for a disk. */
+function folderForTests() {
+  try {
+    const { bavail, bsize } = statfsSync('/dev/shm')
+    if (bavail * bsize > 3 * 2 ** 30) return mkdtempSync('/dev/shm/larder-tests-')
+  } catch {
+    // No such folder on this system.
+  }
+  return mkdtempSync(path.join(tmpdir(), 'larder-tests-'))
+}
+const temporary = folderForTests()
+process.once('exit', () => rmSync(temporary, { recursive: true, force: true }))
 
 /** A group that passes or fails as one. */
 const checks = {
@@ -34,7 +47,7 @@ function node(argumentsOfNode) {
   return spawnSync(process.execPath, argumentsOfNode, {
     cwd: root,
     stdio: 'inherit',
-    env: { ...process.env, NEXT_TELEMETRY_DISABLED: '1', FORCE_COLOR: process.env.FORCE_COLOR ?? '0' },
+    env: { ...process.env, TMPDIR: temporary, NEXT_TELEMETRY_DISABLED: '1', FORCE_COLOR: process.env.FORCE_COLOR ?? '0' },
   })
 }
 
@@ -68,17 +81,15 @@ async function runChecks(names) {
   await Promise.all([names.includes('types') && check('types'), others()])
 }
 
-function runSuites(names, workers) {
+function runSuites(names) {
   if (names.length === 0) return
-  const folder = mkdtempSync(path.join(tmpdir(), 'larder-report-'))
-  const report = path.join(folder, 'report.json')
+  const report = path.join(temporary, `${names.join('-')}.json`)
   const run = node([
     bin('vitest/vitest.mjs'),
     'run',
     '--config',
     'tests/vitest.config.ts',
     ...names.flatMap((name) => ['--project', name]),
-    `--maxWorkers=${workers}`,
     '--reporter=default',
     '--reporter=json',
     `--outputFile.json=${report}`,
@@ -93,7 +104,6 @@ function runSuites(names, workers) {
   } catch {
     total.failed += 1
   }
-  rmSync(folder, { recursive: true, force: true })
 }
 
 const asked = process.argv.slice(2)
@@ -112,13 +122,9 @@ try {
   process.exit(1)
 }
 await runChecks(Object.keys(checks).filter(wanted))
-// They wait for disks and other processes half of the time.
-runSuites(
-  suites.filter((name) => name !== 'browser' && wanted(name)),
-  3,
-)
+runSuites(suites.filter((name) => name !== 'browser' && wanted(name)))
 // By themselves: the build they need would slow the others down, and be slowed by them.
-if (wanted('browser')) runSuites(['browser'], 2)
+if (wanted('browser')) runSuites(['browser'])
 
 if (isCi && total.skipped > 0) console.error(`With CI=true nothing may be skipped; ${total.skipped} were.`)
 console.log(`\n${total.passed} passed, ${total.failed} failed${total.skipped > 0 ? `, ${total.skipped} skipped` : ''}`)

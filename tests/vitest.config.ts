@@ -21,6 +21,8 @@ export default defineConfig({
   root,
   test: {
     maxWorkers: 2,
+    // Loading the program and compiling its queries anew for each file would take longer than the tests do.
+    isolate: false,
     sequence: { sequencer: LongestFirst },
     projects: [
       ...['unit', 'property', 'published'].map((name) => ({
