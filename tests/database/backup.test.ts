@@ -23,6 +23,7 @@ import { ZipFile } from 'yazl'
 import { archiveTables } from '#lib/archive/tables'
 import { isBackupName } from '#lib/backup/backup-name'
 import { getAnswers } from '#lib/db/answers/get-answers'
+import { backUpOnTime } from '#lib/db/backup/backup-clock'
 import { markFolder } from '#lib/db/backup/backup-folder'
 import { backupEnded, findBackupJob, startBackupJob, stopBackupJob } from '#lib/db/backup/backup-jobs'
 import { getBackupSettings } from '#lib/db/backup/backup-settings'
@@ -314,6 +315,14 @@ describeOnEachEngine('backups', ({ name: engineName, open }) => {
     granted(await markFolder(disk))
     granted(await makeBackup('scheduled'))
     granted(await changeBackupSettings({ ...settings, folder: null }))
+  })
+
+  itOnce('due while another is worked on are made when it has ended', async () => {
+    const kept = granted(await makeBackup('asked')).name
+    const checking = granted(startBackupJob({ verb: 'check', name: kept }))
+    await backUpOnTime()
+    expect(findBackupJob(checking.jobId)?.state).toMatchObject({ kind: 'ended', answer: { kind: 'checked' } })
+    expect((await listBackups())[0]).toMatchObject({ kind: 'scheduled', check: { isGood: true } })
   })
 
   itOnce('stopped leave nothing behind', async () => {

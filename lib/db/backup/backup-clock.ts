@@ -5,7 +5,7 @@ import { Cron } from 'croner'
 import { isOverdue, patternOf } from '#lib/backup/schedule'
 import { database } from '../client'
 import { dataFolder } from '../data-folder'
-import { backupEnded, startBackupJob } from './backup-jobs'
+import { backupEnded, findRunningBackup, startBackupJob } from './backup-jobs'
 import { getBackupSettings } from './backup-settings'
 import { listBackups } from './list-backups'
 import { runningFile } from './running'
@@ -51,9 +51,13 @@ async function backUpWhenOverdue(): Promise<void> {
   }
 }
 
-/** An empty collection has nothing to keep, and must not push out what a full one left. */
-async function backUpOnTime(): Promise<void> {
+/**
+ * Make the backup that is due; one that is made, checked or restored just then is waited for. An empty collection has nothing to keep, and
+ * must not push out what a full one left.
+ */
+export async function backUpOnTime(): Promise<void> {
   if ((await database().prisma.owner.count()) === 0) return
+  for (let running = findRunningBackup(); running !== null; running = findRunningBackup()) await backupEnded(running.id)
   const started = startBackupJob({ verb: 'make', kind: 'scheduled' })
   if (started.ok) await backupEnded(started.value.jobId)
 }
