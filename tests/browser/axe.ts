@@ -79,3 +79,49 @@ export function colourJudge(): (page: Page) => Promise<string[]> {
     return told(page, violations)
   }
 }
+
+/** Of parts alike, so many stay. */
+const alikeKept = 2
+
+/**
+ * Take out of the page all but the first two of parts that stand side by side and are built alike: the same tags, classes and attributes all
+ * through, text in the same places. Of a table with four hundred rows two of each kind are left, and a rule that those keep the others
+ * keep as well. What is named by its id from elsewhere stays.
+ */
+export async function keepFewOfEachShape(page: Page): Promise<void> {
+  await page.evaluate((kept) => {
+    const naming = ['for', 'aria-labelledby', 'aria-describedby', 'aria-controls', 'aria-owns', 'headers', 'list', 'form', 'href']
+    const namers = new Map<string, Element[]>()
+    for (const element of document.querySelectorAll(naming.map((name) => `[${name}]`).join()))
+      for (const name of naming)
+        for (const id of (element.getAttribute(name) ?? '').replace(/^#/, '').split(/\s+/))
+          namers.set(id, [...(namers.get(id) ?? []), element])
+    const isNamedFromElsewhere = (part: Element) =>
+      [part, ...part.querySelectorAll('[id]')].some(
+        ({ id }) => id !== '' && namers.get(id)?.some((element) => !part.contains(element)),
+      )
+    const shapes = new Map<string, number>()
+    const shapeOf = (element: Element): number => {
+      const seen = new Map<number, number>()
+      const inside: number[] = []
+      for (const child of [...element.children]) {
+        const shape = shapeOf(child)
+        const times = (seen.get(shape) ?? 0) + 1
+        seen.set(shape, times)
+        if (times <= kept || isNamedFromElsewhere(child)) inside.push(shape)
+        else child.remove()
+      }
+      const holdsText = [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent?.trim())
+      const telling = /^(?:class|role|type|scope|colspan|rowspan|aria-(?:expanded|pressed|checked|current|hidden))$/
+      const attributes = [...element.attributes].map(({ name, value }) => {
+        if (telling.test(name) || (name === 'style' && holdsText)) return `${name}=${value}`
+        return value === '' ? `${name}=` : name
+      })
+      const shape = `${element.tagName} ${holdsText} ${attributes.sort().join(' ')}: ${inside.join(' ')}`
+      const known = shapes.get(shape) ?? shapes.size
+      shapes.set(shape, known)
+      return known
+    }
+    shapeOf(document.body)
+  }, alikeKept)
+}
