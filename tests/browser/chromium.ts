@@ -3,7 +3,9 @@ import { existsSync } from 'node:fs'
 import chromiumFromNpm from '@sparticuz/chromium'
 import { type Browser, chromium } from 'playwright-core'
 
+/** The shell has no windows to draw: the same pages in a third of the time. */
 const usualPlaces = [
+  '/usr/bin/chromium-headless-shell',
   '/usr/bin/chromium',
   '/usr/bin/chromium-browser',
   '/usr/bin/google-chrome',
@@ -16,7 +18,7 @@ const usualPlaces = [
 function installedChromium(): string | null {
   const found = [process.env.CHROMIUM_PATH, ...usualPlaces].find((file) => file !== undefined && existsSync(file))
   if (found) return found
-  const which = spawnSync('which', ['chromium', 'chromium-browser'], { encoding: 'utf8' })
+  const which = spawnSync('which', ['chromium-headless-shell', 'chromium', 'chromium-browser'], { encoding: 'utf8' })
   return which.stdout?.split('\n').find(Boolean) ?? null
 }
 
@@ -29,13 +31,10 @@ const quietArguments = [
   '--no-first-run',
 ]
 
-/** The Chromium found on the machine, else the one npm ships (Linux only). */
+/** The Chromium found on the machine, else the shell npm ships (Linux only). */
 export async function launchChromium(moreArguments: readonly string[] = []): Promise<Browser> {
-  const installed = installedChromium()
-  return installed
-    ? chromium.launch({ executablePath: installed, args: [...quietArguments, ...moreArguments] })
-    : chromium.launch({
-        executablePath: await chromiumFromNpm.executablePath(),
-        args: [...chromiumFromNpm.args, ...moreArguments],
-      })
+  return chromium.launch({
+    executablePath: installedChromium() ?? (await chromiumFromNpm.executablePath()),
+    args: [...quietArguments, ...moreArguments],
+  })
 }

@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core'
+import sharp from 'sharp'
 import { expect, it } from 'vitest'
 import { showStockOf } from './load-sample'
 import { leaflet, pasteKey } from './reading-steps'
@@ -18,6 +19,15 @@ const key = [
   '×\t9911\tKiln Orange\t2\t44\t1',
 ]
 const pasted = ['Ten Wrens', 'Designed by Wilf Sarratt', 'Stitch count: 120 x 84', '28 count, over 2', '', ...key].join('\n')
+
+/** The key as a picture, large and level. */
+function pictureOf(lines: readonly string[]): Promise<Buffer> {
+  const cells = (text: string, row: number) =>
+    text.split('\t').map((cell, at) => `<text x="${40 + at * 220}" y="${80 + row * 60}" font-size="30">${cell}</text>`)
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="1400" height="700"><rect width="1400" height="700" fill="#fff"/>
+    <g font-family="sans-serif">${lines.flatMap(cells).join('')}</g></svg>`
+  return sharp(Buffer.from(svg)).jpeg().toBuffer()
+}
 
 const line = (page: Page, number: number) => page.getByRole('group', { name: `Line ${number}`, exact: true })
 
@@ -150,6 +160,23 @@ it(
       .getByText(/Nothing was saved/)
       .first()
       .waitFor()
+  },
+  slow,
+)
+
+it(
+  'stops reading a photograph when asked, and the file is there still to be read again',
+  async () => {
+    const page = await house.visit()
+    await page.goto('/charts/read')
+    const photo = { name: 'key-on-the-table.jpg', mimeType: 'image/jpeg', buffer: await pictureOf(key) }
+    await page.getByRole('form', { name: 'Read files' }).getByLabel('PDFs or pictures').setInputFiles([photo])
+    await page.getByRole('button', { name: 'Read the files' }).click()
+    await page.getByRole('button', { name: 'Stop' }).click()
+    await page.getByText('It was stopped before it was read.').first().waitFor()
+    await page.getByRole('button', { name: 'Read it again' }).click()
+    await page.getByRole('heading', { name: 'Save it' }).waitFor({ timeout: 120_000 })
+    await page.getByText(/^\d+ lines? read/).waitFor()
   },
   slow,
 )

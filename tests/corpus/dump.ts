@@ -3,10 +3,10 @@
 
 import { mkdirSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
+import { makePdfs } from './pdfs'
+import { makePhotos } from './photos'
 import { makeTexts } from './texts'
-import { trainPdf } from './train/pdfs'
-import { trainPhoto } from './train/photos'
-import { type Made, pdfsInHalf, photosInHalf } from './truth'
+import type { Made } from './truth'
 
 const [half, folder, only] = process.argv.slice(2)
 if (half !== 'train' || folder === undefined) {
@@ -20,7 +20,5 @@ const put = (made: Made, ending: string, content: string | Uint8Array) => {
   writeFileSync(path.join(folder, `${name}.truth.json`), `${JSON.stringify({ name, template, designs, known }, null, 1)}\n`)
 }
 if (only === undefined || only === 'texts') for (const made of makeTexts('train')) put(made, 'txt', made.text)
-if (only === undefined || only === 'pdfs')
-  for (let at = 0; at < pdfsInHalf; at++) await trainPdf(at).then((made) => put(made, 'pdf', made.bytes))
-if (only === undefined || only === 'photos')
-  for (let at = 0; at < photosInHalf; at++) await trainPhoto(at).then((made) => put(made, 'jpg', made.bytes))
+if (only === undefined || only === 'pdfs') for await (const made of makePdfs('train')) put(made, 'pdf', made.bytes)
+if (only === undefined || only === 'photos') for await (const made of makePhotos('train')) put(made, 'jpg', made.bytes)

@@ -16,6 +16,18 @@ describe('decimal points', () => {
     expect(mendPoints([{ ...(word as PlacedWord), text: '145' }], blobs, capPx)[0]?.text).toBe('1.5')
   })
 
+  it('are found before a unit, and where they are paler than their figures', () => {
+    const word: PlacedWord = { text: '15m', certainty: 0.95, box: { left: 100, right: 175, top: 0, bottom: 30 } }
+    const tall = [ink(100, 120, 0, 30), ink(132, 150, 0, 30), ink(154, 174, 8, 30)]
+    const dot = ink(124, 129, 25, 30)
+    const dark = mendPoints([word], [...tall, dot], capPx)[0]
+    expect(dark?.text).toBe('1.5m')
+    // By ink alone it is to be looked at.
+    expect(dark?.certainty).toBeLessThan(0.8)
+    expect(mendPoints([word], tall, capPx, [dot])[0]?.text).toBe('1.5m')
+    expect(mendPoints([word], tall, capPx)[0]).toMatchObject({ text: '15m', certainty: 0.78 })
+  })
+
   it('are not made of a speck above the line, or where three figures follow', () => {
     const [word] = column(['15'])
     expect(
@@ -26,9 +38,9 @@ describe('decimal points', () => {
     expect(mendPoints([thousands], blobs, capPx)[0]?.text).toBe('1390')
   })
 
-  it('that all others of a column have are missed: the figure is doubted', () => {
+  it('that all others of a column have are missed: the figure gets it, and is doubted', () => {
     const mended = mendPoints(column(['1.5', '2.0', '0.8', '15', '1:9']), [], capPx)
-    expect(mended.map(({ text }) => text)).toEqual(['1.5', '2.0', '0.8', '15', '1.9'])
+    expect(mended.map(({ text }) => text)).toEqual(['1.5', '2.0', '0.8', '1.5', '1.9'])
     expect(mended[3]?.certainty).toBeLessThan(0.8)
     expect(mended[4]?.certainty).toBeLessThan(0.8)
     expect(mended[0]?.certainty).toBe(0.95)

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { type Blob, blobsOf } from '#lib/reader/picture/blobs'
 import { evenLight } from '#lib/reader/picture/even-light'
+import { findBend } from '#lib/reader/picture/find-bend'
 import { findSheet, isOnSheet, ontoSheet, type Sheet } from '#lib/reader/picture/find-sheet'
 import { findSkew } from '#lib/reader/picture/find-skew'
+import { takeFrames } from '#lib/reader/picture/frames'
 import { blankGrey, type Grey, otsuShade } from '#lib/reader/picture/grey'
 import { takeRules } from '#lib/reader/picture/rules'
 import { turnedBack } from '#lib/reader/picture/warp'
@@ -53,7 +55,7 @@ describe('a picture in greys', () => {
     // A letter's stem and a filled block that are no rules.
     paint(grey, 100, 40, 4, 24)
     paint(grey, 400, 130, 60, 40)
-    const rules = takeRules(grey, 24, 128)
+    const rules = takeRules(grey, 24)
     expect(rules.horizontal).toHaveLength(1)
     expect(rules.vertical).toHaveLength(1)
     expect(rules.horizontal[0]).toMatchObject({ left: 20, right: 580 })
@@ -61,6 +63,66 @@ describe('a picture in greys', () => {
     expect(shadeAt(grey, 301, 60)).toBe(255)
     expect(shadeAt(grey, 101, 50)).toBe(20)
     expect(shadeAt(grey, 430, 150)).toBe(20)
+  })
+
+  it('has its lines taken off on a tint and in shadow too, the tint left behind', () => {
+    const grey = blankGrey(600, 120)
+    paint(grey, 0, 0, 600, 120, 225)
+    paint(grey, 300, 0, 300, 120, 180)
+    // Paler than ink, darker than what it stands on; broken off where it is faintest.
+    paint(grey, 20, 60, 280, 3, 190)
+    paint(grey, 300, 60, 250, 3, 150)
+    paint(grey, 180, 60, 5, 3, 214)
+    takeRules(grey, 24)
+    expect(shadeAt(grey, 100, 61)).toBe(225)
+    expect(shadeAt(grey, 182, 61)).toBe(225)
+    expect(shadeAt(grey, 400, 61)).toBe(180)
+  })
+
+  it('has frames about signs taken off, the signs kept, and an empty frame, which may be one', () => {
+    const grey = blankGrey(300, 100)
+    const frame = (left: number) => {
+      for (const [x, y, wide, high] of [
+        [left, 20, 50, 2],
+        [left, 68, 50, 2],
+        [left, 20, 2, 50],
+        [left + 48, 20, 2, 50],
+      ] as const)
+        paint(grey, x, y, wide, high)
+    }
+    frame(20)
+    paint(grey, 40, 36, 12, 20)
+    frame(150)
+    takeFrames(grey, 24, 128)
+    expect(shadeAt(grey, 21, 40)).toBe(255)
+    expect(shadeAt(grey, 45, 69)).toBe(255)
+    expect(shadeAt(grey, 45, 45)).toBe(20)
+    expect(shadeAt(grey, 151, 40)).toBe(20)
+  })
+
+  it('tells how its lines are bent', () => {
+    const size = { width: 1_200, height: 800 }
+    // Bowed by 18 pixels at both edges, and fanned out by 12 at the corners.
+    const bent = (x: number, y: number) => 18 * (x / 600) ** 2 + 12 * (x / 600) * (y / 400)
+    const letters = Array.from({ length: 360 }, (_, at): Blob => {
+      const [x, y] = [(at % 24) * 48 - 550, Math.floor(at / 24) * 48 - 340]
+      const foot = Math.round(y + bent(x, y) + 400)
+      return { left: x + 594, right: x + 606, top: foot - 20, bottom: foot, pixels: 120 }
+    })
+    const bend = findBend(letters, size, { degrees: 0, capPx: 20 })
+    for (const [x, y] of [
+      [-500, -300],
+      [500, -300],
+      [0, 0],
+      [300, 300],
+      [-500, 300],
+    ] as const) {
+      // As far as the lines themselves go, all of them may lie higher or lower by one measure.
+      const off = (bend?.(x, y) ?? 0) - bent(x, y) - ((bend?.(0, y) ?? 0) - bent(0, y))
+      expect(Math.abs(off), `${x}, ${y}`).toBeLessThan(3)
+    }
+    const level = letters.map((letter, at) => ({ ...letter, bottom: Math.floor(at / 24) * 48 + 60 }))
+    expect(findBend(level, size, { degrees: 0, capPx: 20 })).toBeNull()
   })
 
   it('tells how far its lines fall', () => {
@@ -105,6 +167,15 @@ describe('a sheet on a table', () => {
     const found = findSheet(grey) as Sheet
     for (const [at, { x, y }] of corners.entries())
       expect(Math.hypot((found[at]?.x ?? 0) - x, (found[at]?.y ?? 0) - y)).toBeLessThan(4)
+  })
+
+  it('is found whole where half of it lies in shadow', () => {
+    const grey = aTable()
+    for (let y = 160; y < 300; y++)
+      for (let x = 0; x < 400; x++) grey.data[y * 400 + x] = shadeAt(grey, x, y) * (isOnSheet(corners, x, y) ? 0.62 : 0.6)
+    const found = findSheet(grey) as Sheet
+    for (const [at, { x, y }] of corners.entries())
+      expect(Math.hypot((found[at]?.x ?? 0) - x, (found[at]?.y ?? 0) - y)).toBeLessThan(6)
   })
 
   it('is not made up where the paper fills the picture', () => {
