@@ -8,6 +8,9 @@ const shared = {
   resolve: { alias: { 'server-only': fileURLToPath(new URL('./empty.ts', import.meta.url)) } },
 }
 
+/** Loading the program and compiling its queries anew for each file would take longer than the tests do. */
+const together = { isolate: false }
+
 /** What takes longest goes first, so that the others are not waited for by one worker while it goes on alone. */
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
@@ -21,17 +24,16 @@ export default defineConfig({
   root,
   test: {
     maxWorkers: 2,
-    // Loading the program and compiling its queries anew for each file would take longer than the tests do.
-    isolate: false,
     sequence: { sequencer: LongestFirst },
     projects: [
       ...['unit', 'property', 'published'].map((name) => ({
         ...shared,
-        test: { name, include: [`tests/${name}/**/*.test.{ts,tsx}`], testTimeout: 60_000 },
+        test: { ...together, name, include: [`tests/${name}/**/*.test.{ts,tsx}`], testTimeout: 60_000 },
       })),
       {
         ...shared,
         test: {
+          ...together,
           name: 'database',
           include: ['tests/database/**/*.test.ts'],
           globalSetup: [fileURLToPath(new URL('./database/global-setup.ts', import.meta.url))],
@@ -42,6 +44,7 @@ export default defineConfig({
       {
         ...shared,
         test: {
+          ...together,
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
           globalSetup: [fileURLToPath(new URL('./browser/global-setup.ts', import.meta.url))],
