@@ -1,3 +1,5 @@
+import { tmpdir } from 'node:os'
+import path from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vitest/config'
 import { BaseSequencer, type TestSpecification } from 'vitest/node'
@@ -36,6 +38,8 @@ export default defineConfig({
           ...together,
           name: 'database',
           include: ['tests/database/**/*.test.ts'],
+          // What a test keeps no folder of its own for never comes to lie in the project's.
+          env: { LARDER_DATA: path.join(tmpdir(), 'larder-test-data') },
           globalSetup: [fileURLToPath(new URL('./database/global-setup.ts', import.meta.url))],
           testTimeout: 60_000,
           hookTimeout: 120_000,

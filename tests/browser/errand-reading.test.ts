@@ -1,8 +1,9 @@
 import type { Page } from 'playwright-core'
 import sharp from 'sharp'
 import { expect, it } from 'vitest'
+import { leaflet } from './leaflet'
 import { showStockOf } from './load-sample'
-import { leaflet, pasteKey } from './reading-steps'
+import { pasteKey } from './reading-steps'
 import { expectNoSidewaysScroll, openHouse, phone } from './visitor'
 
 const house = openHouse({ hasSample: true })

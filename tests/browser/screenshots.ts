@@ -4,6 +4,7 @@ import path from 'node:path'
 import type { Page } from 'playwright-core'
 import sharp from 'sharp'
 import { launchChromium } from './chromium'
+import { leaflet } from './leaflet'
 import { loadSample, showStockOf } from './load-sample'
 import { startServer } from './server'
 
@@ -52,6 +53,14 @@ try {
   await page.getByRole('heading', { level: 2, name: /^E-10/ }).evaluate((heading) => heading.scrollIntoView())
   await page.setViewportSize({ width: 1280, height: 860 })
   await keep(page, 'cut-plan')
+
+  await page.goto('/charts/read')
+  const leafletFile = { name: 'plum-tree-census.pdf', mimeType: 'application/pdf', buffer: await leaflet('Plum Tree Census') }
+  await page.getByLabel('PDFs or pictures').setInputFiles([leafletFile])
+  await page.getByRole('button', { name: 'Read the files' }).click()
+  await page.getByRole('heading', { name: 'Save it' }).waitFor({ timeout: 60_000 })
+  await page.getByRole('img', { name: 'Page 1' }).waitFor()
+  await keep(page, 'reading-a-key')
 
   const phone = await browser.newContext({ ...look, viewport: { width: 390, height: 844 }, deviceScaleFactor: 2 })
   await phone.addCookies(await desk.cookies())

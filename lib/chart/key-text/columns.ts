@@ -97,7 +97,7 @@ const plainHeads = new Set(
 /** By the one word that tells, where the whole is no heading that is known: "Stitch number", "On the chart", "Name of colour". */
 function looseColumn(key: string, words: string[]): Column | null {
   if (/\b(in|on|from) (the )?(chart|grid)\b|\bsymbols?\b/.test(key)) return { role: 'symbol' }
-  if (/\b(needle|strand)/.test(key)) return { role: 'strands' }
+  if (/\b(needle|strands?)\b/.test(key)) return { role: 'strands' }
   if (/\b(metres?|meters?|yards?|yds?|length|cm)\b/.test(key))
     return { role: 'length', unit: words.map((word) => lengthUnits[word]).find((unit) => unit !== undefined) ?? 'm' }
   if (/\b(stitch|stitches|sts|crosses|squares)\b/.test(key)) {
@@ -146,6 +146,8 @@ export function lineNamed(words: readonly string[], maker: string, known: Vocabu
   return lines?.get(words.join(' ')) ?? lines?.get(key) ?? null
 }
 
+/** "1 skein" stands in a row, not above it. */
+const amountLike = /^(?:\d+|[½¼¾]) ?(?:skeins?|sks?|hanks?|spools?|strands?|reels?|packets?|tubes?)$/iu
 const codeLike = /\d{3,}|^\d+$/
 
 /** A row that says what the columns below it hold; null when it is none. */
@@ -158,7 +160,7 @@ export function headerOf(line: SourceLine, known: Vocabulary): (Column | null)[]
   const kinds = new Set(
     columns.flatMap((column) => (column ? [`${column.role} ${column.maker ?? ''} ${column.stitch ?? ''}`] : [])),
   ).size
-  if (cells.some(({ text }) => codeLike.test(text.trim()))) return null
+  if (cells.some(({ text }) => codeLike.test(text.trim()) || amountLike.test(text.trim()))) return null
   if (!(recognised >= 2 && kinds >= 2 && recognised * 2 >= cells.length)) return null
   return shadesToldApart(
     columns,

@@ -70,7 +70,8 @@ const designerLabel =
 const makingWords =
   /^(?:a|an|the|its|our|this|new|original|exclusive|counted|cross|stitch|thread|design|designs|designed|chart|charts|charted|pattern|sampler|drawn|created|devised|presented|artwork|work|copyright|and|stitched|worked|for|you|model|picture|needlework|piece|project)$/iu
 const presents = /^(\p{Lu}[^.:;,]{2,50}?)\s+(?:(?:proudly )?presents?|brings? you|offers?(?: you)?)\b[:.…]*\s*(.*)$/u
-const copyright = /^\s*(?:©|\(c\)|copyright)\s*(?:©\s*)?(?:\d{4}\s*)?(?:by\s+)?([\p{Lu}][^.]{2,50}?)(?:,?\s*\d{4})?\.?\s*$/u
+const copyright =
+  /^\s*(?:(?:[Cc]hart|[Dd]esign|[Pp]attern|[Ll]eaflet) )?(?:©|\([cC]\)|[Cc]opyright)\s*(?:©\s*)?(?:\d{4}\s*)?(?:by\s+)?([\p{Lu}][^.]{2,50}?)(?:,?\s*\d{4})?\.?\s*$/u
 const makingTail = String.raw`(?:,?\s+(?:(?:an?|the) )?(?:new |original |exclusive |counted )?(?:design|chart|pattern|sampler|designed|charted|drawn|picture|model)(?: and (?:designed|charted|stitched|drawn))?)?`
 const titleBy = new RegExp(
   `^["“‘']?(\\p{Lu}[^:;]{2,60}?)["”’']?,?${makingTail},?\\s+(?:by|©)\\s+(?:©\\s*)?(?:\\d{4}\\s+)?(\\p{Lu}[^.:;]{2,50})$`,
@@ -340,6 +341,16 @@ function people(text: string, found: FoundFact[]): void {
     if (who) note('designer', who[1] as string, 0.78)
     return
   }
+  const of = /^An? (\p{Lu}[^.:;,0-9]{2,40}?) (?:design|chart|pattern|sampler)\.?$/u.exec(text)
+  if (of && !isAboutSheet(of[1] as string)) {
+    note('designer', of[1] as string, 0.82)
+    return
+  }
+  const forWhom = /^(?:designed|charted|drawn|made) for .{3,50} by (\p{Lu}[^.:;,0-9]{2,50})$/iu.exec(text)
+  if (forWhom && isName(forWhom[1] as string)) {
+    note('designer', forWhom[1] as string, 0.88)
+    return
+  }
   const right = copyright.exec(text)
   if (right) note('designer', right[1] as string, 0.7)
 }
@@ -347,7 +358,7 @@ function people(text: string, found: FoundFact[]): void {
 /** "A design by …", "Design © …", "from …": a name behind words that only lead to it. */
 function makerSaid(text: string): { name: string; confidence: number } | null {
   const led =
-    /^(.{0,60}?)(?:\bby\b|\bfrom\b|©|\(c\))\s*:?\s*(?:(?:19|20)\d\d,?\s+)?(?:by\s+)?(\p{Lu}[^:;]{2,50}?)(?:,?\s*(?:19|20)\d\d)?\.?$/iu.exec(
+    /^(.{0,60}?)(?:\bby\b|\bfrom\b|©|\(c\))\s*:?\s*(?:(?:19|20)\d\d,?\s+)?(?:by\s+)?(\p{Lu}[^:;]{2,50}?)(?:,?\s*(?:19|20)\d\d)?[.:]?$/iu.exec(
       text,
     )
   if (!led || !isName(led[2] as string)) return null

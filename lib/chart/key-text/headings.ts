@@ -1,7 +1,7 @@
 import type { Stitch } from '#lib/thread/stitches'
 import { findAmounts } from './amounts'
 import { phraseAt, type Token } from './tokens'
-import { nameKey, type PhraseBook, type Vocabulary } from './vocabulary'
+import { nameKey, nameWords, type PhraseBook, type Vocabulary } from './vocabulary'
 import { headingFiller, lineWords, numberWords, putUpWords, sentenceWords, stitchPhrases, weakStitchWords } from './words'
 
 /** What a line without threads says of those that follow it. */
@@ -37,7 +37,7 @@ const saying = new Set([
   'sew',
 ])
 const sayingFiller = new Set(
-  'throughout all unless where otherwise said stated noted everything use using uses used work worked stitched designs design are is were be it them except given shown model embroidery this in both every one as or each please sew sewn make made done whole everywhere dyed hand hand-dyed skein skeins hanks amount amounts quantity quantities first last before after behind brackets given name names also total other others main another named up made unless noted maker makers brand'.split(
+  'throughout all unless where otherwise said stated noted everything use using uses used work worked stitched designs design are is were be it those them except given shown model embroidery this in both every one as or each please sew sewn make made done whole everywhere dyed hand hand-dyed skein skeins hanks amount amounts quantity quantities first last before after behind brackets given name names also total other others main another named up made unless noted maker makers brand'.split(
     ' ',
   ),
 )
@@ -141,7 +141,8 @@ function lineAfter(
     if (line) found = { name: line, last: at }
     if (!words.every((word) => lineWords.has(word) || word === 'hand' || word === 'over' || word === 'space')) continue
     const isNamed = words.some((word) => lineWords.has(word) && !headingFiller.has(word))
-    if (isNamed && words.length >= 2 && !/^(threads?|floss(es)?)$/.test((tokens[at] as Token).key))
+    // "Brindlequay hand-dyed" says what kind it is, and names no line.
+    if (isNamed && at > from && !/^(threads?|floss(es)?)$/.test((tokens[at] as Token).key))
       loose = {
         name: tokens
           .slice(from, at + 1)
@@ -150,8 +151,23 @@ function lineAfter(
         last: at,
       }
   }
-  return found ?? loose
+  if (found) return found
+  // A part of the name of one line alone means that line.
+  const kind = words.filter((word) => !headingFiller.has(word) || lineWords.has(word)).slice(0, loose ? undefined : 2)
+  const whole = [...(lines ?? [])].filter(([key]) => isWithin(loose ? nameWords(loose.name) : kind, key.split(' ')))
+  const [only] = whole
+  if (only && whole.length === 1) {
+    const last = loose?.last ?? from
+    return { name: only[1], last }
+  }
+  return loose
 }
+
+const isWithin = (words: readonly string[], others: readonly string[]): boolean =>
+  words.length > 0 &&
+  words.some((word) => lineWords.has(word) || word === 'dyed') &&
+  words.every((word) => others.some((other) => singular(other) === singular(word)))
+const singular = (word: string): string => word.replace(/s$/, '')
 
 const capitalised = /^\p{Lu}/u
 
@@ -162,7 +178,13 @@ function saidOf(tokens: readonly Token[]): { maker: string; threadLine: string |
   const isLed = tokens
     .slice(0, at)
     .every(({ key, words }) => words.every((word) => lineWords.has(word) || headingFiller.has(word) || sayingFiller.has(key)))
-  const name = tokens.slice(at + 1).filter(({ kind }) => kind === 'word')
+  const behind = tokens.slice(at + 1).filter(({ kind }) => kind === 'word')
+  const name = behind.slice(
+    Math.max(
+      0,
+      behind.findIndex(({ key }) => !/^(?:those|of|all|the|from|by)$/.test(key)),
+    ),
+  )
   const end = name.findIndex(({ key }) => lineWords.has(key) || headingFiller.has(key))
   const maker = end < 0 ? name : name.slice(0, end)
   const isName = maker.length > 0 && maker.length <= 3 && maker.every(({ text }) => capitalised.test(text))
@@ -173,12 +195,17 @@ function saidOf(tokens: readonly Token[]): { maker: string; threadLine: string |
 }
 
 /** A maker nobody knows yet, named in a heading: capitalised words, and then what its line is made of. */
-export function unknownMaker(tokens: readonly Token[]): { maker: string; threadLine: string | null; isSure: boolean } | null {
+export function unknownMaker(
+  tokens: readonly Token[],
+): { maker: string; threadLine: string | null; isSure: boolean; isStatement?: true } | null {
   const words = tokens.filter(({ kind }) => kind === 'word')
   if (
     words.length === 0 ||
     words.length > 7 ||
-    tokens.some(({ kind, text }) => kind === 'figure' || kind === 'code' || /[.!?;"“]/.test(text))
+    tokens.some(
+      ({ kind, text }, at) =>
+        kind === 'figure' || kind === 'code' || (/[.!?;"“]/.test(text) && !(text === '.' && at === tokens.length - 1)),
+    )
   )
     return null
   const labelled = tokens.findIndex(({ text }) => text === ':')
@@ -187,7 +214,7 @@ export function unknownMaker(tokens: readonly Token[]): { maker: string; threadL
     labelled < tokens.length - 1 &&
     tokens.slice(0, labelled).every((token) => headingFiller.has(token.key) || token.key === 'maker' || token.key === 'brand')
   const said = saidOf(tokens)
-  if (said) return said
+  if (said) return { ...said, isStatement: true }
   const named = isLabel ? tokens.slice(labelled + 1).filter(({ kind }) => kind === 'word') : words
   const start = isLabel ? 0 : named.findIndex((token) => !headingFiller.has(token.key))
   if (start < 0) return null
@@ -210,7 +237,9 @@ export function unknownMaker(tokens: readonly Token[]): { maker: string; threadL
     .map(({ text }) => text)
     .join(' ')
   const isLine = lineNamed !== '' && line.some((token) => isLineWord(token) && !headingFiller.has(token.key))
-  return { maker: maker.map(({ text }) => text).join(' '), threadLine: isLine ? lineNamed : null, isSure: isLabel || isLine }
+  // "Hand-dyed" alone says what kind it is, and names no line.
+  const isNamed = isLine && line.filter(isLineWord).length > 1
+  return { maker: maker.map(({ text }) => text).join(' '), threadLine: isNamed ? lineNamed : null, isSure: isLabel || isLine }
 }
 
 /** What numbers without a word are, where the text says so: those in brackets, or all of them. */

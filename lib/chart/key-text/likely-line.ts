@@ -1,4 +1,4 @@
-import type { Draft } from './read-line'
+import type { Draft } from './drafts'
 import { nameKey, type Vocabulary } from './vocabulary'
 
 /** The line of one maker that has far more of the list's codes, and names with them, than any other. */

@@ -1,6 +1,6 @@
 import type { Column } from './columns'
+import type { Draft, LoneNumber } from './drafts'
 import type { Lesson } from './lesson'
-import type { Draft, LoneNumber } from './read-line'
 
 /** What lone numbers of a list count, and how sure that is. */
 type Meaning = { role: 'strands' | 'stitches' | 'put-ups' | 'length'; confidence: number }

@@ -3,7 +3,8 @@ import type { Stitch } from '#lib/thread/stitches'
 import type { SourceCell, SourceLine } from '../page-text/page-text'
 import { findAmounts } from './amounts'
 import { alignCells, type Column } from './columns'
-import { type Draft, type DraftAmount, type DraftThread, FreeReader, type LineContext } from './read-line'
+import type { Draft, DraftAmount, DraftThread, LineContext } from './drafts'
+import { FreeReader } from './read-line'
 import type { ReadField } from './reading'
 import { phraseAt, tokensOf } from './tokens'
 import { nameKey } from './vocabulary'
@@ -80,7 +81,13 @@ export class RowReader {
       if (/\d/.test(cell.text))
         draft.threads.push(...this.named(cell, column, makers.length === 1 ? (makers[0] ?? null) : null, false, draft, false))
     }
-    const nameCell = cellsOf('name').find(({ cell }) => !isBlankCell(cell.text))?.cell
+    // A thread that is called by a name is not called by the one that stands behind another palette's number as well.
+    const isNamed = own.some((at) => /^\D+$/u.test(this.slots[at]?.text ?? ''))
+    const isOthers = (at: number) => {
+      const before = Math.max(...palettes.flat().filter((column) => column < at))
+      return isNamed && palettes.length > 1 && elsewhere.has(before)
+    }
+    const nameCell = cellsOf('name').find(({ cell, at }) => !isBlankCell(cell.text) && !isOthers(at))?.cell
     if (nameCell) this.giveNames(draft, nameCell)
     if (draft.threads.length === 0) return null
     if (makerCell) this.giveMakers(draft, makerCell, makers)

@@ -47,9 +47,10 @@ function apart(rows: readonly Row[], height: number): Row[][] {
  * between cells, since words of a sentence do not end at one place row after row.
  */
 function columnsOf(rows: readonly Row[], height: number): Column[] {
-  const tabled = rows.map((row) => runsOf(row, height)).filter((runs) => runs.length >= 2)
+  const severed = rows.map((row) => runsOf(row, height)).filter((runs) => runs.length >= 2)
   const whole = reachOf(rows)
-  if (tabled.length < 2) return [whole]
+  if (severed.length < 2) return [whole]
+  const tabled = withoutHeadings(severed)
   const step = height / 8
   const bins = Math.min(20_000, Math.ceil((whole.right - whole.left) / step) + 1)
   const covered = new Array<number>(bins).fill(0)
@@ -79,6 +80,13 @@ function columnsOf(rows: readonly Row[], height: number): Column[] {
   }
   if (start !== null) columns.push({ left: whole.left + start * step, right: whole.left + (bins + 1 - clear) * step })
   return columns.length > 0 ? withEmptyOnes(columns, tabled, height) : [whole]
+}
+
+/** Without rows that have far fewer runs than most: sentences and headings with a wide gap in them, as long as enough rows are left. */
+function withoutHeadings(rows: readonly Piece[][][]): readonly Piece[][][] {
+  const usual = rows.map(({ length }) => length).sort((a, b) => a - b)[rows.length >> 1] as number
+  const full = rows.filter(({ length }) => length > usual - 2)
+  return usual >= 4 && full.length >= 4 && full.length >= rows.length * 0.6 ? full : rows
 }
 
 /** A header may head a column that holds drawings, and no words: what stands clear of all others in the first row has a column of its own. */
@@ -160,7 +168,8 @@ export function placedIn(row: Row, columns: readonly Column[], height: number): 
   for (const [at, run] of runs.entries()) {
     const left = (run[0] as Piece).box.left
     const right = Math.max(...run.map(({ box }) => box.right))
-    const last = columns.length - (runs.length - 1 - at)
+    // Each of the runs that follow wants a column of its own, unless there are more of them than columns.
+    const last = runs.length > columns.length ? columns.length : columns.length - (runs.length - 1 - at)
     let best = least
     let bestOverlap = Number.NEGATIVE_INFINITY
     for (let column = least; column < Math.max(last, least + 1) && column < columns.length; column++) {

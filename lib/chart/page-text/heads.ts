@@ -1,4 +1,4 @@
-import type { Piece } from './pieces'
+import { type Piece, typeHeight } from './pieces'
 import type { CellRow } from './wrapped'
 
 /** Words that head the columns of keys. */
@@ -33,27 +33,41 @@ const besides = new Set([
 
 /** A table's head that is set over two rows as one: the words of the one that has fewer stand right above or below those of the other. */
 export function withHeadJoined(rows: readonly CellRow[], height: number): CellRow[] {
-  const [upper, lower, ...others] = rows
-  if (!upper || !lower || others.length < 2 || lower.centre - upper.centre > height * 1.7) return [...rows]
+  // A title may stand above the table in the same stretch.
+  for (let at = 0; at < Math.min(rows.length, mostAbove); at++) {
+    const joined = headOfTwo(rows.slice(at), height)
+    if (joined) return [...rows.slice(0, at), joined, ...rows.slice(at + 2)]
+  }
+  return [...rows]
+}
+
+/** More lines than this do not stand between the top of a stretch and its table. */
+const mostAbove = 8
+
+function headOfTwo([upper, lower, ...others]: readonly CellRow[], height: number): CellRow | null {
+  if (!upper || !lower || others.length < 2 || lower.centre - upper.centre > height * 1.7) return null
   const isHeadRow = ({ cells }: CellRow) => {
     const full = cells.filter((cell) => cell.length > 0)
     const saying = full.filter((cell) => cell.some(({ text }) => known.has(plain(text)) || besides.has(plain(text))))
     return full.length > 0 && saying.length * 2 >= full.length && full.flat().every(({ text }) => !/\d|^.$/.test(text))
   }
-  if (!isHeadRow(upper) || !isHeadRow(lower)) return [...rows]
+  if (!isHeadRow(upper) || !isHeadRow(lower)) return null
   const count = ({ cells }: CellRow) => cells.filter((cell) => cell.length > 0).length
   const isUpperFuller = count(upper) > count(lower)
   const [base, part] = isUpperFuller ? [upper, lower] : [lower, upper]
-  if (base.spans || base.cells.length < 3 || count(base) < 3) return [...rows]
+  if (base.spans || base.cells.length < 3 || count(base) < 3) return null
+  // A heading above the table is set larger, or begins it by itself.
+  if (Math.abs(typeHeight(upper.cells.flat()) - typeHeight(lower.cells.flat())) > height * 0.15) return null
+  if (!isUpperFuller && count(upper) === 1 && (upper.spans || (upper.cells[0] ?? []).length > 1)) return null
   const cells = base.cells.map((cell) => [...cell])
   const added = cells.map((): CellRow['cells'][number] => [])
   for (const piece of part.cells.flat()) {
     const at = base.cells.findIndex((cell) => cell.some(({ box }) => box.left < piece.box.right && box.right > piece.box.left))
-    if (at < 0) return [...rows]
+    if (at < 0) return null
     added[at]?.push(piece)
   }
   const joined = cells.map((cell, at) => (isUpperFuller ? [...cell, ...(added[at] ?? [])] : [...(added[at] ?? []), ...cell]))
-  return [{ ...base, cells: joined, centre: lower.centre }, ...others]
+  return { ...base, cells: joined, centre: lower.centre }
 }
 
 /**

@@ -121,7 +121,10 @@ function clearRuns(rows: readonly Row[], x: number, height: number, farthest = 6
 function isCrossed(pieces: readonly Piece[], x: number, height: number): boolean {
   const left = pieces.findLast(({ box }) => box.right <= x)
   const right = pieces.find(({ box }) => box.left >= x)
-  return left !== undefined && right !== undefined && right.box.left - left.box.right < height * 0.45
+  if (!left || !right) return false
+  // A title's spaces are as large as its type.
+  const size = Math.max(height, Math.min(left.box.bottom - left.box.top, right.box.bottom - right.box.top))
+  return right.box.left - left.box.right < size * 0.45
 }
 
 /** How wide the strip about `x` is, but for a row in ten: two headers may stand closer than what is below them. */
@@ -159,8 +162,23 @@ function standApart(wholeLeft: Side, wholeRight: Side, height: number): boolean 
     return looksLikeKey(left) || looksLikeKey(right) || isProse(left, 0.8) || isProse(right, 0.8)
   if (isProse(left) && isProse(right)) return true
   if (!looksLikeKey(left) || !looksLikeKey(right)) return false
+  const onOneLine = Math.abs((left.rows[0] as Row).centre - (right.rows[0] as Row).centre) < height * 0.3
+  if (onOneLine && isHeaded(left) && isHeaded(right)) return true
   const shared = Math.max(sharedBaselines(left, right, height), sharedBaselines(right, left, height))
   return shared < 0.5 || isSameAgain(left, right)
+}
+
+/** A heading of its own over rows of several things: the head of a table has a word for each column. */
+function isHeaded({ runs }: Side): boolean {
+  const [first, ...others] = runs
+  const text = first?.length === 1 ? textOf(first[0] as Piece[]) : ''
+  const keyed = others.filter(
+    (row) =>
+      row.length >= 2 &&
+      row.some((run) => run.some((piece) => /\d{2}/.test(piece.text) && codeLike(piece.text))) &&
+      row.some((run) => /\p{L}{3}/u.test(textOf(run))),
+  )
+  return /\p{L}{3}/u.test(text) && !/\d{2}/.test(text) && keyed.length >= Math.max(2, others.length * 0.6)
 }
 
 /** The rows of one side from where the other begins to where it ends. */

@@ -27,6 +27,20 @@ const read = (code: string, name: string, confidence = 0.9): NamedThread => ({
 const mended = (named: NamedThread) =>
   mendedByKnown(named, matchThread(named, { maker: null, threadLine: null }, known, false), known)
 
+const line = (named: NamedThread, isKnown: boolean): ReadKeyLine => ({
+  from: [0],
+  symbol: null,
+  threads: [
+    {
+      named,
+      match: isKnown ? { kind: 'known', threadId: 'a', confidence: 0.9, by: 'code' } : { kind: 'new', lacks: [] },
+    },
+  ],
+  stitches: null,
+  amounts: [],
+  rest: null,
+})
+
 describe('a thread told from a picture', () => {
   it('has the name of the one with its code, where that is a letter or an accent off', () => {
     expect(mended(read('0742', 'Créme')).name).toMatchObject({ value: 'Crème', confidence: 0.86 })
@@ -47,23 +61,23 @@ describe('a thread told from a picture', () => {
   })
 
   it('is doubted where nobody knows it and nearly all others of its list are known', () => {
-    const line = (named: NamedThread, isKnown: boolean): ReadKeyLine => ({
-      from: [0],
-      symbol: null,
-      threads: [
-        {
-          named,
-          match: isKnown ? { kind: 'known', threadId: 'a', confidence: 0.9, by: 'code' } : { kind: 'new', lacks: [] },
-        },
-      ],
-      stitches: null,
-      amounts: [],
-      rest: null,
-    })
     const all = (share: number) =>
-      strangersDoubted(Array.from({ length: 10 }, (_, at) => line(read('0311', 'Deep Pine', 0.95), at < share)))
+      strangersDoubted(
+        Array.from({ length: 10 }, (_, at) => line(read('0311', 'Deep Pine', 0.95), at < share)),
+        known,
+      )
     expect(all(9)[9]?.threads[0]?.named.code?.confidence).toBe(0.78)
     expect(all(9)[0]?.threads[0]?.named.code?.confidence).toBe(0.95)
     expect(all(5)[9]?.threads[0]?.named.code?.confidence).toBe(0.95)
+  })
+
+  it('is of a line for sure only where a thread of its list is known to be', () => {
+    const threadLine = (value: string) => ({ value, confidence: 0.93, line: 0 })
+    const listOf = (value: string, isKnown: boolean) =>
+      strangersDoubted([line({ ...read('0311', 'Deep Pine'), threadLine: threadLine(value) }, isKnown)], known)
+    const sure = (lines: ReadKeyLine[]) => lines[0]?.threads[0]?.named.threadLine?.confidence
+    expect(sure(listOf('Stranded Cotton', true))).toBe(0.93)
+    expect(sure(listOf('Colour Card', true))).toBe(0.78)
+    expect(sure(listOf('Stranded Cotton', false))).toBe(0.78)
   })
 })

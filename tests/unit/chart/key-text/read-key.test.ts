@@ -222,3 +222,57 @@ describe('from a reading to a thread list', () => {
     })
   })
 })
+
+describe('what is said above and below a key', () => {
+  const makersOf = (text: string) => linesOf(text).map(({ threads: [one] }) => one?.named.maker?.value ?? null)
+
+  it('takes "hand-dyed" behind a maker for the one line of theirs that is', () => {
+    const [line] = linesOf('Oddny Loft hand-dyed\n● Tarn Blue, 1 skein\n▲ Old Rope, 2 skeins')
+    expect(line?.threads[0]?.named.threadLine?.value).toBe('Hand-dyed Cotton')
+    expect(line?.threads[0]?.match).toMatchObject({ kind: 'known', threadId: 'tarn' })
+  })
+
+  it('takes no row of names and skeins for the head of a table', () => {
+    expect(linesOf('Oddny Loft\n▲\tOld Rope\t2 skeins\n#\tTarn Blue\t1 skein').map(({ symbol }) => symbol?.value)).toEqual([
+      '▲',
+      '#',
+    ])
+  })
+
+  it('takes a head with a maker nobody knows and "Stranded" for codes, not strands', () => {
+    const [line] = linesOf('Symbol\tWendover Stranded Silk\tColour\n●\t118\tPine\n▲\t207\tDamson\n■\t311\tQuince')
+    expect(line?.threads[0]?.named).toMatchObject({ maker: { value: 'Wendover' }, code: { value: '118' }, strands: null })
+  })
+
+  it('takes families of colours for headings', () => {
+    const text = 'Larkholm\nGreens\n● 0311 Pine\n▲ 0742 Dark Harbour Blue\nReds\n■ 0087 Damson\n◆ 0905 Forget-me-not'
+    expect(linesOf(text).map(({ threads: [one] }) => one?.named.code?.value)).toEqual(['0311', '0742', '0087', '0905'])
+    expect(makersOf(text)).toEqual(['Larkholm', 'Larkholm', 'Larkholm', 'Larkholm'])
+  })
+
+  it('gives strands said with one maker to no other maker’s threads', () => {
+    const text = 'Use two strands of Larkholm.\n● 0311 Pine\n▲ 0742 Dark Harbour Blue\nOddny Loft\n■ Tarn Blue, 1 skein'
+    expect(linesOf(text).map(({ threads: [one] }) => one?.named.strands?.value ?? null)).toEqual([2, 2, null])
+  })
+
+  it('gives strands said within one design to none of the next', () => {
+    const text = [
+      ...[
+        'Title: Winter Post',
+        '120 x 90 stitches',
+        'Larkholm, 2 strands',
+        '● 0311 Pine',
+        '▲ 0742 Dark Harbour Blue',
+        '■ 0087 Damson',
+      ],
+      ...['Title: Plum Lane', '80 x 60 stitches', 'Larkholm', '● 0311 Pine', '▲ 0905 Forget-me-not', '■ 0087 Damson'],
+    ].join('\n')
+    const strands = read(text).designs.map(({ lists }) =>
+      lists[0]?.lines.map(({ threads: [one] }) => one?.named.strands?.value ?? null),
+    )
+    expect(strands).toEqual([
+      [2, 2, 2],
+      [null, null, null],
+    ])
+  })
+})

@@ -278,4 +278,35 @@ describe('heads of tables', () => {
     expect(mended?.cells[0]?.certainty).toBeLessThan(0.8)
     expect(said(layLines([page(1)]))[0]).toBe(slips.join(' | '))
   })
+
+  it('join a head over two rows though a title stands above it', () => {
+    const title = at(50, 70, 'Winter Post')
+    const two = [...tableAt(lefts, 100, [head]), at(300, 112, 'used'), at(360, 112, 'needed')]
+    const lines = said(layLines([aPage([title, ...two, ...tableAt(lefts, 130, rows)])]))
+    expect(lines.filter((line) => line.startsWith('Symbol'))).toEqual([
+      'Symbol | Larkholm | Colour | Strands used | Skeins needed',
+    ])
+  })
+
+  it('are read one part after the other where each has a heading and rows of its own', () => {
+    const crosses = [
+      at(50, 100, 'Cross stitch'),
+      ...tableAt(
+        [50, 80, 130],
+        116,
+        rows.map((row) => row.slice(0, 3)),
+      ),
+    ]
+    const outlines = [
+      at(330, 100, 'Backstitch'),
+      ...tableAt(
+        [330, 380],
+        116,
+        rows.slice(0, 3).map((row) => row.slice(1, 3)),
+      ),
+    ]
+    const lines = said(layLines([aPage(crosses, outlines)]))
+    expect(lines[0]).toBe('Cross stitch')
+    expect(lines.slice(6)).toEqual(['Backstitch', '0311 | Pale Pine', '0742 | Winter Rook', '0087 | Old Brick'])
+  })
 })
