@@ -1,5 +1,6 @@
 import { codeLike } from '#lib/chart/page-text/looks'
 import type { PageBox, PlacedWord } from '#lib/chart/page-text/page-text'
+import { mendCodes } from './mend-codes'
 import { mendPoints } from './mend-points'
 import { type Blob, blobsOf } from './picture/blobs'
 import { aloneGlyphs } from './picture/glyphs'
@@ -10,6 +11,8 @@ import type { Straight } from './straighten'
 const mostAlone = 600
 /** A column of figures holds at least so many of them. */
 const leastInColumn = 3
+/** Paler than this is the paper's grain. */
+const paler = 236
 /** Less alike than this, and a glyph is nothing that is known. */
 const leastAlike = 0.72
 
@@ -37,10 +40,15 @@ export function mendWords(read: readonly PlacedWord[], straight: Straight, known
   }
   const kept = words
     .filter((word) => !gone.has(word) && !isEdge(word))
-    .map((word) => withFiguresChecked(inCase(word, blobs, capPx), blobs, straight, figures))
+    .map((word) => withFiguresChecked(inCase(withLetters(word), blobs, capPx), blobs, straight, known))
   const single = alone.flatMap((glyph) => settled(glyph, columnOf(glyph, alone, capPx), capPx) ?? [])
-  return mendPoints([...kept, ...single], blobs, capPx)
+  const coded = mendCodes([...kept, ...single], capPx).map(withAccentDoubted)
+  return mendPoints(coded, blobs, capPx, blobsOf(grey, Math.min(paler, inkShade + 30)))
 }
+
+/** Which accent a letter has is the least that print shows of it. */
+const withAccentDoubted = (word: PlacedWord): PlacedWord =>
+  /[\u00c0-\u024f]/.test(word.text) ? { ...word, certainty: Math.min(word.certainty, 0.78) } : word
 
 /** A piece of a rule, a fold or the paper's edge, read as a stroke. */
 const isEdge = ({ text, certainty }: PlacedWord): boolean => /^[|_~'`\\—[\]]+$/.test(text) && certainty < 0.85
@@ -105,15 +113,19 @@ function sureness({ alike, margin }: Likeness): number {
 }
 
 /** Letters that are one another's small and capital form by height alone. */
-const sameShape = /^[CKOPSUVWXZ]$/i
+const sameShape = /^[COSUVWXZ]$/i
+/** Others' forms differ; by less than this they were not told apart. */
+const leastTwinMargin = 0.05
 
 function settled({ box, before, sign, figure }: Alone, column: GlyphColumn, capPx: number): PlacedWord | null {
   const likeness = column === 'figures' ? figure : sign
   if (!likeness) return before
   const read = before?.text.trim() ?? ''
   // Too unlike anything to be print, or a stroke by itself: a speck, a fold, a page's edge, unless others stand above and below it.
-  const isStroke = /^[Il1|/\\]$/.test(likeness.text) && !/^[A-Za-z0-9]$/.test(read)
+  const isStroke = /^[Iil1|/\\!]$/.test(likeness.text) && !/^[A-Za-z0-9]$/.test(read)
   if (column === 'lonely' && (likeness.alike < 0.8 || isStroke)) return null
+  // At the picture's very edge a stroke is the paper's, whatever it was read as.
+  if (column === 'lonely' && /^[Iil1|/\\!]$/.test(likeness.text) && box.left < capPx) return null
   if (likeness.alike < 0.5 && !/[A-Za-z0-9]/.test(read)) return null
   let text = likeness.text
   if (sameShape.test(text))
@@ -129,9 +141,21 @@ function settled({ box, before, sign, figure }: Alone, column: GlyphColumn, capP
     if (certainty < 0.75) return { ...(before as PlacedWord), box, certainty: 0.6 }
     certainty = Math.min(certainty, 0.78)
   }
+  if (/^[A-Za-z]$/.test(text) && !sameShape.test(text)) {
+    const isOtherCase = agrees && read.length === 1 && read !== text
+    if (isOtherCase && likeness.twinMargin < leastTwinMargin * 2) text = read
+    if (isOtherCase || likeness.twinMargin < leastTwinMargin) certainty = Math.min(certainty, 0.76)
+  }
   // A stroke may be any of these.
   if (column !== 'figures' && /^[Il1|]$/.test(text)) certainty = Math.min(certainty, 0.5)
   return { text, certainty, box }
+}
+
+/** Figures in front of small letters that are letters: `0ld` and `01d` are `Old`. */
+function withLetters(word: PlacedWord): PlacedWord {
+  const [, figures, letters] = /^(0|01|1)(l?[a-z]{1,}|d)$/.exec(word.text) ?? []
+  if (!figures || !letters || (letters.length < 2 && figures !== '01')) return word
+  return { ...word, text: figures.replace('0', 'O').replace('1', figures === '1' ? 'I' : 'l') + letters }
 }
 
 /** A word's first letter as high as a capital is one, where only height tells. */
@@ -147,12 +171,15 @@ function inCase(word: PlacedWord, blobs: readonly Blob[], capPx: number): Placed
   return isCapital ? { ...word, text: (word.text[0] as string).toLocaleUpperCase('en') + word.text.slice(1) } : word
 }
 
+/** Letters that figures at the end of a code are taken for, and the other way about. */
+const figuresLike: Record<string, string> = { B: 'B', '8': 'B', S: 'S', '5': 'S', Z: 'Z', '2': 'Z' }
+
 /** The figures of a code or count, each held against figures as they are drawn, where they can be told apart. */
 function withFiguresChecked(
   word: PlacedWord,
   blobs: readonly Blob[],
   { grey, capPx, inkShade }: Straight,
-  figures: readonly KnownGlyph[],
+  known: readonly KnownGlyph[],
 ) {
   const figured =
     /^[\dOolISBZ,.+&]+$/.test(word.text) && /[\dOolI]/.test(word.text) && (codeLike(word.text) || /\d/.test(word.text))
@@ -166,9 +193,23 @@ function withFiguresChecked(
   for (const [nth, blob] of inWord.entries()) {
     const place = places[nth] as number
     if (!/[\dOolISBZ]/.test(letters[place] as string)) continue
-    const likeness = mostLike(shapeIn(grey, blob, inkShade), figures)
+    const letter = letters[place] as string
+    const isEnd = place === 0 || place === letters.length - 1
+    // A code may begin or end with a letter, and an 8 there may be a B.
+    const own = isEnd && !/[.,]/.test(word.text) ? (figuresLike[letter] ?? '') : ''
+    const likeness = mostLike(
+      shapeIn(grey, blob, inkShade),
+      known.filter(({ text }) => /\d/.test(text) || own.includes(text)),
+    )
     if (!likeness) return word
-    const sure = sureness(likeness)
+    const sure = own === '' ? sureness(likeness) : Math.min(sureness(likeness), likeness.margin > 0.08 ? 0.9 : 0.75)
+    if (own !== '' && /[A-Z]/.test(likeness.text)) {
+      const isClear = likeness.text === letter || likeness.margin > 0.06
+      differs ||= isClear && likeness.text !== letter
+      if (isClear) letters[place] = likeness.text
+      least = Math.min(least, sure)
+      continue
+    }
     if (likeness.text !== letters[place]) {
       // A letter in a word of figures is a figure; a figure the lines were sure of is left, but doubted.
       if (/\d/.test(letters[place] as string) && (sure < 0.7 || (word.certainty > 0.9 && sure < 0.85))) {

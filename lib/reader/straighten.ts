@@ -2,8 +2,10 @@ import sharp from 'sharp'
 import { blobsOf, capHeight, letterLike } from './picture/blobs'
 import { clearGround } from './picture/clear-ground'
 import { evenLight } from './picture/even-light'
+import { findBend } from './picture/find-bend'
 import { findSheet, isOnSheet, ontoSheet, type Sheet, sheetSize } from './picture/find-sheet'
 import { findSkew } from './picture/find-skew'
+import { takeFrames } from './picture/frames'
 import { type Grey, otsuShade } from './picture/grey'
 import { type Rules, takeRules } from './picture/rules'
 import { turnedBack, warped } from './picture/warp'
@@ -36,15 +38,28 @@ export async function straighten(bytes: Uint8Array): Promise<Straight | null> {
   const degrees = findSkew(sized, cap)
   const wanted = Math.min(4, Math.max(0.4, goodCapPx / cap), Math.sqrt(mostDrawnPixels / (flat.width * flat.height)))
   const scale = Math.abs(wanted - 1) < 0.15 ? 1 : wanted
-  const level = turnedBack(flat, degrees, scale)
+  const bend = findBend(sized, flat, { degrees, capPx: cap })
+  const level = turnedBack(flat, degrees, scale, bend)
   const capPx = cap * scale
   const inkShade = Math.min(otsuShade(level), 200)
-  const rules = takeRules(level, capPx, Math.min(230, inkShade + 30))
-  return { grey: level, capPx, rules, inkShade, blobCount: blobs.length }
+  const rules = takeRules(level, capPx)
+  takeFrames(level, capPx, inkShade)
+  // Rows on a tint, or a shadow's edge: by cells less high than a row.
+  const plain = isTinted(level, inkShade) ? evenLight(level, { cellPx: Math.max(4, Math.round(capPx / 4)), reach: 3 }) : level
+  return { grey: plain, capPx, rules, inkShade, blobCount: blobs.length }
+}
+
+/** Of a picture, so much is neither ink nor paper where a part of it is tinted. */
+const tintedShare = 0.04
+
+function isTinted({ data }: Grey, inkShade: number): boolean {
+  let between = 0
+  for (const shade of data) if (shade > inkShade + 10 && shade < 236) between++
+  return between > data.length * tintedShare
 }
 
 /** Of what may be letters, this share at most lies outside a sheet; where more does, its edge is a shadow's or a fold's. */
-const mostOutside = 0.1
+const mostOutside = 0.05
 
 function holdsPrint(sheet: Sheet, even: Grey): boolean {
   const letters = letterLike(blobsOf(even, Math.min(otsuShade(even), 200)), even)

@@ -1,15 +1,16 @@
 import { type Grey, shrunk } from './grey'
 
-/** A cell of the map of light, in pixels: larger than a letter's stroke, smaller than a shadow. */
-const cellPx = 16
-/** Cells looked at about each for paper: more than a filled symbol or bold heading covers. */
-const reach = 3
+/**
+ * `cellPx`: a cell of the map of light, larger than a letter's stroke, smaller than a shadow. `reach`: how many cells are looked at about each for
+ * paper, more than a filled symbol or bold heading covers.
+ */
+type LightMap = { cellPx: number; reach: number }
 
 /**
  * Divide out shadow, uneven light and the paper's own tint: each pixel against the paper about it, which is the lightest near, smoothed.
  * Paper comes out at about 255 wherever it is, ink keeps its share of it.
  */
-export function evenLight(grey: Grey): Grey {
+export function evenLight(grey: Grey, { cellPx, reach }: LightMap = { cellPx: 16, reach: 3 }): Grey {
   const small = shrunk(grey, cellPx)
   const paper = blurred(blurred(widened(small, reach), reach), reach)
   const { width, height, data } = grey

@@ -14,8 +14,18 @@ const widePx = 400
 export function findSheet(grey: Grey): Sheet | null {
   const by = Math.max(1, Math.round(Math.max(grey.width, grey.height) / widePx))
   const small = shrunk(grey, by)
+  const shade = otsuShade(small)
+  // Paper half in shadow is parted from its own shadow first; its shadow from a dark ground only among what is dark.
+  const dark = { width: small.width, height: small.height, data: small.data.filter((light) => light <= shade) }
+  const found = [shade, otsuShade(dark)].map((least) => sheetAbove(small, least)).filter((sheet) => sheet !== null)
+  const [largest] = found.sort((a, b) => areaOf(b) - areaOf(a))
+  return largest ? (largest.map(({ x, y }) => ({ x: x * by, y: y * by })) as Sheet) : null
+}
+
+/** The sheet that is lighter than `shade`. */
+function sheetAbove(small: Grey, shade: number): Sheet | null {
   const { width, height } = small
-  const isPaper = largestLight(small, otsuShade(small))
+  const isPaper = largestLight(small, shade)
   let area = 0
   let onEdge = 0
   const ends = {
@@ -46,7 +56,7 @@ export function findSheet(grey: Grey): Sheet | null {
   // Ink and shadow leave holes at the edges; more than that, and the corners are not a sheet's.
   const within = areaOf(corners)
   if (area < within * 0.88 || area > within * 1.06) return null
-  return corners.map(({ x, y }) => ({ x: x * by, y: y * by })) as Sheet
+  return corners
 }
 
 /** The largest piece of what is lighter than `shade`, its holes (print, pictures) filled. */

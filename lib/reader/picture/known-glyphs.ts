@@ -7,8 +7,8 @@ export const cellsAcross = 20
 export type GlyphShape = { cells: Float32Array /** Width over height. */; aspect: number }
 export type KnownGlyph = GlyphShape & { text: string }
 
-/** What a glyph was taken for: how alike the two are (1 the same), and how much less alike the next best is. */
-export type Likeness = { text: string; alike: number; margin: number }
+/** What a glyph was taken for: how alike the two are (1 the same), how much less alike the next best is, and its own small or capital form. */
+export type Likeness = { text: string; alike: number; margin: number; twinMargin: number }
 
 /** The shape of what stands in a box of a picture, darker than `inkShade` counted as ink in full. */
 export function shapeIn(grey: Grey, box: PageBox, inkShade: number): GlyphShape {
@@ -82,15 +82,20 @@ function alikeness(one: GlyphShape, other: GlyphShape): number {
 
 /** What a shape is most like; small and capital letters, and an O and a nought, are no rivals of one another. */
 export function mostLike(shape: GlyphShape, known: readonly KnownGlyph[]): Likeness | null {
-  const best = new Map<string, { text: string; alike: number }>()
-  for (const glyph of known) {
-    const alike = alikeness(shape, glyph)
-    const key = rivalKey(glyph.text)
-    const before = best.get(key)
-    if (!before || alike > before.alike) best.set(key, { text: glyph.text, alike })
+  const best = new Map<string, number>()
+  for (const glyph of known) best.set(glyph.text, Math.max(best.get(glyph.text) ?? -1, alikeness(shape, glyph)))
+  const ranked = [...best].sort((a, b) => b[1] - a[1])
+  const [first] = ranked
+  if (!first) return null
+  const [text, alike] = first
+  const isTwin = (other: string) => rivalKey(other) === rivalKey(text)
+  const marginTo = (found: [string, number] | undefined) => alike - (found?.[1] ?? -1)
+  return {
+    text,
+    alike,
+    margin: marginTo(ranked.find(([other]) => !isTwin(other))),
+    twinMargin: marginTo(ranked.find(([other]) => other !== text && isTwin(other))),
   }
-  const [first, second] = [...best.values()].sort((a, b) => b.alike - a.alike)
-  return first ? { ...first, margin: first.alike - (second?.alike ?? -1) } : null
 }
 
 const rivalKey = (text: string): string =>

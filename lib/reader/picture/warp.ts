@@ -1,3 +1,4 @@
+import type { Bend } from './find-bend'
 import { blankGrey, type Grey } from './grey'
 
 /**
@@ -30,15 +31,19 @@ export function warped(
   return out
 }
 
-/** Turn a picture by so many degrees the other way about, scaled, the sheet made as large as that takes. */
-export function turnedBack(grey: Grey, degrees: number, scale = 1): Grey {
-  if (degrees === 0 && scale === 1) return grey
+/**
+ * Turn a picture by so many degrees the other way about, scaled, the sheet made as large as that takes; lines that are bent are drawn level.
+ */
+export function turnedBack(grey: Grey, degrees: number, scale = 1, bend: Bend | null = null): Grey {
+  if (degrees === 0 && scale === 1 && !bend) return grey
   const radians = (degrees * Math.PI) / 180
   const [cos, sin] = [Math.cos(radians), Math.sin(radians)]
   const width = Math.round((grey.width * Math.abs(cos) + grey.height * Math.abs(sin)) * scale)
   const height = Math.round((grey.width * Math.abs(sin) + grey.height * Math.abs(cos)) * scale)
   return warped(grey, { width, height }, (x, y, place) => {
-    const [across, down] = [(x - width / 2) / scale, (y - height / 2) / scale]
+    const across = (x - width / 2) / scale
+    let down = (y - height / 2) / scale
+    if (bend) down += bend(across, down)
     place.x = across * cos - down * sin + grey.width / 2
     place.y = across * sin + down * cos + grey.height / 2
   })

@@ -13,12 +13,12 @@ async function hold(kind: CorpusKind, which: readonly number[], leastRight: numb
 }
 
 /**
- * The goal on the whole held-out half: PDFs 97 % of fields right, photographs 90 %, and at most 1 % sure and wrong. It stands at 96.2 % (1.4 % sure
- * and wrong) for PDFs and 83.4 % (5 % sure and wrong) for photographs, which is short of it: most for titles, designers and thread lines of
- * PDFs, and for symbols, lengths, codes and names of photographs. The few read here are held to what is reached on them; they are easier than the whole half.
+ * The goal on the whole held-out half: PDFs 97 % of fields right, photographs 90 %, and at most 1 % sure and wrong. It stands at 97.3 % (0.7 %
+ * sure and wrong) for PDFs, and at 92.6 % (0.5 % sure and wrong) for photographs, most of what is left being makers nobody knows, and titles.
+ * The few read here are held to what is reached on them; they are easier than the whole half.
  */
 describe('reading what the reader was not written by', () => {
-  it('reads PDFs', () => hold('pdfs', [0, 1, 2, 3, 5, 8], 0.98, 0.01), 120_000)
+  it('reads PDFs', () => hold('pdfs', [0, 1, 2, 3, 5, 8], 0.985, 0.01), 120_000)
 
   it('reads an ordinary photograph', () => hold('photos', [6], 0.97, 0.01), 120_000)
 })

@@ -22,6 +22,12 @@ describe('lines of a page', () => {
     expect(said(layLines([aPage(tableAt(lefts, 100, lacking))]))[2]).toBe('C | 0087 |  |  | 1')
   })
 
+  it('keep the words of a cell together that stand far apart', () => {
+    const words = tableAt(lefts, 100, rows).filter(({ text }) => text !== 'Old Brick')
+    const apart = [...words, at(160, 132, 'Old'), at(190, 132, 'Brick')]
+    expect(said(layLines([aPage(apart)]))[2]).toBe('C | 0087 | Old Brick | 1 | 1')
+  })
+
   it('do not depend on the order the file has its words in', () => {
     const words = tableAt(lefts, 100, [head, ...rows])
     const mixed = words.map((word, place) => ({ word, key: (place * 7_919) % words.length })).sort((a, b) => a.key - b.key)
