@@ -1,7 +1,7 @@
 // npm test: prepare, then every group in turn, ending with one line `N passed, N failed`.
 // node tests/run.mjs lint types imports unused unit property published database browser runs only those named.
 import { spawn, spawnSync } from 'node:child_process'
-import { mkdtempSync, readFileSync, rmSync, statfsSync } from 'node:fs'
+import { chmodSync, mkdtempSync, readFileSync, rmSync, statfsSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { prepare } from '../prisma/prepare.mjs'
@@ -21,6 +21,8 @@ function folderForTests() {
   return mkdtempSync(path.join(tmpdir(), 'larder-tests-'))
 }
 const temporary = folderForTests()
+// PostgreSQL, started by root, runs as somebody else and has to pass through.
+chmodSync(temporary, 0o711)
 process.once('exit', () => rmSync(temporary, { recursive: true, force: true }))
 
 /** A group that passes or fails as one. */

@@ -49,11 +49,11 @@ async function inFolder<T>(folder: string, work: () => Promise<T>): Promise<T> {
 
 /** The collection through an archive into an empty database of the other engine or this one, and what stands there then. */
 async function roundTrip(source: Database, folder: string, engine: Database['engine']): Promise<void> {
-  const other = await openEmpty(engine)
-  if (!other) return
   const file = path.join(folder, 'there.zip')
   const there = path.join(folder, `there-${engine}`)
   const first = await writeArchive(source, { file })
+  const other = await openEmpty(engine)
+  if (!other) return
   try {
     await inFolder(there, async () => {
       const back = granted(await bringBack(other.database, { file }))
