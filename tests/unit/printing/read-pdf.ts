@@ -1,4 +1,4 @@
-import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs'
+import { getDocument, OPS } from '#tests/pdfjs'
 
 /** In millimetres from the page's upper left corner, y down, as a ruler on the paper would say. */
 type Box = { x: number; y: number; width: number; height: number }
