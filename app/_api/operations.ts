@@ -47,6 +47,7 @@ import { getPlaceAround } from './place-around'
 import { placeChangeOperations } from './place-changes'
 import { placeWriteOperations } from './place-writes'
 import { getPlace, listPlacesOperation } from './places'
+import { planningOperations } from './planning'
 import {
   getProjectStock,
   listBrokenPromisesOperation,
@@ -61,7 +62,6 @@ import {
   getProject,
   kitProjectOperation,
   listProjects,
-  logWorkOperation,
   moveProjectOperation,
   planProjectDayOperation,
 } from './projects'
@@ -91,6 +91,7 @@ import { calculateThreadUse } from './thread-use'
 import { unpackOperations } from './unpack'
 import { walkOperations } from './walks'
 import { askWhatIfOperation } from './what-if'
+import { workOperations } from './work'
 import { calculateYardage } from './yardage'
 
 /** Everything the API does, in the order of its page. */
@@ -181,7 +182,8 @@ export const operations = [
   ...Object.values(kitOperations),
   ...kitBagOperations,
   moveProjectOperation,
-  logWorkOperation,
+  ...Object.values(workOperations),
+  ...Object.values(planningOperations),
   planProjectDayOperation,
   listProjectClashesOperation,
   abandonProjectOperation,

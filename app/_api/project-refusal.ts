@@ -1,12 +1,14 @@
 import type { FinishRefused } from '#lib/db/project/finish-project'
 import type { KitRefused } from '#lib/db/project/kit-project'
-import type { LogRefused, MoveRefused } from '#lib/db/project/move-project'
+import type { MoveRefused } from '#lib/db/project/move-project'
 import type { PromiseAgainRefused } from '#lib/db/project/promise-again'
 import type { SwapRefused } from '#lib/db/project/set-project-swap'
 import type { StartRefused } from '#lib/db/project/start-project'
+import type { LogRefused } from '#lib/db/work/log-work'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatThreadLength } from '#lib/quantity/thread-length'
 import { keptByRecordWords } from '#words/kept-by-record'
+import { workRefusalWords } from '#words/work'
 import { notFound, Problem } from './problem'
 import { noSuch } from './stock-refusal'
 
@@ -59,7 +61,13 @@ export function describeProjectRefusal(refusal: ProjectRefusal): Problem {
         `A project that is ${refusal.from} cannot become ${refusal.to}${refusal.allowed.length > 0 ? `, only ${refusal.allowed.join(', ')}` : ''}.`,
       )
     case 'nothing-logged':
-      return new Problem('refused', 'Neither hours nor stitches are logged.')
+    case 'stitches-and-percent':
+    case 'not-yet':
+    case 'below-nothing':
+    case 'given-up':
+    case 'no-timer':
+    case 'timer-too-long':
+      return new Problem('refused', workRefusalWords(refusal))
     case 'not-enough':
       return new Problem(
         'refused',

@@ -34,6 +34,7 @@ const detailSchema = z
     version: z.int(),
     over: z.literal([1, 2]).nullable(),
     finishing: z.string().nullable(),
+    finishingWeeks: z.int().nullable().meta({ description: 'Weeks its finishing takes; null follows the settings.' }),
     note: z.string().nullable(),
     threadList: orNull(namedSchema),
     clothPiece: orNull(z.strictObject({ clothPieceId: z.string(), label: z.string().nullable(), name: z.string() })),
@@ -62,6 +63,7 @@ const exampleDetail = {
   version: 0,
   over: null,
   finishing: null,
+  finishingWeeks: null,
   note: null,
   threadList: { id: 'l1', name: 'Cotton' },
   clothPiece: null,
@@ -88,7 +90,7 @@ export const listProjects = operation({
   example: { answer: { ownerIds: ['o1'], total: 1, projects: [exampleProject], next: null } },
 })
 
-const projectPath = z.strictObject({ projectId: idText })
+export const projectPath = z.strictObject({ projectId: idText })
 
 export const getProject = operation({
   method: 'get',
@@ -102,6 +104,9 @@ export const getProject = operation({
   problems: ['not-found'],
   example: { answer: exampleDetail },
 })
+
+/** What operations on a project's log answer with too. */
+export const projectAnswer = { schema: detailSchema, example: exampleDetail }
 
 const who = shortText.nullable().default(null).meta({ description: 'Who did it, for the journal.' })
 const edit = {
@@ -199,24 +204,6 @@ export const moveProjectOperation = operation({
   example: {
     body: { to: 'stitching', on: '2026-09-08' },
     answer: { ...exampleDetail, status: 'stitching', startedOn: '2026-09-08', version: 1 },
-  },
-})
-
-export const logWorkOperation = operation({
-  ...step,
-  path: '/projects/{projectId}/work',
-  id: 'logWork',
-  summary: 'Add hours and stitches to what is logged',
-  body: z
-    .strictObject({
-      hoursTenths: z.int().min(0).max(10_000).default(0),
-      stitches: z.int().min(0).max(10_000_000).default(0),
-    })
-    .meta({ id: 'LogWorkRequest' }),
-  answerMeans: 'Logged.',
-  example: {
-    body: { hoursTenths: 25, stitches: 310 },
-    answer: { ...exampleDetail, status: 'stitching', hoursTenths: 25, stitchesDone: 310, version: 2 },
   },
 })
 

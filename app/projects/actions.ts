@@ -4,15 +4,15 @@ import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
 import { invalid } from '#forms/invalid'
+import { readPhotoField } from '#forms/read-photo-field'
 import { textFields } from '#forms/text-fields'
 import { putBackNotion } from '#lib/db/notion/put-back-notion'
-import { preparePhoto } from '#lib/db/photo/prepare-photo'
 import { changeBag } from '#lib/db/project/change-bag'
 import { editProject } from '#lib/db/project/edit-project'
 import { finishProject } from '#lib/db/project/finish-project'
 import { readFinishSheet } from '#lib/db/project/finish-sheet'
 import { kitProject } from '#lib/db/project/kit-project'
-import { logWork, moveProject } from '#lib/db/project/move-project'
+import { moveProject } from '#lib/db/project/move-project'
 import { promiseAgain } from '#lib/db/project/promise-again'
 import { abandonProject, releaseProject } from '#lib/db/project/put-kit-back'
 import { setPhoto } from '#lib/db/project/set-photo'
@@ -37,7 +37,6 @@ import {
   finishProjectSchema,
   giveBackSchema,
   kitProjectSchema,
-  logWorkSchema,
   moveProjectSchema,
   projectSchema,
   promiseBatchSchema,
@@ -160,16 +159,6 @@ export async function moveProjectAction(_previous: FormState, form: FormData): P
   return { status: 'done' }
 }
 
-export async function logWorkAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const input = logWorkSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const result = await logWork(input.data)
-  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
-  revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Added to the log.' }
-}
-
 export async function releaseProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = closeProjectSchema.safeParse(values)
@@ -260,7 +249,3 @@ export async function putBackNotionAction(_previous: FormState, form: FormData):
   revalidatePath('/', 'layout')
   return { status: 'done' }
 }
-
-/** A browser sends an empty file where none was chosen. */
-const readPhotoField = async (field: FormDataEntryValue | null) =>
-  field instanceof File && field.size > 0 ? preparePhoto(new Uint8Array(await field.arrayBuffer())) : null

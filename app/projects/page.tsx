@@ -1,13 +1,17 @@
 import type { Metadata } from 'next'
+import { readRotation } from '#lib/db/planning/rotation'
+import { readWorksBegun } from '#lib/db/planning/works-begun'
 import { listProjectsUnderWay, type ProjectRow } from '#lib/db/project/queries'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
-import { underWayStatuses } from '#lib/project/life-cycle'
+import { listTimers, listWorkOfDay } from '#lib/db/work/queries'
+import { isInRotation, underWayStatuses } from '#lib/project/life-cycle'
 import { formatDate } from '#lib/quantity/date'
 import { HoopWord } from '#trade/hoop'
 import { PlaceLabel } from '#trade/place-label'
 import { WorkName } from '#trade/work-name'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
+import { Form } from '#ui/form'
 import { Ledger } from '#ui/ledger'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
@@ -17,9 +21,12 @@ import { counted, listed } from '#words/amounts'
 import { calendarDay } from '#words/date'
 import { hoursWords } from '#words/hours'
 import { OpenWalks } from '../_walk/open-walks'
+import { NextUp } from './next-up'
 import s from './projects.module.css'
 import { pageSchema } from './schema'
+import { UntouchedSection } from './untouched-section'
 import { fractionDone, statusHeads, stitchWords } from './words'
+import { logWorkAction, removeWorkAction } from './work-actions'
 
 export const metadata: Metadata = { title: 'Projects' }
 
@@ -32,13 +39,17 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
     getViewer(),
     searchParams.then((params) => pageSchema.parse(params)),
   ])
-  const [{ rows, total, byStatus }, broken] = await Promise.all([
+  const now = calendarDay(new Date())
+  const [{ rows, total, byStatus }, broken, worked, rotation, begun, timers] = await Promise.all([
     listProjectsUnderWay({ ownerIds, page, perPage }),
     listBrokenPromises({ ownerIds }),
+    listWorkOfDay(ownerIds, now),
+    readRotation(ownerIds, now),
+    readWorksBegun(ownerIds, now),
+    listTimers(ownerIds),
   ])
   const brokenCounts = new Map<string, number>()
   for (const { projectId } of broken) brokenCounts.set(projectId, (brokenCounts.get(projectId) ?? 0) + 1)
-  const now = calendarDay(new Date())
   const groups = underWayStatuses.flatMap((status) => {
     const members = rows.filter((row) => row.status === status)
     return members.length > 0
@@ -56,11 +67,13 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
             <LinkButton href="/walks/new">Pull for several</LinkButton>
             <LinkButton href="/walks">Pulls and put-backs</LinkButton>
             <LinkButton href="/kits">Kit records</LinkButton>
+            <LinkButton href="/projects/rotation">Rotation</LinkButton>
             <LinkButton href="/finishes">Finishes</LinkButton>
           </>
         }
       />
       <OpenWalks />
+      <NextUp rotation={rotation} timers={timers} />
       <PrintLine>
         Projects of {ownerName}, {formatDate(now)}
       </PrintLine>
@@ -102,6 +115,14 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
                 phone: 'lead',
               },
               { key: 'done', head: 'Done', cell: (row) => <Done row={row} />, isNumeric: true, phone: 'line' },
+              {
+                key: 'log',
+                head: 'Log',
+                headIsHidden: true,
+                cell: (row) => <LogCell row={row} today={worked.get(row.id) ?? []} />,
+                isOffPaper: true,
+                phone: 'line',
+              },
               { key: 'due', head: 'Due', cell: (row) => <Due row={row} today={now} />, phone: 'line' },
               {
                 key: 'bag',
@@ -122,7 +143,43 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
           )}
         </div>
       )}
+      <UntouchedSection begun={begun} />
     </>
+  )
+}
+
+/** One press says that it was worked on today, and one takes that back; figures are typed on its own page. */
+function LogCell({ row, today }: { row: ProjectRow; today: readonly { id: string; version: number }[] }) {
+  if (!isInRotation(row.status)) return null
+  const [last] = today
+  return (
+    <span className={s.log}>
+      {last ? (
+        <>
+          <span>Worked on today</span>
+          <Form
+            action={removeWorkAction}
+            hidden={{ entryId: last.id, version: String(last.version) }}
+            submit="Undo"
+            submitKind="quiet"
+            isInline
+            label={`Undo what was logged last today on ${row.design.title}`}
+          />
+        </>
+      ) : (
+        <Form
+          action={logWorkAction}
+          hidden={{ projectId: row.id, isTick: 'on' }}
+          submit="Worked on it today"
+          submitKind="plain"
+          isInline
+          label={`Worked on ${row.design.title} today`}
+        />
+      )}
+      <LinkButton href={`/projects/${row.id}#log`} kind="quiet" aria-label={`Log ${row.design.title}`}>
+        Log
+      </LinkButton>
+    </span>
   )
 }
 

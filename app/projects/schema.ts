@@ -89,6 +89,17 @@ export const newPageSchema = z.object({
 })
 export const pageSchema = z.object({ page: z.coerce.number().int().min(1).max(10_000).catch(1) })
 
+/** How much she says she will do a week, as typed: stitches, or per cent where only those are known. */
+export const paceQuerySchema = z.object({
+  'per-week': z
+    .string()
+    .transform((text) => parseNumber(text))
+    .pipe(z.number().positive().max(1_000_000))
+    .nullable()
+    .default(null)
+    .catch(null),
+})
+
 export const startProjectSchema = z
   .object({
     designId: idText,
@@ -115,7 +126,6 @@ export const putBackNotionSchema = z.object({ id: idText, version: versionText }
 export const kitProjectSchema = z.object({ ...project, bagLabel: neededLabel, takesChart: isTicked })
 export const changeBagSchema = z.object({ ...project, bagLabel: neededLabel })
 export const moveProjectSchema = z.object({ ...project, to: z.enum(['stitching', 'resting', 'stitched']) })
-export const logWorkSchema = z.object({ projectId: idText, hoursTenths: hours, stitches })
 
 export const setSwapSchema = z.object({ ...project, threadId: idText, standInThreadId: optionalId, reason: optionalText(300) })
 
@@ -151,6 +161,10 @@ export const editProjectSchema = z
     dueOn: optionalDay,
     plannedOn: optionalDay,
     finishing: optionalText(60),
+    finishingWeeks: optionalRead((text) => {
+      const weeks = parseWholeNumber(text)
+      return weeks !== null && weeks <= 104 ? weeks : null
+    }, 'Weeks are a whole number up to 104; leave it blank to follow the settings.'),
     note: optionalText(1_000),
     hoursTenths: hours,
     stitchesDone: stitches,

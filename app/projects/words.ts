@@ -1,7 +1,7 @@
 import type { PhotoRefusal } from '#lib/db/photo/prepare-photo'
 import type { EditRefused } from '#lib/db/project/edit-project'
 import type { FinishRefused } from '#lib/db/project/finish-project'
-import type { LogRefused, MoveRefused } from '#lib/db/project/move-project'
+import type { MoveRefused } from '#lib/db/project/move-project'
 import type { PromiseAgainRefused } from '#lib/db/project/promise-again'
 import type { PullLine } from '#lib/db/project/pull-list'
 import type { CloseRefused } from '#lib/db/project/put-kit-back'
@@ -10,6 +10,8 @@ import type { SwapRefused } from '#lib/db/project/set-project-swap'
 import type { StartRefused } from '#lib/db/project/start-project'
 import type { PromiseRefused } from '#lib/db/stock/promise-stock'
 import type { ThreadTag } from '#lib/db/thread/thread-tag'
+import type { ChangeWorkRefused } from '#lib/db/work/change-work'
+import type { LogRefused } from '#lib/db/work/log-work'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatDate } from '#lib/quantity/date'
@@ -17,7 +19,9 @@ import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Settings } from '#lib/settings/settings'
 import { counted, listed, threadLength } from '#words/amounts'
 import { keptByRecordWords } from '#words/kept-by-record'
+import { photoRefusalWords } from '#words/photo'
 import { threadName } from '#words/thread'
+import { workRefusalWords } from '#words/work'
 
 /** A status as a heading over the projects that have it. */
 export const statusHeads: Record<ProjectStatus, string> = {
@@ -67,14 +71,13 @@ type ProjectRefusal =
   | PromiseAgainRefused
   | MoveRefused
   | LogRefused
+  | ChangeWorkRefused
   | EditRefused
   | CloseRefused
   | FinishRefused
   | PhotoRefusal
   | SwapRefused
   | PromiseRefused
-
-const megabytes = (bytes: number) => `${Math.ceil(bytes / 1024 / 1024)} MB`
 
 /** Why it was not done. `findThread` finds a thread the refusal is about, by its id or its batch's. */
 export function describeProjectRefusal(
@@ -106,7 +109,14 @@ export function describeProjectRefusal(
         ? `It is ${statusWords[refusal.from]} already; nothing more can be done to it.`
         : `It is ${statusWords[refusal.from]}; from there it cannot become ${statusWords[refusal.to]}.`
     case 'nothing-logged':
-      return 'Give hours, stitches, or both.'
+    case 'stitches-and-percent':
+    case 'not-yet':
+    case 'below-nothing':
+    case 'given-up':
+    case 'no-timer':
+    case 'timer-too-long':
+    case 'no-such-entry':
+      return workRefusalWords(refusal)
     case 'already-kitted':
       return 'Its threads are in the bag already, so list, cloth, over and number stay as they are. Nothing was changed.'
     case 'not-enough': {
@@ -159,12 +169,9 @@ export function describeProjectRefusal(
     case 'other-owner':
       return 'This stock is another owner’s. Pass it on first.'
     case 'photo-too-large':
-      return `The photo has ${megabytes(refusal.bytes)}; up to ${megabytes(refusal.mostBytes)} can be kept. Send a smaller copy. Nothing was written.`
     case 'photo-heic':
-      return 'This photo is in the HEIC format of some phones, which cannot be read here. Send it as JPEG: most phones do so when the photo is shared or its settings say “most compatible”. Nothing was written.'
     case 'not-a-photo':
-      return `This is not a photo that can be read (${refusal.found ?? 'no known kind of picture'}). Send a JPEG, PNG or WebP. Nothing was written.`
     case 'photo-unreadable':
-      return 'The photo is damaged and cannot be read. Send another copy. Nothing was written.'
+      return photoRefusalWords(refusal)
   }
 }

@@ -18,6 +18,7 @@ import { BackupStanding } from './backup-standing'
 import { BoltForm } from './bolt-form'
 import { MarginsSection } from './margins-section'
 import { OwnAllowance } from './own-allowance'
+import { PlanningSection } from './planning-section'
 
 export const metadata: Metadata = { title: 'Settings' }
 
@@ -92,6 +93,7 @@ export default async function SettingsPage() {
       <OwnAllowance ownerIds={viewer.ownerIds} allowance={settings.allowance} unit={settings.threadUnit} />
       <MarginsSection settings={settings} />
       <BoltForm settings={settings} />
+      <PlanningSection viewer={viewer} />
       <Section title="Owners" id="owners" note="Whose goods they are. One owner's stock is never mixed into another's unasked.">
         {owners.map((owner) => (
           <Form

@@ -4,7 +4,7 @@ import { ok, type Result, refused } from '#lib/result'
  * The version of the format that is written. Raise it whenever `archiveTables` changes, and add to `upgrades` what makes rows of the version
  * before into rows of the new one: an archive is read however old it is.
  */
-export const archiveVersion = 1
+export const archiveVersion = 2
 
 type RawRow = Record<string, unknown>
 
@@ -17,7 +17,13 @@ export type Upgrade = {
 }
 
 /** By the version an upgrade leads from. */
-const upgrades: Readonly<Record<number, Upgrade>> = {}
+const upgrades: Readonly<Record<number, Upgrade>> = {
+  // There was no log: what a project's totals say was done before it, and its finishing takes what the settings say.
+  1: {
+    rows: { Project: (row) => ({ ...row, finishingWeeks: null }) },
+    tablesAdded: ['WorkEntry', 'WorkTimer', 'TimeAway', 'RotationTurn'],
+  },
+}
 
 /** Made by a later Chart Larder. */
 export type VersionRefused = { kind: 'archive-newer'; version: number; readable: number }

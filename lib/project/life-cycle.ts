@@ -44,6 +44,10 @@ export const underWayStatuses = [
 /** Statuses in which a project may hold stock and cloth: promised, in its bag or under the needle. */
 export const openStatuses = ['planned', 'kitted', 'stitching', 'resting', 'stitched'] as const satisfies ProjectStatus[]
 
+/** Whether it can have its turn in the rotation: it is there to be stitched, and not yet done. */
+export const isInRotation = (status: ProjectStatus): boolean =>
+  status === 'kitted' || status === 'stitching' || status === 'resting'
+
 export type ProjectDates = { startedOn: string | null; finishedOn: string | null }
 
 export type TransitionRefused = {

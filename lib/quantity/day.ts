@@ -23,6 +23,12 @@ export function addDays(iso: string, days: number): string {
 export const daysBetween = (fromIso: string, toIso: string): number =>
   dayNumber('daysBetween', toIso) - dayNumber('daysBetween', fromIso)
 
+/** The earlier of two days, yyyy-mm-dd. */
+export const earlierOf = (a: string, b: string): string => [a, b].sort()[0] as string
+
+/** The day of the week, Monday 1 to Sunday 7. @throws {RangeError} for no such day. */
+export const weekdayOf = (iso: string): number => ((((dayNumber('weekdayOf', iso) + 3) % 7) + 7) % 7) + 1
+
 /** A moment's day on this machine's calendar, as yyyy-mm-dd. */
 export const calendarDay = (at: Date): string =>
   `${at.getFullYear()}-${String(at.getMonth() + 1).padStart(2, '0')}-${String(at.getDate()).padStart(2, '0')}`

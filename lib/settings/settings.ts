@@ -4,6 +4,7 @@ import { defaultFinishing, type Finishing, findFinishing, finishingMargins, fini
 import { type InsuredClass, insuredClasses, noReplacement } from '#lib/insurance/insured'
 import { parseLabelPattern } from '#lib/place/label-pattern'
 import { givenPlaceKinds } from '#lib/place/place'
+import { rotationRules } from '#lib/planning/rotation'
 import { textKey } from '#lib/quantity/text-key'
 import { defaultAllowance, isAllowance } from '#lib/thread/allowance'
 
@@ -67,6 +68,26 @@ const replacementByClass = Object.fromEntries(insuredClasses.map((name) => [name
   z.ZodCatch<z.ZodNullable<typeof priceMinor>>
 >
 
+/** How work is planned. */
+const planningSchema = z.object({
+  /** The day a week begins: 1 Monday to 7 Sunday. */
+  firstWeekday: z.int().min(1).max(7).catch(1),
+  /** A work begun and not touched for more days than this is raised. */
+  untouchedDays: z.int().min(1).max(3_650).catch(90),
+  /** What finishing takes where a project does not say, and what is kept in hand before it is due. */
+  finishingWeeks: z.int().min(0).max(104).catch(4),
+  bufferWeeks: z.int().min(0).max(52).catch(1),
+  /** When it is another's turn, and how much each has, by what it goes by. */
+  rotation: z
+    .object({
+      by: z.enum(rotationRules).catch('days'),
+      days: z.int().min(1).max(365).catch(10),
+      hours: z.int().min(1).max(1_000).catch(10),
+      stitches: z.int().min(1).max(1_000_000).catch(500),
+    })
+    .catch({ by: 'days', days: 10, hours: 10, stitches: 500 }),
+})
+
 const fieldsSchema = z.object({
   /** How cloth is shown, and read where a figure has no unit. */
   lengthUnit: z.enum(['in', 'cm']).catch('in'),
@@ -106,6 +127,7 @@ const fieldsSchema = z.object({
   dearMinor: priceMinor.catch(5_000),
   /** Shown before prices; nothing is converted. */
   currency: z.string().trim().max(4).catch('€'),
+  planning: planningSchema.catch(() => planningSchema.parse({})),
 })
 
 /** What a person can change about the reckoning. Stored settings that no longer read fall back, field by field, to these defaults. */

@@ -134,6 +134,16 @@ export async function addOneOfEverything({ prisma }: Database): Promise<void> {
   await prisma.kitLot.create({
     data: { id: newId(), projectId: project.id, batchId: batch.id, threadId: batch.threadId, fromBag: 1, toBag: 1, at },
   })
+  const photoFile = await keepPhoto({ full: Buffer.from('half done'), thumb: Buffer.from('half done, small') })
+  await prisma.workEntry.create({
+    data: {
+      ...{ id: newId(), projectId: project.id, day: '2026-02-28', stitches: -120, minutes: 1, donePerMille: 0, note: '½ “done”' },
+      ...{ photoFile, who: 'Hanne Drewitt', at, goneAt: at },
+    },
+  })
+  await prisma.workTimer.create({ data: { projectId: project.id, startedAt: at } })
+  await prisma.timeAway.create({ data: { id: newId(), ownerId, fromOn: '2026-12-24', toOn: '2026-12-24', what: 'the sea' } })
+  await prisma.rotationTurn.create({ data: { projectId: project.id, position: 0, weekdays: 127 } })
   await prisma.bulkEdit.create({
     data: { id: newId(), at, what: 'moved 3 threads', stepsJson: JSON.stringify({ x: 'y'.repeat(9) }) },
   })

@@ -6,7 +6,7 @@ import { editProject } from '#lib/db/project/edit-project'
 import { type FinishProject, finishProject } from '#lib/db/project/finish-project'
 import { readFinishSheet } from '#lib/db/project/finish-sheet'
 import { kitProject } from '#lib/db/project/kit-project'
-import { logWork, moveProject } from '#lib/db/project/move-project'
+import { moveProject } from '#lib/db/project/move-project'
 import { promiseAgain } from '#lib/db/project/promise-again'
 import { readPullList } from '#lib/db/project/pull-list'
 import { readPutBackList } from '#lib/db/project/put-back-list'
@@ -17,6 +17,7 @@ import { type StartProject, startProject } from '#lib/db/project/start-project'
 import { getSettings } from '#lib/db/settings/settings'
 import { correctBatch } from '#lib/db/stock/correct-batch'
 import { receiveThread } from '#lib/db/stock/receive-thread'
+import { logWork } from '#lib/db/work/log-work'
 import { describeOnEachEngine } from './engines'
 import { granted } from './granted'
 import { addKey, aPlace, aStart, goods, skein } from './things'
@@ -229,7 +230,8 @@ describeOnEachEngine('a project from start to finish', ({ open }) => {
       clothPiece: { place: { label: 'K-07' } },
     })
 
-    await logWork({ projectId, hoursTenths: 125, stitches: 3_000 })
+    const said = { day: '2026-10-19', today: '2026-10-20', stitches: 3_000, minutes: 750, donePerMille: null, note: null }
+    await logWork({ projectId, ...said })
     await moveProject({ projectId, to: 'resting', today: '2026-10-20' })
     await moveProject({ projectId, to: 'stitching', today: '2026-11-01' })
     expect(await findProject(projectId)).toMatchObject({ startedOn: '2026-10-01', hoursTenths: 125, stitchesDone: 3_000 })

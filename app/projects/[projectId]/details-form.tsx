@@ -89,8 +89,18 @@ export function DetailsForm({ project, choices, settings }: DetailsFormProps) {
             maxLength={60}
             width="half"
           />
-          <NumberField name="hoursTenths" label="Hours logged" unit="h" defaultValue={project.hoursTenths / 10} />
-          <NumberField name="stitchesDone" label="Stitches logged" isWhole defaultValue={project.stitchesDone} />
+          <NumberField
+            name="finishingWeeks"
+            label="Finishing takes"
+            unit="weeks"
+            isWhole
+            defaultValue={project.finishingWeeks ?? ''}
+            placeholder={String(settings.planning.finishingWeeks)}
+          />
+        </FieldRow>
+        <FieldRow>
+          <NumberField name="hoursTenths" label="Hours in all" unit="h" defaultValue={project.hoursTenths / 10} />
+          <NumberField name="stitchesDone" label="Stitches in all" isWhole defaultValue={project.stitchesDone} />
         </FieldRow>
         <TextArea name="note" label="Note" defaultValue={project.note ?? ''} rows={3} />
       </Form>

@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation'
 import { thumbName } from '#lib/db/photo/photo-files'
 import type { PlaceTag } from '#lib/db/place/place-rows'
 import { listPlaceOptions } from '#lib/db/place/queries'
+import { readPace } from '#lib/db/planning/read-pace'
 import { readPullList } from '#lib/db/project/pull-list'
 import { readPutBackList } from '#lib/db/project/put-back-list'
 import { findProject, type ProjectDetail } from '#lib/db/project/queries'
@@ -19,7 +20,7 @@ import { PlaceLabel } from '#trade/place-label'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { Facts } from '#ui/facts'
-import { ChoiceField, NumberField } from '#ui/field'
+import { ChoiceField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
@@ -33,11 +34,14 @@ import { hoursWords } from '#words/hours'
 import { LoansOf } from '../../_loans/loans-of'
 import { PlanClash } from '../../_loans/plan-clash'
 import { WorthSection } from '../../_worth/worth-section'
-import { abandonProjectAction, logWorkAction, moveProjectAction, promiseAgainAction, releaseProjectAction } from '../actions'
+import { abandonProjectAction, moveProjectAction, promiseAgainAction, releaseProjectAction } from '../actions'
 import { bagLabels } from '../place-suggestions'
+import { paceQuerySchema } from '../schema'
 import { fractionDone, stitchWords } from '../words'
 import { DetailsForm } from './details-form'
+import { LogSection } from './log-section'
 import { NotionsSection } from './notions-section'
+import { PaceSection, TimeTaken } from './pace-section'
 import { PhotoForm } from './photo-form'
 import s from './project.module.css'
 import { PullSection } from './pull-section'
@@ -45,28 +49,46 @@ import { PutBackSection } from './put-back-section'
 import { hasMore, isShort, StandingTable } from './standing-table'
 import { SwapsSection } from './swaps-section'
 
-type ProjectPageProps = { params: Promise<{ projectId: string }> }
+type ProjectPageProps = {
+  params: Promise<{ projectId: string }>
+  searchParams: Promise<Record<string, string | string[] | undefined>>
+}
 
 export async function generateMetadata({ params }: ProjectPageProps): Promise<Metadata> {
   return { title: (await findProject((await params).projectId))?.design.title ?? 'Project' }
 }
 
-export default async function ProjectPage({ params }: ProjectPageProps) {
+export default async function ProjectPage({ params, searchParams }: ProjectPageProps) {
   const { projectId } = await params
+  const perWeek = paceQuerySchema.parse(await searchParams)['per-week']
+  const now = new Date()
   const [{ settings }, project] = await Promise.all([getViewer(), findProject(projectId)])
   if (!project) notFound()
   const isOpen = transitions[project.status].length > 0
-  const [pull, putBack, places, choices, swaps, broken] = await Promise.all([
+  const [pull, putBack, places, choices, swaps, broken, pace] = await Promise.all([
     isOpen ? readPullList(projectId) : null,
     readPutBackList(projectId),
     isOpen ? listPlaceOptions() : [],
     isOpen ? readStartChoices(project.design.id, project.owner.id, settings, projectId) : null,
     readSwapChoices(projectId),
     isOpen ? listBrokenPromises({ projectId }) : [],
+    readPace(projectId, { today: calendarDay(now), perWeek }),
   ])
   const short = pull?.threads.filter(isShort) ?? []
   const edit = { projectId, version: String(project.version) }
   const unit = settings.threadUnit
+  // Of what is being stitched the log comes first; of what is still to be got ready it comes after that.
+  const isToCome = project.startedOn === null || !isOpen
+  const log = pace && project.status !== 'wanted' && <LogSection project={project} pace={pace} now={now} />
+  const outlook =
+    pace &&
+    (isOpen ? (
+      project.status !== 'stitched' && (
+        <PaceSection projectId={projectId} pace={pace} perWeek={perWeek} isBegun={project.startedOn !== null} />
+      )
+    ) : (
+      <TimeTaken pace={pace} hoursTenths={project.hoursTenths} />
+    ))
   return (
     <>
       <PageHead
@@ -101,6 +123,9 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
         <PlanClash designId={project.design.id} plannedOn={project.plannedOn} projectId={projectId} />
       )}
       <LoansOf title="Away" projectId={projectId} ownerId={project.owner.id} />
+
+      {!isToCome && log}
+      {!isToCome && outlook}
 
       <BrokenPromises
         broken={broken}
@@ -141,18 +166,8 @@ export default async function ProjectPage({ params }: ProjectPageProps) {
 
       <SwapsSection choices={swaps} edit={edit} canChange={isOpen} />
 
-      {(project.status === 'stitching' || project.status === 'resting' || project.status === 'stitched') && (
-        <Section title="Log" note={[stitchWords(project), hoursWords(project.hoursTenths)].filter(Boolean).join(', ')}>
-          <Form action={logWorkAction} hidden={{ projectId }} submit="Add to the log" isInline clearsWhenDone submitKind="plain">
-            <NumberField name="hoursTenths" label="Hours" unit="h" hint="1½ or 1:30" />
-            <NumberField name="stitches" label="Stitches" isWhole />
-          </Form>
-          <p className={`${s.sum} quiet`}>
-            Before you put it by, take the needle out of the cloth: left in, it can rust and leave a mark, and someone may find
-            its point.
-          </p>
-        </Section>
-      )}
+      {isToCome && log}
+      {isToCome && outlook}
 
       {putBack && (!isOpen || pull?.lines.length === 0 || putBack.openLists.length > 0) && (
         <PutBackSection list={putBack} unit={unit} />

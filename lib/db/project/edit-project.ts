@@ -19,6 +19,8 @@ export type ProjectDetails = {
   /** yyyy-mm-dd: when it is meant to be begun; left out, it stays as it is. */
   plannedOn?: string | null
   finishing: string | null
+  /** Null follows the settings; left out, it stays as it is. */
+  finishingWeeks?: number | null
   note: string | null
   hoursTenths: number
   stitchesDone: number
@@ -49,11 +51,11 @@ export async function editProject(input: ProjectEdit & ProjectDetails): Promise<
       if (!chosen.ok) return chosen
       for (const id of new Set([clothPieceId, project.clothPieceId])) if (id) writing.touch('cloth', id)
     }
-    const { forWhom, dueOn, plannedOn, finishing, note, hoursTenths, stitchesDone } = input
+    const { forWhom, dueOn, plannedOn, finishing, finishingWeeks, note, hoursTenths, stitchesDone } = input
     const spares = Math.min(input.spares ?? project.spares, quantity - 1)
     const written = await writeProject(writing, project, {
       ...choices,
-      ...{ spares, forWhom, dueOn, plannedOn, finishing, note, hoursTenths, stitchesDone },
+      ...{ spares, forWhom, dueOn, plannedOn, finishing, finishingWeeks, note, hoursTenths, stitchesDone },
     })
     if (!written.ok) return written
     if (!isSameWork && project.status === 'planned') {

@@ -5,6 +5,7 @@ import type { Transaction } from '../client'
 import { database } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
 import { type PlaceTag, placeColumns, placeTagColumns } from '../place/place-rows'
+import { readCrosses } from './stitches-total'
 
 /** A project as lists show it. */
 export type ProjectRow = {
@@ -74,22 +75,11 @@ function toProjectRow(row: Row, crosses: ReadonlyMap<string, number>): ProjectRo
   }
 }
 
-/** Stitches that fill squares, by thread list. Outlines, knots and beads are worked over them and not counted again. */
-async function readCrosses(listIds: readonly (string | null)[]): Promise<Map<string, number>> {
-  const ids = [...new Set(listIds.flatMap((id) => id ?? []))]
-  if (ids.length === 0) return new Map()
-  const sums = await database().prisma.keyLine.groupBy({
-    by: ['threadListId'],
-    where: { threadListId: { in: ids } },
-    _sum: { full: true, half: true, quarter: true, threeQuarter: true, tent: true },
-  })
-  return new Map(
-    sums.map(({ threadListId, _sum: sum }) => [threadListId, Object.values(sum).reduce<number>((a, b) => a + (b ?? 0), 0)]),
-  )
-}
-
 async function toProjectRows(rows: Row[]): Promise<ProjectRow[]> {
-  const crosses = await readCrosses(rows.map((row) => row.threadListId))
+  const crosses = await readCrosses(
+    database().prisma,
+    rows.map((row) => row.threadListId),
+  )
   return rows.map((row) => toProjectRow(row, crosses))
 }
 
@@ -156,7 +146,10 @@ export async function listFinishes(input: { ownerIds: readonly string[]; page: n
       _count: { _all: true },
     }),
   ])
-  const crosses = await readCrosses(rows.map((row) => row.threadListId))
+  const crosses = await readCrosses(
+    database().prisma,
+    rows.map((row) => row.threadListId),
+  )
   const years = new Map<string, YearOfFinishes>()
   let total = 0
   for (const { finishedOn, _sum: sum, _count: count } of figures) {
@@ -185,6 +178,8 @@ export type ProjectDetail = ProjectRow & {
   version: number
   over: 1 | 2 | null
   finishing: string | null
+  /** Weeks its finishing takes; null follows the settings. */
+  finishingWeeks: number | null
   photoFile: string | null
   note: string | null
   threadList: { id: string; name: string } | null
@@ -211,6 +206,7 @@ export async function findProject(projectId: string): Promise<ProjectDetail | nu
       version: true,
       over: true,
       finishing: true,
+      finishingWeeks: true,
       photoFile: true,
       note: true,
       threadList: { select: { id: true, name: true } },
@@ -246,10 +242,11 @@ export async function findProject(projectId: string): Promise<ProjectDetail | nu
   if (!row) return null
   const { clothPiece: piece, design } = row
   return {
-    ...toProjectRow(row, await readCrosses([row.threadListId])),
+    ...toProjectRow(row, await readCrosses(database().prisma, [row.threadListId])),
     version: row.version,
     over: row.over as 1 | 2 | null,
     finishing: row.finishing,
+    finishingWeeks: row.finishingWeeks,
     photoFile: row.photoFile,
     note: row.note,
     threadList: row.threadList,

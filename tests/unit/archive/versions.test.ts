@@ -41,6 +41,13 @@ describe('archives of other versions', () => {
     expect(readerOf(archiveVersion).ok).toBe(true)
     expect(readerOf(archiveVersion + 1).ok).toBe(false)
   })
+
+  it('of version 1 had no log of the work, and said of no project how long its finishing takes', () => {
+    const read = readerOf(1)
+    if (!read.ok) throw new Error(read.error.kind)
+    expect(read.value.read('Project', { id: 'j' })).toEqual({ id: 'j', finishingWeeks: null })
+    expect(['WorkEntry', 'WorkTimer', 'TimeAway', 'RotationTurn', 'Project'].filter(read.value.has)).toEqual(['Project'])
+  })
 })
 
 describe('a row of an archive', () => {

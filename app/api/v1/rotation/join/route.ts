@@ -1,0 +1,11 @@
+import { answerRotation } from '#api/describe-planning'
+import { planningOperations } from '#api/planning'
+import { endpoint, serve } from '#api/serve'
+import { joinRotation } from '#lib/db/planning/join-rotation'
+import { weekdaysOf } from '#lib/planning/rotation'
+
+const join = serve(planningOperations.join, async ({ body: { projectId, weekdays } }) =>
+  answerRotation(projectId, await joinRotation({ projectId, ...(weekdays && { weekdays: weekdaysOf(weekdays) }) })),
+)
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ POST: join })

@@ -1,0 +1,130 @@
+import type { PaceReading } from '#lib/db/planning/read-pace'
+import type { ProjectDetail } from '#lib/db/project/queries'
+import { findRemovedWork, findTimer, listWork } from '#lib/db/work/queries'
+import { calendarDay } from '#lib/quantity/day'
+import { DateField, FieldRow, FileField, NumberField, TextArea } from '#ui/field'
+import { Form } from '#ui/form'
+import { Link } from '#ui/link'
+import { Notice } from '#ui/notice'
+import { Section } from '#ui/section'
+import { Unfold } from '#ui/unfold'
+import { counted } from '#words/amounts'
+import { hoursWords } from '#words/hours'
+import { moveProjectAction } from '../actions'
+import { stitchWords } from '../words'
+import { dropTimerAction, logWorkAction, startTimerAction } from '../work-actions'
+import s from './log.module.css'
+import { photoHint } from './photo-form'
+import p from './project.module.css'
+import { RunningFor } from './running-for'
+import { WorkLedger } from './work-ledger'
+
+const shownHere = 7
+
+type LogSectionProps = { project: ProjectDetail; pace: PaceReading; now: Date }
+
+/** What was done and when: a quick form for one thumb, the timer, and the latest of the log. */
+export async function LogSection({ project, pace, now }: LogSectionProps) {
+  const { id: projectId, status } = project
+  const [{ entries, total }, removed, timer] = await Promise.all([
+    listWork(projectId, { offset: 0, limit: shownHere }),
+    findRemovedWork(projectId),
+    findTimer(projectId),
+  ])
+  const today = calendarDay(now)
+  const isFull = pace.left === 0 && pace.total !== null && (status === 'stitching' || status === 'resting')
+  return (
+    <Section title="Log" id="log" note={[stitchWords(project), hoursWords(project.hoursTenths)].filter(Boolean).join(', ')}>
+      {isFull && (
+        <Notice
+          kind="caution"
+          title={`All ${counted(pace.total?.stitches ?? 0, 'stitch')} are logged${pace.total?.how === 'estimated' ? ', as far as they can be estimated' : ''}. Is the last one made?`}
+          actions={
+            <Form
+              action={moveProjectAction}
+              hidden={{ projectId, version: String(project.version), to: 'stitched' }}
+              submit="Yes, it is stitched"
+              submitKind="plain"
+              isInline
+            />
+          }
+        />
+      )}
+      {status !== 'abandoned' && <QuickLog project={project} timer={timer} now={now} today={today} />}
+      <WorkLedger entries={entries} removed={removed} today={today} />
+      {total > 0 && (
+        <p className={p.sum}>
+          <Link href={`/projects/${projectId}/log`}>The whole log, {counted(total, 'entry')}</Link>
+        </p>
+      )}
+      {(status === 'stitching' || status === 'stitched') && (
+        <p className={`${p.sum} quiet`}>
+          Before you put it by, take the needle out of the cloth: left in, it can rust and leave a mark, and someone may find its
+          point.
+        </p>
+      )}
+    </Section>
+  )
+}
+
+type QuickLogProps = { project: ProjectDetail; timer: Date | null; now: Date; today: string }
+
+function QuickLog({ project, timer, now, today }: QuickLogProps) {
+  const hidden = { projectId: project.id }
+  const minutes = timer && Math.max(0, Math.floor((now.getTime() - timer.getTime()) / 60_000))
+  return (
+    <div className={s.quick}>
+      <Form
+        action={logWorkAction}
+        hidden={timer ? { ...hidden, stopsTimer: 'on' } : hidden}
+        submit={timer ? 'Stop and log it' : 'Add to the log'}
+        submitKind="plain"
+        clearsWhenDone
+        label="Log what was done"
+      >
+        {timer && minutes !== null && (
+          <p className={s.timer} role="timer">
+            At it since {timer.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' })}:{' '}
+            <RunningFor since={timer.toISOString()} minutes={minutes} />
+          </p>
+        )}
+        <FieldRow>
+          <NumberField name="stitches" label="Stitches" isWhole />
+          <NumberField name="minutes" label="Hours" unit="h" hint={timer ? 'Blank: as the timer says' : '2½, 1:30 or 45 min'} />
+        </FieldRow>
+        <Unfold label="Per cent, another day, a note, a photo">
+          <div className={s.more}>
+            <FieldRow>
+              <NumberField name="donePerMille" label="Done in all" unit="%" hint="Instead of stitches" />
+              <DateField name="day" label="Day" defaultValue={today} max={today} />
+            </FieldRow>
+            <TextArea name="note" label="Note" rows={2} />
+            <FileField name="photo" label="Photo" accept="image/jpeg,image/png,image/webp" hint={photoHint} />
+          </div>
+        </Unfold>
+      </Form>
+      <div className={s.ways}>
+        <Form
+          action={logWorkAction}
+          hidden={{ ...hidden, isTick: 'on' }}
+          submit="Worked on it today"
+          submitKind="plain"
+          isInline
+          label="Worked on it today"
+        />
+        {timer ? (
+          <Form
+            action={dropTimerAction}
+            hidden={hidden}
+            submit="Stop without logging"
+            submitKind="quiet"
+            isInline
+            label="Stop the timer without logging"
+          />
+        ) : (
+          <Form action={startTimerAction} hidden={hidden} submit="Start the timer" submitKind="plain" isInline label="Timer" />
+        )}
+      </div>
+    </div>
+  )
+}

@@ -1,0 +1,19 @@
+import type { RotationRule } from '#lib/planning/rotation'
+import { counted } from '#words/amounts'
+
+const measure = (amount: number, by: RotationRule['by']): string => {
+  const figure = Number(amount.toFixed(1))
+  if (by === 'hours') return `${figure.toLocaleString('en-GB')} h`
+  return counted(figure, by === 'stitches' ? 'stitch' : 'day')
+}
+
+/** "4 of 10 days", "9.5 of 10 h". */
+export const turnWords = ({ done, of }: { done: number; of: number }, by: RotationRule['by']): string =>
+  `${Number(done.toFixed(1)).toLocaleString('en-GB')} of ${measure(of, by)}`
+
+/** The rule as a sentence. */
+export function ruleWords(rule: RotationRule): string {
+  if (rule.by === 'weekday') return 'Each project has its days of the week.'
+  const worked = rule.by === 'days' ? ' on which it was stitched' : ''
+  return `It is another’s turn after ${measure(rule[rule.by], rule.by)}${worked}.`
+}

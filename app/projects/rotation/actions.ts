@@ -1,0 +1,60 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { invalid } from '#forms/invalid'
+import { textFields } from '#forms/text-fields'
+import { joinRotation } from '#lib/db/planning/join-rotation'
+import { leaveRotation } from '#lib/db/planning/leave-rotation'
+import { moveInRotation } from '#lib/db/planning/move-in-rotation'
+import { getSettings, saveSettings } from '#lib/db/settings/settings'
+import { weekdaysOf } from '#lib/planning/rotation'
+import type { FormState } from '#ui/form'
+import { weekdayOptions } from '#words/work'
+import { memberSchema, moveSchema, ruleSchema } from './schema'
+
+const gone = 'This project is not there any more, or not in the rotation. Load the page again.'
+
+const answered = (isDone: boolean, values: Record<string, string>, message?: string): FormState => {
+  if (!isDone) return { status: 'refused', message: gone, values }
+  revalidatePath('/', 'layout')
+  return { status: 'done', ...(message && { message }) }
+}
+
+export async function joinRotationAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = memberSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  return answered((await joinRotation(input.data)).ok, values)
+}
+
+export async function setWeekdaysAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = memberSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const days = weekdayOptions.filter(({ value }) => form.has(`day${value}`)).map(({ value }) => Number(value))
+  return answered((await joinRotation({ ...input.data, weekdays: weekdaysOf(days) })).ok, values, 'Kept.')
+}
+
+export async function leaveRotationAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = memberSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  return answered((await leaveRotation(input.data)).ok, values)
+}
+
+export async function moveInRotationAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = moveSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  return answered((await moveInRotation(input.data)).ok, values)
+}
+
+export async function saveRotationRuleAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const values = textFields(form)
+  const input = ruleSchema.safeParse(values)
+  if (!input.success) return invalid(input.error, values)
+  const settings = await getSettings()
+  await saveSettings({ ...settings, planning: { ...settings.planning, rotation: input.data } })
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: 'Kept.' }
+}

@@ -1,0 +1,21 @@
+import { z } from 'zod'
+import { idText } from '#forms/fields'
+import { rotationRules } from '#lib/planning/rotation'
+import { parseWholeNumber } from '#lib/quantity/number'
+
+const whole = (most: number, words: string) =>
+  z.string().transform((text, context) => {
+    const value = parseWholeNumber(text)
+    if (value !== null && value >= 1 && value <= most) return value
+    context.addIssue({ code: 'custom', message: `${words} are a whole number from 1 to ${most.toLocaleString('en-GB')}.` })
+    return z.NEVER
+  })
+
+export const memberSchema = z.object({ projectId: idText })
+export const moveSchema = z.object({ projectId: idText, to: z.enum(['earlier', 'later']) })
+export const ruleSchema = z.object({
+  by: z.enum(rotationRules, 'Choose one.'),
+  days: whole(365, 'Days'),
+  hours: whole(1_000, 'Hours'),
+  stitches: whole(1_000_000, 'Stitches'),
+})

@@ -1,0 +1,40 @@
+import 'server-only'
+import { stitchSize } from '#lib/chart/design-size'
+import { coverPerMille } from '#lib/coverage/need'
+import { designColumns, toDesign } from '../chart/design-rows'
+import type { Transaction } from '../client'
+
+/** Stitches that fill squares, by thread list. Outlines, knots and beads are worked over them and not counted again. */
+export async function readCrosses(tx: Transaction, listIds: readonly (string | null)[]): Promise<Map<string, number>> {
+  const ids = [...new Set(listIds.flatMap((id) => id ?? []))]
+  if (ids.length === 0) return new Map()
+  const sums = await tx.keyLine.groupBy({
+    by: ['threadListId'],
+    where: { threadListId: { in: ids } },
+    _sum: { full: true, half: true, quarter: true, threeQuarter: true, tent: true },
+  })
+  return new Map(
+    sums.map(({ threadListId, _sum: sum }) => [threadListId, Object.values(sum).reduce<number>((a, b) => a + (b ?? 0), 0)]),
+  )
+}
+
+/** How many stitches a work has, and how that is known: by its key, or by the usual share of its outline that is stitched. */
+export type StitchesTotal =
+  | { stitches: number; how: 'counted'; pieces: number }
+  | { stitches: number; how: 'estimated'; pieces: number; width: number; height: number; coverPerMille: number }
+
+/** @returns null where the key counts no stitches and size or kind of cover is not known */
+export async function readStitchesTotal(
+  tx: Transaction,
+  work: { designId: string; threadListId: string | null; quantity: number },
+): Promise<StitchesTotal | null> {
+  const { designId, threadListId, quantity: pieces } = work
+  const counted = threadListId === null ? 0 : ((await readCrosses(tx, [threadListId])).get(threadListId) ?? 0)
+  if (counted > 0) return { stitches: counted * pieces, how: 'counted', pieces }
+  const design = toDesign(await tx.design.findUniqueOrThrow({ where: { id: designId }, select: designColumns }))
+  const size = stitchSize(design)
+  if (size === null || design.coverKind === null) return null
+  const perMille = coverPerMille[design.coverKind]
+  const stitches = Math.ceil((size.width * size.height * perMille) / 1_000) * pieces
+  return { stitches, how: 'estimated', pieces, width: size.width, height: size.height, coverPerMille: perMille }
+}
