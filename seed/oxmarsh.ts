@@ -9,6 +9,7 @@ import { listGathered, listKits, listProjectRows, projectColumns } from './sampl
 import type { SampleChart } from './sample/sample-chart'
 import { gather, listSampleBatches, type SampleBatch, takeOut } from './sample/stock'
 import { listSampleThreads, type SampleThread } from './sample/threads'
+import { listWorkRows, workColumns } from './sample/work'
 
 const chartColumns = [
   ...([
@@ -121,6 +122,7 @@ export function makeOxmarshFiles(): Record<string, string> {
     'lists.csv': csvText(listColumns, listRows(charts)),
     'projects.csv': csvText(projectColumns, listProjectRows(charts)),
     'notions.csv': csvText(notionColumns, listNotionRows()),
+    'work.csv': csvText(workColumns, listWorkRows()),
   }
 }
 

@@ -25,7 +25,10 @@ export default async function SamplePage() {
           </LinkButton>
         }
       />
-      <Section title="What came in" note="Each file can be undone under Bring in, the last one first.">
+      <Section
+        title="What came in"
+        note="Each file can be undone under Bring in, the last one first. What was stitched on its projects is logged too."
+      >
         <Ledger
           caption="Files of the sample"
           rows={imports}

@@ -6,6 +6,7 @@ import type { Result } from '#lib/result'
 import { addOwner } from '../owner/owners'
 import { type BroughtIn, bringIn, startJob } from './bring-in'
 import type { ImportRefused } from './import-service'
+import { bringInSampleWork } from './sample-work'
 import { stageFile } from './stage-file'
 
 type Report = Parameters<Parameters<typeof startJob>[0]>[0]
@@ -21,7 +22,7 @@ const sampleOwners = [
 ] as const
 
 /**
- * Bring the sample's files in, one import each, in the order in which each finds what it speaks of.
+ * Bring the sample's files in, one import each, in the order in which each finds what it speaks of; and the log of its projects.
  *
  * @returns the last import, with the counts of all
  */
@@ -38,6 +39,7 @@ export async function bringInSample(report: Report = () => {}): Promise<Result<B
     importId = result.value.importId
     for (const name of ['added', 'changed', 'same', 'refused'] as const) counts[name] += result.value.counts[name]
   }
+  await bringInSampleWork()
   return { ok: true, value: { importId, counts } }
 }
 

@@ -24,6 +24,28 @@ describe('the sample collection', () => {
     }
   })
 
+  it('logs on its open projects no more than their totals say, and Geese over Tarnbeck as A7 has it', () => {
+    const work = read('work.csv').filter(({ What }) => What === 'log')
+    for (const { Design, Owner, Hours, Started, 'Stitches done': done } of projects) {
+      const log = work.filter((row) => row.Design === Design && row.Owner === Owner)
+      const sum = (column: string) => log.reduce((total, row) => total + Number(row[column]), 0)
+      expect(sum('Stitches'), Design).toBeLessThanOrEqual(Number(done))
+      expect(sum('Hours'), Design).toBeLessThanOrEqual(Number(Hours))
+      for (const { Day = '' } of log) expect(Day >= (Started as string), Design).toBe(true)
+    }
+    expect(new Set(work.map(({ Design }) => Design)).size).toBe(5)
+    const weekOf = (from: string, to: string) =>
+      work
+        .filter(({ Design, Day = '' }) => Design === 'Geese over Tarnbeck' && Day >= from && Day <= to)
+        .reduce((total, { Stitches }) => total + Number(Stitches), 0)
+    expect([
+      weekOf('2026-11-02', '2026-11-08'),
+      weekOf('2026-11-09', '2026-11-15'),
+      weekOf('2026-11-16', '2026-11-22'),
+      weekOf('2026-11-23', '2026-11-29'),
+    ]).toEqual([2_450, 2_120, 0, 2_330])
+  })
+
   it('holds 150 charts with 220 designs by 20 designers, of two owners', () => {
     expect(distinct(charts, 'Chart').size).toBe(150)
     expect(charts.length).toBe(220)
