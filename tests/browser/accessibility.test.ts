@@ -48,6 +48,8 @@ const phoneRoutes = [
   '/places/[placeId]/unpack',
   '/projects/[projectId]',
   '/projects/[projectId]/kit/bags/[bagNumber]',
+  '/projects/[projectId]/log',
+  '/projects/rotation',
   '/scan',
   '/settings/backups',
   '/settings/backups/[name]',
