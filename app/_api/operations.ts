@@ -64,6 +64,7 @@ import {
   listProjects,
   moveProjectOperation,
   planProjectDayOperation,
+  setProjectDeadlineOperation,
 } from './projects'
 import { readingOperations } from './readings'
 import { calculateRulerCount } from './ruler-count'
@@ -185,6 +186,7 @@ export const operations = [
   ...Object.values(workOperations),
   ...Object.values(planningOperations),
   planProjectDayOperation,
+  setProjectDeadlineOperation,
   listProjectClashesOperation,
   abandonProjectOperation,
   finishProjectOperation,

@@ -217,6 +217,23 @@ export const planProjectDayOperation = operation({
   example: { body: { plannedOn: '2026-09-08' }, answer: { ...exampleDetail, version: 1 } },
 })
 
+export const setProjectDeadlineOperation = operation({
+  ...step,
+  path: '/projects/{projectId}/deadline',
+  id: 'setProjectDeadline',
+  summary: 'Say when it is due, and how long its finishing takes',
+  description: 'What is left out stays as it is.',
+  body: z
+    .strictObject({
+      ...edit,
+      dueOn: dateText.nullable().optional(),
+      finishingWeeks: z.int().min(0).max(104).nullable().optional().meta({ description: 'Null follows the settings.' }),
+    })
+    .meta({ id: 'SetProjectDeadlineRequest' }),
+  answerMeans: 'Said.',
+  example: { body: { dueOn: '2026-12-01', finishingWeeks: 6 }, answer: { ...exampleDetail, finishingWeeks: 6, version: 1 } },
+})
+
 const putBack = z.enum(['now', 'list']).default('now').meta({
   description:
     '`now`: what is left lies where it lives already. `list`: the record has it in the bag until it is ticked off a put-back list.',

@@ -4,6 +4,7 @@ import path from 'node:path'
 import sharp from 'sharp'
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest'
 import { planningOperations } from '#api/planning'
+import { setProjectDeadlineOperation } from '#api/projects'
 import { workOperations } from '#api/work'
 import { listUploads } from '#lib/db/backup/list-uploads'
 import { newId } from '#lib/db/new-id'
@@ -25,6 +26,7 @@ import { restoreWork } from '#lib/db/work/restore-work'
 import { readLog } from '#lib/db/work/settle-log'
 import { startTimer } from '#lib/db/work/start-timer'
 import { notInLog } from '#lib/project/work-log'
+import { POST as setDeadline } from '../../app/api/v1/projects/[projectId]/deadline/route'
 import { GET as getPace } from '../../app/api/v1/projects/[projectId]/pace/route'
 import { POST as removeEntry } from '../../app/api/v1/projects/[projectId]/work/[entryId]/remove/route'
 import { POST as restoreEntry } from '../../app/api/v1/projects/[projectId]/work/[entryId]/restore/route'
@@ -285,6 +287,10 @@ describeOnEachEngine('the log of a project', ({ open }) => {
     expect(await answer(planningOperations.pace, getPace, { parts })).toMatchObject({ total: 5_000, totalHow: 'estimated' })
     expect((await answer(planningOperations.rotation, getRotation)).next.kind).toBe('empty')
     expect(await answer(planningOperations.timesAway, timesAway)).toEqual({ timesAway: [] })
+    const deadline = { parts, body: { dueOn: '2027-03-01', finishingWeeks: 6 } }
+    expect(await answer(setProjectDeadlineOperation, setDeadline, deadline)).toMatchObject({ finishingWeeks: 6 })
+    const due = (await answer(planningOperations.pace, getPace, { parts })).deadline
+    expect(due).toEqual({ dueOn: '2027-03-01', finishingWeeks: 6, bufferWeeks: 1 })
     const planned = await answer(planningOperations.saveSettings, saveSettings, { body: { rotation: { by: 'hours' } } })
     expect(planned.rotation).toEqual({ by: 'hours', days: 10, hours: 10, stitches: 500 })
     await answer(planningOperations.saveSettings, saveSettings, { body: { rotation: { by: 'days' } } })

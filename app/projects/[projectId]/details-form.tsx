@@ -91,7 +91,7 @@ export function DetailsForm({ project, choices, settings }: DetailsFormProps) {
           />
           <NumberField
             name="finishingWeeks"
-            label="Finishing takes"
+            label="Weeks at the finisher"
             unit="weeks"
             isWhole
             defaultValue={project.finishingWeeks ?? ''}
