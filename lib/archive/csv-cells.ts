@@ -75,23 +75,30 @@ export function chartCells(row: ChartRow): Cells<'charts'> {
 /** One value that serves all threads of a blend is written once, several are parted by +. */
 function joined(values: readonly (string | number | null)[]): string | null {
   if (values.every((value) => value === null)) return null
+  if (values.length === 1) return String(values[0])
   return new Set(values).size === 1 ? String(values[0]) : values.map((value) => value ?? '').join('+')
 }
 
 export function keyCells({ chart, design, designers, list, symbol, threads, tally }: KeyRow): Cells<'lists'> {
   const putUps = threads.map(({ putUpTenths }) => putUpTenths)
   const putUp = putUps.find((tenths) => tenths !== null) ?? null
-  return {
-    ...{ chart, design, designer: listed(designers), list, symbol },
+  const cells: Cells<'lists'> = {
+    chart,
+    design,
+    designer: listed(designers),
+    list,
+    symbol,
     maker: joined(threads.map(({ maker }) => maker)),
     line: joined(threads.map(({ line }) => line)),
     code: threads.map(({ code }) => code).join('+'),
     name: joined(threads.map(({ name }) => name)),
     strands: threads.map(({ strands }) => strands).join('+'),
-    ...Object.fromEntries(stitches.map((stitch) => [stitch, tally[stitch] || null])),
     skeins: joined(threads.map(({ statedHundredths }) => (statedHundredths === null ? null : statedHundredths / 100))),
     putUp: putUp === null ? null : threadText(putUp),
   }
+  // Hundreds of thousands of these are made at once, and one by one is ten times as fast as from entries.
+  for (const stitch of stitches) cells[stitch] = tally[stitch] || null
+  return cells
 }
 
 export function projectCells(row: ProjectRow): Cells<'projects'> {
