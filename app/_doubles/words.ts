@@ -117,6 +117,10 @@ function changedWords(table: MergedTable): string {
     case 'reorderRule':
     case 'threadOrder':
       return 'An order, or when to buy it again'
+    case 'threadOffer':
+    case 'buyListFor':
+    case 'buyListLine':
+      return 'How it is sold, or a list to shop by'
     case 'threadBarcode':
       return 'A bar code'
     case 'kitLot':

@@ -4,7 +4,7 @@ import { ok, type Result, refused } from '#lib/result'
  * The version of the format that is written. Raise it whenever `archiveTables` changes, and add to `upgrades` what makes rows of the version
  * before into rows of the new one: an archive is read however old it is.
  */
-export const archiveVersion = 2
+export const archiveVersion = 3
 
 type RawRow = Record<string, unknown>
 
@@ -22,6 +22,16 @@ const upgrades: Readonly<Record<number, Upgrade>> = {
   1: {
     rows: { Project: (row) => ({ ...row, finishingWeeks: null }) },
     tablesAdded: ['WorkEntry', 'WorkTimer', 'TimeAway', 'RotationTurn'],
+  },
+  // Nobody had said how much a project is wished for, nor what day it is for; nothing was bought by a list.
+  2: {
+    rows: {
+      Project: (row) => ({
+        ...row,
+        ...{ stars: null, occasionKey: null, frameWidthUm: null, frameHeightUm: null, otherCostMinor: null },
+      }),
+    },
+    tablesAdded: ['Occasion', 'StitchAlongPart', 'ThreadOffer', 'BuyList', 'BuyListFor', 'BuyListLine'],
   },
 }
 

@@ -144,6 +144,50 @@ export async function addOneOfEverything({ prisma }: Database): Promise<void> {
   await prisma.workTimer.create({ data: { projectId: project.id, startedAt: at } })
   await prisma.timeAway.create({ data: { id: newId(), ownerId, fromOn: '2026-12-24', toOn: '2026-12-24', what: 'the sea' } })
   await prisma.rotationTurn.create({ data: { projectId: project.id, position: 0, weekdays: 127 } })
+  await prisma.project.update({
+    where: { id: project.id },
+    data: { stars: 5, occasionKey: 'christmas', frameWidthUm: 1, frameHeightUm: 254_001, otherCostMinor: 0 },
+  })
+  await prisma.occasion.create({
+    data: { id: newId(), ownerId, name: 'Guild fair', nameKey: 'guild fair', rule: 'last monday of 5' },
+  })
+  await prisma.stitchAlongPart.create({
+    data: {
+      id: newId(),
+      projectId: project.id,
+      position: 0,
+      name: 'Part ½',
+      comesOn: '2026-01-31',
+      dueOn: '2026-02-28',
+      stitches: 0,
+    },
+  })
+  await prisma.threadOffer.create({
+    data: {
+      ...{ id: newId(), lineId: thread.lineId, threadId: thread.id, supplier: 'Oxmarsh', putUpStrandTenths: 480_000 },
+      ...{ packPutUps: 12, priceMinor: 0, note: 'box of “12”' },
+    },
+  })
+  const buyList = await prisma.buyList.create({
+    data: { id: newId(), title: 'Spring', ownerId, startedAt: at, status: 'dropped' },
+  })
+  await prisma.buyListFor.create({
+    data: {
+      id: newId(),
+      buyListId: buyList.id,
+      position: 0,
+      designId: project.designId,
+      projectId: project.id,
+      listName: 'cotton',
+    },
+  })
+  await prisma.buyListLine.create({
+    data: {
+      ...{ id: newId(), buyListId: buyList.id, position: 0, threadId: thread.id, putUpStrandTenths: 480_000, putUps: 0 },
+      ...{ isOneLot: true, matchLot: '018', priceMinor: 0, status: 'instead', boughtPutUps: 0, lot: '0', paidMinor: 0 },
+      ...{ insteadThreadId: other.id, tickedAt: at, revision: 3, carriedAt: at, batchId: batch.id },
+    },
+  })
   await prisma.bulkEdit.create({
     data: { id: newId(), at, what: 'moved 3 threads', stepsJson: JSON.stringify({ x: 'y'.repeat(9) }) },
   })

@@ -33,6 +33,9 @@ export const mergedTables = [
   'threadBarcode',
   'kitLot',
   'kitBagCheck',
+  'threadOffer',
+  'buyListFor',
+  'buyListLine',
 ] as const
 export type MergedTable = (typeof mergedTables)[number]
 
@@ -50,6 +53,7 @@ const versioned: ReadonlySet<MergedTable> = new Set([
   'batch',
   'reorderRule',
   'threadOrder',
+  'threadOffer',
 ])
 
 export type Values = Record<string, string | number | boolean | Date | null>

@@ -337,5 +337,8 @@ async function uniteProjects(
     )
     keeper.touch('project', id)
   }
+  const boughtFor = await readRows(keeper.write.tx, 'buyListFor', { designId: otherId })
+  const keys = boughtFor.map(({ id }) => ({ id: String(id) }))
+  await keeper.change('buyListFor', keys, { designId: otherId }, { designId: keptId })
   return projects.length
 }

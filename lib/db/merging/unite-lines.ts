@@ -50,6 +50,8 @@ export async function uniteLines(
     { lineId: kept.id },
   )
   await rememberCodes(keeper, going)
+  const offers = (await readRows(tx, 'threadOffer', { lineId: gone.id })).map(({ id }) => ({ id: String(id) }))
+  await keeper.change('threadOffer', offers, { lineId: gone.id }, { lineId: kept.id })
   counts.threads = going.length
   for (const row of await readRows(tx, 'threadLine', { id: gone.id })) await keeper.drop('threadLine', row)
   keeper.touch('line', gone.id)

@@ -99,8 +99,15 @@ export async function uniteThreads(
     ['threadBarcode', await readRows(tx, 'threadBarcode', { threadId: from })],
     ['kitLot', await readRows(tx, 'kitLot', { threadId: from })],
     ['formerThreadCode', await readRows(tx, 'formerThreadCode', { threadId: from })],
+    ['buyListLine', await readRows(tx, 'buyListLine', { threadId: from })],
   ] as const)
     await keeper.change(table, keyed(rows), { threadId: from }, { threadId: to })
+  const instead = await readRows(tx, 'buyListLine', { insteadThreadId: from })
+  await keeper.change('buyListLine', keyed(instead), { insteadThreadId: from }, { insteadThreadId: to })
+  for (const row of await readRows(tx, 'threadOffer', { threadId: from })) {
+    const before = { threadId: from, lineId: row.lineId as string }
+    await keeper.change('threadOffer', keyed([row]), before, { threadId: to, lineId: kept.line.id })
+  }
   for (const { id, goneAt } of batches) if (goneAt === null) keeper.touch('batch', String(id))
 
   await unitePairs(keeper, 'standIn', ['threadId', 'standInThreadId'], [], { from, to })

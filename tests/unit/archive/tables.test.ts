@@ -37,7 +37,7 @@ const models = modelsOf(readFileSync(new URL('../../../prisma/schema.prisma', im
 const plain = (kind: ColumnKind): ColumnKind => (kind === 'photo?' ? 'text?' : kind === 'file' ? 'text' : kind)
 
 /** What the tables of each version came to. A version that was written once is never changed: raise `archiveVersion` instead. */
-const cameTo: Record<number, string> = { 1: '04eb3350', 2: '08e5e264' }
+const cameTo: Record<number, string> = { 1: '04eb3350', 2: '08e5e264', 3: '1c219971' }
 
 describe('the tables of an archive', () => {
   it('are those of the schema, but for the two that say nothing of the collection', () => {

@@ -45,8 +45,17 @@ describe('archives of other versions', () => {
   it('of version 1 had no log of the work, and said of no project how long its finishing takes', () => {
     const read = readerOf(1)
     if (!read.ok) throw new Error(read.error.kind)
-    expect(read.value.read('Project', { id: 'j' })).toEqual({ id: 'j', finishingWeeks: null })
+    expect(read.value.read('Project', { id: 'j' })).toMatchObject({ id: 'j', finishingWeeks: null })
     expect(['WorkEntry', 'WorkTimer', 'TimeAway', 'RotationTurn', 'Project'].filter(read.value.has)).toEqual(['Project'])
+  })
+
+  it('of version 2 had no wishes in stars, no days to keep and no lists to shop by', () => {
+    const read = readerOf(2)
+    if (!read.ok) throw new Error(read.error.kind)
+    const unsaid = { stars: null, occasionKey: null, frameWidthUm: null, frameHeightUm: null, otherCostMinor: null }
+    expect(read.value.read('Project', { id: 'j', finishingWeeks: 4 })).toEqual({ id: 'j', finishingWeeks: 4, ...unsaid })
+    const tables = ['Occasion', 'StitchAlongPart', 'ThreadOffer', 'BuyList', 'BuyListFor', 'BuyListLine', 'WorkEntry']
+    expect(tables.filter(read.value.has)).toEqual(['WorkEntry'])
   })
 })
 
