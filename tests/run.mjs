@@ -44,6 +44,9 @@ const checks = {
 const suites = ['unit', 'property', 'published', 'database', 'browser']
 
 const total = { passed: 0, failed: 0, skipped: 0 }
+/** What failed, said once more at the end: of a long log often only the end is kept. */
+const failures = []
+const mostSaid = 40
 
 function node(argumentsOfNode) {
   return spawnSync(process.execPath, argumentsOfNode, {
@@ -72,6 +75,7 @@ async function check(name) {
   const { status, said } = await say(checks[name])
   const isGood = status === 0
   total[isGood ? 'passed' : 'failed'] += 1
+  if (!isGood) failures.push({ name, because: said })
   console.log(`${said}${isGood ? 'passed' : 'FAILED'}: ${name}\n`)
 }
 
@@ -103,9 +107,27 @@ function runSuites(names) {
     total.skipped += counted.numPendingTests + counted.numTodoTests
     // A file that does not load, or an error outside every test, fails the run without failing a test.
     if (run.status !== 0 && counted.numFailedTests === 0) total.failed += Math.max(1, counted.numFailedTestSuites)
-  } catch {
+    for (const file of counted.testResults) {
+      const name = path.relative(root, file.name)
+      const failed = file.assertionResults.filter(({ status }) => status === 'failed')
+      for (const { fullName, failureMessages } of failed)
+        failures.push({ name: `${name} > ${fullName}`, because: failureMessages.join('\n') })
+      if (file.status === 'failed' && failed.length === 0) failures.push({ name, because: file.message })
+    }
+  } catch (error) {
     total.failed += 1
+    failures.push({ name: names.join(', '), because: `no report of the run: ${error.message}` })
   }
+}
+
+function sayFailures() {
+  if (failures.length === 0) return
+  console.log('\nWhat failed:')
+  for (const { name, because } of failures.slice(0, mostSaid)) {
+    const lines = because.split('\n').filter((line) => line.trim() !== '')
+    console.log(`- ${name}\n    ${lines.slice(0, 6).join('\n    ').slice(0, 600)}`)
+  }
+  if (failures.length > mostSaid) console.log(`- and ${failures.length - mostSaid} more`)
 }
 
 const asked = process.argv.slice(2)
@@ -128,6 +150,7 @@ runSuites(suites.filter((name) => name !== 'browser' && wanted(name)))
 // By themselves: the build they need would slow the others down, and be slowed by them.
 if (wanted('browser')) runSuites(['browser'])
 
+sayFailures()
 if (isCi && total.skipped > 0) console.error(`With CI=true nothing may be skipped; ${total.skipped} were.`)
 console.log(`\n${total.passed} passed, ${total.failed} failed${total.skipped > 0 ? `, ${total.skipped} skipped` : ''}`)
 process.exit(total.failed > 0 || (isCi && total.skipped > 0) ? 1 : 0)
