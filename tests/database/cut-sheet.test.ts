@@ -1,8 +1,7 @@
-import { beforeAll, expect, it, vi } from 'vitest'
+import { afterAll, beforeAll, expect, it, vi } from 'vitest'
 import { keepCutPlan } from '#lib/db/cut-plan/keep-cut-plan'
 import { newId } from '#lib/db/new-id'
 import { UM_PER_INCH } from '#lib/quantity/cloth-length'
-import { GET } from '../../app/cloth/cut/[planId]/sheet.pdf/route'
 import { layoutOf, offcut, up, wanted } from '../unit/cloth/cut-layouts'
 import { readPdf } from '../unit/printing/read-pdf'
 import { describeOnEachEngine } from './engines'
@@ -11,6 +10,12 @@ import { theShop } from './things'
 
 // Nobody has chosen whose goods to look at.
 vi.mock('next/headers', () => ({ cookies: async () => new Map() }))
+// Files of a group share what is loaded: the stand-in is seen by what is loaded anew, and by nothing after this file.
+vi.resetModules()
+const { GET } = await import('../../app/cloth/cut/[planId]/sheet.pdf/route')
+afterAll(() => {
+  vi.resetModules()
+})
 
 const ask = (planId: string, query = '') =>
   GET(new Request(`http://larder.test/cloth/cut/${planId}/sheet.pdf${query}`), { params: Promise.resolve({ planId }) })

@@ -13,13 +13,18 @@ import { keepFile } from '#lib/db/file/keep-file'
 import { mostFileBytes, type PreparedFile, prepareFile } from '#lib/db/file/prepare-file'
 import { findFileOf, findSameFile, listFiles, readFileOf } from '#lib/db/file/queries'
 import { removeFile, restoreFile } from '#lib/db/file/remove-file'
-import { GET } from '../../app/files/[fileId]/route'
 import { describeOnEachEngine } from './engines'
 import { granted } from './granted'
 import { aDesign, aLeaflet, hanneDrewitt, theShop } from './things'
 
 let viewerIds: string[] = []
 vi.mock('#viewer/viewer', () => ({ getViewer: async () => ({ ownerIds: viewerIds }) }))
+// Files of a group share what is loaded: the stand-in is seen by what is loaded anew, and by nothing after this file.
+vi.resetModules()
+const { GET } = await import('../../app/files/[fileId]/route')
+afterAll(() => {
+  vi.resetModules()
+})
 
 const pdfBytes = (words: string) => new TextEncoder().encode(`%PDF-1.4\n% ${words}\n%%EOF\n`)
 const aPdf = async (words: string, name = 'salt-road.pdf'): Promise<PreparedFile> =>

@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
-import { afterAll, beforeAll, expect, it } from 'vitest'
+import { afterAll, beforeAll, expect, it, vi } from 'vitest'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { bringIn } from '#lib/db/importing/bring-in'
@@ -54,10 +54,10 @@ for (const { title, order, shuffles } of [
   describeOnEachEngine(`the sample brought in, ${title}`, ({ name }) => {
     const folder = mkdtempSync(path.join(tmpdir(), 'larder-order-'))
     beforeAll(() => {
-      process.env.LARDER_DATA = folder
+      vi.stubEnv('LARDER_DATA', folder)
     })
     afterAll(() => {
-      delete process.env.LARDER_DATA
+      vi.unstubAllEnvs()
       rmSync(folder, { recursive: true, force: true })
     })
 

@@ -1,12 +1,18 @@
 import { renderToStaticMarkup } from 'react-dom/server'
-import { describe, expect, it, vi } from 'vitest'
+import { afterAll, describe, expect, it, vi } from 'vitest'
 import type { ImportProgress } from '#lib/db/importing/import-service'
 
 const job = vi.hoisted(() => ({ progress: null as ImportProgress | null }))
 vi.mock('#lib/db/importing/bring-in', () => ({ importProgress: () => job.progress }))
 vi.mock('../../../app/bring-in/actions', () => ({ stopAction: async () => ({ status: 'done' }) }))
 
+// Files of a group share what is loaded: the stand-ins are seen by what is loaded anew, and by nothing after this file.
+vi.resetModules()
 const { default: JobPage } = await import('../../../app/bring-in/jobs/[jobId]/page')
+
+afterAll(() => {
+  vi.resetModules()
+})
 
 const stagedId = '0190aaaa-0000-7000-8000-000000000000'
 
