@@ -1,5 +1,29 @@
+/** Said with every answer, whatever it is. Pages have a policy of their own besides (proxy.ts). */
+const always = {
+  'X-Content-Type-Options': 'nosniff',
+  'X-Frame-Options': 'DENY',
+  'Referrer-Policy': 'same-origin',
+  'Cross-Origin-Opener-Policy': 'same-origin',
+  'Cross-Origin-Resource-Policy': 'same-origin',
+  'Permissions-Policy': 'camera=(self), geolocation=(), microphone=(), payment=(), usb=()',
+}
+const withNothing = "default-src 'none'; frame-ancestors 'none'"
+/** A page that answers a form sent without scripts needs none. */
+const withoutScripts =
+  "default-src 'none'; style-src-elem 'self'; style-src-attr 'unsafe-inline'; img-src 'self'; font-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
+const asHeaders = (values) => Object.entries(values).map(([key, value]) => ({ key, value }))
+
 /** @type {import('next').NextConfig} */
 export default {
+  headers: async () => [
+    { source: '/:path*', headers: asHeaders(always) },
+    { source: '/api/:path*', headers: asHeaders({ 'Content-Security-Policy': withNothing }) },
+    {
+      source: '/((?!api/).*)',
+      has: [{ type: 'header', key: 'content-type' }],
+      headers: asHeaders({ 'Content-Security-Policy': withoutScripts }),
+    },
+  ],
   poweredByHeader: false,
   reactStrictMode: true,
   serverExternalPackages: [

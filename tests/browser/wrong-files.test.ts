@@ -1,3 +1,4 @@
+import type { Browser } from 'playwright-core'
 import { describe, expect, it } from 'vitest'
 import { bringInFile, chooseFile, openPreview } from './bring-in-steps'
 import { listRoutes } from './screens'
@@ -156,5 +157,63 @@ describe('an address of nothing', () => {
     const response = await fetch(`${house.server().url}/api/v1/designs/nothing-here`)
     expect(response.status).toBe(404)
     expect(response.headers.get('content-type')).toContain('application/problem+json')
+  })
+})
+
+describe('what somebody smuggled into a page', () => {
+  it('neither runs nor loads anything from elsewhere', async () => {
+    // Not watched for errors, since each refusal is one.
+    const browser = (await house.visit()).context().browser() as Browser
+    const context = await browser.newContext({ baseURL: house.server().url })
+    try {
+      const page = await context.newPage()
+      await page.goto('/')
+      const refused = await page.evaluate(async () => {
+        const seen: string[] = []
+        document.addEventListener('securitypolicyviolation', ({ effectiveDirective }) => seen.push(effectiveDirective))
+        const add = (tag: string, attributes: Record<string, string>, text = '') => {
+          const element = document.createElement(tag)
+          for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value)
+          element.textContent = text
+          document.body.append(element)
+          return element
+        }
+        add('div', {}).innerHTML = '<button id="smuggled" onclick="window.hasRun = 1">Win</button>'
+        document.getElementById('smuggled')?.click()
+        const script = document.createElement('div')
+        script.innerHTML = '<svg><script>window.hasRun = 2</script></svg>'
+        document.body.append(document.importNode(script, true))
+        add('style', {}, 'body { display: none }')
+        add('img', { src: 'http://larder.test/spy.webp' })
+        add('iframe', { src: 'http://larder.test/' })
+        await fetch('http://larder.test/').catch(() => null)
+        await new Promise((resolve) => setTimeout(resolve, 200))
+        return { seen: [...new Set(seen)].sort(), hasRun: (window as { hasRun?: number }).hasRun ?? null }
+      })
+      expect(refused.hasRun).toBeNull()
+      expect(refused.seen).toEqual(['connect-src', 'frame-src', 'img-src', 'script-src-attr', 'style-src-elem'])
+    } finally {
+      await context.close()
+    }
+  })
+
+  it('finds another policy with every page, and the usual refusals with every answer', async () => {
+    const ask = async (address: string, init: RequestInit = {}) => (await fetch(`${house.server().url}${address}`, init)).headers
+    const numberOf = (headers: Headers) => /'nonce-([\w+/=]{22,})'/.exec(headers.get('content-security-policy') ?? '')?.[1]
+    const [one, other] = [numberOf(await ask('/')), numberOf(await ask('/'))]
+    expect(one).toBeDefined()
+    expect(other).not.toBe(one)
+    for (const address of ['/', '/nowhere', '/photos/none.webp', '/api/v1/health', '/api/v1/openapi.json', '/icon.svg']) {
+      const headers = await ask(address)
+      expect(headers.get('x-content-type-options'), address).toBe('nosniff')
+      expect(headers.get('x-frame-options'), address).toBe('DENY')
+      expect(headers.get('referrer-policy'), address).toBe('same-origin')
+      expect(headers.get('cross-origin-resource-policy'), address).toBe('same-origin')
+      expect(headers.get('x-powered-by'), address).toBeNull()
+    }
+    expect((await ask('/api/v1/health')).get('content-security-policy')).toBe("default-src 'none'; frame-ancestors 'none'")
+    // A form sent without scripts is answered with a page that may have none.
+    const answered = await ask('/bring-in', { method: 'POST', body: new URLSearchParams({ nothing: '1' }) })
+    expect(answered.get('content-security-policy')).toMatch(/^default-src 'none'; (?!.*script-src)/)
   })
 })
