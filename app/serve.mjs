@@ -11,7 +11,16 @@ const port = Number(process.env.PORT || 4270)
 const isDevelopment = process.argv.includes('--dev')
 
 /** What the build is made of; anything newer than the last build means building again. */
-const sources = ['app', 'lib', 'prisma', 'instrumentation.ts', 'proxy.ts', 'next.config.mjs', 'package-lock.json', 'tsconfig.json']
+const sources = [
+  'app',
+  'lib',
+  'prisma',
+  'instrumentation.ts',
+  'proxy.ts',
+  'next.config.mjs',
+  'package-lock.json',
+  'tsconfig.json',
+]
 
 function fail(sentence) {
   console.error(sentence)
