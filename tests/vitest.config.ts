@@ -37,7 +37,7 @@ export default defineConfig({
         test: {
           ...together,
           name: 'database',
-          include: ['tests/database/**/*.test.ts'],
+          include: ['tests/database/**/*.test.ts', 'tests/faults/**/*.test.ts'],
           // What a test keeps no folder of its own for never comes to lie in the project's.
           env: { LARDER_DATA: path.join(tmpdir(), 'larder-test-data') },
           globalSetup: [fileURLToPath(new URL('./database/global-setup.ts', import.meta.url))],

@@ -33,6 +33,15 @@ async function readBytes(request: Request, most: number): Promise<Uint8Array<Arr
   return bytes
 }
 
+/** Half of a character: JSON can escape it (\\ud800 alone), and no text can hold it. */
+const halfCharacter = /\p{Surrogate}/u
+class HalfCharacter extends Error {}
+
+function wholeCharacters(key: string, value: unknown): unknown {
+  if (halfCharacter.test(key) || (typeof value === 'string' && halfCharacter.test(value))) throw new HalfCharacter()
+  return value
+}
+
 /** The body as JSON, together with its text. */
 export async function readJson(request: Request): Promise<{ value: unknown; text: string } | Problem> {
   const mediaType = mediaTypeOf(request)
@@ -42,8 +51,9 @@ export async function readJson(request: Request): Promise<{ value: unknown; text
   if (bytes instanceof Problem) return bytes
   try {
     const text = new TextDecoder('utf-8', { fatal: true }).decode(bytes)
-    return { value: JSON.parse(text), text }
-  } catch {
+    return { value: JSON.parse(text, /\\u[dD][89a-fA-F]/.test(text) ? wholeCharacters : undefined), text }
+  } catch (error) {
+    if (error instanceof HalfCharacter) return new Problem('bad-json', 'A text in the body holds half of a character.')
     return new Problem('bad-json', bytes.byteLength === 0 ? 'The body is empty.' : 'The body is not JSON in UTF-8.')
   }
 }

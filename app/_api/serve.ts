@@ -104,11 +104,15 @@ export function serve<
   return (request, context) => guarded(() => answer(request, context))
 }
 
+/** A column holds whole numbers of 32 bits; PostgreSQL refuses to compare it with a larger one, such as a version nobody gave out. */
+const isBeyondColumn = (error: unknown): boolean => (error as { code?: unknown } | null)?.code === 'P2020'
+
 /** Log what broke once, beside an id, and answer with that id alone. */
 async function guarded(work: () => Promise<Response>): Promise<Response> {
   try {
     return await work()
   } catch (error) {
+    if (isBeyondColumn(error)) return new Problem('refused', 'A number is larger than any that is kept.').toResponse()
     const id = randomUUID()
     console.error(`api fault ${id}`, error)
     return new Problem('internal', 'Something went wrong on this side. The log has the details beside this id.', {

@@ -128,7 +128,7 @@ export const startWalkOperation = operation({
   answer: walkSchema,
   answerStatus: 201,
   answerMeans: 'The list.',
-  problems: ['refused'],
+  problems: ['not-found', 'refused'],
   example: { body: { projectIds: ['j1'], by: 'Ines Coldwell' }, answer: exampleDetail },
 })
 
