@@ -23,10 +23,10 @@ export const describeProject = (row: ProjectRow) => ({
 export async function readProject(projectId: string) {
   const project = await findProject(projectId)
   if (!project) return null
-  const { version, over, finishing, finishingWeeks, note, threadList, clothPiece } = project
+  const { version, over, finishing, finishingWeeks, occasionKey, note, threadList, clothPiece } = project
   return {
     ...describeProject(project),
-    ...{ version, over, finishing, finishingWeeks, note, threadList },
+    ...{ version, over, finishing, finishingWeeks, occasionKey, note, threadList },
     clothPiece: clothPiece && { clothPieceId: clothPiece.id, label: clothPiece.label, name: clothPiece.name },
   }
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { countryCodes } from '#lib/planning/occasions'
 import { rotationRules } from '#lib/planning/rotation'
 import { projectStatuses } from '#lib/project/life-cycle'
 import { namedSchema, ownerIdsField, ownerQuery } from './collection'
@@ -150,12 +151,13 @@ const planningFields = {
   untouchedDays: z.int().min(1).max(3_650).meta({ description: 'A work begun is raised after so many.' }),
   finishingWeeks: z.int().min(0).max(104).meta({ description: 'Where a project does not say.' }),
   bufferWeeks: z.int().min(0).max(52).meta({ description: 'Kept in hand before the day it is due.' }),
+  country: z.enum(countryCodes).meta({ description: 'Whose feasts and customary days are known.' }),
 }
 const planningAnswer = z
   .strictObject({ ...planningFields, rotation: z.strictObject(ruleFields) })
   .meta({ id: 'PlanningSettings' })
 const examplePlanning = {
-  ...{ firstWeekday: 1, untouchedDays: 90, finishingWeeks: 4, bufferWeeks: 1 },
+  ...{ firstWeekday: 1, untouchedDays: 90, finishingWeeks: 4, bufferWeeks: 1, country: 'GB' as const },
   rotation: { by: 'days' as const, days: 10, hours: 10, stitches: 500 },
 }
 

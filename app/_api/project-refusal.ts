@@ -5,9 +5,11 @@ import type { PromiseAgainRefused } from '#lib/db/project/promise-again'
 import type { SwapRefused } from '#lib/db/project/set-project-swap'
 import type { StartRefused } from '#lib/db/project/start-project'
 import type { LogRefused } from '#lib/db/work/log-work'
+import type { OccasionRefused } from '#lib/planning/occasion-due'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatThreadLength } from '#lib/quantity/thread-length'
 import { keptByRecordWords } from '#words/kept-by-record'
+import { occasionRefusalWords } from '#words/occasion'
 import { workRefusalWords } from '#words/work'
 import { notFound, Problem } from './problem'
 import { noSuch } from './stock-refusal'
@@ -20,6 +22,7 @@ export type ProjectRefusal =
   | LogRefused
   | MoveRefused
   | StartRefused
+  | OccasionRefused
 
 const strand = (tenths: number): string => `${formatThreadLength(tenths, 'm')} of one strand`
 
@@ -60,6 +63,9 @@ export function describeProjectRefusal(refusal: ProjectRefusal): Problem {
         'refused',
         `A project that is ${refusal.from} cannot become ${refusal.to}${refusal.allowed.length > 0 ? `, only ${refusal.allowed.join(', ')}` : ''}.`,
       )
+    case 'no-such-occasion':
+    case 'occasion-over':
+      return new Problem('refused', occasionRefusalWords(refusal))
     case 'nothing-logged':
     case 'stitches-and-percent':
     case 'not-yet':

@@ -35,6 +35,7 @@ const detailSchema = z
     over: z.literal([1, 2]).nullable(),
     finishing: z.string().nullable(),
     finishingWeeks: z.int().nullable().meta({ description: 'Weeks its finishing takes; null follows the settings.' }),
+    occasionKey: z.string().nullable().meta({ description: 'What it is due for, as `listOccasions` has it.' }),
     note: z.string().nullable(),
     threadList: orNull(namedSchema),
     clothPiece: orNull(z.strictObject({ clothPieceId: z.string(), label: z.string().nullable(), name: z.string() })),
@@ -64,6 +65,7 @@ const exampleDetail = {
   over: null,
   finishing: null,
   finishingWeeks: null,
+  occasionKey: null,
   note: null,
   threadList: { id: 'l1', name: 'Cotton' },
   clothPiece: null,
@@ -221,12 +223,16 @@ export const setProjectDeadlineOperation = operation({
   ...step,
   path: '/projects/{projectId}/deadline',
   id: 'setProjectDeadline',
-  summary: 'Say when it is due, and how long its finishing takes',
+  summary: 'Say when or for which occasion it is due, and how long its finishing takes',
   description: 'What is left out stays as it is.',
   body: z
     .strictObject({
       ...edit,
       dueOn: dateText.nullable().optional(),
+      occasionKey: idText
+        .nullable()
+        .optional()
+        .meta({ description: 'Chosen anew, it sets the day to its next, unless another day is said along with it.' }),
       finishingWeeks: z.int().min(0).max(104).nullable().optional().meta({ description: 'Null follows the settings.' }),
     })
     .meta({ id: 'SetProjectDeadlineRequest' }),

@@ -184,7 +184,9 @@ export async function editProjectAction(_previous: FormState, form: FormData): P
   const values = textFields(form)
   const input = editProjectSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  const result = await editProject(input.data)
+  const { occasionKey, ...details } = input.data
+  const forOccasion = occasionKey === undefined ? undefined : { occasionKey, today: calendarDay(new Date()) }
+  const result = await editProject({ ...details, forOccasion })
   if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
   revalidatePath('/', 'layout')
   return { status: 'done', message: 'Saved.' }

@@ -159,6 +159,7 @@ export const editProjectSchema = z
     spares,
     forWhom: optionalText(120),
     dueOn: optionalDay,
+    occasionKey: optionalId.optional(),
     plannedOn: optionalDay,
     finishing: optionalText(60),
     finishingWeeks: optionalRead((text) => {

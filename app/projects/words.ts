@@ -19,6 +19,7 @@ import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Settings } from '#lib/settings/settings'
 import { counted, listed, threadLength } from '#words/amounts'
 import { keptByRecordWords } from '#words/kept-by-record'
+import { occasionRefusalWords } from '#words/occasion'
 import { photoRefusalWords } from '#words/photo'
 import { threadName } from '#words/thread'
 import { workRefusalWords } from '#words/work'
@@ -168,6 +169,9 @@ export function describeProjectRefusal(
       return 'Nothing can be promised to it as it stands: plan it first.'
     case 'other-owner':
       return 'This stock is another owner’s. Pass it on first.'
+    case 'no-such-occasion':
+    case 'occasion-over':
+      return occasionRefusalWords(refusal)
     case 'photo-too-large':
     case 'photo-heic':
     case 'not-a-photo':

@@ -17,6 +17,7 @@ import { chooseThemeAction, saveOwnerAction, saveSettingsAction } from './action
 import { BackupStanding } from './backup-standing'
 import { BoltForm } from './bolt-form'
 import { MarginsSection } from './margins-section'
+import { OccasionsSection } from './occasions-section'
 import { OwnAllowance } from './own-allowance'
 import { PlanningSection } from './planning-section'
 
@@ -94,6 +95,7 @@ export default async function SettingsPage() {
       <MarginsSection settings={settings} />
       <BoltForm settings={settings} />
       <PlanningSection viewer={viewer} />
+      <OccasionsSection viewer={viewer} />
       <Section title="Owners" id="owners" note="Whose goods they are. One owner's stock is never mixed into another's unasked.">
         {owners.map((owner) => (
           <Form

@@ -79,7 +79,7 @@ const isDay = (iso: string): boolean => {
   const ms = Date.parse(iso)
   return Number.isFinite(ms) && new Date(ms).toISOString().slice(0, 10) === iso && iso >= '1583'
 }
-const weekdayCalled = (name: string | undefined): number => weekdayNames.indexOf(name) + 1
+const weekdayCalled = (name = ''): number => (weekdayNames as readonly string[]).indexOf(name) + 1
 
 /** Read a rule as `printRule` writes it; null for what is none. */
 export function parseRule(text: string): OccasionRule | null {
@@ -106,7 +106,7 @@ export function parseRule(text: string): OccasionRule | null {
   const nth = /^([a-z]+) ([a-z]+) of (\d{1,2})$/.exec(tidied)
   if (nth) {
     const [weekday, month] = [weekdayCalled(nth[2]), Number(nth[3])]
-    const place = nth[1] === 'last' ? 'last' : nthNames.indexOf(nth[1]) + 1
+    const place = nth[1] === 'last' ? 'last' : (nthNames as readonly string[]).indexOf(nth[1] ?? '') + 1
     const reads = weekday > 0 && place !== 0 && month >= 1 && month <= 12
     return reads ? { kind: 'weekday', nth: place as 1 | 'last', weekday, month } : null
   }

@@ -4,6 +4,7 @@ import { defaultFinishing, type Finishing, findFinishing, finishingMargins, fini
 import { type InsuredClass, insuredClasses, noReplacement } from '#lib/insurance/insured'
 import { parseLabelPattern } from '#lib/place/label-pattern'
 import { givenPlaceKinds } from '#lib/place/place'
+import { countryCodes } from '#lib/planning/occasions'
 import { rotationRules } from '#lib/planning/rotation'
 import { textKey } from '#lib/quantity/text-key'
 import { defaultAllowance, isAllowance } from '#lib/thread/allowance'
@@ -77,6 +78,8 @@ const planningSchema = z.object({
   /** What finishing takes where a project does not say, and what is kept in hand before it is due. */
   finishingWeeks: z.int().min(0).max(104).catch(4),
   bufferWeeks: z.int().min(0).max(52).catch(1),
+  /** Whose feasts and customary days are known. */
+  country: z.enum(countryCodes).catch('GB'),
   /** When it is another's turn, and how much each has, by what it goes by. */
   rotation: z
     .object({

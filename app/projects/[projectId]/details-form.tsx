@@ -1,17 +1,24 @@
 import { listFinishings } from '#lib/cloth/margins'
 import type { ProjectDetail } from '#lib/db/project/queries'
 import type { StartChoices } from '#lib/db/project/start-choices'
+import type { Occasion } from '#lib/planning/occasions'
 import type { Settings } from '#lib/settings/settings'
 import { DateField, FieldRow, NumberField, SelectField, TextArea, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Unfold } from '#ui/unfold'
 import { fitWords, pieceDescription, pieceName } from '#words/cloth'
 import { editProjectAction } from '../actions'
+import { OccasionField } from './occasion-field'
 
-type DetailsFormProps = { project: ProjectDetail; choices: StartChoices | null; settings: Settings }
+type DetailsFormProps = {
+  project: ProjectDetail
+  choices: StartChoices | null
+  settings: Settings
+  occasions: readonly Occasion[]
+}
 
 /** All that was set down about a project. What decides the threads can change only until it is kitted. */
-export function DetailsForm({ project, choices, settings }: DetailsFormProps) {
+export function DetailsForm({ project, choices, settings, occasions }: DetailsFormProps) {
   const isOpenToChange = project.status === 'wanted' || project.status === 'planned'
   const fixed = {
     threadListId: project.threadList?.id ?? '',
@@ -76,6 +83,7 @@ export function DetailsForm({ project, choices, settings }: DetailsFormProps) {
         )}
         <FieldRow>
           <TextField name="forWhom" label="For whom" defaultValue={project.forWhom ?? ''} maxLength={120} width="half" />
+          <OccasionField occasionKey={project.occasionKey} occasions={occasions} />
           <DateField name="dueOn" label="Due" defaultValue={project.dueOn ?? ''} />
           <DateField name="plannedOn" label="To be begun" defaultValue={project.plannedOn ?? ''} />
         </FieldRow>

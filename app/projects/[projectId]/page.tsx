@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation'
 import { thumbName } from '#lib/db/photo/photo-files'
 import type { PlaceTag } from '#lib/db/place/place-rows'
 import { listPlaceOptions } from '#lib/db/place/queries'
+import { readOccasionWorld } from '#lib/db/planning/occasions'
 import { readPace } from '#lib/db/planning/read-pace'
 import { readPullList } from '#lib/db/project/pull-list'
 import { readPutBackList } from '#lib/db/project/put-back-list'
@@ -11,6 +12,7 @@ import { readStartChoices } from '#lib/db/project/start-choices'
 import { readSwapChoices } from '#lib/db/project/swap-choices'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { isPeople } from '#lib/place/place'
+import { listOccasions, type OccasionWorld } from '#lib/planning/occasions'
 import { allowedFrom, transitions } from '#lib/project/life-cycle'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatDate } from '#lib/quantity/date'
@@ -31,6 +33,7 @@ import { counted, everyOne } from '#words/amounts'
 import { pieceName } from '#words/cloth'
 import { calendarDay } from '#words/date'
 import { hoursWords } from '#words/hours'
+import { dueWords } from '#words/occasion'
 import { LoansOf } from '../../_loans/loans-of'
 import { PlanClash } from '../../_loans/plan-clash'
 import { WorthSection } from '../../_worth/worth-section'
@@ -65,7 +68,7 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
   const [{ settings }, project] = await Promise.all([getViewer(), findProject(projectId)])
   if (!project) notFound()
   const isOpen = transitions[project.status].length > 0
-  const [pull, putBack, places, choices, swaps, broken, pace] = await Promise.all([
+  const [pull, putBack, places, choices, swaps, broken, pace, occasions] = await Promise.all([
     isOpen ? readPullList(projectId) : null,
     readPutBackList(projectId),
     isOpen ? listPlaceOptions() : [],
@@ -73,6 +76,7 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
     readSwapChoices(projectId),
     isOpen ? listBrokenPromises({ projectId }) : [],
     readPace(projectId, { today: calendarDay(now), perWeek }),
+    readOccasionWorld([project.owner.id]),
   ])
   const short = pull?.threads.filter(isShort) ?? []
   const edit = { projectId, version: String(project.version) }
@@ -110,7 +114,7 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
         {project.design.title}, {formatDate(calendarDay(new Date()))}
       </PrintLine>
       <div className={project.photoFile ? s.withPhoto : undefined}>
-        <Facts items={factsOf(project, settings.lengthUnit)} />
+        <Facts items={factsOf(project, settings.lengthUnit, occasions)} />
         {project.photoFile && (
           <a href={`/photos/${project.photoFile}`} className={s.photo}>
             {/* biome-ignore lint/performance/noImgElement: kept photos come in two fixed sizes; nothing is to be optimised */}
@@ -182,7 +186,7 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
 
       {isOpen && (
         <Section title="Details">
-          <DetailsForm project={project} choices={choices} settings={settings} />
+          <DetailsForm project={project} choices={choices} settings={settings} occasions={listOccasions(occasions)} />
           <div className={s.ends}>
             {(project.status === 'kitted' || (pull && pull.lines.length > 0)) && (
               <ConfirmDialog
@@ -289,7 +293,7 @@ const Whereabouts = ({ place, home }: { place: PlaceTag | null; home: PlaceTag |
     />
   )
 
-function factsOf(project: ProjectDetail, unit: 'in' | 'cm') {
+function factsOf(project: ProjectDetail, unit: 'in' | 'cm', occasions: OccasionWorld) {
   const { clothPiece: piece, place } = project
   const facts = [
     { label: 'From the goods of', value: project.owner.name },
@@ -319,7 +323,7 @@ function factsOf(project: ProjectDetail, unit: 'in' | 'cm') {
       value: place && <PlaceLabel label={place.label} href={`/places/${place.id}`} />,
     },
     { label: project.status === 'finished' ? 'Who has it' : 'For', value: project.forWhom },
-    { label: 'Due', value: project.dueOn && formatDate(project.dueOn) },
+    { label: 'Due', value: dueWords(project, occasions) },
     {
       label: 'To be begun',
       value: project.plannedOn && project.startedOn === null && formatDate(project.plannedOn),

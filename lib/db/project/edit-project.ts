@@ -1,7 +1,9 @@
 import 'server-only'
+import type { OccasionRefused } from '#lib/planning/occasion-due'
 import { ok, type Result, refused } from '#lib/result'
 import { getSettings } from '../settings/settings'
 import { write } from '../write'
+import { type ForOccasion, planDue } from './plan-due'
 import { type ProjectEdit, type ProjectEditRefused, readProject, writeProject } from './project-row'
 import { promiseForProject } from './promise-for-project'
 import { type ChoiceRefused, checkChoices } from './start-project'
@@ -16,6 +18,8 @@ export type ProjectDetails = {
   spares?: number
   forWhom: string | null
   dueOn: string | null
+  /** What it is due for: choosing one sets the day; left out, it stays as it is. */
+  forOccasion?: ForOccasion | undefined
   /** yyyy-mm-dd: when it is meant to be begun; left out, it stays as it is. */
   plannedOn?: string | null
   finishing: string | null
@@ -26,7 +30,7 @@ export type ProjectDetails = {
   stitchesDone: number
 }
 
-export type EditRefused = ProjectEditRefused | ChoiceRefused | { kind: 'already-kitted' }
+export type EditRefused = ProjectEditRefused | ChoiceRefused | OccasionRefused | { kind: 'already-kitted' }
 
 /**
  * Change what was set down about a project. List, cloth, over and quantity can change only until it is kitted; when they do, its
@@ -51,11 +55,13 @@ export async function editProject(input: ProjectEdit & ProjectDetails): Promise<
       if (!chosen.ok) return chosen
       for (const id of new Set([clothPieceId, project.clothPieceId])) if (id) writing.touch('cloth', id)
     }
-    const { forWhom, dueOn, plannedOn, finishing, finishingWeeks, note, hoursTenths, stitchesDone } = input
+    const due = await planDue(writing.tx, project, input, settings)
+    if (!due.ok) return due
+    const { forWhom, plannedOn, finishing, finishingWeeks, note, hoursTenths, stitchesDone } = input
     const spares = Math.min(input.spares ?? project.spares, quantity - 1)
     const written = await writeProject(writing, project, {
       ...choices,
-      ...{ spares, forWhom, dueOn, plannedOn, finishing, finishingWeeks, note, hoursTenths, stitchesDone },
+      ...{ spares, forWhom, ...due.value, plannedOn, finishing, finishingWeeks, note, hoursTenths, stitchesDone },
     })
     if (!written.ok) return written
     if (!isSameWork && project.status === 'planned') {

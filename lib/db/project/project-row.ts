@@ -25,6 +25,8 @@ const columns = {
   quantity: true,
   spares: true,
   placeId: true,
+  dueOn: true,
+  occasionKey: true,
   hoursTenths: true,
   stitchesDone: true,
   startedOn: true,

@@ -180,6 +180,8 @@ export type ProjectDetail = ProjectRow & {
   finishing: string | null
   /** Weeks its finishing takes; null follows the settings. */
   finishingWeeks: number | null
+  /** What it is due for, as `listOccasions` has it. */
+  occasionKey: string | null
   photoFile: string | null
   note: string | null
   threadList: { id: string; name: string } | null
@@ -207,6 +209,7 @@ export async function findProject(projectId: string): Promise<ProjectDetail | nu
       over: true,
       finishing: true,
       finishingWeeks: true,
+      occasionKey: true,
       photoFile: true,
       note: true,
       threadList: { select: { id: true, name: true } },
@@ -247,6 +250,7 @@ export async function findProject(projectId: string): Promise<ProjectDetail | nu
     over: row.over as 1 | 2 | null,
     finishing: row.finishing,
     finishingWeeks: row.finishingWeeks,
+    occasionKey: row.occasionKey,
     photoFile: row.photoFile,
     note: row.note,
     threadList: row.threadList,

@@ -3,9 +3,12 @@ import { describeProjectRefusal } from '#api/project-refusal'
 import { setProjectDeadlineOperation } from '#api/projects'
 import { endpoint, serve } from '#api/serve'
 import { setDeadline } from '#lib/db/project/set-deadline'
+import { calendarDay } from '#lib/quantity/day'
 
 const set = serve(setProjectDeadlineOperation, async ({ path, body }) => {
-  const done = await setDeadline({ ...path, ...body })
+  const { occasionKey, ...said } = body
+  const forOccasion = occasionKey === undefined ? undefined : { occasionKey, today: calendarDay(new Date()) }
+  const done = await setDeadline({ ...path, ...said, forOccasion })
   return done.ok ? getWritten(path.projectId) : describeProjectRefusal(done.error)
 })
 

@@ -1,0 +1,81 @@
+import type { SaveOccasionRefused } from '#lib/db/planning/save-occasion'
+import type { OccasionRefused } from '#lib/planning/occasion-due'
+import { type OccasionRule, parseRule } from '#lib/planning/occasion-rule'
+import { findOccasion, type Occasion, type OccasionWorld } from '#lib/planning/occasions'
+import { formatDate } from '#lib/quantity/date'
+import { counted } from './amounts'
+import { weekdayOptions } from './work'
+
+const months = [
+  ...['January', 'February', 'March', 'April', 'May', 'June', 'July'],
+  ...['August', 'September', 'October', 'November', 'December'],
+]
+/** Months to choose from: 1 January to 12 December. */
+export const monthOptions = months.map((label, at) => ({ value: String(at + 1), label }))
+const nths = { 1: 'first', 2: 'second', 3: 'third', 4: 'fourth', 5: 'fifth', last: 'last' } as const
+
+const dayOfMonth = (month: number, day: number): string => `${day} ${months[month - 1]}`
+const weekdayName = (weekday: number): string => weekdayOptions[weekday - 1]?.label ?? ''
+
+/** "24 December"; "39 days after Easter"; "the last Monday of May"; "the Sunday nearest 30 November". */
+export function ruleWords(rule: OccasionRule): string {
+  switch (rule.kind) {
+    case 'fixed':
+      return dayOfMonth(rule.month, rule.day)
+    case 'easter':
+      if (rule.days === 0) return 'Easter Sunday'
+      return `${counted(Math.abs(rule.days), 'day')} ${rule.days < 0 ? 'before' : 'after'} Easter`
+    case 'weekday':
+      return `the ${nths[rule.nth]} ${weekdayName(rule.weekday)} of ${months[rule.month - 1]}`
+    case 'nearest': {
+      const nearest = `the ${weekdayName(rule.weekday)} nearest ${dayOfMonth(rule.month, rule.day)}`
+      return rule.days === 0 ? nearest : `${counted(Math.abs(rule.days), 'day')} ${rule.days < 0 ? 'before' : 'after'} ${nearest}`
+    }
+    case 'once':
+      return `once, ${formatDate(rule.on)}`
+  }
+}
+
+/** The same of a rule as it is stored. */
+export function storedRuleWords(text: string): string {
+  const rule = parseRule(text)
+  return rule ? ruleWords(rule) : text
+}
+
+/** Occasions to choose from, her own under their own heading. */
+export const occasionOptions = (occasions: readonly Occasion[]) =>
+  occasions.map(({ key, name, isOwn }) => ({
+    value: key,
+    label: name[0]?.toUpperCase() + name.slice(1),
+    group: isOwn ? 'Your own days' : 'Feasts and seasons',
+  }))
+
+/** When something is due and for what: "Sun 28 Mar 2027, for Easter"; null where it is not due. */
+export function dueWords(
+  { dueOn, occasionKey }: { dueOn: string | null; occasionKey: string | null },
+  world: OccasionWorld,
+): string | null {
+  if (dueOn === null) return null
+  const name = occasionKey === null ? null : findOccasion(occasionKey, world)?.name
+  return name ? `${formatDate(dueOn)}, for ${name}` : formatDate(dueOn)
+}
+
+/** Why an occasion was not kept, or not chosen. */
+export function occasionRefusalWords(refusal: OccasionRefused | SaveOccasionRefused): string {
+  switch (refusal.kind) {
+    case 'no-such-occasion':
+      return 'This occasion is not known any more: it was taken out, or the country in Settings does not keep it. Choose another.'
+    case 'occasion-over':
+      return 'This day came once and has gone by. Give it another day, or choose another.'
+    case 'changed-meanwhile':
+      return 'Somebody changed this occasion meanwhile. Load the page again and look.'
+    case 'no-such-owner':
+      return 'Choose whose day it is.'
+    case 'no-rule':
+      return 'No day of the year is like that. Give a day and a month, days from Easter, a weekday of a month, or one date.'
+    case 'name-taken':
+      return `There is an occasion called ${refusal.name} already.`
+    case 'too-many-occasions':
+      return `There are ${refusal.most} occasions already. Take one out first.`
+  }
+}
