@@ -56,18 +56,28 @@ export function planPace(input: {
     ['all-weeks', allWeeks],
     ['said', saidPerWeek === null ? null : { amount: saidPerWeek, weeks: 1 }],
   ]
-  const outlooks = known.flatMap(([kind, pace]): Outlook[] => {
-    if (pace === null || left === null) return []
-    const needed = weeksFor(left, pace)
-    const done = dayAfterStitching(today, needed, away)
-    return [
-      {
-        ...{ kind, pace, weeks: needed, daysAway: done.daysAway, stitchedOn: done.day },
-        due: deadline && dueAt(deadline, needed, done.day, away),
-      },
-    ]
-  })
+  const outlooks = known.flatMap(([kind, pace]): Outlook[] =>
+    pace === null || left === null ? [] : [outlookAt({ kind, pace, left, deadline, away, today })],
+  )
   return { weeks, isPartial, left, perHour: perHour(work), outlooks }
+}
+
+/** When what is left will be done at one pace from today, and by when it must be begun. */
+export function outlookAt(input: {
+  kind: PaceKind
+  pace: Pace
+  left: number
+  deadline: Deadline | null
+  away: readonly DaySpan[]
+  today: string
+}): Outlook {
+  const { kind, pace, left, deadline, away, today } = input
+  const weeks = weeksFor(left, pace)
+  const done = dayAfterStitching(today, weeks, away)
+  return {
+    ...{ kind, pace, weeks, daysAway: done.daysAway, stitchedOn: done.day },
+    due: deadline && dueAt(deadline, weeks, done.day, away),
+  }
 }
 
 function dueAt(deadline: Deadline, weeks: number, stitchedOn: string, away: readonly DaySpan[]): NonNullable<Outlook['due']> {

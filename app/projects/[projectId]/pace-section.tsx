@@ -1,7 +1,6 @@
 import type { PaceReading } from '#lib/db/planning/read-pace'
 import type { Outlook } from '#lib/planning/project-pace'
 import { formatDate } from '#lib/quantity/date'
-import { addDays } from '#lib/quantity/day'
 import { Button } from '#ui/button'
 import { Facts } from '#ui/facts'
 import { Ledger } from '#ui/ledger'
@@ -11,6 +10,7 @@ import { Sum, type SumRow, Sums } from '#ui/sum'
 import { Unfold } from '#ui/unfold'
 import { counted } from '#words/amounts'
 import { amountWords, minutesWords, paceHeads } from '#words/work'
+import { DateSum } from '../../_planning/date-sum'
 import { timeTaken } from '../time-taken'
 import s from './log.module.css'
 
@@ -94,7 +94,7 @@ export function PaceSection({ projectId, pace, perWeek, isBegun }: PaceSectionPr
           <Sums>
             {pace.weeks.length > 0 && <WeeksSum pace={pace} />}
             {outlooks.map((outlook) => (
-              <DateSum key={outlook.kind} outlook={outlook} pace={pace} />
+              <DateSum key={outlook.kind} outlook={outlook} of={pace} />
             ))}
             <TotalSum pace={pace} />
           </Sums>
@@ -156,38 +156,6 @@ function WeeksSum({ pace }: { pace: PaceReading }) {
     isPartial ? 'Only the week under way is logged; it may come to more.' : 'The week under way is left out.',
   ]
   return <Sum title="Week by week" rows={rows} note={notes.filter(Boolean).join(' ')} />
-}
-
-function DateSum({ outlook, pace }: { outlook: Outlook; pace: PaceReading }) {
-  const { kind, weeks, pace: mean, stitchedOn, daysAway, due } = outlook
-  const { unit, left, deadline } = pace
-  const perWeek = amountWords(mean.amount / mean.weeks, unit)
-  const rows: SumRow[] = [
-    {
-      label: 'Weeks for what is left',
-      how: `${amountWords(left ?? 0, unit)} ÷ ${perWeek}, rounded up`,
-      figure: counted(weeks, 'week'),
-    },
-    ...(daysAway > 0 ? [{ label: 'Away meanwhile', figure: counted(daysAway, 'day') }] : []),
-    { label: 'Last stitch, from today', figure: formatDate(stitchedOn), kind: deadline ? 'rule' : 'end' },
-  ]
-  if (deadline && due) {
-    const { finishingWeeks, bufferWeeks, dueOn } = deadline
-    rows.push(
-      { label: 'Due', figure: formatDate(dueOn) },
-      { label: 'Finishing', figure: `− ${counted(finishingWeeks, 'week')}` },
-      { label: 'In hand', figure: `− ${counted(bufferWeeks, 'week')}` },
-      {
-        label: 'Last stitch by',
-        figure: formatDate(addDays(dueOn, -7 * (finishingWeeks + bufferWeeks))),
-        kind: 'rule',
-      },
-      { label: 'Stitching', figure: `− ${counted(weeks, 'week')}` },
-      ...(due.daysAway > 0 ? [{ label: 'Away before it', figure: `− ${counted(due.daysAway, 'day')}` }] : []),
-      { label: 'Begin by', figure: formatDate(due.startBy), kind: 'end' },
-    )
-  }
-  return <Sum title={`${paceHeads[kind]}: ${perWeek} a week`} rows={rows} />
 }
 
 function TotalSum({ pace }: { pace: PaceReading }) {

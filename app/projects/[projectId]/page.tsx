@@ -45,6 +45,7 @@ import { DetailsForm } from './details-form'
 import { LogSection } from './log-section'
 import { NotionsSection } from './notions-section'
 import { PaceSection, TimeTaken } from './pace-section'
+import { PartsSection } from './parts-section'
 import { PhotoForm } from './photo-form'
 import s from './project.module.css'
 import { PullSection } from './pull-section'
@@ -165,6 +166,8 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
           <StandingTable threads={pull.threads} unit={unit} isWish={project.status === 'wanted'} projectId={projectId} />
         </Section>
       )}
+
+      <PartsSection projectId={projectId} today={calendarDay(now)} isOpen={isOpen} />
 
       <NotionsSection projectId={projectId} isOpen={isOpen} />
 

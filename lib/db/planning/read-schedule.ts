@@ -1,7 +1,7 @@
 import 'server-only'
-import { type Deadline, dayAfterStitching, startBy, stitchedBy, weeksFor } from '#lib/planning/finish-dates'
+import { type Deadline, stitchedBy, weeksFor } from '#lib/planning/finish-dates'
 import { type DaySpan, type DayWork, meansOf, type Pace, type PaceWeek, paceWeeks } from '#lib/planning/pace'
-import type { PaceKind } from '#lib/planning/project-pace'
+import { type Outlook, outlookAt, type PaceKind } from '#lib/planning/project-pace'
 import { levelSchedule, type Schedule, type Scheduled } from '#lib/planning/schedule'
 import { jobsOf, type OpenPart, partJobId } from '#lib/planning/schedule-jobs'
 import type { ProjectStatus } from '#lib/project/life-cycle'
@@ -43,10 +43,8 @@ export type WorkToStitch = {
 export type WorkAtPace = {
   kind: PaceKind
   pace: Pace
-  /** By itself: whole weeks for what is left, and the last day to begin. */
-  weeks: number
-  startBy: string | null
-  daysAway: number
+  /** By itself; null where nobody knows what is left, or it would take a hundred years. */
+  outlook: Outlook | null
   /** In its turn with the others. */
   beginsOn: string | null
   endsOn: string | null
@@ -180,7 +178,7 @@ export async function readSchedules(
     const paces = known.flatMap(([kind, pace]) =>
       pace === null ? [] : [{ kind, pace, schedule: levelSchedule({ jobs, pace, away, today }) }],
     )
-    const atPaces = new Map(works.map((one) => [one.id, paces.map((at) => workAtPace(one, at, away))]))
+    const atPaces = new Map(works.map((one) => [one.id, paces.map((at) => workAtPace(one, at, { away, today }))]))
     return { owner, away, weeks, isPartial, paces, works: works.map(({ turn: _turn, ...one }) => one), atPaces }
   })
 }
@@ -193,14 +191,14 @@ const mostWeeks = 5_200
 function workAtPace(
   work: WorkToStitch,
   { kind, pace, schedule }: OwnerSchedule['paces'][number],
-  away: readonly DaySpan[],
+  { away, today }: { away: readonly DaySpan[]; today: string },
 ): WorkAtPace {
   const own = new Set([work.id, ...work.parts.map(({ id }) => partJobId(work.id, id))])
   const jobs = schedule.jobs.filter(({ id }) => own.has(id))
-  const weeks = work.left === null ? 0 : weeksFor(work.left, pace)
-  const alone = work.deadline !== null && work.left !== null && weeks <= mostWeeks ? startBy(work.deadline, weeks, away) : null
+  const { left, deadline } = work
+  const isWithin = left !== null && weeksFor(left, pace) <= mostWeeks
   return {
-    ...{ kind, pace, weeks, startBy: alone?.day ?? null, daysAway: alone?.daysAway ?? 0 },
+    ...{ kind, pace, outlook: isWithin ? outlookAt({ kind, pace, left, deadline, away, today }) : null },
     beginsOn: least(jobs, ({ beginsOn }) => beginsOn),
     endsOn: jobs.some(({ endsOn, beginsOn }) => beginsOn !== null && endsOn === null) ? null : most(jobs, ({ endsOn }) => endsOn),
     daysLate: jobs.reduce<number | null>(
@@ -215,11 +213,3 @@ const days = (jobs: readonly Scheduled[], of: (job: Scheduled) => string | null)
   jobs.flatMap((job) => of(job) ?? []).sort()
 const least = (jobs: readonly Scheduled[], of: (job: Scheduled) => string | null): string | null => days(jobs, of)[0] ?? null
 const most = (jobs: readonly Scheduled[], of: (job: Scheduled) => string | null): string | null => days(jobs, of).at(-1) ?? null
-
-/** When a work that is not begun would be done if it alone were begun today, and by when it must be begun for a day. */
-export function ifBegun(input: { left: number; deadline: Deadline; pace: Pace; away: readonly DaySpan[]; today: string }) {
-  const { left, deadline, pace, away, today } = input
-  const weeks = weeksFor(left, pace)
-  if (weeks > mostWeeks) return null
-  return { weeks, startBy: startBy(deadline, weeks, away).day, stitchedOn: dayAfterStitching(today, weeks, away).day }
-}

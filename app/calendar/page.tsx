@@ -1,0 +1,289 @@
+import type { Metadata } from 'next'
+import { headers } from 'next/headers'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { readOccasionWorld } from '#lib/db/planning/occasions'
+import { readCalendar, readPlanClashes } from '#lib/db/planning/read-calendar'
+import { readThemedWishes } from '#lib/db/planning/read-ready'
+import { type OwnerSchedule, readSchedules, type WorkToStitch } from '#lib/db/planning/read-schedule'
+import { monthAfter, monthWeeks } from '#lib/planning/calendar'
+import type { OccasionWorld } from '#lib/planning/occasions'
+import type { PaceKind } from '#lib/planning/project-pace'
+import { formatDate } from '#lib/quantity/date'
+import { addDays } from '#lib/quantity/day'
+import { TrayWord } from '#trade/tray'
+import { Button, LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { Link } from '#ui/link'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { PrintLine } from '#ui/print-line'
+import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
+import { counted, listed } from '#words/amounts'
+import { lateWords, monthWords, paceWords, spanWords } from '#words/calendar'
+import { listStateWords } from '#words/cover'
+import { calendarDay } from '#words/date'
+import { clashDays } from '#words/loan'
+import { dueWords } from '#words/occasion'
+import { StartList, type StartRow } from '../_planning/start-list'
+import s from './calendar.module.css'
+import { FeedSection } from './feed-section'
+import { MonthTable } from './month-table'
+import { PartsDue } from './parts-due'
+import { type CalendarQuery, calendarQuerySchema } from './schema'
+
+export const metadata: Metadata = { title: 'By when' }
+
+type PageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+/** As many months can be asked for. */
+const monthsOffered = 14
+
+export default async function CalendarPage({ searchParams }: PageProps) {
+  const query = calendarQuerySchema.parse(await searchParams)
+  const { settings, ownerIds, ownerName, owners } = await getViewer()
+  const today = calendarDay(new Date())
+  const { firstWeekday } = settings.planning
+  const month = query.month ?? query.for ?? today.slice(0, 7)
+  const [schedules, world, host] = await Promise.all([
+    readSchedules(ownerIds, { today, perWeek: query['per-week'] }),
+    readOccasionWorld(ownerIds),
+    addressHere(),
+  ])
+  const days = monthWeeks(month, firstWeekday).flat()
+  const span = { fromOn: days[0]?.day ?? today, toOn: days.at(-1)?.day ?? today }
+  const [events, clashes] = await Promise.all([
+    readCalendar({ ownerIds, schedules, world, ...span, today }),
+    readPlanClashes(schedules, today),
+  ])
+  const titles = new Map(schedules.flatMap(({ works }) => works.map(({ id, title }) => [id, title])))
+  const hasPace = schedules.some(({ paces }) => paces.length > 0)
+  return (
+    <>
+      <PageHead
+        title="By when"
+        byline={ownerName && `What ${ownerName} has to stitch, and when it must be begun to be ready.`}
+        actions={
+          <>
+            <LinkButton href="/calendar/ready">What can be ready by a day</LinkButton>
+            <LinkButton href="/settings#occasions">Occasions</LinkButton>
+            <LinkButton download href="/calendar/file.ics">Calendar file</LinkButton>
+          </>
+        }
+      />
+      <PrintLine>
+        By when: {ownerName}, {formatDate(today)}
+      </PrintLine>
+      <ForForm query={query} today={today} />
+      {schedules.map((schedule) => (
+        <StartSection
+          key={schedule.owner.id}
+          schedule={schedule}
+          schedules={schedules}
+          world={world}
+          query={query}
+          today={today}
+          isAlone={schedules.length === 1}
+        />
+      ))}
+      {!hasPace && (
+        <p className="quiet">
+          Nothing is logged yet that a pace could be reckoned from. Log what you stitch, or say above how much you will do a week.
+        </p>
+      )}
+      {clashes.length > 0 && (
+        <Section title="Plans that clash with a loan" id="clashes">
+          <ul className={s.plain}>
+            {clashes.map(({ projectId, loanId, placeLabel, clash }) => (
+              <li key={`${projectId} ${loanId}`}>
+                <Link href={`/projects/${projectId}`} className="title">
+                  {titles.get(projectId)}
+                </Link>
+                : its chart is <Link href={`/loans/${loanId}`}>with {placeLabel}</Link>,{' '}
+                <span className="do">{clashDays(clash)}</span>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      <PartsDue schedules={schedules} today={today} />
+      <MonthTable
+        month={month}
+        today={today}
+        firstWeekday={firstWeekday}
+        events={events}
+        hrefForMonth={(other) => `/calendar?${queryText({ ...query, month: other })}#month`}
+      />
+      <FeedSection owners={owners.filter(({ id }) => ownerIds.includes(id))} here={host} />
+    </>
+  )
+}
+
+function queryText(query: CalendarQuery): string {
+  const search = new URLSearchParams()
+  for (const [name, value] of Object.entries(query)) if (value !== null) search.set(name, String(value))
+  return search.toString()
+}
+
+/** Where this is served, as the browser that asks sees it. */
+async function addressHere(): Promise<string> {
+  const asked = await headers()
+  return `${asked.get('x-forwarded-proto') ?? 'http'}://${asked.get('host') ?? 'localhost'}`
+}
+
+/** A month to look at alone, and a pace to try. */
+const ForForm = ({ query, today }: { query: CalendarQuery; today: string }) => (
+  <form className={s.say} action="/calendar" aria-label="Which month, at what pace">
+    <label>
+      What must be begun for
+      <select name="for" defaultValue={query.for ?? ''}>
+        <option value="">everything due</option>
+        {Array.from({ length: monthsOffered }, (_, at) => monthAfter(today.slice(0, 7), at)).map((month) => (
+          <option key={month} value={month}>
+            {monthWords(month)}
+          </option>
+        ))}
+      </select>
+    </label>
+    <label>
+      If I stitch so many a week
+      <input name="per-week" inputMode="numeric" autoComplete="off" size={8} defaultValue={query['per-week'] ?? ''} />
+    </label>
+    <Button type="submit">Show</Button>
+  </form>
+)
+
+type StartSectionProps = {
+  schedule: OwnerSchedule
+  schedules: readonly OwnerSchedule[]
+  world: OccasionWorld
+  query: CalendarQuery
+  today: string
+  isAlone: boolean
+}
+
+async function StartSection({ schedule, world, query, today, isAlone }: StartSectionProps) {
+  const due = schedule.works.filter(
+    ({ dueOn, parts }) =>
+      (dueOn !== null || parts.some((part) => part.dueOn !== null)) && (query.for === null || dueOn?.startsWith(query.for)),
+  )
+  const wishes = query.for === null ? [] : await readWishes(schedule, query.for, world, today)
+  const rows = [...due.map((work) => rowOf(work, schedule, world)), ...wishes]
+  const kinds = schedule.paces.map(({ kind }) => kind)
+  const about = query.for === null ? 'what is due' : monthWords(query.for)
+  return (
+    <Section
+      title={`Start by${isAlone ? '' : `: ${schedule.owner.name}`}`}
+      id={isAlone ? 'start' : undefined}
+      note={query.for === null ? 'for all that is due' : `for what is due in ${about}, or themed for it`}
+    >
+      {rows.length === 0 ? (
+        <Empty title={query.for === null ? 'Nothing is due' : `Nothing for ${about}`}>
+          {query.for === null
+            ? 'Give a project a day it is due, or an occasion it is to be ready for: then it stands here with the last day to begin it.'
+            : 'No project is due then, and no wish has a season’s theme that falls in it.'}
+        </Empty>
+      ) : (
+        <>
+          <Slips schedule={schedule} />
+          <StartList
+            caption={`What must be begun, by when${isAlone ? '' : `: ${schedule.owner.name}`}`}
+            rows={rows}
+            kinds={kinds}
+            today={today}
+            hasCover={query.for !== null}
+          />
+          <Room schedule={schedule} today={today} />
+        </>
+      )}
+    </Section>
+  )
+}
+
+const rowOf = (work: WorkToStitch, schedule: OwnerSchedule, world: OccasionWorld): StartRow => ({
+  ...{ key: work.id, projectId: work.id, title: work.title, isBegun: work.startedOn !== null },
+  ...{ left: work.left, deadline: work.deadline, atPaces: schedule.atPaces.get(work.id) ?? [] },
+  note: [
+    work.forWhom && `for ${work.forWhom}`,
+    work.left === 0
+      ? 'stitched; the day is for its finishing'
+      : work.left === null
+        ? 'nobody knows how many stitches it has'
+        : null,
+    work.left !== null && work.left > 0 && `${counted(work.left, 'stitch')} left`,
+  ]
+    .filter(Boolean)
+    .join(' · '),
+  due: dueWords(work, world) ?? 'by its parts',
+})
+
+/** Wishes for a month, with whether their threads are there. */
+async function readWishes(schedule: OwnerSchedule, month: string, world: OccasionWorld, today: string): Promise<StartRow[]> {
+  const answers = await getAnswers()
+  const span = { fromOn: `${month}-01`, toOn: addDays(`${monthAfter(month, 1)}-01`, -1) }
+  const wishes = await readThemedWishes(answers, [schedule], { span, today, occasions: world })
+  const engine = answers.coverage([schedule.owner.id])
+  return wishes.map(({ projectId, designId, title, theme, occasion, deadline, left, outlooks }): StartRow => {
+    const best = engine.answerFor(designId)?.best
+    const state = best && listStateWords(best)
+    return {
+      ...{ key: projectId, projectId, title, isBegun: false, left, deadline },
+      note: `wanted, themed ${theme}${left === null ? '; nobody knows how many stitches it has' : ` · ${counted(left, 'stitch')}`}`,
+      due: `${formatDate(occasion.on)}, if it is to be ready for it`,
+      atPaces: outlooks.map((outlook) => ({
+        ...{ kind: outlook.kind, outlook, latestStart: null, endsOn: null, beginsOn: null },
+        daysLate: outlook.due && outlook.due.daysLate > 0 ? outlook.due.daysLate : null,
+      })),
+      cover: state ? (
+        <TrayWord state={state.state} word={state.word} note={state.note} />
+      ) : (
+        <TrayWord state="unknown" word="No thread list" />
+      ),
+    }
+  })
+}
+
+/** What does not come out in time, at each pace. */
+function Slips({ schedule }: { schedule: OwnerSchedule }) {
+  const slips = schedule.paces.flatMap(({ kind }) => {
+    const late = schedule.works.flatMap(({ id, title }) => {
+      const at = schedule.atPaces.get(id)?.find((one) => one.kind === kind)
+      return at?.daysLate && at.daysLate > 0 ? [{ id, title, days: at.daysLate }] : []
+    })
+    return late.length > 0 ? [{ kind, late }] : []
+  })
+  if (slips.length === 0) return null
+  return (
+    <Notice kind="caution" title="Not everything comes out in time">
+      {slips.map(({ kind, late }) => (
+        <p key={kind}>
+          {capital(paceWords[kind])}, {listed(late.map(({ title, days }) => `${title} is ${lateWords(days)}`))}.
+        </p>
+      ))}
+      <p>The one due first comes first. No other order makes the latest of them less late.</p>
+    </Notice>
+  )
+}
+
+const capital = (words: string): string => `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`
+
+/** What time is free of all that is due. */
+function Room({ schedule, today }: { schedule: OwnerSchedule; today: string }) {
+  const lines = schedule.paces.map(({ kind, schedule: { jobs, gaps } }) => {
+    const first = jobs.flatMap(({ latestStart }) => latestStart ?? []).sort()[0]
+    const free = first !== undefined && first > today ? `nothing due needs to be begun before ${formatDate(first)}` : null
+    const waits = gaps.length > 0 ? `nothing that is due can be worked on ${listed(gaps.map(spanWords))}` : null
+    return { kind, words: listed([free, waits].flatMap((words) => words ?? [])) }
+  })
+  const said = lines.filter(({ words }) => words !== '')
+  if (said.length === 0) return null
+  return (
+    <ul className={s.plain}>
+      {said.map(({ kind, words }: { kind: PaceKind; words: string }) => (
+        <li key={kind}>
+          {capital(paceWords[kind])}, {words}.
+        </li>
+      ))}
+    </ul>
+  )
+}

@@ -1,0 +1,74 @@
+import type { OwnerSchedule, SchedulePart, WorkToStitch } from '#lib/db/planning/read-schedule'
+import { formatDate } from '#lib/quantity/date'
+import { daysBetween } from '#lib/quantity/day'
+import { Ledger } from '#ui/ledger'
+import { Link } from '#ui/link'
+import { Section } from '#ui/section'
+import { counted } from '#words/amounts'
+
+/** Parts further off than this are not due yet. */
+const daysAhead = 60
+
+type Row = { work: WorkToStitch; part: SchedulePart }
+
+/** Parts of stitch-alongs that are overdue, due, or about to come out: the soonest first. */
+export function PartsDue({ schedules, today }: { schedules: readonly OwnerSchedule[]; today: string }) {
+  const rows = schedules
+    .flatMap(({ works }) => works.flatMap((work) => work.parts.map((part): Row => ({ work, part }))))
+    .filter(({ part }) => {
+      const day = part.dueOn ?? part.comesOn
+      return day !== null && daysBetween(today, day) <= daysAhead
+    })
+    .sort((a, b) => ((a.part.dueOn ?? a.part.comesOn ?? '') < (b.part.dueOn ?? b.part.comesOn ?? '') ? -1 : 1))
+  if (rows.length === 0) return null
+  return (
+    <Section title="Stitch-along parts" id="parts" note={`overdue, or due within ${daysAhead} days`}>
+      <Ledger
+        caption="Parts of stitch-alongs, the soonest due first"
+        rows={rows}
+        rowKey={({ part }) => part.id}
+        columns={[
+          {
+            key: 'part',
+            head: 'Part',
+            cell: ({ work, part }) => (
+              <>
+                {part.name}
+                <br />
+                <Link href={`/projects/${work.id}#parts`} className="title">
+                  {work.title}
+                </Link>
+              </>
+            ),
+            phone: 'lead',
+          },
+          {
+            key: 'out',
+            head: 'Comes out',
+            cell: ({ part }) => part.comesOn && <span className="nb">{formatDate(part.comesOn)}</span>,
+            phone: 'labelled',
+          },
+          {
+            key: 'due',
+            head: 'Due',
+            cell: ({ part }) =>
+              part.dueOn && (
+                <span className={part.dueOn < today ? 'do nb' : 'nb'}>
+                  {formatDate(part.dueOn)}
+                  {part.dueOn < today && ', overdue'}
+                </span>
+              ),
+            phone: 'labelled',
+          },
+          {
+            key: 'stitches',
+            head: 'Stitches',
+            cell: ({ part }) => (part.stitches === null ? null : counted(part.stitches, 'stitch')),
+            isNumeric: true,
+            phone: 'labelled',
+          },
+        ]}
+      />
+    </Section>
+  )
+}

@@ -1,0 +1,228 @@
+import { listParts, type Part } from '#lib/db/planning/parts'
+import { formatDate } from '#lib/quantity/date'
+import { addDays } from '#lib/quantity/day'
+import { DateField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Ledger } from '#ui/ledger'
+import { Section } from '#ui/section'
+import { Unfold, UnfoldButton } from '#ui/unfold'
+import { counted } from '#words/amounts'
+import { makePartsAction, movePartAction, removePartAction, savePartAction, tickPartAction } from '../part-actions'
+import s from './parts.module.css'
+
+type PartsSectionProps = { projectId: string; today: string; isOpen: boolean }
+
+/** A stitch-along's parts: when each comes out and is due, and which are done. */
+export async function PartsSection({ projectId, today, isOpen }: PartsSectionProps) {
+  const parts = await listParts(projectId)
+  if (parts.length === 0) return isOpen ? <Adding projectId={projectId} today={today} hasParts={false} /> : null
+  const done = parts.filter(({ doneOn }) => doneOn !== null).length
+  const overdue = parts.filter((part) => isOverdue(part, today)).length
+  return (
+    <Section
+      title="Stitch-along parts"
+      id="parts"
+      note={[`${done} of ${counted(parts.length, 'part')} done`, overdue > 0 && `${overdue} overdue`].filter(Boolean).join(', ')}
+    >
+      <Ledger
+        caption="The parts in their order"
+        rows={parts}
+        rowKey={({ id }) => id}
+        columns={[
+          { key: 'name', head: 'Part', cell: ({ name }) => name, phone: 'lead' },
+          {
+            key: 'out',
+            head: 'Comes out',
+            cell: ({ comesOn }) => comesOn && <span className="nb">{formatDate(comesOn)}</span>,
+            phone: 'labelled',
+          },
+          { key: 'due', head: 'Due', cell: (part) => <Due part={part} today={today} />, phone: 'labelled' },
+          {
+            key: 'stitches',
+            head: 'Stitches',
+            cell: ({ stitches }) => stitches?.toLocaleString('en-GB'),
+            isNumeric: true,
+            phone: 'labelled',
+          },
+          {
+            key: 'done',
+            head: 'Done',
+            cell: (part) =>
+              isOpen ? <Tick part={part} today={today} /> : part.doneOn && <span className="nb">{formatDate(part.doneOn)}</span>,
+            phone: 'line',
+          },
+          ...(isOpen
+            ? [
+                {
+                  key: 'change',
+                  head: 'Change',
+                  headIsHidden: true,
+                  cell: ({ name }: Part) => <UnfoldButton label={`Change ${name}`}>Change</UnfoldButton>,
+                  isOffPaper: true,
+                  phone: 'side' as const,
+                },
+              ]
+            : []),
+        ]}
+        under={isOpen ? (part) => <ChangePart part={part} today={today} /> : undefined}
+      />
+      {isOpen && <Adding projectId={projectId} today={today} hasParts />}
+    </Section>
+  )
+}
+
+const isOverdue = ({ dueOn, doneOn }: Part, today: string): boolean => doneOn === null && dueOn !== null && dueOn < today
+
+const Due = ({ part, today }: { part: Part; today: string }) =>
+  part.dueOn && (
+    <span className={isOverdue(part, today) ? 'do nb' : 'nb'}>
+      {formatDate(part.dueOn)}
+      {isOverdue(part, today) && ', overdue'}
+    </span>
+  )
+
+/** One press says that it is stitched, and one takes that back. */
+const Tick = ({ part: { id, version, name, doneOn }, today }: { part: Part; today: string }) =>
+  doneOn === null ? (
+    <Form
+      action={tickPartAction}
+      hidden={{ id, version: String(version), doneOn: today }}
+      submit="Done today"
+      submitKind="plain"
+      isInline
+      label={`${name} is done`}
+    />
+  ) : (
+    <span className={s.done}>
+      <span className="nb">{formatDate(doneOn)}</span>
+      <Form
+        action={tickPartAction}
+        hidden={{ id, version: String(version), doneOn: '' }}
+        submit="Not done"
+        submitKind="quiet"
+        isInline
+        label={`${name} is not done after all`}
+      />
+    </span>
+  )
+
+function ChangePart({ part, today }: { part: Part; today: string }) {
+  const { id, version, name, doneOn } = part
+  return (
+    <div className={s.change}>
+      <Form
+        action={savePartAction}
+        hidden={{ id, version: String(version) }}
+        submit="Keep the change"
+        submitKind="plain"
+        label={`Change ${name}`}
+      >
+        <PartFields part={part} />
+      </Form>
+      <div className={s.ways}>
+        {doneOn === null && (
+          <Form
+            action={tickPartAction}
+            hidden={{ id, version: String(version) }}
+            submit="Done on that day"
+            submitKind="plain"
+            isInline
+            label={`When ${name} was done`}
+          >
+            <DateField name="doneOn" label="Done on" defaultValue={today} max={today} />
+          </Form>
+        )}
+        <Form
+          action={movePartAction}
+          hidden={{ id, to: 'earlier' }}
+          submit="Before the one above"
+          submitKind="quiet"
+          isInline
+          label={`Move ${name} up`}
+        />
+        <Form
+          action={movePartAction}
+          hidden={{ id, to: 'later' }}
+          submit="After the one below"
+          submitKind="quiet"
+          isInline
+          label={`Move ${name} down`}
+        />
+        <Form
+          action={removePartAction}
+          hidden={{ id, version: String(version) }}
+          submit="Take it out"
+          submitKind="quiet"
+          isInline
+          label={`Take out ${name}`}
+        />
+      </div>
+    </div>
+  )
+}
+
+const PartFields = ({ part }: { part?: Part }) => (
+  <FieldRow>
+    <TextField name="name" label="Part" defaultValue={part?.name ?? ''} maxLength={120} width="half" isRequired />
+    <DateField name="comesOn" label="Comes out" defaultValue={part?.comesOn ?? ''} />
+    <DateField name="dueOn" label="Due" defaultValue={part?.dueOn ?? ''} />
+    <NumberField name="stitches" label="Stitches" isWhole defaultValue={part?.stitches ?? ''} />
+  </FieldRow>
+)
+
+/** One part, or many by a rule. */
+function Adding({ projectId, today, hasParts }: { projectId: string; today: string; hasParts: boolean }) {
+  const nextMonth = `${addDays(`${today.slice(0, 7)}-28`, 4).slice(0, 7)}-01`
+  return (
+    <div className={s.adding}>
+      <Unfold label={hasParts ? 'Add parts' : 'It comes out in parts: a stitch-along'}>
+        <Form
+          action={savePartAction}
+          hidden={{ projectId }}
+          submit="Add this part"
+          submitKind="plain"
+          clearsWhenDone
+          label="Add a part"
+        >
+          <PartFields />
+        </Form>
+        <h3 className={s.many}>Many at once</h3>
+        <Form
+          action={makePartsAction}
+          hidden={{ projectId }}
+          submit="Add these parts"
+          submitKind="plain"
+          label="Add parts by a rule"
+        >
+          <FieldRow>
+            <TextField
+              name="name"
+              label="Called"
+              defaultValue="Part"
+              hint="Their numbers come after it."
+              maxLength={60}
+              width="half"
+            />
+            <SelectField
+              name="kind"
+              label="One comes out"
+              defaultValue="monthly"
+              options={[
+                { value: 'monthly', label: 'every month, on the day of the first' },
+                { value: 'fortnightly', label: 'every two weeks' },
+                { value: 'weekly', label: 'every week' },
+              ]}
+              width="half"
+            />
+          </FieldRow>
+          <FieldRow>
+            <DateField name="from" label="The first on" defaultValue={nextMonth} />
+            <NumberField name="count" label="How many" isWhole defaultValue="12" />
+            <NumberField name="dueAfterDays" label="Due after" unit="days" isWhole defaultValue="" />
+            <NumberField name="stitches" label="Stitches each" isWhole defaultValue="" />
+          </FieldRow>
+        </Form>
+      </Unfold>
+    </div>
+  )
+}
