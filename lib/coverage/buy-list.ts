@@ -7,13 +7,19 @@ import { assignStandIns, figuresOf, isReadyRank, rankOf } from './line-status'
 import type { ThreadNeed } from './need'
 
 /** Something to be stitched and what it needs. A project counts on what it was promised already. */
-export type Want = { key: string; projectId: string | null; needs: readonly ThreadNeed[] }
+export type Want = {
+  key: string
+  projectId: string | null
+  needs: readonly ThreadNeed[]
+  /** Of a kit batch: the length each kit has cut without a join, by thread. */
+  cuts?: ReadonlyMap<string, number>
+}
 
 /** All of one thread's batches that are at hand, and every promise on them. */
 export type ThreadStock = { batches: readonly Batch[]; promises: readonly StockPromise[] }
 
-/** What is still to come of one order. */
-export type ToCome = { orderId: string; putUpStrandTenths: number; putUps: number; lot: string | null }
+/** What is still to come: of one order, or of one line of a list somebody shops by. */
+export type ToCome = { orderId: string; putUpStrandTenths: number; putUps: number; lot: string | null; isOnList?: boolean }
 
 /**
  * `covered`: nothing to buy. `buy`: to be bought. The rest need buying only if something at hand will not do: `out`, what lies outside
@@ -37,11 +43,15 @@ export type BuyLine = {
   /** Out of its place and promised to nobody; not counted on. */
   outStrandTenths: number
   onOrderStrandTenths: number
+  /** On a list somebody shops by, and not bought yet; counted on, so that nothing is bought twice. */
+  onListStrandTenths: number
   /** To be bought: where lots matter, what has to come from one lot. */
   shortStrandTenths: number
   putUpStrandTenths: number
   /** Whole put-ups that hold what is short. */
   putUps: number
+  /** The longest cut of a kit, which has no join; null when none is cut. */
+  cutStrandTenths: number | null
   /** Where lots matter: the lot that `putUps` go with, null for a new one; how many it takes of a new one; and how many are usually
    * added to be safe. All of them are to be bought at once. */
   sameLot: { lot: string | null; newLotPutUps: number; sparePutUps: number } | null
@@ -91,6 +101,9 @@ function lotsOf(stock: ThreadStock, toCome: readonly ToCome[]): Lot[] {
   for (const { orderId, putUpStrandTenths, putUps, lot } of toCome) add(lot, orderId, putUpStrandTenths * putUps, 0)
   return [...lots.values()].sort((a, b) => compareExact(a.key, b.key))
 }
+
+const lengthOf = (toCome: readonly ToCome[]): number =>
+  sum(toCome.map(({ putUps, putUpStrandTenths }) => putUps * putUpStrandTenths))
 
 function outOf(batch: Batch, promises: readonly StockPromise[]): number {
   if (!isOut(batch)) return 0
@@ -148,7 +161,7 @@ function shortOfOneLot(uses: readonly Use[], lots: readonly Lot[]): Short {
  * gives what to buy.
  *
  * @param input.stock   By thread, of these owners or of anybody; only these owners' counts. A thread left out is not held.
- * @param input.toCome  These owners' open orders, by thread.
+ * @param input.toCome  These owners' open orders, and what is on lists they shop by, by thread.
  * @param input.lines   The line of every thread needed, and of every stand-in.
  * @returns one line for every thread needed, by thread id; those with `putUps` 0 are covered.
  * @throws {RangeError} if a line is missing or two wants have one key.
@@ -218,10 +231,15 @@ export function planBuyList(input: {
       promisedStrandTenths: sum(uses.map((use) => Math.min(use.need, sum(use.promised.values())))),
       freeStrandTenths: free.freeStrandTenths,
       outStrandTenths: sum(lots.map(({ out }) => out)),
-      onOrderStrandTenths: sum(toCome.map((order) => order.putUps * order.putUpStrandTenths)),
+      onOrderStrandTenths: lengthOf(toCome.filter(({ isOnList }) => !isOnList)),
+      onListStrandTenths: lengthOf(toCome.filter(({ isOnList }) => isOnList)),
       shortStrandTenths: short.shortStrandTenths,
       putUpStrandTenths: line.putUpStrandTenths,
       putUps,
+      cutStrandTenths: wants.reduce<number | null>((longest, { cuts }) => {
+        const cut = cuts?.get(threadId) ?? 0
+        return cut > (longest ?? 0) ? cut : longest
+      }, null),
       sameLot:
         line.lotsMatter && putUps > 0
           ? { lot: short.lot, newLotPutUps, sparePutUps: Math.max(1, Math.ceil(newLotPutUps / 10)) }

@@ -6,7 +6,7 @@ import { openStatuses, type ProjectStatus } from '#lib/project/life-cycle'
 import type { Answers } from '../answers/answers'
 import { database } from '../client'
 import { coverageOfDesign } from '../coverage/design-coverage'
-import { needsToHave, readProjectNeed, readThreadLists } from '../project/read-need'
+import { cutsOf, needsToHave, readProjectNeed, readThreadLists } from '../project/read-need'
 
 /** A design or project one buys for. */
 export type Wanted = {
@@ -75,9 +75,9 @@ async function readProjects(answers: Answers, projectIds: readonly string[], own
       const lists = await readThreadLists(prisma, row.designId)
       const listId = threadListId ?? (design && nearest(answers, design, lists, ownerIds)?.comparison[0]?.listId) ?? null
       const work = { ...row, threadListId: listId, over: row.over as 1 | 2 | null }
-      const needs = needsToHave(await readProjectNeed(prisma, work, answers.world.settings))
+      const need = await readProjectNeed(prisma, work, answers.world.settings)
       return {
-        want: { key: `project ${row.id}`, projectId: row.id, needs },
+        want: { key: `project ${row.id}`, projectId: row.id, needs: needsToHave(need), cuts: cutsOf(need) },
         title: design?.title ?? '',
         designId: row.designId,
         project: { id: row.id, status: status as ProjectStatus, quantity: row.quantity, forWhom },
