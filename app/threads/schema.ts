@@ -36,7 +36,7 @@ const length = ({ unit, strands }: Figures) =>
   }, 'A length is such as 2.5 m, 8 yd or 60 cm, up to 1,000 m.')
 
 /** What was typed, or exactly what was there when both are shown alike. In tenths of one strand. */
-function asItWas(typed: number | null, before: number, { strands, unit }: Figures): number | null {
+export function asItWas(typed: number | null, before: number, { strands, unit }: Figures): number | null {
   const shown = (strandTenths: number) => threadLength(strandTenths, strands, unit)
   return typed !== null && shown(typed) === shown(before) ? before : typed
 }

@@ -3,6 +3,7 @@ import { type Batch, compareExact, isOut, knownStrandTenths, type StockPromise }
 import { freeOfBatch, freeStock } from '#lib/stock/free-stock'
 import { putUpsFor } from '#lib/thread/put-ups'
 import type { ThreadLine } from '#lib/thread/thread'
+import { cutOf } from './kit-cuts'
 import { assignStandIns, figuresOf, isReadyRank, rankOf } from './line-status'
 import type { ThreadNeed } from './need'
 
@@ -86,8 +87,26 @@ function standingPromises({ batches, promises }: ThreadStock): Map<string, Map<s
   return byProject
 }
 
+/** What a length in put-ups of some length counts for. */
+type Worth = (strandTenths: number, putUpStrandTenths: number) => number
+
+/**
+ * A need for kits is reckoned in the line's own put-ups with their remnants, so put-ups of another length count for the cuts that come
+ * out of them: a put-up of three cuts for one and a half of two. Where something else needs the thread too, lengths count as they are.
+ */
+function worthFor(cutStrandTenths: number | null, ownPutUpStrandTenths: number): Worth {
+  const own = cutStrandTenths === null ? null : cutOf(cutStrandTenths, ownPutUpStrandTenths)
+  if (own === null || own.whole > 0) return (strandTenths) => strandTenths
+  return (strandTenths, putUpStrandTenths) => {
+    if (putUpStrandTenths === ownPutUpStrandTenths) return strandTenths
+    const whole = Math.floor(strandTenths / putUpStrandTenths)
+    const cuts = Math.floor(putUpStrandTenths / own.rest)
+    return whole * Math.ceil((cuts * ownPutUpStrandTenths) / own.perPutUp) + (strandTenths - whole * putUpStrandTenths)
+  }
+}
+
 /** What is free, on order and out of each lot, in the order of their marks; what is on order without a lot is a lot of its own. */
-function lotsOf(stock: ThreadStock, toCome: readonly ToCome[]): Lot[] {
+function lotsOf(stock: ThreadStock, toCome: readonly ToCome[], worth: Worth): Lot[] {
   const lots = new Map<string, Lot>()
   const add = (lot: string | null, id: string, supply: number, out: number) => {
     const key = lotKey(lot, id)
@@ -96,11 +115,19 @@ function lotsOf(stock: ThreadStock, toCome: readonly ToCome[]): Lot[] {
   }
   for (const batch of stock.batches) {
     const { freeStrandTenths } = freeOfBatch(batch, stock.promises, null)
-    add(batch.lot, batch.id, freeStrandTenths, outOf(batch, stock.promises))
+    add(batch.lot, batch.id, worth(freeStrandTenths, batch.putUpStrandTenths), outOf(batch, stock.promises))
   }
-  for (const { orderId, putUpStrandTenths, putUps, lot } of toCome) add(lot, orderId, putUpStrandTenths * putUps, 0)
+  for (const { orderId, putUpStrandTenths, putUps, lot } of toCome)
+    add(lot, orderId, worth(putUpStrandTenths * putUps, putUpStrandTenths), 0)
   return [...lots.values()].sort((a, b) => compareExact(a.key, b.key))
 }
+
+/** The longest cut any of them makes of a thread; null when it is cut for no kit. */
+const longestCut = (wants: readonly Want[], threadId: string): number | null =>
+  wants.reduce<number | null>((longest, { cuts }) => {
+    const cut = cuts?.get(threadId) ?? 0
+    return cut > (longest ?? 0) ? cut : longest
+  }, null)
 
 const lengthOf = (toCome: readonly ToCome[]): number =>
   sum(toCome.map(({ putUps, putUpStrandTenths }) => putUps * putUpStrandTenths))
@@ -199,7 +226,9 @@ export function planBuyList(input: {
       const need = sum(all.filter((one) => one.threadId === threadId).map(({ strandTenths }) => strandTenths))
       return need > 0 ? [{ key, need, promised: promised.get(projectId ?? '') ?? new Map() }] : []
     })
-    const lots = lotsOf(stock, toCome)
+    const cutStrandTenths = longestCut(wants, threadId)
+    const isForKitsAlone = uses.every(({ key }) => (wants.find((want) => want.key === key)?.cuts?.get(threadId) ?? 0) > 0)
+    const lots = lotsOf(stock, toCome, worthFor(isForKitsAlone ? cutStrandTenths : null, line.putUpStrandTenths))
     const short = line.lotsMatter ? shortOfOneLot(uses, lots) : shortOfAny(uses, lots)
     const putUps = putUpsFor(short.shortStrandTenths, line.putUpStrandTenths)
     const newLotPutUps = putUpsFor(short.newLot, line.putUpStrandTenths)
@@ -236,10 +265,7 @@ export function planBuyList(input: {
       shortStrandTenths: short.shortStrandTenths,
       putUpStrandTenths: line.putUpStrandTenths,
       putUps,
-      cutStrandTenths: wants.reduce<number | null>((longest, { cuts }) => {
-        const cut = cuts?.get(threadId) ?? 0
-        return cut > (longest ?? 0) ? cut : longest
-      }, null),
+      cutStrandTenths,
       sameLot:
         line.lotsMatter && putUps > 0
           ? { lot: short.lot, newLotPutUps, sparePutUps: Math.max(1, Math.ceil(newLotPutUps / 10)) }

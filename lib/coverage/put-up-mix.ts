@@ -1,4 +1,4 @@
-import { type CoverItem, cheapestCover } from '#lib/stock/cheapest-cover'
+import { type CoverItem, cheapestCover, mostCostMinor, mostHeld } from '#lib/stock/cheapest-cover'
 import { putUpsFor } from '#lib/thread/put-ups'
 import { cutOf } from './kit-cuts'
 
@@ -42,7 +42,7 @@ function counted(input: MixInput): { need: number; items: Item[]; tooShort: Offe
     const all = offers.map((offer) => ({
       offer,
       item: {
-        holds: holds(offer) * offer.packPutUps,
+        holds: Math.min(mostHeld, holds(offer) * offer.packPutUps),
         costMinor: offer.priceMinor ?? 0,
         putUps: offer.packPutUps,
       },
@@ -82,14 +82,14 @@ type MixInput = {
  * The cheapest put-ups and packs that hold what is short. Prices decide as far as they are known: an offer without one is left aside
  * where another has one, and where none has, it is the fewest put-ups, and of those the least over.
  *
- * @returns null when no offer serves.
+ * @returns null when no offer serves, or the figures are beyond what can be reckoned exactly: 100 km of strand, or a pack at 10,000.00.
  * @throws {RangeError} if nothing is short, or as `cheapestCover`.
  */
 export function planMix(input: MixInput): PutUpMix | null {
   const { shortStrandTenths, isOneLot } = input
   if (!(shortStrandTenths > 0)) throw new RangeError(`planMix: short ${shortStrandTenths}`)
   const { need, items: all, tooShort } = counted({ ...input, shortStrandTenths: Math.ceil(shortStrandTenths) })
-  if (all.length === 0) return null
+  if (all.length === 0 || need > mostHeld || all.some(({ item }) => item.costMinor > mostCostMinor)) return null
   const priced = all.filter(({ offer }) => offer.priceMinor !== null)
   const by = priced.length > 0 ? 'price' : 'put-ups'
   const items = by === 'price' ? priced : all

@@ -13,8 +13,10 @@ export type LeastBuying = {
   isProven: boolean
 }
 
-/** So many ways of designs that share threads are gone through one by one. */
-const mostWays = 5_000
+/** So many ways of designs that share threads are gone through one by one: ten of two lists each. */
+const mostWays = 1_024
+/** Beyond, lists are changed two at a time among so many designs. */
+const mostInPairs = 20
 
 const compare = (a: BuyingCost, b: BuyingCost): number => a[0] - b[0] || a[1] - b[1]
 
@@ -79,19 +81,31 @@ function weigherOf(group: readonly ListsOfDesign[], costOf: Parameters<typeof ch
       group.flatMap((_, at) => (needsOf[at]?.some((needs) => needs.has(threadId)) ? [at] : [])),
     ]),
   )
-  const known = new Map<string, BuyingCost>()
+  const known = new Map(threadIds.map((threadId) => [threadId, new Map<string | number, BuyingCost>()]))
+  /** Which list each user of a thread is by, as one figure where a double holds it. */
+  const signatureOf = (users: readonly number[], choice: readonly number[]): string | number => {
+    let [figure, size] = [0, 1]
+    for (const at of users) {
+      figure += (choice[at] as number) * size
+      size *= (group[at] as ListsOfDesign).lists.length
+    }
+    return size <= Number.MAX_SAFE_INTEGER ? figure : users.map((at) => choice[at]).join(' ')
+  }
   return (choice) => {
     let [first, second] = [0, 0]
     for (const threadId of threadIds) {
       const users = usersOf.get(threadId) as number[]
-      const needs = users.flatMap((at) => {
-        const need = needsOf[at]?.[choice[at] as number]?.get(threadId)
-        return need ? [{ key: (group[at] as ListsOfDesign).key, need }] : []
-      })
-      if (needs.length === 0) continue
-      const signature = JSON.stringify([threadId, users.map((at) => choice[at])])
-      const cost = known.get(signature) ?? costOf(threadId, needs)
-      known.set(signature, cost)
+      const costs = known.get(threadId) as Map<string | number, BuyingCost>
+      const signature = signatureOf(users, choice)
+      let cost = costs.get(signature)
+      if (cost === undefined) {
+        const needs = users.flatMap((at) => {
+          const need = needsOf[at]?.[choice[at] as number]?.get(threadId)
+          return need ? [{ key: (group[at] as ListsOfDesign).key, need }] : []
+        })
+        cost = needs.length === 0 ? [0, 0] : costOf(threadId, needs)
+        costs.set(signature, cost)
+      }
       first += cost[0]
       second += cost[1]
     }
@@ -135,7 +149,7 @@ function bestFound(group: readonly ListsOfDesign[], weigh: Weigh): number[] {
       for (const list of others(at)) {
         const one = withAt(now.choice, at, list)
         look(one)
-        if (better === null)
+        if (better === null && group.length <= mostInPairs)
           for (let other = at + 1; other < group.length; other++) for (const next of others(other)) look(withAt(one, other, next))
       }
     if (better === null) return now.choice

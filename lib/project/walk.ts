@@ -1,4 +1,4 @@
-import { compareExact } from '#lib/stock/batch'
+import { standsOver } from './later-tick'
 
 export type WalkKind = 'pull' | 'put-back'
 
@@ -28,26 +28,10 @@ const weight: Record<WalkLineStatus, number> = { open: 0, 'not there': 1, done: 
  * that comes twice changes nothing.
  */
 export function afterTick(line: TickedLine, tick: Tick): TickedLine {
-  const order =
-    line.tickedAtMs === null
-      ? -1
-      : line.tickedAtMs - tick.tickedAtMs || weight[line.status] - weight[tick.status] || compareExact(line.tickedBy, tick.by)
-  if (order >= 0) return line
-  return { status: tick.status, tickedAtMs: tick.tickedAtMs, tickedBy: tick.by }
-}
-
-/** Clocks this far apart are taken to be set differently; less is the way the message took. */
-const clocksDifferMs = 60_000
-
-/**
- * The moment of a tick by the clock of who receives it: as the ticker's clock says, put right where that clock is plainly wrong. A tick
- * never lies in the future, where it would stand over all that are made until then.
- *
- * @param ticked.sentAtMs  what the ticker's clock said when the tick was sent; left out, the clock is trusted
- */
-export function tickMoment(ticked: { tickedAtMs: number; sentAtMs?: number }, receivedAtMs: number): number {
-  const offMs = ticked.sentAtMs === undefined ? 0 : receivedAtMs - ticked.sentAtMs
-  return Math.min(receivedAtMs, ticked.tickedAtMs + (Math.abs(offMs) > clocksDifferMs ? offMs : 0))
+  const { status, tickedAtMs, by } = tick
+  const stands = { tickedAtMs: line.tickedAtMs, weight: weight[line.status], by: line.tickedBy }
+  if (standsOver(stands, { tickedAtMs, weight: weight[status], by })) return line
+  return { status, tickedAtMs, tickedBy: by }
 }
 
 /** What a line is of: exactly one of the four. */

@@ -8,8 +8,8 @@ type Sum = { costMinor: number; putUps: number; packs: number }
 
 const mostItems = 40
 /** So that a cost times a length, as the bound takes them, stays a whole number that a double holds exactly. */
-const mostHeld = 1_000_000_000
-const mostCostMinor = 1_000_000
+export const mostHeld = 1_000_000_000
+export const mostCostMinor = 1_000_000
 
 const bySum = (a: Sum, b: Sum): number => a.costMinor - b.costMinor || a.putUps - b.putUps || a.packs - b.packs
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { afterTick, type Tick, type TickedLine, tickedStatuses, tickMoment } from '#lib/project/walk'
+import { tickMoment } from '#lib/project/later-tick'
+import { afterTick, type Tick, type TickedLine, tickedStatuses } from '#lib/project/walk'
 import { type CarryLine, planCarry, planHomecoming } from '#lib/project/walk-carry'
 import { inWalkingOrder, pullsOf } from '#lib/project/walk-lines'
 import { type Batch, knownStrandTenths, type StockPromise } from '#lib/stock/batch'

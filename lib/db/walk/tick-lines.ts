@@ -1,5 +1,6 @@
 import 'server-only'
-import { afterTick, type TickedStatus, tickMoment, type WalkLineStatus, type WalkStatus } from '#lib/project/walk'
+import { tickMoment } from '#lib/project/later-tick'
+import { afterTick, type TickedStatus, type WalkLineStatus, type WalkStatus } from '#lib/project/walk'
 import { ok, type Result, refused } from '#lib/result'
 import { write } from '../write'
 import { inParts, readInParts } from './in-parts'

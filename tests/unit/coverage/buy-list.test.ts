@@ -175,3 +175,29 @@ it('refuses two wants of one key and a thread without a line', () => {
   expect(() => plan([want('rooks'), want('rooks')])).toThrow(RangeError)
   expect(() => plan([want('rooks', need('unknown', 1))])).toThrow(RangeError)
 })
+
+describe('a thread cut for kits', () => {
+  // Source: the project's trade notes, scenario A6: 13 kits of 3.1 m, two cuts a skein of 8 m: seven skeins, six of them in full.
+  const cut = 186_000
+  const kits: Want = { ...want('kits', need('0311', 6 * skein + cut)), cuts: new Map([['0311', cut]]) }
+
+  it('takes seven skeins', () => {
+    expect(plan([kits])['0311']).toMatchObject({ putUps: 7, cutStrandTenths: cut })
+  })
+
+  it('counts put-ups of another length by the cuts that come out of them', () => {
+    // Three of 10 m give nine cuts; the four that are left are two skeins. By length 21.1 m would be short: three.
+    const spools = aBatch('0311', { putUpStrandTenths: 600_000, wholePutUps: 3 })
+    expect(plan([kits], { batches: [spools] })['0311']?.putUps).toBe(2)
+    // Of 3 m nothing comes.
+    const bits = aBatch('0311', { putUpStrandTenths: 180_000, wholePutUps: 20 })
+    expect(plan([kits], { batches: [bits] })['0311']?.putUps).toBe(7)
+  })
+})
+
+it('counts on what is on a list somebody shops by, and says so', () => {
+  const toCome = { '0311': [{ orderId: 'l1', putUpStrandTenths: skein, putUps: 2, lot: null, isOnList: true }] }
+  expect(plan([want('Nine Wrens', need('0311', 3 * skein))], { toCome })['0311']).toMatchObject({
+    ...{ putUps: 1, onListStrandTenths: 2 * skein, onOrderStrandTenths: 0 },
+  })
+})

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { afterTick, tickMoment, walkProgress } from '#lib/project/walk'
+import { tickMoment } from '#lib/project/later-tick'
+import { afterTick, walkProgress } from '#lib/project/walk'
 import { planCarry, planHomecoming } from '#lib/project/walk-carry'
 import { inWalkingOrder, pullsOf, type WalkStop } from '#lib/project/walk-lines'
 import type { Batch } from '#lib/stock/batch'

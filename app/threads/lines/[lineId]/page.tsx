@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { listOffers, listSuppliers } from '#lib/db/offer/queries'
 import { findLine, listLines } from '#lib/db/thread/list-lines'
 import { LinkButton } from '#ui/button'
 import { Form } from '#ui/form'
@@ -8,12 +9,19 @@ import { getViewer } from '#viewer/viewer'
 import { lineTitle } from '#words/thread'
 import { editLineAction } from '../../actions'
 import { LineFields } from '../../thread-fields'
+import { OffersSection } from './offers/offers-section'
 
 export const metadata: Metadata = { title: 'A line of thread' }
 
 export default async function LinePage({ params }: { params: Promise<{ lineId: string }> }) {
   const { lineId } = await params
-  const [line, lines, { settings }] = await Promise.all([findLine(lineId), listLines(), getViewer()])
+  const [line, lines, offers, suppliers, { settings }] = await Promise.all([
+    findLine(lineId),
+    listLines(),
+    listOffers(lineId),
+    listSuppliers(),
+    getViewer(),
+  ])
   if (!line) notFound()
   const list = `/threads?line=${line.id}`
   const threads = line.threadCount === 1 ? 'one thread' : `all ${line.threadCount.toLocaleString('en-GB')} threads`
@@ -43,6 +51,7 @@ export default async function LinePage({ params }: { params: Promise<{ lineId: s
           makerNames={[...new Set(lines.map((known) => known.makerName))]}
         />
       </Form>
+      <OffersSection {...{ line, offers, suppliers }} currency={settings.currency} unit={settings.threadUnit} />
     </>
   )
 }
