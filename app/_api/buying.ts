@@ -34,9 +34,33 @@ const buyLineSchema = z
     freeStrandTenths: z.int(),
     outStrandTenths: z.int(),
     onOrderStrandTenths: z.int(),
+    onListStrandTenths: z.int().meta({ description: 'On lists somebody shops by, and not bought yet; counted on.' }),
     shortStrandTenths: z.int(),
     putUpStrandTenths: z.int(),
-    putUps: z.int().meta({ description: 'Whole put-ups that hold what is short.' }),
+    putUps: z.int().meta({ description: 'Whole put-ups, as the line has them, that hold what is short.' }),
+    cutStrandTenths: z.number().nullable().meta({ description: 'The longest cut of a kit, which has no join.' }),
+    mix: orNull(
+      z.strictObject({
+        parts: z.array(
+          z.strictObject({
+            offerId: z.string().nullable().meta({ description: 'Null: as the line says it is sold.' }),
+            supplier: z.string().nullable(),
+            putUpWord: z.string().nullable(),
+            putUpStrandTenths: z.int(),
+            packPutUps: z.int(),
+            priceMinor: z.int().nullable().meta({ description: 'Of one pack.' }),
+            packs: z.int(),
+          }),
+        ),
+        putUps: z.int(),
+        strandTenths: z.int(),
+        priceMinor: z.int().nullable(),
+        by: z.enum(['price', 'put-ups']).meta({ description: 'put-ups: no price is known, so it is the fewest.' }),
+      }),
+    ).meta({ description: 'The cheapest lengths and packs that hold what is short; where lots matter, one of them alone.' }),
+    listed: z
+      .array(z.strictObject({ listId: z.string(), title: z.string(), putUps: z.int() }))
+      .meta({ description: 'Lists somebody shops by that it is on.' }),
     sameLot: orNull(z.strictObject({ lot: z.string().nullable(), newLotPutUps: z.int(), sparePutUps: z.int() })).meta({
       description: 'Where lots matter: the lot to go with, null for a new one, how many of a new one, and the usual spare.',
     }),
@@ -55,9 +79,21 @@ const exampleLine = {
   freeStrandTenths: 480_000,
   outStrandTenths: 0,
   onOrderStrandTenths: 0,
+  onListStrandTenths: 0,
   shortStrandTenths: 220_000,
   putUpStrandTenths: 480_000,
   putUps: 1,
+  cutStrandTenths: null,
+  mix: {
+    parts: [
+      {
+        ...{ offerId: null, supplier: null, putUpWord: null, putUpStrandTenths: 480_000, packPutUps: 1, priceMinor: 150 },
+        packs: 1,
+      },
+    ],
+    ...{ putUps: 1, strandTenths: 480_000, priceMinor: 150, by: 'price' },
+  },
+  listed: [],
   sameLot: null,
   otherPutUps: [],
   standIn: null,
@@ -76,7 +112,7 @@ export const getBuyList = operation({
     'By maker and code. Needs are summed over all of them before anything is rounded to put-ups; what is free and on order is taken off once; swaps are not assumed.',
   query: z.strictObject({
     design: manyIds('Designs to buy for.'),
-    list: manyIds('Thread lists to reckon them by; else the one nearest to stitching.'),
+    list: manyIds('Thread lists to reckon them by; else those that take the least buying for all of them together.'),
     project: manyIds('Projects to buy for, each on its own cloth and with its own swaps, all of a kit batch.'),
     ...ownerQuery,
   }),
@@ -89,6 +125,9 @@ export const getBuyList = operation({
           title: z.string(),
           projectId: z.string().nullable(),
           listId: z.string().nullable(),
+          listBy: z
+            .enum(['only', 'asked', 'least', 'least found', 'project'])
+            .meta({ description: 'least: of all ways it takes the least buying; least found: the least that was found.' }),
           isIncomplete: z.boolean(),
         }),
       ),
@@ -99,7 +138,7 @@ export const getBuyList = operation({
   example: {
     answer: {
       ownerIds: ['o1'],
-      wants: [{ designId: 'd1', title: 'Rook Hill in Snow', projectId: null, listId: 'l1', isIncomplete: false }],
+      wants: [{ designId: 'd1', title: 'Rook Hill in Snow', projectId: null, listId: 'l1', listBy: 'only', isIncomplete: false }],
       lines: [exampleLine],
     },
   },

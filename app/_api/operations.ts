@@ -2,6 +2,7 @@ import { getAllowance } from './allowance'
 import { archiveOperations } from './archives'
 import { backupOperations } from './backups'
 import { applyBulkEditOperation, listBulkEditsOperation, previewBulkEditOperation, undoBulkEditOperation } from './bulk-edits'
+import { buyListOperations } from './buy-lists'
 import { buyingOperations } from './buying'
 import { chooseDesignsOperation } from './choose-designs'
 import {
@@ -41,6 +42,7 @@ import { getSharedList } from './lists'
 import { listProjectClashesOperation, loanOperations } from './loans'
 import { missingOperations } from './missing'
 import { addNotionOperation, calculateNeedle, listNotionsOperation, notionOperations } from './notions'
+import { offerOperations } from './offers'
 import type { AnyOperation } from './operation'
 import { listPieceDesigns } from './piece-designs'
 import { getPlaceAround } from './place-around'
@@ -155,6 +157,8 @@ export const operations = [
   listBulkEditsOperation,
   undoBulkEditOperation,
   ...buyingOperations,
+  ...buyListOperations,
+  ...offerOperations,
   ...countOperations,
   ...missingOperations,
   listPlacesOperation,

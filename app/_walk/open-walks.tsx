@@ -1,8 +1,8 @@
 import { listOpenWalks, listWalksOf } from '#lib/db/walk/queries'
 import { Link } from '#ui/link'
 import { progressWords, walkTitle } from '#words/walk'
+import { SendWaiting } from '../_ticks/send-waiting'
 import s from './open-walks.module.css'
-import { SendWaiting } from './send-waiting'
 
 /** Named at once; more are behind the link to all. */
 const namedAtMost = 3

@@ -3,6 +3,7 @@ import s from './buy.module.css'
 
 const parts = [
   { href: '/buy', label: 'For designs chosen' },
+  { href: '/buy/lists', label: 'Lists to shop by' },
   { href: '/buy/minimum', label: 'Below the minimum' },
   { href: '/buy/on-order', label: 'On order' },
   { href: '/buy/ran-out', label: 'Ran out this month' },

@@ -23,6 +23,7 @@ export function BuySum({ row: { line, thread, standIn }, titleOf, unit }: BuySum
           ...less('Promised to them already', line.promisedStrandTenths),
           ...less('Free', line.freeStrandTenths),
           ...less('On order', line.onOrderStrandTenths),
+          ...less('On a list to shop by', line.onListStrandTenths),
           { label: lotsMatter ? 'To be had in one lot' : 'Short', figure: length(line.shortStrandTenths), kind: 'rule' as const },
           {
             label: `${plural(putUpWord).replace(/^./, (first) => first.toUpperCase())} of ${length(line.putUpStrandTenths)}`,
@@ -35,6 +36,11 @@ export function BuySum({ row: { line, thread, standIn }, titleOf, unit }: BuySum
           lotsMatter
             ? 'Lots matter for this line: what each design needs must come from one lot, so what is held counts only where one lot is enough, or can be added to.'
             : 'Summed over all of them before anything is rounded up.',
+          ...(line.cutStrandTenths !== null
+            ? [
+                'Kits are cut without a join: remnants count as needed, and a put-up of another length counts by the cuts that come out of it.',
+              ]
+            : []),
           ...(line.outStrandTenths > 0
             ? [`${length(line.outStrandTenths)} more is out and promised to nobody; it is not counted on.`]
             : []),

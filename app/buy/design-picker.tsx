@@ -4,6 +4,7 @@ import { Button, ButtonRow, LinkButton } from '#ui/button'
 import { TextField } from '#ui/field'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
+import { counted } from '#words/amounts'
 import s from './buy.module.css'
 import { type BuyChoices, buyHref } from './filter'
 
@@ -60,6 +61,7 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
                             )}
                           </span>
                         ))}
+                        {listReason(one)}
                       </>
                     )}
                   </small>
@@ -146,6 +148,19 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
       </Section>
     </div>
   )
+}
+
+/** Why a design is taken by the list it is: "the least to buy for all of them together; 3 symbols share another's thread". */
+function listReason({ by, lists, listId }: Wanted): string {
+  const merged = lists.find(({ id }) => id === listId)?.mergedCount ?? 0
+  const reason = {
+    only: '',
+    project: '',
+    asked: ', as you chose',
+    least: ', the least to buy for all of them together',
+    'least found': ', the least to buy that was found: there are too many ways to weigh them all',
+  }[by]
+  return `${reason}${merged > 0 ? `; ${counted(merged, 'symbol')} ${merged === 1 ? 'shares' : 'share'} another’s thread` : ''}`
 }
 
 /** Folded away once something is chosen, so that the list itself comes first. */

@@ -25,8 +25,10 @@ import { BuySum } from './buy-sum'
 import { DesignPicker } from './design-picker'
 import { type BuyChoices, buyChoicesSchema, buyHref } from './filter'
 import { OrderGroup } from './order-group'
+import { SoldAs } from './sold-as'
+import { TakeToShop } from './take-to-shop'
 import { ThreadCell } from './thread-cell'
-import { buyNotes, putUpWords } from './words'
+import { buyNotes, mixWords, putUpWords } from './words'
 
 export const metadata: Metadata = { title: 'Buy' }
 
@@ -39,7 +41,10 @@ export default async function BuyPage({ searchParams }: BuyPageProps) {
   const [{ settings, owners, ownerIds, ownerName }, answers] = await Promise.all([getViewer(), getAnswers()])
   const unit = settings.threadUnit
   const [wanted, underWay] = await Promise.all([
-    readWants(answers, { designIds: choices.design, listIds: choices.list, projectIds: choices.project, ownerIds }),
+    readWants(answers, {
+      ...{ designIds: choices.design, listIds: choices.list, projectIds: choices.project, ownerIds },
+      isLeastBuying: true,
+    }),
     listProjectsUnderWay({ ownerIds, page: 1, perPage: mostWanted }),
   ])
   const list = await readBuyList(
@@ -48,7 +53,7 @@ export default async function BuyPage({ searchParams }: BuyPageProps) {
     ownerIds,
   )
   const titles = new Map(wanted.map(({ want, title }) => [want.key, title]))
-  const toShow = list.filter(({ line }) => line.putUps > 0 || line.onOrderStrandTenths > 0)
+  const toShow = list.filter(({ line }) => line.putUps > 0 || line.onOrderStrandTenths > 0 || line.onListStrandTenths > 0)
   const makers = new Map<string, { makerName: string; rows: BuyListRow[] }>()
   for (const row of toShow) {
     const { makerId, makerName } = row.thread.line
@@ -63,7 +68,7 @@ export default async function BuyPage({ searchParams }: BuyPageProps) {
       <PageHead
         title="Buy"
         note="for designs chosen"
-        byline={`One list by maker for everything chosen, from the stock of ${ownerName || 'nobody yet'}. Whole put-ups, summed before rounding; what is free and on order is taken off once.`}
+        byline={`One list by maker for everything chosen, from the stock of ${ownerName || 'nobody yet'}. Whole put-ups, summed before rounding; what is free, on order or on a list is taken off once. Each thread as it costs least.`}
       >
         {wanted.length > 0 && <p>{listSentence(list)}</p>}
       </PageHead>
@@ -88,6 +93,7 @@ export default async function BuyPage({ searchParams }: BuyPageProps) {
         <Notice kind="done" title="Nothing to buy: all of it is free, or promised to them already." />
       ) : (
         <>
+          <TakeToShop choices={choices} wanted={wanted} list={list} owners={owners} ownerIds={ownerIds} />
           <ListLinks choices={choices} makers={[...makers].map(([id, { makerName }]) => ({ id, makerName }))} />
           {shown.map(([makerId, { makerName, rows }]) => (
             <OrderGroup
@@ -101,7 +107,12 @@ export default async function BuyPage({ searchParams }: BuyPageProps) {
                 putUpStrandTenths: line.putUpStrandTenths,
                 lot: line.sameLot?.lot ?? null,
               })}
-              under={(row) => <BuySum row={row} titleOf={(key) => titles.get(key) ?? ''} unit={unit} />}
+              under={(row) => (
+                <>
+                  <BuySum row={row} titleOf={(key) => titles.get(key) ?? ''} unit={unit} />
+                  <SoldAs row={row} unit={unit} currency={choices.prices ? settings.currency : null} />
+                </>
+              )}
               foot={footWords(rows, choices.prices ? settings.currency : null)}
               supplier={makerName}
               owners={owners.filter(({ id }) => ownerIds.includes(id))}
@@ -134,6 +145,10 @@ function listSentence(list: readonly BuyListRow[]): string {
   ].join(' ')
 }
 
+/** What is to be bought costs; null when no price is known. */
+const priceOf = ({ line, thread, mix }: BuyListRow): number | null =>
+  mix?.by === 'price' ? mix.priceMinor : thread.priceMinor === null ? null : thread.priceMinor * line.putUps
+
 function footWords(rows: readonly BuyListRow[], currency: string | null): string {
   const firm = rows.filter(({ line }) => line.standing === 'buy')
   const putUps = counted(
@@ -142,8 +157,8 @@ function footWords(rows: readonly BuyListRow[], currency: string | null): string
   )
   if (firm.length === 0) return 'Nothing that must be bought'
   if (currency === null) return `${putUps} to buy`
-  const known = firm.filter(({ thread }) => thread.priceMinor !== null)
-  const price = known.reduce((sum, { line, thread }) => sum + line.putUps * (thread.priceMinor ?? 0), 0)
+  const known = firm.filter((row) => priceOf(row) !== null)
+  const price = known.reduce((sum, row) => sum + (priceOf(row) ?? 0), 0)
   const unknown = firm.length - known.length
   if (known.length === 0) return `${putUps} to buy, no price known`
   return `${putUps} to buy, ${priceWords(price, currency)}${unknown > 0 ? ` and ${counted(unknown, 'thread')} without a price` : ''}`
@@ -177,8 +192,10 @@ function columnsFor({ unit, currency }: { unit: ThreadLengthUnit; currency: stri
     head: 'Price',
     isNumeric: true,
     phone: 'labelled',
-    cell: ({ line, thread }: BuyListRow) =>
-      thread.priceMinor === null ? 'not known' : priceWords(thread.priceMinor * line.putUps, currency ?? ''),
+    cell: (row: BuyListRow) => {
+      const price = priceOf(row)
+      return row.line.putUps === 0 ? '' : price === null ? 'not known' : priceWords(price, currency ?? '')
+    },
   } as const
   return [
     { key: 'thread', head: 'Thread', phone: 'lead', width: '17rem', cell: ({ thread }) => <ThreadCell thread={thread} /> },
@@ -200,6 +217,9 @@ function columnsFor({ unit, currency }: { unit: ThreadLengthUnit; currency: stri
           {row.line.onOrderStrandTenths > 0 && (
             <span className={s.under}>+ {length(row, row.line.onOrderStrandTenths)} on order</span>
           )}
+          {row.line.onListStrandTenths > 0 && (
+            <span className={s.under}>+ {length(row, row.line.onListStrandTenths)} on a list</span>
+          )}
         </>
       ),
     },
@@ -207,23 +227,28 @@ function columnsFor({ unit, currency }: { unit: ThreadLengthUnit; currency: stri
       key: 'buy',
       head: 'Buy',
       phone: 'line',
-      cell: ({ line, thread, standIn }) => (
-        <>
-          <UnfoldButton>
-            {line.putUps === 0 ? (
-              'enough is on order'
-            ) : (
-              <span className={line.standing === 'buy' ? s.do : undefined}>{putUpWords(line.putUps, thread)}</span>
-            )}
-          </UnfoldButton>
-          {line.putUps > 0 &&
-            buyNotes(line, thread, { unit, standIn }).map((note) => (
-              <span key={note} className={s.under}>
-                {note}
-              </span>
-            ))}
-        </>
-      ),
+      cell: (row) => {
+        const { line, thread, mix } = row
+        const mixed = mix && mixWords(mix, thread, { unit, withSuppliers: currency !== null })
+        const isListed = line.onListStrandTenths > 0
+        return (
+          <>
+            <UnfoldButton>
+              {line.putUps === 0 ? (
+                `enough is on ${isListed ? (line.onOrderStrandTenths > 0 ? 'order and on a list' : 'a list') : 'order'}`
+              ) : (
+                <span className={line.standing === 'buy' ? s.do : undefined}>{mixed ?? putUpWords(line.putUps, thread)}</span>
+              )}
+            </UnfoldButton>
+            {(line.putUps > 0 || isListed) &&
+              buyNotes(row, { unit }).map((note) => (
+                <span key={note} className={s.under}>
+                  {note}
+                </span>
+              ))}
+          </>
+        )
+      },
     },
     ...(currency === null ? [] : [priceColumn]),
   ]

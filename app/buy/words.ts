@@ -1,9 +1,11 @@
-import type { BuyLine } from '#lib/coverage/buy-list'
+import type { PutUpMix } from '#lib/coverage/put-up-mix'
 import type { BoughtThread } from '#lib/db/order/bought-threads'
 import type { OrderRefused } from '#lib/db/order/order-refusal'
+import type { BuyListRow } from '#lib/db/order/read-buy-list'
 import { formatDate } from '#lib/quantity/date'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
-import { counted, threadLength } from '#words/amounts'
+import { counted, listed, threadLength } from '#words/amounts'
+import { packedWords } from '#words/buying'
 import { threadName } from '#words/thread'
 
 /** Why an order, or what came of it, was left as it was. */
@@ -41,17 +43,33 @@ export const nameOf = ({ line, code, name }: BoughtThread): string => threadName
 /** "3 skeins". */
 export const putUpWords = (putUps: number, { line }: BoughtThread): string => counted(putUps, line.putUpWord)
 
-/** What else is to be known of a line of the list: its lot, and when it need not be bought. Sentences without their full stops. */
-export function buyNotes(
-  line: BuyLine,
+/** What the mix is: "1 pack of 12 skeins of 8 m and 1 skein of 8 m"; null where it is only what the line itself says it is sold as. */
+export function mixWords(
+  mix: PutUpMix,
   thread: BoughtThread,
-  about: { unit: ThreadLengthUnit; standIn: BoughtThread | null },
-): string[] {
+  about: { unit: ThreadLengthUnit; withSuppliers: boolean },
+): string | null {
+  if (mix.parts.every(({ offer }) => offer.offerId === null)) return null
+  const { strands, putUpWord } = thread.line
+  return listed(
+    mix.parts.map(({ offer, packs }) => {
+      const { packPutUps, putUpStrandTenths, supplier } = offer
+      const what = packedWords(
+        { ...{ putUps: packs * packPutUps, packPutUps, putUpStrandTenths, strands }, putUpWord: offer.putUpWord ?? putUpWord },
+        about.unit,
+      )
+      return supplier !== null && about.withSuppliers ? `${what} from ${supplier}` : what
+    }),
+  )
+}
+
+/** What else is to be known of a line of the list: its lot, and when it need not be bought. Sentences without their full stops. */
+export function buyNotes({ line, thread, standIn, mix, listed: lists }: BuyListRow, about: { unit: ThreadLengthUnit }): string[] {
   const { sameLot } = line
   const one = thread.line.putUpWord
   const length = (strandTenths: number) => threadLength(strandTenths, thread.line.strands, about.unit)
   const notes: string[] = []
-  if (line.standing === 'swap' && about.standIn) notes.push(`only if ${nameOf(about.standIn)}, which is held, is not to stand in`)
+  if (line.standing === 'swap' && standIn) notes.push(`only if ${nameOf(standIn)}, which is held, is not to stand in`)
   if (line.standing === 'out') notes.push(`only if the ${length(line.outStrandTenths)} that are out cannot be brought back`)
   if (line.standing === 'lots') notes.push('only if the lots held do not match by eye')
   if (line.standing === 'unknown') notes.push('measure the part that is there first; it may be enough')
@@ -64,9 +82,23 @@ export function buyNotes(
         : `of lot ${sameLot.lot}; where that is not to be had, ${counted(sameLot.newLotPutUps, one)} of one new lot`,
     )
   }
-  for (const other of line.otherPutUps) {
-    notes.push(`or ${other.putUps} of ${length(other.putUpStrandTenths)}`)
+  if (mix && mixWords(mix, thread, { ...about, withSuppliers: false }) !== null) {
+    if (mix.by === 'put-ups') notes.push('the fewest put-ups: no price is known')
+    else notes.push('the cheapest way it is sold')
+    if (sameLot && line.putUps > 1) notes.push('not a mix of lengths or shops, which are seldom of one lot')
+  } else {
+    for (const other of line.otherPutUps) notes.push(`or ${other.putUps} of ${length(other.putUpStrandTenths)}`)
   }
+  if (line.cutStrandTenths !== null) notes.push(`cut for kits without a join, the longest ${length(line.cutStrandTenths)}`)
+  if (mix && mix.tooShort.length > 0)
+    notes.push(
+      `not ${listed([...new Set(mix.tooShort.map((offer) => length(offer.putUpStrandTenths)))])}: no cut comes out of it whole`,
+    )
+  if (mix && mix.unpriced.length > 0)
+    notes.push(
+      `${listed([...new Set(mix.unpriced.map((offer) => length(offer.putUpStrandTenths)))])} left aside, as no price is known`,
+    )
+  for (const { title, putUps } of lists) notes.push(`${putUps} already on the list ${title}`)
   if (line.certainty === 'assumed' || line.certainty === 'estimated' || line.certainty === 'guess') {
     notes.push(certaintyNotes[line.certainty])
   }

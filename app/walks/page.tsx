@@ -8,7 +8,7 @@ import { Pager } from '#ui/pager'
 import { counted } from '#words/amounts'
 import { dayOf } from '#words/date'
 import { progressWords, walkStatusWords, walkTitle } from '#words/walk'
-import { SendWaiting } from '../_walk/send-waiting'
+import { SendWaiting } from '../_ticks/send-waiting'
 import { walksPageSchema } from './schema'
 
 export const metadata: Metadata = { title: 'Pulls and put-backs' }

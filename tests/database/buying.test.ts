@@ -222,6 +222,25 @@ describeOnEachEngine('shopping by a list', ({ open }) => {
     expect((await linesOf(listId))[0]).toMatchObject({ status: 'bought', isCarried: true })
   })
 
+  it('remembers what was paid as how the line is sold there', async () => {
+    const packed = { threadId: grey, putUpWord: null, putUpStrandTenths: null, packPutUps: 6, isOneLot: false, matchLot: null }
+    const listId = await keep([aLine(grey, 12, { supplier: 'Upper Quennow', thread: packed })])
+    const lineId = await lineFor(listId, grey)
+    const prices = async () =>
+      (await listOffers(ids.line))
+        .filter(({ supplier }) => supplier === 'Upper Quennow')
+        .map(({ packPutUps, priceMinor }) => [packPutUps, priceMinor])
+    // Two packs for 17.00 are 8.50 each; later 16.00.
+    await tick(listId, aTick(lineId, 1, { paidMinor: 1_700, remembersPrice: true, place: 'T2.1-14' }))
+    expect(await prices()).toEqual([[6, 850]])
+    await tick(listId, aTick(lineId, 2, { paidMinor: 1_600, remembersPrice: true }))
+    expect(await prices()).toEqual([[6, 800]])
+    await tick(listId, aTick(lineId, 3, { paidMinor: 1_500 }))
+    expect(await prices()).toEqual([[6, 800]])
+    expect(await held(grey)).toEqual([[12, null, 'T2.1-14']])
+    for (const { offerId } of await listOffers(ids.line)) granted(await removeOffer({ offerId }))
+  })
+
   it('takes plain words off the list without any stock', async () => {
     const listId = await keep([words('needles 26', 2)])
     const [line] = await linesOf(listId)

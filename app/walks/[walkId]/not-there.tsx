@@ -6,8 +6,8 @@ import { PlaceLabel } from '#trade/place-label'
 import { Button, ButtonRow } from '#ui/button'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
+import s from '../../_ticks/ticked-list.module.css'
 import type { DeskRow } from './rows'
-import s from './walk.module.css'
 
 type Moved = { at: string; what: string; who: string | null; from: string | null; to: string | null } | null
 type PlaceRef = { placeId: string; label: string } | null

@@ -14,9 +14,9 @@ import { getViewer } from '#viewer/viewer'
 import { hexesOf } from '#words/colour'
 import { dayOf } from '#words/date'
 import { liftWords, progressWords, thingName, totalOf, walkTitle } from '#words/walk'
+import s from '../../_ticks/ticked-list.module.css'
 import { bringUpToDateAction, closeWalkAction, dropWalkAction } from '../actions'
 import type { DeskRow, DeskStop } from './rows'
-import s from './walk.module.css'
 import { WalkDesk } from './walk-desk'
 
 type PageProps = { params: Promise<{ walkId: string }> }

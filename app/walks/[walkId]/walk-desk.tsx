@@ -10,12 +10,13 @@ import { Form } from '#ui/form'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
+import { SendState } from '../../_ticks/send-state'
+import s from '../../_ticks/ticked-list.module.css'
+import { keepName, onName, readName } from '../../_ticks/walker-name'
 import { carryOutAction } from '../actions'
 import { NotThere } from './not-there'
 import type { DeskBag, DeskLine, DeskRow, DeskStop } from './rows'
 import { useWalkSync } from './use-walk-sync'
-import s from './walk.module.css'
-import { keepName, onName, readName } from './walker-name'
 
 type WalkDeskProps = {
   walkId: string
@@ -199,29 +200,6 @@ function stateOf(row: DeskRow, lines: ReadonlyMap<string, DeskLine>): RowState {
   if (done === own.length) return 'done'
   if (own.some(({ status }) => status === 'not there')) return 'not there'
   return done > 0 ? 'some' : 'open'
-}
-
-function SendState({ waiting, isConnected }: { waiting: number; isConnected: boolean }) {
-  const said =
-    waiting > 0
-      ? `${waiting} ${waiting === 1 ? 'tick' : 'ticks'} waiting to be sent`
-      : isConnected
-        ? 'All ticks are sent'
-        : 'No connection'
-  return (
-    <p className={s.sent} role="status" data-waiting={waiting > 0 || !isConnected || undefined}>
-      <svg viewBox="0 0 16 16" width="16" height="16" aria-hidden="true">
-        {waiting > 0 && <path d="M8 14V3M3.5 7 8 2.5 12.5 7" />}
-        {waiting === 0 && isConnected && <path d="m2 8.5 4 4 8-9" />}
-        {waiting === 0 && !isConnected && <path d="m3 3 10 10M13 3 3 13" />}
-      </svg>
-      <span>
-        {said}
-        {!isConnected && waiting > 0 && '; no connection, they are kept on this device'}
-        {!isConnected && waiting === 0 && ': what you tick is kept on this device'}
-      </span>
-    </p>
-  )
 }
 
 type RowProps = {

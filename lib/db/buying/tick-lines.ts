@@ -3,6 +3,7 @@ import {
   afterShopTick,
   boughtOf,
   isSameBought,
+  packsOf,
   type ShopLine,
   type ShopLineStatus,
   type ShopListStatus,
@@ -17,6 +18,7 @@ import { write } from '../write'
 import type { Write } from '../write-gate'
 import type { ListClosed, NoSuchList } from './buying-refusal'
 import { type Home, readHomes, readUnsorted } from './home-of'
+import { rememberPrice } from './remember-price'
 import { type NotSettled, settleStock } from './settle-stock'
 
 export type BuyTick = Omit<ShopSaid, 'status'> & {
@@ -26,6 +28,8 @@ export type BuyTick = Omit<ShopSaid, 'status'> & {
   by?: string | null
   /** Where it goes, by label, made when no place has it; null: to its home. */
   place?: string | null
+  /** What was paid is from now on what its line is sold for there. */
+  remembersPrice?: boolean
 }
 
 /** A line that stays as it was, and why: what was bought of it cannot be taken back out of stock, or the other thread is gone. */
@@ -60,9 +64,9 @@ export function tickBuyLines(input: {
     if (list.status === 'dropped') return refused({ kind: 'list-closed', status: list.status as ShopListStatus })
     const rows = await readInParts([...new Set(ticks.map(({ lineId }) => lineId))], (ids) => readRows(tx, listId, ids))
     const byId = new Map(rows.map((row) => [row.id, row]))
-    const now = new Map<string, { line: ShopLine; place: string | null }>()
+    const now = new Map<string, { line: ShopLine; place: string | null; remembersPrice: boolean }>()
     const unknown = new Set<string>()
-    for (const { lineId, tickedAt, by = null, place = null, ...tick } of ticks) {
+    for (const { lineId, tickedAt, by = null, place = null, remembersPrice = false, ...tick } of ticks) {
       const row = byId.get(lineId)
       if (!row) {
         unknown.add(lineId)
@@ -71,12 +75,12 @@ export function tickBuyLines(input: {
       const before = now.get(lineId)?.line ?? row.line
       const tickedAtMs = tickMoment({ tickedAtMs: tickedAt.getTime(), sentAtMs: sentAt?.getTime() }, at.getTime())
       const line = afterShopTick(before, { ...tick, tickedAtMs, by })
-      if (line !== before) now.set(lineId, { line, place })
+      if (line !== before) now.set(lineId, { line, place, remembersPrice })
     }
 
     const homes = await homesFor(tx, list.ownerId, [...now.keys()], byId, now)
     const held: HeldLine[] = []
-    for (const [lineId, { line, place }] of now) {
+    for (const [lineId, { line, place, remembersPrice }] of now) {
       const row = byId.get(lineId) as Row
       const { tickedAtMs, ...said } = line
       const [was, is] = [
@@ -90,8 +94,8 @@ export function tickBuyLines(input: {
           ...{ placeLabel: place, homePlaceId: is ? (homes.get(is.threadId)?.id ?? null) : null },
           ...{ reason: `by the list ${list.title}`, who: line.tickedBy },
         })
-        if (!settled.ok && settled.error === 'changed-meanwhile') return refused({ kind: 'changed-meanwhile' })
         if (!settled.ok) {
+          if (settled.error === 'changed-meanwhile') return refused({ kind: settled.error })
           held.push({ lineId, why: settled.error })
           continue
         }
@@ -101,6 +105,14 @@ export function tickBuyLines(input: {
         where: { id: lineId },
         data: { ...said, tickedAt: new Date(tickedAtMs as number), revision, ...stock },
       })
+      const { threadId, putUps, putUpWord, putUpStrandTenths } = row.wanted
+      if (remembersPrice && line.status === 'bought' && line.paidMinor !== null && threadId !== null) {
+        const { supplier, packPutUps } = row
+        const packs = packsOf({ putUps: line.boughtPutUps ?? putUps, packPutUps })
+        await rememberPrice(tx, {
+          ...{ threadId, supplier, putUpWord, putUpStrandTenths, packPutUps, packs, paidMinor: line.paidMinor },
+        })
+      }
     }
     return ok({ written: now.size - held.length, unknownLineIds: [...unknown], held })
   }, longestMs)
@@ -110,6 +122,8 @@ type Row = {
   id: string
   line: ShopLine
   wanted: ShopWanted
+  supplier: string | null
+  packPutUps: number
   batchId: string | null
   carriedAt: Date | null
 }
@@ -120,13 +134,16 @@ async function readRows(tx: Transaction, listId: string, ids: string[]): Promise
     select: {
       ...{ id: true, threadId: true, putUpWord: true, putUpStrandTenths: true, putUps: true },
       ...{ status: true, boughtPutUps: true, lot: true, paidMinor: true, insteadThreadId: true, tickedAt: true, tickedBy: true },
-      ...{ batchId: true, carriedAt: true },
+      ...{ batchId: true, carriedAt: true, supplier: true, packPutUps: true },
     },
   })
-  return rows.map(({ id, threadId, putUpWord, putUpStrandTenths, putUps, batchId, carriedAt, status, tickedAt, ...said }) => ({
-    ...{ id, batchId, carriedAt, wanted: { threadId, putUpWord, putUpStrandTenths, putUps } },
-    line: { ...said, status: status as ShopLineStatus, tickedAtMs: tickedAt?.getTime() ?? null },
-  }))
+  return rows.map(({ id, threadId, putUpWord, putUpStrandTenths, putUps, batchId, carriedAt, status, tickedAt, ...row }) => {
+    const { supplier, packPutUps, ...said } = row
+    return {
+      ...{ id, batchId, carriedAt, supplier, packPutUps, wanted: { threadId, putUpWord, putUpStrandTenths, putUps } },
+      line: { ...said, status: status as ShopLineStatus, tickedAtMs: tickedAt?.getTime() ?? null },
+    }
+  })
 }
 
 /** Where what these lines bring goes, by thread: its home, or where what has none goes. */

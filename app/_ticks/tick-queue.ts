@@ -1,9 +1,19 @@
-import type { TickedStatus } from '#lib/project/walk'
+/**
+ * A tick that waits on this device until it is sent, with whatever else it says. `tickedAt` is an ISO moment by this device's clock; the
+ * later tick of a line stands.
+ */
+export type WaitingTick = { lineId: string; status: string; tickedAt: string; by: string | null }
 
-/** A tick that waits on this device until it is sent. `tickedAt` is an ISO moment by this device's clock. */
-export type WaitingTick = { lineId: string; status: TickedStatus; tickedAt: string; by: string | null }
+/** A list whose lines are ticked: one walks past drawers by it, or shops by it. */
+export type TickedList = { kind: 'walk' | 'shop'; id: string }
 
-const prefix = 'larder-walk '
+const prefixes = { walk: 'larder-walk ', shop: 'larder-shop ' } as const
+const addresses = { walk: '/api/v1/walks', shop: '/api/v1/buy/lists' } as const
+/** Ticks sent at once; more wait for the next turn. What is bought is written to the stock tick by tick. */
+const sentAtOnce = { walk: 1_000, shop: 100 } as const
+
+const keyOf = ({ kind, id }: TickedList): string => prefixes[kind] + id
+
 const changed = 'larder-ticks'
 /** Storage may be closed to a page; the ticks then wait only as long as the page is open. */
 const memory = new Map<string, string>()
@@ -32,11 +42,12 @@ function writeText(key: string, text: string): void {
 const isTick = (value: unknown): value is WaitingTick =>
   typeof value === 'object' && value !== null && 'lineId' in value && 'status' in value && 'tickedAt' in value
 
-/** What waits for a walk, the oldest first; the same list as long as nothing changes. */
-export function waitingTicks(walkId: string): readonly WaitingTick[] {
-  const text = readText(prefix + walkId)
+/** What waits for a list, the oldest first; the same array as long as nothing changes. */
+export function waitingTicks(list: TickedList): readonly WaitingTick[] {
+  const key = keyOf(list)
+  const text = readText(key)
   if (text === '') return none
-  const known = parsed.get(walkId)
+  const known = parsed.get(key)
   if (known?.text === text) return known.ticks
   let ticks: readonly WaitingTick[] = none
   try {
@@ -45,33 +56,35 @@ export function waitingTicks(walkId: string): readonly WaitingTick[] {
   } catch {
     // Something else wrote there; it is no tick of ours.
   }
-  parsed.set(walkId, { text, ticks })
+  parsed.set(key, { text, ticks })
   return ticks
 }
 
 /** Let ticks wait. A later tick of a line takes the place of an earlier one that waits. */
-export function addTicks(walkId: string, ticks: readonly WaitingTick[]): void {
+export function addTicks(list: TickedList, ticks: readonly WaitingTick[]): void {
   const lines = new Set(ticks.map(({ lineId }) => lineId))
-  const others = waitingTicks(walkId).filter(({ lineId }) => !lines.has(lineId))
-  writeText(prefix + walkId, JSON.stringify([...others, ...ticks]))
+  const others = waitingTicks(list).filter(({ lineId }) => !lines.has(lineId))
+  writeText(keyOf(list), JSON.stringify([...others, ...ticks]))
 }
 
 /** Take off what arrived; a line ticked again while they were on their way keeps waiting. */
-export function removeTicks(walkId: string, sent: readonly WaitingTick[]): void {
+export function removeTicks(list: TickedList, sent: readonly WaitingTick[]): void {
   const gone = new Set(sent.map(({ lineId, tickedAt }) => `${lineId} ${tickedAt}`))
-  const left = waitingTicks(walkId).filter(({ lineId, tickedAt }) => !gone.has(`${lineId} ${tickedAt}`))
-  writeText(prefix + walkId, left.length === 0 ? '' : JSON.stringify(left))
+  const left = waitingTicks(list).filter(({ lineId, tickedAt }) => !gone.has(`${lineId} ${tickedAt}`))
+  writeText(keyOf(list), left.length === 0 ? '' : JSON.stringify(left))
 }
 
-/** Walks with ticks that wait on this device. */
-export function walksWaiting(): string[] {
+/** Lists with ticks that wait on this device. */
+export function listsWaiting(): TickedList[] {
   const keys: string[] = []
   try {
     for (let at = 0; at < window.localStorage.length; at++) keys.push(window.localStorage.key(at) ?? '')
   } catch {
     keys.push(...memory.keys())
   }
-  return keys.flatMap((key) => (key.startsWith(prefix) ? [key.slice(prefix.length)] : []))
+  return (['walk', 'shop'] as const).flatMap((kind) =>
+    keys.flatMap((key) => (key.startsWith(prefixes[kind]) ? [{ kind, id: key.slice(prefixes[kind].length) }] : [])),
+  )
 }
 
 /** Hear of ticks that come and go, of other pages of this device too. */
@@ -84,8 +97,6 @@ export function onTicks(listener: () => void): () => void {
   }
 }
 
-/** Ticks sent at once; more wait for the next turn. */
-const sentAtOnce = 1_000
 const patienceMs = 10_000
 
 export type Sent =
@@ -94,12 +105,12 @@ export type Sent =
   | { kind: 'no-connection' }
 
 /**
- * Send what waits for a walk and ask what is new since a revision; with nothing waiting, only ask. What arrived is taken off the list.
+ * Send what waits for a list and ask what is new since a revision; with nothing waiting, only ask. What arrived is taken off the list.
  * Nothing here needs a secure context: a shop's own network has none.
  */
-export async function exchangeTicks(walkId: string, since: number): Promise<Sent> {
-  const ticks = waitingTicks(walkId).slice(0, sentAtOnce)
-  const address = `/api/v1/walks/${encodeURIComponent(walkId)}/ticks`
+export async function exchangeTicks(list: TickedList, since: number): Promise<Sent> {
+  const ticks = waitingTicks(list).slice(0, sentAtOnce[list.kind])
+  const address = `${addresses[list.kind]}/${encodeURIComponent(list.id)}/ticks`
   const stop = new AbortController()
   const timer = setTimeout(() => stop.abort(), patienceMs)
   try {
@@ -115,7 +126,7 @@ export async function exchangeTicks(walkId: string, since: number): Promise<Sent
     if (response.status >= 500 || response.status === 408 || response.status === 429) return { kind: 'no-connection' }
     const body = await response.json()
     if (!response.ok) return { kind: 'refused', detail: typeof body?.detail === 'string' ? body.detail : '' }
-    removeTicks(walkId, ticks)
+    removeTicks(list, ticks)
     return { kind: 'answered', body, ticks }
   } catch {
     return { kind: 'no-connection' }

@@ -1,0 +1,181 @@
+'use client'
+
+import { type FormEvent, useEffect, useId, useRef, useState } from 'react'
+import { formatPrice, parsePrice } from '#lib/quantity/money'
+import { parseWholeNumber } from '#lib/quantity/number'
+import { Button, ButtonRow } from '#ui/button'
+import { ConfirmDialog } from '#ui/confirm-dialog'
+import { CheckField, FieldRow, NumberField, TextField } from '#ui/field'
+import { Notice } from '#ui/notice'
+import s from '../../../_ticks/ticked-list.module.css'
+import { removeLineAction } from '../actions'
+import type { DeskLine, DeskRow } from './rows'
+import { plainly, type SaidHere } from './use-shop-sync'
+
+type BoughtSheetProps = {
+  listId: string
+  ownerId: string
+  currency: string
+  /** What is asked about; null while nothing is. */
+  row: DeskRow | null
+  line: DeskLine | null
+  onClose: () => void
+  onSaid: (said: SaidHere) => void
+}
+
+type Other = { threadId: string; name: string }
+
+const lost = 'No connection. Tick it as not there now, and say what you took when the connection is back.'
+
+/** How many were bought, of which lot and for how much; another thread instead; or off the list with it. */
+export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onSaid }: BoughtSheetProps) {
+  const dialog = useRef<HTMLDialogElement>(null)
+  const headId = useId()
+  const [trouble, setTrouble] = useState<string | null>(null)
+  const [found, setFound] = useState<readonly Other[]>([])
+  const [instead, setInstead] = useState<Other | null>(null)
+  const [sought, setSought] = useState('')
+
+  useEffect(() => {
+    if (row) dialog.current?.showModal()
+  }, [row])
+
+  if (!row) return null
+  const say = (said: SaidHere) => {
+    dialog.current?.close()
+    onSaid(said)
+  }
+  const save = (event: FormEvent<HTMLFormElement>) => {
+    event.preventDefault()
+    const form = new FormData(event.currentTarget)
+    const text = (name: string) => String(form.get(name) ?? '').trim()
+    const putUps = text('putUps') === '' ? row.putUps : parseWholeNumber(text('putUps'))
+    const paid = text('paid') === '' ? null : (parsePrice(text('paid'))?.minor ?? undefined)
+    if (putUps === null || putUps < 1 || putUps > 10_000) return setTrouble('How many is a whole number from 1 to 10,000.')
+    if (paid === undefined) return setTrouble('What was paid is such as 4.20, or empty.')
+    say({
+      ...{ status: instead ? 'instead' : 'bought', boughtPutUps: putUps === row.putUps ? null : putUps, paidMinor: paid },
+      ...{ lot: text('lot') || null, place: text('place') || null, insteadThreadId: instead?.threadId ?? null },
+      ...{ remembersPrice: form.has('remember') && paid !== null && !instead, ...(instead && { insteadName: instead.name }) },
+    })
+  }
+  const look = async () => {
+    setTrouble(null)
+    try {
+      const query = new URLSearchParams({ text: sought, owner: ownerId })
+      const response = await fetch(`/api/v1/deliveries/look-up?${query}`, { cache: 'no-store' })
+      const body = await response.json()
+      if (!response.ok) return setTrouble(typeof body?.detail === 'string' ? body.detail : lost)
+      const threads: Other[] = body.threads.map(
+        ({ thread }: { thread: { threadId: string; maker: string; line: string; code: string; name: string | null } }) => ({
+          threadId: thread.threadId,
+          name: [thread.maker, thread.line, thread.code, thread.name].filter(Boolean).join(' '),
+        }),
+      )
+      setFound(threads)
+      if (threads.length === 0) setTrouble(`No thread is called ${sought}.`)
+    } catch {
+      setTrouble(lost)
+    }
+  }
+  return (
+    <dialog ref={dialog} className={s.sheet} aria-labelledby={headId} onClose={onClose}>
+      <h2 id={headId}>{row.name}</h2>
+      <form onSubmit={save} aria-label={`What was bought of ${row.name}`}>
+        <p>The list says {row.amount}.</p>
+        {instead && (
+          <Notice
+            kind="done"
+            title={`Instead: ${instead.name}.`}
+            actions={
+              <Button kind="quiet" onClick={() => setInstead(null)}>
+                Not that one
+              </Button>
+            }
+          />
+        )}
+        <FieldRow>
+          <NumberField name="putUps" label="How many" isWhole defaultValue={line?.boughtPutUps ?? row.putUps} />
+          <NumberField
+            name="paid"
+            label="Paid for all of it"
+            unit={currency}
+            defaultValue={line?.paidMinor == null ? '' : formatPrice(line.paidMinor, null)}
+          />
+        </FieldRow>
+        {row.thread && (
+          <>
+            <FieldRow>
+              <TextField name="lot" label="Lot" defaultValue={line?.lot ?? ''} maxLength={100} />
+              <TextField
+                name="place"
+                label="Goes to"
+                hint={row.home ? `Left empty: ${row.home}.` : 'Left empty: no place yet. A new label becomes a place.'}
+                maxLength={100}
+              />
+            </FieldRow>
+            <CheckField name="remember" label="Remember the price" hint="As how this line is sold there." />
+          </>
+        )}
+        {trouble && <Notice kind="refusal" title={trouble} />}
+        <ButtonRow>
+          <Button type="submit" kind="first">
+            {instead ? 'This was bought instead' : 'Bought'}
+          </Button>
+          <Button onClick={() => say(plainly('not there'))}>Not there</Button>
+          {line && line.status !== 'open' && <Button onClick={() => say(plainly('open'))}>Not bought yet</Button>}
+          <Button kind="quiet" onClick={() => dialog.current?.close()}>
+            Leave it
+          </Button>
+        </ButtonRow>
+      </form>
+      {row.thread && (
+        <>
+          <h3>Another thread instead</h3>
+          <form
+            onSubmit={(event) => {
+              event.preventDefault()
+              void look()
+            }}
+            aria-label="Another thread instead"
+          >
+            <label className={s.who}>
+              <span>Which?</span>
+              <input type="search" value={sought} maxLength={200} onChange={(event) => setSought(event.target.value)} />
+              <Button type="submit">Find</Button>
+            </label>
+          </form>
+          {found.length > 0 && (
+            <ul className={s.others} aria-label="Found">
+              {found.map((other) => (
+                <li key={other.threadId}>
+                  <span>{other.name}</span>
+                  <Button
+                    onClick={() => {
+                      setInstead(other)
+                      setFound([])
+                    }}
+                  >
+                    Take this<span className="vh">: {other.name}</span>
+                  </Button>
+                </li>
+              ))}
+            </ul>
+          )}
+        </>
+      )}
+      {line && (line.status === 'open' || line.status === 'not there') && (
+        <ConfirmDialog
+          opener="Take it off the list"
+          openerKind="quiet"
+          title={`Take ${row.name} off the list?`}
+          confirm="Take it off"
+          action={removeLineAction}
+          hidden={{ listId, lineId: row.id }}
+        >
+          <p>It is then counted as still to be bought wherever it is needed.</p>
+        </ConfirmDialog>
+      )}
+    </dialog>
+  )
+}

@@ -1,0 +1,224 @@
+'use client'
+
+import { useRef, useState, useSyncExternalStore } from 'react'
+import { ThreadBar } from '#trade/thread-bar'
+import { Button } from '#ui/button'
+import { Link } from '#ui/link'
+import { Notice } from '#ui/notice'
+import { priceWords } from '#words/price'
+import { SendState } from '../../../_ticks/send-state'
+import s from '../../../_ticks/ticked-list.module.css'
+import { keepName, onName, readName } from '../../../_ticks/walker-name'
+import { BoughtSheet } from './bought-sheet'
+import type { DeskLine, DeskRow, DeskStop } from './rows'
+import { plainly, useShopSync } from './use-shop-sync'
+
+type ShopDeskProps = {
+  listId: string
+  ownerId: string
+  version: number
+  revision: number
+  currency: string
+  stops: readonly DeskStop[]
+  lines: readonly DeskLine[]
+}
+
+const isBought = ({ status }: DeskLine) => status === 'bought' || status === 'instead'
+
+/** The list in the shop: ticked with one thumb, with or without a connection, by as many people as shop by it. */
+export function ShopDesk({ listId, ownerId, version, revision, currency, stops, lines }: ShopDeskProps) {
+  const sync = useShopSync({ listId, version, revision, lines })
+  const name = useSyncExternalStore(onName, readName, () => '')
+  const [asked, setAsked] = useState<DeskRow | null>(null)
+  const list = useRef<HTMLDivElement>(null)
+  const by = name.trim() === '' ? null : name.trim()
+
+  const rows = stops.flatMap((stop) => stop.rows.map((row) => ({ stop, row })))
+  const lineOf = (row: DeskRow) => sync.lines.get(row.id) as DeskLine
+  const bought = rows.filter(({ row }) => isBought(lineOf(row))).length
+  const notThere = rows.filter(({ row }) => lineOf(row).status === 'not there').length
+  const next = rows.find(({ row }) => lineOf(row).status === 'open')
+  const paidMinor = [...sync.lines.values()].reduce((sum, line) => sum + (isBought(line) ? (line.paidMinor ?? 0) : 0), 0)
+  const held = rows.flatMap(({ row }) => (sync.held.has(row.id) ? [`${row.name}: ${sync.held.get(row.id)}`] : []))
+
+  const tickNext = () => {
+    if (!next) return
+    sync.tick(next.row.id, plainly('bought'), by)
+    const after = rows[rows.indexOf(next) + 1]?.row.id
+    if (after) list.current?.querySelector(`[data-thing="${after}"]`)?.scrollIntoView({ block: 'center' })
+  }
+
+  return (
+    <div className={s.desk}>
+      <label className={s.who}>
+        <span>Who is shopping?</span>
+        <input type="text" value={name} maxLength={120} autoComplete="name" onChange={(event) => keepName(event.target.value)} />
+      </label>
+      <div className={s.head}>
+        <p className={s.progress} role="status">
+          <b>
+            {bought} of {rows.length}
+          </b>{' '}
+          bought
+          {notThere > 0 && <span className="do">, {notThere} not there</span>}
+          {paidMinor > 0 && <span>, {priceWords(paidMinor, currency)} paid</span>}
+        </p>
+        <SendState waiting={sync.waiting} isConnected={sync.isConnected} />
+        <svg className={s.bar} viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
+          <path d="M.5.5h99v5H.5z" fill="none" stroke="currentColor" vectorEffect="non-scaling-stroke" />
+          <rect x="0" y="0" width={rows.length === 0 ? 0 : (100 * bought) / rows.length} height="6" fill="currentColor" />
+        </svg>
+      </div>
+      {sync.refusal !== null && sync.waiting > 0 && (
+        <Notice
+          kind="refusal"
+          title={`The ticks that wait here are not taken: ${sync.refusal}`}
+          actions={<Button onClick={sync.letGo}>Let these ticks go</Button>}
+        />
+      )}
+      {sync.lost > 0 && (
+        <Notice kind="caution" title={`${sync.lost} of your ticks were of lines that were taken off the list meanwhile.`}>
+          Look whether you have bought something that is not wanted any more.
+        </Notice>
+      )}
+      {held.length > 0 && (
+        <Notice kind="refusal" title="Not changed">
+          {held.join('; ')}.
+        </Notice>
+      )}
+      <div ref={list} className={s.stops}>
+        {stops.map((stop) => (
+          <section key={stop.key} className={s.stop} aria-label={stop.title}>
+            <h2 className={s.where}>
+              <b>{stop.title}</b>
+            </h2>
+            <ul className={s.rows}>
+              {stop.rows.map((row) => (
+                <Row
+                  key={row.id}
+                  row={row}
+                  line={lineOf(row)}
+                  currency={currency}
+                  isNext={row === next?.row}
+                  onTick={(isTicked) => sync.tick(row.id, plainly(isTicked ? 'bought' : 'open'), by)}
+                  onNotThere={() => sync.tick(row.id, plainly('not there'), by)}
+                  onAsk={() => setAsked(row)}
+                />
+              ))}
+            </ul>
+          </section>
+        ))}
+      </div>
+      {rows.length > 0 && (
+        <div className={s.dock}>
+          <p className={s.next}>
+            {next ? (
+              <>
+                <span>Next</span>
+                <b>{next.row.name}</b>
+                <span>{rows.filter(({ row }) => lineOf(row).status === 'open').length} left</span>
+              </>
+            ) : (
+              <b>{notThere > 0 ? `All bought but ${notThere} not there` : 'All bought'}</b>
+            )}
+          </p>
+          {next && (
+            <div className={s.acts}>
+              <Button onClick={() => sync.tick(next.row.id, plainly('not there'), by)}>Not there</Button>
+              <Button kind="first" onClick={tickNext}>
+                Bought, next
+              </Button>
+            </div>
+          )}
+        </div>
+      )}
+      <BoughtSheet
+        key={asked?.id}
+        listId={listId}
+        ownerId={ownerId}
+        currency={currency}
+        row={asked}
+        line={asked && lineOf(asked)}
+        onClose={() => setAsked(null)}
+        onSaid={(said) => asked && sync.tick(asked.id, said, by)}
+      />
+    </div>
+  )
+}
+
+type RowProps = {
+  row: DeskRow
+  line: DeskLine
+  currency: string
+  isNext: boolean
+  onTick: (isTicked: boolean) => void
+  onNotThere: () => void
+  onAsk: () => void
+}
+
+function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProps) {
+  const state = isBought(line) ? 'done' : line.status === 'not there' ? 'not there' : 'open'
+  return (
+    <li className={s.row} data-thing={row.id} data-state={state} data-next={isNext || undefined}>
+      <label className={s.take}>
+        {row.thread ? <ThreadBar hexes={row.thread.hexes} dye={row.thread.dye} /> : <WordsMark />}
+        <span className={s.words}>
+          {row.thread ? (
+            <>
+              {row.thread.maker} <b>{row.thread.code}</b> {row.thread.name}
+            </>
+          ) : (
+            row.name
+          )}
+          {row.notes.length > 0 && <small>{row.notes.join(' · ')}</small>}
+          {row.thread && state !== 'done' && <small>{row.home ? `goes to ${row.home}` : 'no home yet'}</small>}
+          <small className={s.said}>{saidWords(line, currency)}</small>
+        </span>
+        <b className={s.amount}>
+          {row.amount}
+          {row.price && <small className={s.price}>{row.price}</small>}
+        </b>
+        <input
+          type="checkbox"
+          className={s.tick}
+          checked={state === 'done'}
+          aria-label={`${row.name}, ${row.amount}: bought`}
+          onChange={(event) => onTick(event.target.checked)}
+        />
+      </label>
+      <div className={s.more}>
+        {state === 'open' && (
+          <Button kind="quiet" onClick={onNotThere} aria-label={`${row.name}: not there`}>
+            Not there
+          </Button>
+        )}
+        <Button kind="quiet" onClick={onAsk} aria-label={`${row.name}: how many, lot, price, or another`}>
+          {state === 'done' ? 'Say more' : 'Otherwise'}
+        </Button>
+        {row.thread && <Link href={`/threads/${row.thread.threadId}`}>Its page</Link>}
+      </div>
+    </li>
+  )
+}
+
+/** "3 bought by Hanne Drewitt, lot 18, EUR 4.20, lies in T2.1-14". */
+function saidWords(line: DeskLine, currency: string) {
+  const by = line.tickedBy ? ` by ${line.tickedBy}` : ''
+  if (line.status === 'open') return null
+  if (line.status === 'not there') return <span className="do">Not there{line.tickedBy ? `, says ${line.tickedBy}` : ''}</span>
+  return [
+    `${line.boughtPutUps === null ? 'Bought' : `${line.boughtPutUps} bought`}${by}`,
+    line.status === 'instead' && `instead: ${line.insteadName ?? 'another thread'}`,
+    line.lot !== null && `lot ${line.lot}`,
+    line.paidMinor !== null && priceWords(line.paidMinor, currency),
+    line.isInStock && (line.place ? `in stock in ${line.place}` : 'in stock, in no place yet'),
+  ]
+    .filter(Boolean)
+    .join(', ')
+}
+
+const WordsMark = () => (
+  <svg viewBox="0 0 34 16" width="34" height="16" aria-hidden="true">
+    <path d="M4 4h26M4 8h26M4 12h16" fill="none" stroke="currentColor" strokeWidth="1.2" />
+  </svg>
+)

@@ -1,0 +1,63 @@
+'use client'
+
+import { useState } from 'react'
+import { afterShopTick, type ShopLineStatus, type ShopSaid } from '#lib/planning/shop-list'
+import type { WaitingTick } from '../../../_ticks/tick-queue'
+import { type TickNews, type TickSync, useTickSync } from '../../../_ticks/use-tick-sync'
+import type { DeskLine } from './rows'
+
+type Told = ShopSaid & {
+  lineId: string
+  tickedAt: string | null
+  tickedBy: string | null
+  isInStock: boolean
+  place: string | null
+}
+/** What is said of a line here; what has no figure is as the list says. */
+export type SaidHere = Omit<ShopSaid, 'status'> & {
+  status: ShopLineStatus
+  place: string | null
+  remembersPrice: boolean
+  /** Known where it was chosen, so that it can be named without a network. */
+  insteadName?: string
+}
+type ShopTick = WaitingTick & SaidHere
+type News = TickNews<Told> & { held?: { lineId: string; why: string }[] }
+
+/** As many as the list says, of no lot, with nothing said of the price. */
+export const plainly = (status: ShopLineStatus): SaidHere => ({
+  ...{ status, boughtPutUps: null, lot: null, paidMinor: null, insteadThreadId: null, place: null, remembersPrice: false },
+})
+
+export type ShopSync = Omit<TickSync<DeskLine, ShopTick>, 'tick'> & {
+  /** Lines that stay as they were though they were ticked otherwise here, and why. */
+  held: ReadonlyMap<string, string>
+  tick(lineId: string, said: SaidHere, by: string | null): void
+}
+
+const isSame = (line: DeskLine, said: SaidHere) =>
+  line.status === said.status &&
+  line.boughtPutUps === said.boughtPutUps &&
+  line.lot === said.lot &&
+  line.paidMinor === said.paidMinor &&
+  line.insteadThreadId === said.insteadThreadId &&
+  said.place === null
+
+/** A list to shop by in step with everybody else's. */
+export function useShopSync(input: { listId: string; version: number; revision: number; lines: readonly DeskLine[] }): ShopSync {
+  const [held, setHeld] = useState<ReadonlyMap<string, string>>(new Map())
+  const { tick, ...sync } = useTickSync<DeskLine, Told, ShopTick>({
+    ...{ ...input, kind: 'shop' },
+    toldOf: (line, { lineId: _lineId, tickedAt, ...told }) => ({
+      ...{ ...line, ...told, tickedAtMs: tickedAt ? Date.parse(tickedAt) : null },
+      insteadName: told.insteadThreadId === line.insteadThreadId ? line.insteadName : null,
+    }),
+    afterOf: (line, { status, boughtPutUps, lot, paidMinor, insteadThreadId, tickedAt, by, insteadName }) => {
+      const said = { status, boughtPutUps, lot, paidMinor, insteadThreadId, tickedAtMs: Date.parse(tickedAt), by }
+      return { ...line, ...afterShopTick(line, said), insteadName: insteadName ?? line.insteadName, place: null }
+    },
+    mayTick: (line, { lineId: _lineId, by: _by, ...said }) => !isSame(line, said),
+    onAnswer: (news) => setHeld(new Map((news as News).held?.map(({ lineId, why }) => [lineId, why]))),
+  })
+  return { ...sync, held, tick: (lineId, said, by) => tick([{ ...said, lineId, by }]) }
+}
