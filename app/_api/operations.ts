@@ -50,6 +50,7 @@ import { placeChangeOperations } from './place-changes'
 import { placeWriteOperations } from './place-writes'
 import { getPlace, listPlacesOperation } from './places'
 import { planningOperations } from './planning'
+import { plotsOperation } from './plots'
 import {
   getProjectStock,
   listBrokenPromisesOperation,
@@ -189,6 +190,7 @@ export const operations = [
   moveProjectOperation,
   ...Object.values(workOperations),
   ...Object.values(planningOperations),
+  plotsOperation,
   planProjectDayOperation,
   setProjectDeadlineOperation,
   listProjectClashesOperation,

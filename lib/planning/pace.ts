@@ -26,12 +26,20 @@ export const mostPaceWeeks = 12
 /**
  * The weeks a pace is reckoned from, the earliest first: whole ones, from that of the first work on, at most the last 12. The week under
  * way is left out, for nobody knows yet what it will come to; only when there is no other is it taken, and `isPartial` says so.
+ *
+ * @param most  another number of weeks than 12, at most
  */
-export function paceWeeks(input: { work: readonly DayWork[]; away: readonly DaySpan[]; today: string; firstWeekday: number }): {
+export function paceWeeks(input: {
+  work: readonly DayWork[]
+  away: readonly DaySpan[]
+  today: string
+  firstWeekday: number
+  most?: number
+}): {
   weeks: PaceWeek[]
   isPartial: boolean
 } {
-  const { work, away, today, firstWeekday } = input
+  const { work, away, today, firstWeekday, most = mostPaceWeeks } = input
   const past = work.filter(({ day }) => day <= today)
   if (past.length === 0) return { weeks: [], isPartial: false }
   const thisWeek = weekStart(today, firstWeekday)
@@ -40,7 +48,7 @@ export function paceWeeks(input: { work: readonly DayWork[]; away: readonly DayS
     firstWeekday,
   )
   const isPartial = first === thisWeek
-  const count = isPartial ? 1 : Math.min(mostPaceWeeks, daysBetween(first, thisWeek) / 7)
+  const count = isPartial ? 1 : Math.min(most, daysBetween(first, thisWeek) / 7)
   const start = isPartial ? thisWeek : addDays(thisWeek, -7 * count)
   const weeks = Array.from({ length: count }, (_, at): PaceWeek => {
     const startsOn = addDays(start, 7 * at)

@@ -6,6 +6,7 @@ import { progressOf, type WorkUnit } from '#lib/project/work-log'
 import { database } from '../client'
 import { readStitchesTotal, type StitchesTotal } from '../project/stitches-total'
 import { getSettings } from '../settings/settings'
+import { readDaysOfWork } from '../work/days-of-work'
 import { readLog } from '../work/settle-log'
 import { listTimesAway } from './times-away'
 
@@ -69,7 +70,7 @@ export async function readPace(
     })
   const own = plan(gains)
   const takesOwners = unit === 'stitches' && !own.weeks.some(({ amount }) => amount > 0)
-  const owners = takesOwners ? plan(await readOwnersWork(project.ownerId)) : null
+  const owners = takesOwners ? plan(await readDaysOfWork([project.ownerId])) : null
   const isOwn = owners === null || !owners.weeks.some(({ amount }) => amount > 0)
   const days = new Set(entries.map(({ day }) => day))
   const sorted = [...days].sort()
@@ -81,14 +82,4 @@ export async function readPace(
       ...{ firstDay: sorted[0] ?? null, lastDay: sorted.at(-1) ?? null },
     },
   }
-}
-
-/** What an owner stitched each day, whatever on. */
-async function readOwnersWork(ownerId: string): Promise<DayWork[]> {
-  const rows = await database().prisma.workEntry.groupBy({
-    by: ['day'],
-    where: { goneAt: null, project: { ownerId, goneAt: null } },
-    _sum: { stitches: true, minutes: true },
-  })
-  return rows.map(({ day, _sum }) => ({ day, amount: _sum.stitches ?? 0, minutes: _sum.minutes ?? 0 }))
 }
