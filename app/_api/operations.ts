@@ -30,6 +30,7 @@ import { getDesign, getDesignCoverage, listDesigns, searchEverything } from './d
 import { doublesOperations } from './doubles'
 import { fileOperations } from './files'
 import { carryOutFilingOperation, planFilingOperation } from './filing'
+import { finishOperations } from './finishes'
 import { listFinishingsOperation, removeFinishingOperation, saveFinishingOperation, saveFramingOperation } from './finishings'
 import { bringFileIn, getImport, listImportsOperation, undoImportOperation } from './imports'
 import { insuranceOperations } from './insurance'
@@ -191,6 +192,7 @@ export const operations = [
   ...Object.values(workOperations),
   ...Object.values(planningOperations),
   plotsOperation,
+  ...Object.values(finishOperations),
   planProjectDayOperation,
   setProjectDeadlineOperation,
   listProjectClashesOperation,

@@ -27,11 +27,9 @@ const plotsSchema = z
       thisWeek: z.int(),
       means: z.strictObject({ stitchedWeeks: meanSchema, allWeeks: meanSchema }),
     }),
-    stash: z
-      .strictObject({ thread: months, cloth: months, charts: months })
-      .meta({
-        description: 'The last twelve months: put-ups of thread, a part as its share; pieces of cloth; copies of charts.',
-      }),
+    stash: z.strictObject({ thread: months, cloth: months, charts: months }).meta({
+      description: 'The last twelve months: put-ups of thread, a part as its share; pieces of cloth; copies of charts.',
+    }),
     seasons: z.array(
       z.strictObject({
         seasonId: z.string().nullable(),

@@ -34,6 +34,7 @@ import { pieceName } from '#words/cloth'
 import { calendarDay } from '#words/date'
 import { hoursWords } from '#words/hours'
 import { dueWords } from '#words/occasion'
+import { FinishedSections } from '../../_finish/finished-sections'
 import { LoansOf } from '../../_loans/loans-of'
 import { PlanClash } from '../../_loans/plan-clash'
 import { WorthSection } from '../../_worth/worth-section'
@@ -184,6 +185,7 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
           <Link href={`/what-if?unpack=${projectId}`}>What would unpacking this bag make stitchable?</Link>
         </p>
       )}
+      {(project.status === 'stitched' || project.status === 'finished') && <FinishedSections projectId={projectId} />}
       {project.status === 'finished' && <PhotoForm edit={edit} hasPhoto={project.photoFile !== null} />}
       {project.status === 'finished' && <WorthSection noun="project" id={projectId} />}
 

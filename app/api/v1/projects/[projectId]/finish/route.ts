@@ -1,10 +1,13 @@
 import { placeRef } from '#api/collection'
+import { describeFinish } from '#api/describe-finish'
 import { getWritten } from '#api/describe-project'
+import { finishOperations } from '#api/finishes'
 import { notFound } from '#api/problem'
 import { describeProjectRefusal } from '#api/project-refusal'
 import { finishProjectOperation } from '#api/projects'
 import { readThreadRefs } from '#api/read-thread-refs'
 import { endpoint, serve } from '#api/serve'
+import { findFinish } from '#lib/db/finish/read-finishes'
 import { listPlaces } from '#lib/db/place/queries'
 import { finishProject } from '#lib/db/project/finish-project'
 import { findProject } from '#lib/db/project/queries'
@@ -42,4 +45,9 @@ const finish = serve(finishProjectOperation, async ({ path, body }) => {
   }
 })
 
-export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ POST: finish })
+const find = serve(finishOperations.find, async ({ path }) => {
+  const record = await findFinish(path.projectId)
+  return record ? describeFinish(record) : notFound('project', path.projectId)
+})
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ GET: find, POST: finish })

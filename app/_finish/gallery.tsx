@@ -1,0 +1,98 @@
+import type { ReactNode } from 'react'
+import { thumbName } from '#lib/db/photo/photo-files'
+import { formatDate } from '#lib/quantity/date'
+import { OutlineToScale } from '#trade/outline-to-scale'
+import { Link } from '#ui/link'
+import { hoursFigure } from '#words/hours'
+import s from './finish.module.css'
+
+export type Pictured = {
+  id: string
+  title: string
+  quantity: number
+  finishedOn: string | null
+  stitches: number
+  hoursTenths: number
+  forWhom: string | null
+  photoFile: string | null
+  widthStitches: number | null
+  heightStitches: number | null
+  /** One more line: what it cost. */
+  more?: ReactNode
+}
+
+/** Finished pieces as they look: a photo, or the outline all the others' scale gives them. */
+export function Gallery({
+  pieces,
+  label,
+  longestStitches,
+}: {
+  pieces: readonly Pictured[]
+  label: string
+  longestStitches: number
+}) {
+  return (
+    <ul className={s.gallery} aria-label={label}>
+      {pieces.map((piece) => (
+        <li key={piece.id} className={s.piece}>
+          <span className={s.picture}>
+            <Picture piece={piece} longestStitches={longestStitches} />
+          </span>
+          <div>
+            <Link href={`/projects/${piece.id}`} className="title">
+              {piece.title}
+            </Link>
+            {piece.quantity > 1 && ` × ${piece.quantity}`}
+            <p>
+              {piece.finishedOn && formatDate(piece.finishedOn)}
+              {figures(piece) && (
+                <>
+                  <br />
+                  {figures(piece)}
+                </>
+              )}
+              {piece.forWhom && (
+                <>
+                  <br />
+                  {piece.forWhom} has it
+                </>
+              )}
+              {piece.more && (
+                <>
+                  <br />
+                  {piece.more}
+                </>
+              )}
+            </p>
+          </div>
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+const figures = ({ stitches, hoursTenths }: Pictured): string =>
+  [stitches > 0 && `${stitches.toLocaleString('en-GB')} stitches`, hoursTenths > 0 && `${hoursFigure(hoursTenths)} h`]
+    .filter(Boolean)
+    .join(', ')
+
+function Picture({
+  piece: { photoFile, widthStitches, heightStitches },
+  longestStitches,
+}: {
+  piece: Pictured
+  longestStitches: number
+}) {
+  if (photoFile) {
+    // biome-ignore lint/performance/noImgElement: kept photos come in two fixed sizes; nothing is to be optimised
+    return <img src={`/photos/${thumbName(photoFile)}`} alt="" loading="lazy" />
+  }
+  if (widthStitches === null || heightStitches === null) return <span className="quiet">no picture yet</span>
+  return (
+    <OutlineToScale widthStitches={widthStitches} heightStitches={heightStitches} longestStitches={longestStitches} box={140} />
+  )
+}
+
+/** The longest side of any of them: the scale they share. */
+export const longestOf = (pieces: readonly Pick<Pictured, 'widthStitches' | 'heightStitches'>[]): number =>
+  Math.max(1, ...pieces.flatMap(({ widthStitches, heightStitches }) => [widthStitches ?? 0, heightStitches ?? 0]))

@@ -1,0 +1,265 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { readYear, type YearOfWork } from '#lib/db/finish/read-finishes'
+import { formatDate } from '#lib/quantity/date'
+import type { Settings } from '#lib/settings/settings'
+import { ThreadName } from '#trade/thread-bar'
+import { LinkButton } from '#ui/button'
+import { ColumnPlot } from '#ui/column-plot'
+import { Empty } from '#ui/empty'
+import { Facts } from '#ui/facts'
+import { Ledger } from '#ui/ledger'
+import { Link } from '#ui/link'
+import { PageHead } from '#ui/page-head'
+import { PlotFigure } from '#ui/plot-figure'
+import { PrintLine } from '#ui/print-line'
+import { Section } from '#ui/section'
+import { Sum, Sums } from '#ui/sum'
+import { Unfold } from '#ui/unfold'
+import { getViewer } from '#viewer/viewer'
+import { counted, listed, threadLength } from '#words/amounts'
+import { hexesOf } from '#words/colour'
+import { calendarDay } from '#words/date'
+import { costKindWords, costsMore, uncounted, yearParts } from '#words/finish'
+import { hoursWords } from '#words/hours'
+import { monthWords } from '#words/plots'
+import { priceWords } from '#words/price'
+import { Gallery, longestOf } from '../../_finish/gallery'
+import { yearSchema } from '../schema'
+import { monthCells } from './month-cells'
+import s from './year.module.css'
+
+type YearPageProps = { params: Promise<{ year: string }> }
+
+export async function generateMetadata({ params }: YearPageProps): Promise<Metadata> {
+  return { title: `Finishes of ${(await params).year}` }
+}
+
+export default async function YearPage({ params }: YearPageProps) {
+  const asked = yearSchema.safeParse((await params).year)
+  if (!asked.success) notFound()
+  const { ownerIds, ownerName, settings } = await getViewer()
+  const work = await readYear(ownerIds, asked.data)
+  const { year, sum, finishes } = work
+  const titleOf = (id: string | undefined | null) => finishes.find((finish) => finish.id === id)?.title
+  const first = finishes.find(({ id }) => id === sum.firstId)
+  const hasLogged = sum.months.some(({ logged }) => logged > 0)
+  const cells = monthCells(work)
+  return (
+    <>
+      <PageHead
+        title={year}
+        crumbs={[{ label: 'Finishes', href: '/finishes' }, { label: year }]}
+        byline={
+          finishes.length > 0
+            ? `Finished from the goods of ${ownerName}: ${listed(yearParts(sum))}.`
+            : `From the goods of ${ownerName}.`
+        }
+        actions={
+          <>
+            <LinkButton href={`/finishes/${Number(year) - 1}`}>{Number(year) - 1}</LinkButton>
+            {year < calendarDay(new Date()).slice(0, 4) && (
+              <LinkButton href={`/finishes/${Number(year) + 1}`}>{Number(year) + 1}</LinkButton>
+            )}
+          </>
+        }
+      />
+      <PrintLine>
+        Finishes of {ownerName}, {year}
+      </PrintLine>
+      {finishes.length === 0 ? (
+        <Empty title={`Nothing was finished in ${year}`}>
+          What is finished in it stands here with its stitches and hours, the colours really used and what it cost.
+        </Empty>
+      ) : (
+        <>
+          <Facts
+            items={[
+              { label: 'Pieces', value: sum.pieces.toLocaleString('en-GB') },
+              { label: 'Stitches', value: sum.stitches.toLocaleString('en-GB') },
+              { label: 'Hours', value: sum.hoursTenths > 0 && hoursWords(sum.hoursTenths) },
+              { label: 'Thread used', value: sum.threadTenths > 0 && threadLength(sum.threadTenths, 1, settings.threadUnit) },
+              { label: 'Colours', value: sum.colours.length > 0 && sum.colours.length.toLocaleString('en-GB') },
+              {
+                label: 'Cost',
+                value: `${priceWords(sum.cost.totalMinor, settings.currency)}${finishes.some(costsMore) ? ' and more' : ''}`,
+              },
+              {
+                label: 'Longest',
+                value: sum.longest && (
+                  <>
+                    <Link href={`/projects/${sum.longest.id}`} className="title">
+                      {titleOf(sum.longest.id)}
+                    </Link>
+                    , {sum.longest.by === 'hours' ? hoursWords(sum.longest.hoursTenths) : counted(sum.longest.days, 'day')}
+                  </>
+                ),
+              },
+              {
+                label: 'First',
+                value: first?.finishedOn && (
+                  <>
+                    <Link href={`/projects/${first.id}`} className="title">
+                      {first.title}
+                    </Link>
+                    , {formatDate(first.finishedOn)}
+                  </>
+                ),
+              },
+            ].filter(({ value }) => value)}
+          />
+          <Section title="The pieces" note={counted(sum.pieces, 'piece')}>
+            <Gallery
+              label={`Finished in ${year}, in their order`}
+              longestStitches={longestOf(finishes)}
+              pieces={finishes.map((finish) => ({ ...finish, more: costLine(finish, settings.currency) }))}
+            />
+          </Section>
+        </>
+      )}
+      {(finishes.length > 0 || hasLogged) && (
+        <PlotFigure
+          id="months"
+          title="Month by month"
+          drawing={
+            hasLogged && (
+              <ColumnPlot
+                label={`Stitches in the log by month of ${year}; the numbers are in the table.`}
+                columns={sum.months.map(({ month }) => ({ key: month, label: monthWords(month).slice(0, 3) }))}
+                series={[{ name: 'Stitches', fill: 'solid', values: sum.months.map(({ logged }) => Math.max(0, logged)) }]}
+                figure={(value) => value.toLocaleString('en-GB')}
+              />
+            )
+          }
+          table={{
+            heads: cells.heads,
+            rows: cells.rows.map(([month, ...figures]) => [
+              monthWords(String(month)),
+              ...figures.map((figure) => figure.toLocaleString('en-GB')),
+            ]),
+          }}
+          csvHref={`/finishes/${year}/months.csv`}
+        >
+          {hasLogged ? 'What was logged each month, on whatever; finished or not.' : 'Nothing is in the log of this year.'}
+        </PlotFigure>
+      )}
+      {finishes.length > 0 && (
+        <>
+          <ColoursSection work={work} settings={settings} />
+          <CostSection work={work} settings={settings} />
+        </>
+      )}
+    </>
+  )
+}
+
+const costLine = (finish: YearOfWork['finishes'][number], currency: string) =>
+  finish.cost.unknown === finish.cost.lines.length
+    ? 'no prices known'
+    : `cost ${priceWords(finish.cost.totalMinor, currency)}${costsMore(finish) ? ' and more' : ''}`
+
+type PartProps = { work: YearOfWork; settings: Settings }
+
+const coloursShown = 30
+
+function ColoursSection({ work: { sum, finishes }, settings }: PartProps) {
+  const threads = new Map(finishes.flatMap(({ colours }) => colours.map(({ thread }) => [thread.id, thread] as const)))
+  const rows = sum.colours.flatMap((colour) => {
+    const thread = threads.get(colour.threadId)
+    return thread ? [{ ...colour, thread }] : []
+  })
+  return (
+    <Section
+      title="Colours really used"
+      id="colours"
+      note={
+        rows.length > 0 &&
+        `${counted(rows.length, 'colour')}, ${threadLength(sum.threadTenths, 1, settings.threadUnit)} of thread`
+      }
+    >
+      {rows.length === 0 ? (
+        <p className="quiet">Nobody put down what thread these took.</p>
+      ) : (
+        <div className={s.column}>
+          <Ledger
+            caption="Colours really used, the most first"
+            isTight
+            rows={rows.slice(0, coloursShown)}
+            rowKey={({ threadId }) => threadId}
+            columns={[
+              {
+                key: 'thread',
+                head: 'Thread',
+                phone: 'lead',
+                cell: ({ thread }) => (
+                  <ThreadName
+                    maker={thread.makerName}
+                    code={thread.code}
+                    name={thread.name ?? undefined}
+                    href={`/threads/${thread.id}`}
+                    hexes={hexesOf(thread.lab)}
+                  />
+                ),
+              },
+              { key: 'in', head: 'In', phone: 'line', cell: ({ pieces }) => counted(pieces, 'piece') },
+              {
+                key: 'length',
+                head: 'Used',
+                isNumeric: true,
+                phone: 'side',
+                cell: ({ thread, strandTenths }) => threadLength(strandTenths, thread.strands, settings.threadUnit),
+              },
+            ]}
+          />
+          {rows.length > coloursShown && (
+            <p className="quiet">{counted(rows.length - coloursShown, 'colour')} more; each piece’s own page has all of its.</p>
+          )}
+        </div>
+      )}
+    </Section>
+  )
+}
+
+function CostSection({ work: { sum, finishes }, settings }: PartProps) {
+  const { cost } = sum
+  const unused = finishes.filter((finish) => uncounted(finish).length > 0).length
+  const price = (minor: number) => priceWords(minor, settings.currency)
+  return (
+    <Section title="What it cost" id="cost">
+      <p>
+        <b>{price(cost.totalMinor)}</b>
+        {cost.unknown > 0 && `, without ${counted(cost.unknown, 'thing')} nobody has priced`}.
+        {unused > 0 && ` Of ${counted(unused, 'piece')} nobody put down all that was used, thread or cloth.`}
+      </p>
+      <Unfold label="How this is reckoned">
+        <Sums>
+          <Sum
+            title="By what it went on"
+            rows={[
+              ...(['thread', 'cloth', 'chart', 'sent', 'other'] as const).map((kind) => ({
+                label: costKindWords[kind],
+                figure: price(cost[`${kind}Minor`]),
+              })),
+              { label: 'Together', figure: price(cost.totalMinor), kind: 'end' as const },
+            ]}
+          />
+          <Sum
+            title="By piece"
+            rows={[
+              ...finishes.map((finish) => ({
+                label: (
+                  <Link href={`/projects/${finish.id}#cost`} className="title">
+                    {finish.title}
+                  </Link>
+                ),
+                how: finish.cost.unknown > 0 ? `without ${counted(finish.cost.unknown, 'thing')}` : '',
+                figure: price(finish.cost.totalMinor),
+              })),
+              { label: 'Together', figure: price(cost.totalMinor), kind: 'end' as const },
+            ]}
+          />
+        </Sums>
+      </Unfold>
+    </Section>
+  )
+}

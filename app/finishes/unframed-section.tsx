@@ -1,0 +1,53 @@
+import type { Unframed } from '#lib/db/finish/list-unframed'
+import { isPeople } from '#lib/place/place'
+import { formatDate } from '#lib/quantity/date'
+import { HoopWord } from '#trade/hoop'
+import { PlaceLabel } from '#trade/place-label'
+import { WorkName } from '#trade/work-name'
+import { Ledger } from '#ui/ledger'
+import { Section } from '#ui/section'
+import { counted } from '#words/amounts'
+import { sentWords } from '#words/finish'
+
+/** What is stitched and not framed: here still, or with a framer or finisher, since when and at what price. */
+export function UnframedSection({ unframed, currency }: { unframed: readonly Unframed[]; currency: string }) {
+  return (
+    <Section title="Stitched, not framed yet" id="unframed" note={counted(unframed.length, 'piece')}>
+      <Ledger
+        caption="Stitched, not framed yet"
+        rows={unframed}
+        rowKey={({ id }) => id}
+        rowHref={({ id }) => `/projects/${id}`}
+        columns={[
+          {
+            key: 'what',
+            head: 'What',
+            phone: 'lead',
+            cell: ({ title, quantity }) => <WorkName title={title} quantity={quantity} />,
+          },
+          {
+            key: 'state',
+            head: 'State',
+            phone: 'line',
+            cell: (piece) => <HoopWord status={piece.status} {...whereWords(piece, currency)} />,
+          },
+          { key: 'finishing', head: 'Finishing', phone: 'line', cell: ({ finishing }) => finishing },
+          {
+            key: 'where',
+            head: 'Where',
+            isAtEnd: true,
+            phone: 'side',
+            cell: ({ place }) => place && <PlaceLabel label={place.label} />,
+          },
+        ]}
+      />
+    </Section>
+  )
+}
+
+function whereWords({ sent, place, lastWorkedOn }: Unframed, currency: string): { word: string; note?: string } {
+  if (sent) return { word: `With ${sent.place.label}, ${sent.place.kind}`, note: sentWords(sent, currency) }
+  if (place && isPeople(place.kind))
+    return { word: `With ${place.label}, ${place.kind}`, note: 'nobody wrote down since when, or at what price' }
+  return { word: 'Stitched, not sent anywhere', ...(lastWorkedOn && { note: `last stitched ${formatDate(lastWorkedOn)}` }) }
+}
