@@ -7,6 +7,7 @@ const root = path.dirname(import.meta.dirname)
 /** Each becomes `built/<name>.mjs` beside it. Packages with files of their own (native, WASM, fonts) stay packages. */
 const workers = [
   { folder: path.join(root, 'lib', 'solver'), name: 'cut-worker', external: [] },
+  { folder: path.join(root, 'lib', 'solver'), name: 'choice-worker', external: [] },
   {
     folder: path.join(root, 'lib', 'reader'),
     name: 'reader-worker',
