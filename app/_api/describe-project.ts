@@ -11,6 +11,7 @@ export const describeProject = (row: ProjectRow) => ({
   place: placeRef(row.place),
   forWhom: row.forWhom,
   dueOn: row.dueOn,
+  stars: row.stars,
   plannedOn: row.plannedOn,
   startedOn: row.startedOn,
   finishedOn: row.finishedOn,

@@ -4,7 +4,7 @@ import { backupOperations } from './backups'
 import { applyBulkEditOperation, listBulkEditsOperation, previewBulkEditOperation, undoBulkEditOperation } from './bulk-edits'
 import { buyListOperations } from './buy-lists'
 import { buyingOperations } from './buying'
-import { chooseDesignsOperation } from './choose-designs'
+import { chooseDesignsOperation, chooseTogetherOperation, listKitPairsOperation, setStarsOperation } from './choose-designs'
 import {
   addClothPiece,
   changeClothPiece,
@@ -123,6 +123,9 @@ export const operations = [
   getDesignKits,
   askWhatIfOperation,
   chooseDesignsOperation,
+  chooseTogetherOperation,
+  listKitPairsOperation,
+  setStarsOperation,
   listOwnersOperation,
   listThreadsOperation,
   listLikelyThreads,

@@ -1,39 +1,74 @@
 'use server'
 
+import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
-import { startChoice, stopChoice } from '#lib/db/planning/choice-jobs'
+import { textFields } from '#forms/text-fields'
+import { findChoiceJob, startChoice, stopChoice } from '#lib/db/planning/choice-jobs'
+import { setStars } from '#lib/db/project/set-stars'
+import type { ChoicePin } from '#lib/planning/choice-world'
 import { mostValueOfDesign } from '#lib/planning/wish-value'
 import type { FormState } from '#ui/form'
 import { getViewer } from '#viewer/viewer'
 import { choiceRefusedWords } from '#words/choice'
 import { calendarDay } from '#words/date'
-import { jobSchema, startChoiceSchema, valueSchema } from './schema'
+import {
+  addressOf,
+  askAgainSchema,
+  buyingSchema,
+  jobSchema,
+  pinSchema,
+  starsSchema,
+  startChoiceSchema,
+  valueSchema,
+} from './schema'
 
-/** Begin to choose among the ticked designs and pieces, and go to where it shows how far it is. */
+/** Begin to choose among the designs and pieces of the form, and go to where it shows how far it is. */
 export async function startChoiceAction(_previous: FormState, form: FormData): Promise<FormState> {
   const input = startChoiceSchema.parse({
-    from: form.get('from'),
-    design: form.getAll('design'),
-    piece: form.getAll('piece'),
-    seconds: form.get('seconds'),
+    ...{ screen: form.get('screen'), from: form.get('from'), design: form.getAll('design'), piece: form.getAll('piece') },
+    ...{ cloth: form.get('cloth'), hasLadder: form.get('hasLadder'), seconds: form.get('seconds') },
   })
+  const values = textFields(form)
   const fieldErrors: Record<string, string[]> = {}
-  const values = new Map<string, number>()
+  const buying = buyingSchema.safeParse(values)
+  if (!buying.success) fieldErrors.most = buying.error.issues.map(({ message }) => message)
+  const worth = new Map<string, number>()
+  const pins = new Map<string, ChoicePin>()
   for (const designId of input.design) {
-    const typed = form.get(`value.${designId}`)
-    if (typed === null || typed === '') continue
+    pins.set(designId, pinSchema.parse(form.get(`pin.${designId}`)))
+    const typed = values[`value.${designId}`]?.trim() ?? ''
+    if (typed === '') continue
     const value = valueSchema.safeParse(typed)
-    if (value.success) values.set(designId, value.data)
+    if (value.success) worth.set(designId, value.data)
     else fieldErrors[`value.${designId}`] = [`A whole number from 1 to ${mostValueOfDesign}.`]
   }
-  if (Object.keys(fieldErrors).length > 0) return { status: 'invalid', fieldErrors }
-  if (input.design.length === 0) return { status: 'refused', message: 'Tick at least one design to choose from.' }
-  if (input.piece.length === 0) return { status: 'refused', message: 'Tick at least one piece of cloth to cut from.' }
+  if (!buying.success || Object.keys(fieldErrors).length > 0) return { status: 'invalid', fieldErrors, values }
+  if (input.design.every((designId) => pins.get(designId) === 'out'))
+    return { status: 'refused', message: 'Leave at least one design to choose from.', values }
+  if (input.cloth === 'pieces' && input.piece.length === 0)
+    return { status: 'refused', message: 'Tick at least one piece of cloth to cut from.', values }
   const { ownerIds } = await getViewer()
-  const asked = { ownerIds, source: input.from, designIds: input.design, pieceIds: input.piece, values }
-  const started = startChoice({ ...asked, today: calendarDay(new Date()) }, input.seconds)
+  const started = startChoice(
+    {
+      ...{ ownerIds, source: input.from, designIds: input.design, values: worth, pins, buying: buying.data },
+      ...{ isClothAside: input.cloth === 'aside', pieceIds: input.cloth === 'pieces' ? input.piece : null },
+      today: calendarDay(new Date()),
+    },
+    { timeLimitSeconds: input.seconds, hasLadder: input.hasLadder },
+  )
+  if (!started.ok) return { status: 'refused', message: choiceRefusedWords(started.error), values }
+  redirect(`${addressOf[input.screen]}/jobs/${started.value.jobId}`)
+}
+
+/** The same once more, with one of the designs that were left out pinned. */
+export async function askAgainAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const { jobId, designId, screen } = askAgainSchema.parse(textFields(form))
+  const job = findChoiceJob(jobId)
+  if (job?.state !== 'done') return { status: 'refused', message: 'Nothing is known of that choice any more. Ask anew.' }
+  const { asked, run } = job.answer
+  const started = startChoice({ ...asked, pins: new Map([...asked.pins, [designId, 'in']]) }, run)
   if (!started.ok) return { status: 'refused', message: choiceRefusedWords(started.error) }
-  redirect(`/cloth/choose/jobs/${started.value.jobId}`)
+  redirect(`${addressOf[screen]}/jobs/${started.value.jobId}`)
 }
 
 /** End a search; the best found so far is its answer. */
@@ -41,4 +76,13 @@ export async function stopChoiceAction(_previous: FormState, form: FormData): Pr
   const input = jobSchema.safeParse({ jobId: form.get('jobId') })
   if (input.success) await stopChoice(input.data.jobId)
   return { status: 'done' }
+}
+
+/** How much some projects are wished for. @returns a sentence when it is refused, else null */
+export async function setStarsAction(asked: { projectIds: string[]; stars: number | null }): Promise<string | null> {
+  const input = starsSchema.safeParse(asked)
+  const result = input.success ? await setStars(input.data) : null
+  if (!result?.ok) return 'It is no longer on record. Draw the page anew.'
+  revalidatePath('/', 'layout')
+  return null
 }

@@ -4,22 +4,26 @@ import type { ChoiceProgress } from '#lib/db/planning/choose-designs'
 import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
 import { usePolling } from '#ui/use-polling'
-import { stopChoiceAction } from '../../actions'
+import { stopChoiceAction } from './actions'
+import { addressOf, type ChoiceScreen } from './schema'
 
 type Running = { seconds: number; progress: ChoiceProgress }
 type Answer = { isRunning: false } | ({ isRunning: true } & Running)
 
-type JobProgressProps = { jobId: string; first: Running; timeLimitSeconds: number }
+type JobProgressProps = { jobId: string; screen: ChoiceScreen; first: Running; timeLimitSeconds: number }
 
 const stepWords: Record<ChoiceProgress['step'], string> = {
+  pins: 'Trying whether those that must be in go together',
   bounding: 'Looking how much could be had at most',
   choosing: 'Choosing',
   cutting: 'Trying how it is cut',
+  buying: 'Looking for the same with less bought',
+  ladder: 'Looking what a little more would bring',
 }
 
 /** The bar of a choice that is being made; once it is made, its page says so. */
-export function JobProgress({ jobId, first, timeLimitSeconds }: JobProgressProps) {
-  const answer = usePolling<Answer>(`/cloth/choose/jobs/${jobId}/progress`, ({ isRunning }) => !isRunning)
+export function JobProgress({ jobId, screen, first, timeLimitSeconds }: JobProgressProps) {
+  const answer = usePolling<Answer>(`${addressOf[screen]}/jobs/${jobId}/progress`, ({ isRunning }) => !isRunning)
   const { seconds, progress } = answer?.isRunning ? answer : first
   const { step, value, bound } = progress
   return (

@@ -1,17 +1,22 @@
 import { z } from 'zod'
 import { idText } from '#forms/fields'
-import { choiceSources, mostValueOfDesign } from '#lib/planning/wish-value'
+import { choicePins } from '#lib/planning/choice-world'
+import { choiceSources, mostStars, mostValueOfDesign } from '#lib/planning/wish-value'
+import { parsePrice } from '#lib/quantity/money'
+import { parseWholeNumber } from '#lib/quantity/number'
 
 /** What a search may take, in seconds. */
 export const choiceLimits = [5, 20, 60, 300] as const
 export const usualLimit = 20
 
+export const mostPutUps = 200
+
 const ids = z.preprocess(
   (value) => (value === undefined ? [] : [value].flat()),
-  z.array(z.string().min(1).max(64)).max(400).catch([]),
+  z.array(z.string().min(1).max(64)).max(1_000).catch([]),
 )
 
-/** The page's address: where designs come from, others added, and which kind of cloth. */
+/** A page's address: where designs come from, others added, and which kind of cloth. */
 export const choosePageSchema = z.object({
   /** Null: the wishes, where one of them can be stitched, else all that is stitchable. */
   from: z.enum(['wished', 'stitchable']).nullable().catch(null).default(null),
@@ -21,15 +26,52 @@ export const choosePageSchema = z.object({
 })
 export type ChoosePageQuery = z.infer<typeof choosePageSchema> & { from: 'wished' | 'stitchable' }
 
+/** Which of the two screens asks: the answer is shown there. */
+const screens = ['together', 'cloth'] as const
+export type ChoiceScreen = (typeof screens)[number]
+export const addressOf: Record<ChoiceScreen, string> = { together: '/projects/together', cloth: '/cloth/choose' }
+
+const seconds = z.coerce
+  .number()
+  .refine((value) => choiceLimits.some((limit) => limit === value))
+  .catch(usualLimit)
+
 export const startChoiceSchema = z.object({
+  screen: z.enum(screens),
   from: z.enum(choiceSources),
   design: ids,
   piece: ids,
-  seconds: z.coerce
-    .number()
-    .refine((seconds) => choiceLimits.some((limit) => limit === seconds))
-    .catch(usualLimit),
+  /** `pieces`: those ticked. */
+  cloth: z.enum(['aside', 'any', 'pieces']).catch('any'),
+  hasLadder: z
+    .literal('on')
+    .transform(() => true)
+    .catch(false),
+  seconds,
 })
 
+/** How much may be bought, as a form says it. */
+export const buyingSchema = z
+  .object({ buying: z.enum(['nothing', 'put-ups', 'budget']).catch('nothing'), most: z.string().trim().default('') })
+  .transform(({ buying, most: text }, context) => {
+    if (buying === 'nothing') return { kind: buying }
+    const most = buying === 'put-ups' ? parseWholeNumber(text) : (parsePrice(text)?.minor ?? null)
+    const isRight = most !== null && most > 0 && (buying === 'budget' || most <= mostPutUps)
+    if (isRight) return buying === 'put-ups' ? { kind: buying, most } : { kind: buying, mostMinor: most }
+    context.addIssue({
+      code: 'custom',
+      path: ['most'],
+      message:
+        buying === 'put-ups' ? `Put-ups are a whole number from 1 to ${mostPutUps}.` : 'Money is a figure above nought: 12.50.',
+    })
+    return z.NEVER
+  })
+
 export const valueSchema = z.coerce.number(`A whole number from 1 to ${mostValueOfDesign}.`).int().min(1).max(mostValueOfDesign)
+export const pinSchema = z.enum(choicePins).catch('may')
 export const jobSchema = z.object({ jobId: idText })
+export const askAgainSchema = z.object({ jobId: idText, designId: idText, screen: z.enum(screens) })
+export const starsSchema = z.object({
+  projectIds: z.array(idText).min(1).max(100),
+  stars: z.int().min(1).max(mostStars).nullable(),
+})

@@ -81,6 +81,7 @@ export default async function ChartsPage({ searchParams }: Props) {
         items={[
           { href: '/charts/had', label: 'Have I bought this before?' },
           { href: '/charts/doubles', label: 'Doubles' },
+          { href: '/projects/together', label: 'Which together' },
         ]}
       />
       <FormStrip

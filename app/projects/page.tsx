@@ -67,6 +67,7 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
             <LinkButton href="/walks/new">Pull for several</LinkButton>
             <LinkButton href="/walks">Pulls and put-backs</LinkButton>
             <LinkButton href="/kits">Kit records</LinkButton>
+            <LinkButton href="/projects/together">Which together</LinkButton>
             <LinkButton href="/projects/rotation">Rotation</LinkButton>
             <LinkButton href="/finishes">Finishes</LinkButton>
           </>

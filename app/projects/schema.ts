@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
+import { mostStars } from '#lib/planning/wish-value'
 import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { formatThreadLength, parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -160,6 +161,10 @@ export const editProjectSchema = z
     forWhom: optionalText(120),
     dueOn: optionalDay,
     occasionKey: optionalId.optional(),
+    stars: optionalRead((text) => {
+      const stars = parseWholeNumber(text)
+      return stars !== null && stars >= 1 && stars <= mostStars ? stars : null
+    }, `Stars are a whole number from 1 to ${mostStars}; leave it blank for none.`),
     plannedOn: optionalDay,
     finishing: optionalText(60),
     finishingWeeks: optionalRead((text) => {

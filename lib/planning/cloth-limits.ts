@@ -1,11 +1,36 @@
 import type { CutFrom, CutWay } from '#lib/cloth/cut-plan'
-import type { ChoiceDesign, ChoiceWorld } from './choice-world'
+import type { ChoiceDesign, ChoiceWorld, Placed } from './choice-world'
 
-/** Of some designs, so many at most can be cut from one piece. */
-export type CutLimit = { pieceId: string; designIds: readonly string[]; most: number }
+/** One cut: a copy of a design. On each piece a design's copies are counted from the first, so that equal sets have equal names. */
+export type CutUnit = { id: string; designId: string; ways: ChoiceDesign['ways'] }
 
-/** One row of the model: the designs' shares of a piece, which may not sum to more than one. */
+/** Of some cuts, so many at most come out of one piece. */
+export type CutLimit = { pieceId: string; unitIds: readonly string[]; most: number }
+
+/** One row of the model: the cuts' shares of a piece, which may not sum to more than one. */
 export type ShareRow = { pieceId: string; shares: ReadonlyMap<string, number> }
+
+/** No id has it. */
+const separator = '\u001f'
+
+/** The name of a design's cut of this number, from 0; of the first it is the design's own. */
+export const unitId = (designId: string, copy: number): string => (copy === 0 ? designId : `${designId}${separator}${copy}`)
+
+/** What a cut's name says. */
+export function unitOf(id: string): { designId: string; copy: number } {
+  const [designId = id, copy = '0'] = id.split(separator)
+  return { designId, copy: Number(copy) }
+}
+
+/** Every cut that could be made of a piece. */
+export const cutUnits = ({ designs }: Pick<ChoiceWorld, 'designs'>): CutUnit[] =>
+  designs.flatMap(({ id: designId, copies, ways }) =>
+    Array.from({ length: copies }, (_, copy) => ({ id: unitId(designId, copy), designId, ways })),
+  )
+
+/** What the chosen designs have cut from a piece. */
+export const unitsOn = (placed: readonly Placed[], pieceId: string): string[] =>
+  placed.flatMap(({ designId, pieceIds }) => pieceIds.filter((id) => id === pieceId).map((_, copy) => unitId(designId, copy)))
 
 /**
  * Functions that may stand for a length without letting anything impossible through: whatever lengths fit in one, their images sum to
@@ -26,18 +51,19 @@ const roundedDown = (share: number): number => Math.floor(share * 1e6) / 1e6
 
 /**
  * For each piece, what no set of designs cut from it can go beyond, whether the cuts go from edge to edge or not: their areas, and their
- * areas with one side or both taken through the functions above. A design counts what it counts in its least way. Rows that all
- * designs together keep to are left out.
+ * areas with one side or both taken through the functions above. A cut counts what it counts in its least way. Rows that all
+ * cuts together keep to are left out.
  */
-export function shareRows({ designs, pieces, gapUm }: ChoiceWorld): ShareRow[] {
-  return pieces.flatMap((piece) => {
+export function shareRows({ designs, pieces, gapUm }: Pick<ChoiceWorld, 'designs' | 'pieces' | 'gapUm'>): ShareRow[] {
+  const units = cutUnits({ designs })
+  return (pieces ?? []).flatMap((piece) => {
     const [wide, high] = [piece.widthUm + gapUm, piece.heightUm + gapUm]
     const rows: ShareRow[] = []
     const seen = new Set<string>()
     for (const across of shareFunctions) {
       for (const up of shareFunctions) {
         const shares = new Map<string, number>()
-        for (const { id, ways } of designs) {
+        for (const { id, ways } of units) {
           const own = ways[piece.id] ?? []
           if (own.length === 0) continue
           const least = Math.min(
@@ -56,9 +82,9 @@ export function shareRows({ designs, pieces, gapUm }: ChoiceWorld): ShareRow[] {
   })
 }
 
-/** Whether some designs together go beyond a row of a piece, so that they cannot all be cut from it. */
-export const isBeyond = (rows: readonly ShareRow[], designIds: readonly string[]): boolean =>
-  rows.some(({ shares }) => designIds.reduce((sum, id) => sum + (shares.get(id) ?? 0), 0) > 1 + 1e-9)
+/** Whether some cuts together go beyond a row of a piece, so that they cannot all be made of it. */
+export const isBeyond = (rows: readonly ShareRow[], unitIds: readonly string[]): boolean =>
+  rows.some(({ shares }) => unitIds.reduce((sum, id) => sum + (shares.get(id) ?? 0), 0) > 1 + 1e-9)
 
 const holds = (outer: CutWay, inner: CutWay): boolean => inner.widthUm <= outer.widthUm && inner.heightUm <= outer.heightUm
 
@@ -78,31 +104,32 @@ function canBothBeCut(one: readonly CutWay[], other: readonly CutWay[], piece: C
 }
 
 /**
- * Everything that follows from having found that of some designs only so many can be cut from a piece.
+ * Everything that follows from having found that of some cuts only so many come out of a piece.
  *
- * On the same piece, designs no smaller than each of these may stand in for them: of all of them together no more can be cut. Of a pair
- * that excludes each other, all designs that exclude both and one another are taken in. And the same holds on every other piece that
- * is no larger, where the designs are no smaller.
+ * On the same piece, cuts no smaller than each of these may stand in for them: of all of them together no more can be made. Of a pair
+ * that excludes each other, all cuts that exclude both and one another are taken in. And the same holds on every other piece that
+ * is no larger, where the cuts are no smaller.
  */
 export function spreadLimit(world: ChoiceWorld, found: CutLimit): CutLimit[] {
-  const { pieces, designs, gapUm } = world
+  const { gapUm } = world
+  const [pieces, units] = [world.pieces ?? [], cutUnits(world)]
   const piece = pieces.find(({ id }) => id === found.pieceId)
   if (!piece) throw new RangeError(`spreadLimit: no piece ${found.pieceId}`)
-  const named = found.designIds.map((id) => designs.find((design) => design.id === id) as ChoiceDesign)
-  const waysOn = (design: ChoiceDesign, on: CutFrom) => design.ways[on.id] ?? []
+  const named = found.unitIds.map((id) => units.find((unit) => unit.id === id) as CutUnit)
+  const waysOn = (unit: CutUnit, on: CutFrom) => unit.ways[on.id] ?? []
   return pieces.flatMap((on): CutLimit[] => {
     const isNoLarger = on.widthUm <= piece.widthUm && on.heightUm <= piece.heightUm
-    const own = named.filter((design) => waysOn(design, on).length > 0)
+    const own = named.filter((unit) => waysOn(unit, on).length > 0)
     if (!isNoLarger || own.length <= found.most) return []
-    if (!own.every((design) => isNoSmaller(waysOn(design, on), waysOn(design, piece)))) return []
+    if (!own.every((unit) => isNoSmaller(waysOn(unit, on), waysOn(unit, piece)))) return []
     const members = [...own]
-    for (const design of designs) {
-      const ways = waysOn(design, on)
-      if (ways.length === 0 || members.includes(design)) continue
+    for (const unit of units) {
+      const ways = waysOn(unit, on)
+      if (ways.length === 0 || members.includes(unit)) continue
       const isLarger = named.every((one) => isNoSmaller(ways, waysOn(one, piece)))
       const excludesAll = found.most === 1 && members.every((one) => !canBothBeCut(ways, waysOn(one, on), on, gapUm))
-      if (isLarger || excludesAll) members.push(design)
+      if (isLarger || excludesAll) members.push(unit)
     }
-    return [{ pieceId: on.id, designIds: members.map(({ id }) => id), most: found.most }]
+    return [{ pieceId: on.id, unitIds: members.map(({ id }) => id), most: found.most }]
   })
 }

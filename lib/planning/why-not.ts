@@ -1,4 +1,4 @@
-import type { ChoiceDesign, ChoiceWorld, Placed, ThreadsLeft } from './choice-world'
+import { type ChoiceDesign, type ChoiceWorld, hadFrom, type Placed, type ThreadsLeft } from './choice-world'
 
 /** A thread that the chosen designs leave too little of for one more, and which of them take it. Lengths in strand tenths. */
 export type ThreadTaken = {
@@ -7,35 +7,45 @@ export type ThreadTaken = {
   /** What is left; of the fullest lot where lots matter. */
   leftStrandTenths: number
   isOneLot: boolean
+  /** Whole put-ups that would have to be bought beside what is. */
+  morePutUps: number
   takenBy: { designId: string; strandTenths: number }[]
 }
 
+/** What each chosen design takes of each thread. */
+export type Takers = ReadonlyMap<string, { designId: string; strandTenths: number }[]>
+
+/** The chosen designs by thread, those that take most first. */
+export function takersOf(world: ChoiceWorld, placed: readonly Placed[]): Takers {
+  const designs = new Map(world.designs.map((design) => [design.id, design]))
+  const takers = new Map<string, { designId: string; strandTenths: number }[]>()
+  for (const { designId, listId } of placed) {
+    for (const { threadId, strandTenths } of designs.get(designId)?.lists.find((list) => list.listId === listId)?.needs ?? []) {
+      const own = takers.get(threadId) ?? []
+      own.push({ designId, strandTenths })
+      takers.set(threadId, own)
+    }
+  }
+  for (const own of takers.values()) own.sort((a, b) => b.strandTenths - a.strandTenths)
+  return takers
+}
+
 /**
- * The threads that keep a design out once the others are chosen: those of the list that lacks fewest. None when the thread would reach.
+ * The threads that keep a design out once the others are chosen: those of the list that lacks fewest put-ups. None when the thread would
+ * reach.
  */
-export function threadsTaken(
-  world: ChoiceWorld,
-  placed: readonly Placed[],
-  left: ThreadsLeft,
-  design: ChoiceDesign,
-): ThreadTaken[] {
-  const needOf = (one: Placed, threadId: string) =>
-    world.designs
-      .find(({ id }) => id === one.designId)
-      ?.lists.find(({ listId }) => listId === one.listId)
-      ?.needs.find((need) => need.threadId === threadId)?.strandTenths ?? 0
-  const lacking = design.lists.map(({ needs }) =>
-    needs.flatMap(({ threadId, strandTenths }): ThreadTaken[] => {
-      const isOneLot = world.threads.get(threadId)?.lotsMatter ?? false
-      const thread = left.get(threadId)
-      const leftStrandTenths = isOneLot ? Math.max(0, ...(thread?.lotsStrandTenths ?? [])) : (thread?.freeStrandTenths ?? 0)
-      if (leftStrandTenths >= strandTenths) return []
-      const takenBy = placed
-        .map((one) => ({ designId: one.designId, strandTenths: needOf(one, threadId) }))
-        .filter((taken) => taken.strandTenths > 0)
-        .sort((a, b) => b.strandTenths - a.strandTenths)
-      return [{ threadId, needStrandTenths: strandTenths, leftStrandTenths, isOneLot, takenBy }]
-    }),
+export function threadsTaken(world: ChoiceWorld, takers: Takers, left: ThreadsLeft, design: ChoiceDesign): ThreadTaken[] {
+  const lacking = design.lists.map((list) =>
+    hadFrom(world, list, left)
+      .filter(({ morePutUps }) => morePutUps > 0)
+      .map(
+        ({ threadId, strandTenths, morePutUps, bestStrandTenths }): ThreadTaken => ({
+          ...{ threadId, needStrandTenths: strandTenths, leftStrandTenths: bestStrandTenths, morePutUps },
+          isOneLot: world.threads.get(threadId)?.lotsMatter ?? false,
+          takenBy: takers.get(threadId) ?? [],
+        }),
+      ),
   )
-  return lacking.sort((a, b) => a.length - b.length)[0] ?? []
+  const putUps = (threads: readonly ThreadTaken[]) => threads.reduce((sum, { morePutUps }) => sum + morePutUps, 0)
+  return lacking.sort((a, b) => putUps(a) - putUps(b))[0] ?? []
 }

@@ -1,22 +1,71 @@
-/** Why a design is worth what it is unless the person says otherwise. */
-export type WishValue = { value: number; because: 'due soon' | 'due' | 'wanted' | 'plain' }
+/** What a design counts for, and why: each part adds its points. */
+export type ValuePart =
+  /** Among the wishes, with its stars; null where nobody said how many. */
+  | { kind: 'wish'; stars: number | null; points: number }
+  /** Not wished for. */
+  | { kind: 'plain'; points: number }
+  /** yyyy-mm-dd: the nearest day it is wanted by. */
+  | { kind: 'due'; dueOn: string; points: number }
+  /** Its season is near. */
+  | { kind: 'season'; theme: string; weeks: number; points: number }
+  /** Whole years since its chart was bought. */
+  | { kind: 'bought'; years: number; points: number }
 
-/** A quarter and half a year, in days: a due date as near as that weighs more. Chosen. */
-const soonDays = 91
-const laterDays = 182
+export type WishValue = { value: number; parts: ValuePart[] }
+
+export type WishFacts = {
+  isWanted: boolean
+  /** 1 to 5; null where nobody said. */
+  stars: number | null
+  /** yyyy-mm-dd: the nearest day it is wanted by. */
+  dueOn: string | null
+  /** Its season that comes next, with the weeks until then; null when it has none. */
+  season: { theme: string; weeks: number } | null
+  /** yyyy-mm-dd */
+  boughtOn: string | null
+}
+
+export const mostStars = 5
+/** A wish nobody gave stars counts as the middle of them. */
+const usualStars = 3
+const pointsAStar = 2
+/** A quarter and half a year, in days: a day as near as that adds so many points. A day gone by counts as near. */
+const dueSteps = [
+  { days: 91, points: 4 },
+  { days: 182, points: 2 },
+] as const
+/** A season this many weeks off or nearer adds so many. */
+const seasonStep = { weeks: 26, points: 3 }
+/** Each whole year its chart has lain adds one, up to so many. */
+const mostBoughtPoints = 3
+const dayMs = 86_400_000
 
 /**
- * What a design counts for when not all can be stitched: 1; wanted 3; wanted by a day within half a year 4; within a quarter, or by a
- * day gone by, 5.
+ * What a design counts for when not all can be stitched, as a sum a person can follow: 1, or for a wish twice its stars (6 where none are
+ * given); wanted by a day within a quarter, or one gone by, 4 more, within half a year 2 more; a season at most 26 weeks off 3 more; and 1
+ * more for each whole year since the chart was bought, up to 3. All these figures are chosen, not measured.
  *
  * @param today  yyyy-mm-dd
- * @param dueOn  the nearest day it is wanted by, or null
  */
-export function wishValue({ isWanted, dueOn }: { isWanted: boolean; dueOn: string | null }, today: string): WishValue {
-  if (!isWanted) return { value: 1, because: 'plain' }
-  const days = dueOn === null ? Number.POSITIVE_INFINITY : (Date.parse(dueOn) - Date.parse(today)) / 86_400_000
-  if (days <= soonDays) return { value: 5, because: 'due soon' }
-  return days <= laterDays ? { value: 4, because: 'due' } : { value: 3, because: 'wanted' }
+export function wishValue({ isWanted, stars, dueOn, season, boughtOn }: WishFacts, today: string): WishValue {
+  const parts: ValuePart[] = [
+    isWanted ? { kind: 'wish', stars, points: pointsAStar * (stars ?? usualStars) } : { kind: 'plain', points: 1 },
+  ]
+  if (dueOn !== null) {
+    const days = (Date.parse(dueOn) - Date.parse(today)) / dayMs
+    const step = dueSteps.find((one) => days <= one.days)
+    if (step) parts.push({ kind: 'due', dueOn, points: step.points })
+  }
+  if (season && season.weeks <= seasonStep.weeks) parts.push({ kind: 'season', ...season, points: seasonStep.points })
+  const years = boughtOn === null ? 0 : wholeYears(boughtOn, today)
+  if (years > 0) parts.push({ kind: 'bought', years, points: Math.min(years, mostBoughtPoints) })
+  return { value: parts.reduce((sum, { points }) => sum + points, 0), parts }
+}
+
+/** Anniversaries gone by. */
+function wholeYears(from: string, today: string): number {
+  const years = Number(today.slice(0, 4)) - Number(from.slice(0, 4))
+  return Math.max(0, today.slice(5) < from.slice(5) ? years - 1 : years)
 }
 
 /** The most a person may let one design count. */

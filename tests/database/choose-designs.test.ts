@@ -1,5 +1,5 @@
 import { beforeAll, expect, it } from 'vitest'
-import { chooseDesignsOperation } from '#api/choose-designs'
+import { chooseDesignsOperation, chooseTogetherOperation, listKitPairsOperation, setStarsOperation } from '#api/choose-designs'
 import { getDesignKits } from '#api/kits'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { addCloth } from '#lib/db/cloth/add-cloth'
@@ -8,11 +8,15 @@ import { findChoiceJob, startChoice, stopChoice } from '#lib/db/planning/choice-
 import { chooseDesigns } from '#lib/db/planning/choose-designs'
 import { clothForKits } from '#lib/db/planning/kits-cloth'
 import { type ChoiceAsked, readChoice } from '#lib/db/planning/read-choice'
+import { setStars } from '#lib/db/project/set-stars'
 import { startProject } from '#lib/db/project/start-project'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { ask } from '#tests/unit/api/ask'
 import { POST as chooseRoute } from '../../app/api/v1/cloth/choose/route'
 import { GET as kitsRoute } from '../../app/api/v1/designs/[designId]/kits/route'
+import { POST as starsRoute } from '../../app/api/v1/projects/[projectId]/stars/route'
+import { GET as pairsRoute } from '../../app/api/v1/projects/together/pairs/route'
+import { POST as togetherRoute } from '../../app/api/v1/projects/together/route'
 import { describeOnEachEngine } from './engines'
 import { granted } from './granted'
 import { addKey, aPlace, aStart, goods, hanneDrewitt, theShop } from './things'
@@ -20,6 +24,7 @@ import { addKey, aPlace, aStart, goods, hanneDrewitt, theShop } from './things'
 const inch = 25_400
 const metre = 10_000
 const today = '2026-09-07'
+const run = { timeLimitSeconds: 20, hasLadder: false }
 
 describeOnEachEngine('what cloth can become', ({ open }) => {
   const ids = { shop: newId(), hanne: newId(), drawer: newId() }
@@ -65,7 +70,8 @@ describeOnEachEngine('what cloth can become', ({ open }) => {
     ] as const) {
       const [makerId, lineId] = [newId(), newId()]
       await prisma.maker.create({ data: { id: makerId, name: maker, nameKey: maker.toLowerCase() } })
-      const line = { name: 'pearl', nameKey: 'pearl', strands: 1, putUpStrandTenths: 10 * metre, lotsMatter }
+      const priceMinor = lotsMatter ? 360 : null
+      const line = { name: 'pearl', nameKey: 'pearl', strands: 1, putUpStrandTenths: 10 * metre, lotsMatter, priceMinor }
       await prisma.threadLine.create({ data: { id: lineId, makerId, ...line } })
       await prisma.thread.createMany({ data: codes.map((code) => ({ id: threads[code], lineId, code })) })
     }
@@ -87,7 +93,8 @@ describeOnEachEngine('what cloth can become', ({ open }) => {
   })
 
   const asked = (over: Partial<ChoiceAsked> = {}): ChoiceAsked => ({
-    ...{ ownerIds: [ids.shop], source: 'ticked', designIds: Object.values(designs), pieceIds: null, values: new Map(), today },
+    ...{ ownerIds: [ids.shop], source: 'ticked', designIds: Object.values(designs), pieceIds: null, isClothAside: false },
+    ...{ values: new Map(), pins: new Map(), buying: { kind: 'nothing' }, today },
     ...over,
   })
 
@@ -103,13 +110,14 @@ describeOnEachEngine('what cloth can become', ({ open }) => {
       {
         title: 'The Salt Road',
         kind: 'threads',
-        threads: [{ threadId: threads['0905'], needStrandTenths: 2 * metre, freeStrandTenths: 0 }],
+        threads: [{ threadId: threads['0905'], needStrandTenths: 2 * metre, freeStrandTenths: 0, putUps: 1 }],
       },
       { title: 'Winter Post', kind: 'no-list' },
     ])
     expect(question.pieces.map(({ label }) => label)).toEqual(['L-09'])
     expect(question.world.threads.get(threads['Tarn Blue'])).toEqual({
       ...{ lotsMatter: true, freeStrandTenths: 10 * metre, lotsStrandTenths: [10 * metre] },
+      ...{ putUpStrandTenths: 10 * metre, priceMinor: 360 },
     })
   })
 
@@ -145,13 +153,60 @@ describeOnEachEngine('what cloth can become', ({ open }) => {
     expect(answer.leftOut).toEqual([
       expect.objectContaining({
         title: 'Seven Lanterns',
-        why: expect.arrayContaining([expect.stringMatching(/0311: needs 6 m, 4 m is left; Little Barge takes it/)]),
+        why: expect.arrayContaining([
+          expect.stringMatching(/0311: needs 6 m, 4 m is left: 2 m, 1 put-up, short; Little Barge takes it/),
+        ]),
       }),
     ])
     expect(answer.never.map(({ title }) => title)).toEqual(['Nine Wrens', 'The Salt Road', 'Winter Post'])
     expect(await prisma.revision.findFirstOrThrow()).toEqual(revision)
     expect((await ask(chooseRoute, { body: { ...body, designIds: ['none'] } })).body).toMatchObject({ status: 409 })
     expect((await ask(chooseRoute, { body: { ...body, pieceIds: [pieces.hannes] } })).body).toMatchObject({ status: 409 })
+  })
+
+  it('buys within a limit, cloth aside: a put-up by the count, none for money where nobody said a price', async () => {
+    const choose = async (buying: ChoiceAsked['buying']) => {
+      const { world, never } = await readChoice(await getAnswers(), asked({ isClothAside: true, buying }))
+      return { never, choice: (await chooseDesigns(world, { timeLimitSeconds: 20 })).choice }
+    }
+    // Nothing bought: of 10 m of 0311 one of the two that want 6 m and Nine Wrens with 1 m; and Three Jugs.
+    expect((await choose({ kind: 'nothing' })).choice).toMatchObject({ isProved: true, value: 3, bought: [] })
+    // A put-up of 0311 lets the other in, or one of 0905 The Salt Road; with both, all five.
+    expect((await choose({ kind: 'put-ups', most: 1 })).choice).toMatchObject({ isProved: true, value: 4, spent: 1 })
+    const two = (await choose({ kind: 'put-ups', most: 2 })).choice
+    expect(two).toMatchObject({ isProved: true, value: 5, spent: 2 })
+    expect(two.bought.map(({ threadId, putUps, minor }) => [threadId, putUps, minor]).sort()).toEqual(
+      [
+        [threads['0311'], 1, null],
+        [threads['0905'], 1, null],
+      ].sort(),
+    )
+    const money = await choose({ kind: 'budget', mostMinor: 10_000 })
+    expect(money.choice).toMatchObject({ isProved: true, value: 3, bought: [] })
+    expect(money.never).toContainEqual(expect.objectContaining({ title: 'The Salt Road', kind: 'threads' }))
+  })
+
+  it('says by the API what goes together, keeps to pins, and refuses those that cannot be together', async () => {
+    const body = { from: 'ticked', designIds: Object.values(designs), owner: [ids.shop], seconds: 20 }
+    const together = async (over: object) => (await ask(togetherRoute, { body: { ...body, ...over } })).body
+    const pinned = chooseTogetherOperation.answer.parse(
+      await together({ pins: { [designs.lanterns]: 'in', [designs.wrens]: 'out' }, hasLadder: true }),
+    )
+    expect(pinned.chosen.map(({ title }) => title).sort()).toEqual(['Seven Lanterns', 'Three Jugs'])
+    expect(pinned.leftOut.find(({ title }) => title === 'Little Barge')?.threads).toEqual([
+      {
+        ...{ threadId: threads['0311'], needStrandTenths: 6 * metre, leftStrandTenths: 4 * metre, morePutUps: 1 },
+        takenBy: [{ designId: designs.lanterns, strandTenths: 6 * metre }],
+      },
+    ])
+    // One put-up of 0905 makes The Salt Road stitchable by itself; of 0311 both are by themselves already.
+    expect(pinned.unlocks).toMatchObject([{ threadId: threads['0905'], steps: [{ putUps: 1, designIds: [designs.salt] }] }])
+    // Each put-up brings one design more, until all but Nine Wrens are in.
+    expect(pinned.ladder.map(({ value }) => value)).toEqual([2, 3, 4, 4, 4, 4])
+    const refused = await together({ pins: { [designs.lanterns]: 'in', [designs.barge]: 'in' } })
+    expect(refused).toMatchObject({ status: 409, detail: expect.stringMatching(/cannot all be.*0311: needs 6 m, 4 m is left/) })
+    const never = await together({ pins: { [designs.salt]: 'in' } })
+    expect(never).toMatchObject({ status: 409, detail: expect.stringMatching(/The Salt Road: Not enough even by itself/) })
   })
 
   it('is chosen from the wishes with the nearest day; what is under way is no longer offered', async () => {
@@ -165,9 +220,14 @@ describeOnEachEngine('what cloth can become', ({ open }) => {
       data: { id: newId(), designId: designs.jugs, ownerId: ids.shop, status: 'wanted', dueOn: '2027-10-01' },
     })
     const wished = await readChoice(await getAnswers(), asked({ source: 'wished', designIds: null }))
-    expect(wished.candidates).toEqual([
-      { designId: designs.jugs, title: 'Three Jugs', value: 5, because: 'due soon', dueOn: '2026-10-01' },
+    // Wanted without stars 6, by a day within the quarter 4.
+    expect(wished.candidates).toMatchObject([
+      { designId: designs.jugs, title: 'Three Jugs', value: 10, dueOn: '2026-10-01', copies: 1, wishes: [{ stars: null }, {}] },
     ])
+    granted(await setStars({ projectIds: wished.candidates[0]?.wishes.map(({ projectId }) => projectId) ?? [], stars: 5 }))
+    const starred = await readChoice(await getAnswers(), asked({ source: 'wished', designIds: null }))
+    expect(starred.candidates).toMatchObject([{ value: 14, wishes: [{ stars: 5 }, { stars: 5 }] }])
+    expect(await setStars({ projectIds: ['nobody'], stars: 5 })).toMatchObject({ ok: false, error: { kind: 'no-such-project' } })
     const stitchable = async () =>
       (await readChoice(await getAnswers(), asked({ source: 'stitchable', designIds: null }))).candidates.map(
         ({ title }) => title,
@@ -177,21 +237,38 @@ describeOnEachEngine('what cloth can become', ({ open }) => {
     expect(await stitchable()).not.toContain('Seven Lanterns')
   })
 
+  it('says which two to kit at once, and takes stars by the API', async () => {
+    const { prisma } = open()
+    const projectId = newId()
+    await prisma.project.create({
+      data: { id: projectId, designId: designs.barge, ownerId: ids.shop, status: 'wanted' },
+    })
+    const said = await ask(starsRoute, { parts: { projectId }, body: { stars: 3 } })
+    expect(setStarsOperation.answer.parse(said.body)).toMatchObject({ projectId, stars: 3 })
+    expect((await ask(starsRoute, { parts: { projectId: newId() }, body: { stars: 3 } })).status).toBe(404)
+    expect((await ask(starsRoute, { parts: { projectId }, body: { stars: 6 } })).status).toBe(422)
+    // Seven Lanterns is planned, Little Barge wanted, both of 0311 alone; Three Jugs shares nothing.
+    const { pairs } = listKitPairsOperation.answer.parse((await ask(pairsRoute, { path: `?owner=${ids.shop}` })).body)
+    expect(pairs).toMatchObject([{ sharedThreadIds: [threads['0311']], pulls: 1, pullsSaved: 1, isCovered: true }])
+    expect(pairs[0]?.projects.map(({ title }) => title).sort()).toEqual(['Little Barge', 'Seven Lanterns'])
+    await prisma.project.update({ where: { id: projectId }, data: { goneAt: new Date() } })
+  })
+
   it('runs in the background, and stopped it hands over what it has', async () => {
-    const { jobId } = granted(startChoice(asked(), 20))
+    const { jobId } = granted(startChoice(asked(), run))
     expect(findChoiceJob(jobId)).toMatchObject({ state: 'running', timeLimitSeconds: 20 })
     await stopChoice(jobId)
     const job = findChoiceJob(jobId)
-    if (job?.state !== 'done') throw new Error('not done')
+    if (job?.state !== 'done' || job.answer.kind !== 'chosen') throw new Error('not done')
     expect(job.answer.choice.value).toBeLessThanOrEqual(job.answer.choice.bound)
     expect(findChoiceJob(newId())).toBeNull()
   })
 
   it('is made for a few at once: more are refused with a sentence, until one has ended', async () => {
     const body = { from: 'ticked', designIds: Object.values(designs), owner: [ids.shop], seconds: 20 }
-    const first = granted(startChoice(asked(), 20))
-    const second = granted(startChoice(asked(), 20))
-    expect(startChoice(asked(), 20)).toEqual({ ok: false, error: { kind: 'too-many-at-once', most: 2 } })
+    const first = granted(startChoice(asked(), run))
+    const second = granted(startChoice(asked(), run))
+    expect(startChoice(asked(), run)).toEqual({ ok: false, error: { kind: 'too-many-at-once', most: 2 } })
     expect((await ask(chooseRoute, { body })).body).toMatchObject({ status: 409, detail: expect.stringMatching(/^2 sets/) })
     await stopChoice(first.jobId)
     expect((await ask(chooseRoute, { body })).status).toBe(200)

@@ -5,7 +5,7 @@ import knapsacks from './data/knapsack-mknap1.json'
 
 // Source: C. C. Petersen, "Computational experience with variants of the Balas algorithm applied to the selection of R&D projects",
 // Management Science 13(9), 1967, distributed as mknap1 in the OR-Library (J. E. Beasley, J. Opl Res. Soc. 41(11), 1990). Each item is a
-// design with a piece of cloth to itself, each resource a thread: what is worth most within all of them.
+// design with a piece of cloth to itself, or with cloth aside, each resource a thread: what is worth most within all of them.
 
 const inch = 25_400
 /** One profit of a set is in tenths. */
@@ -20,6 +20,7 @@ it.each(knapsacks.problems.map((problem) => [problem.id, problem] as const))(
       designs: profits.map((profit, item) => ({
         id: `d${item}`,
         value: Math.round(profit * tenths),
+        ...{ copies: 1, pin: 'may' as const },
         lists: [
           {
             listId: `l${item}`,
@@ -35,12 +36,18 @@ it.each(knapsacks.problems.map((problem) => [problem.id, problem] as const))(
       threads: new Map(
         capacities.map((capacity, thread) => [
           `t${thread}`,
-          { lotsMatter: false, freeStrandTenths: capacity * unitStrandTenths, lotsStrandTenths: [capacity * unitStrandTenths] },
+          {
+            ...{ lotsMatter: false, freeStrandTenths: capacity * unitStrandTenths, putUpStrandTenths: 1, priceMinor: null },
+            lotsStrandTenths: [capacity * unitStrandTenths],
+          },
         ]),
       ),
       gapUm: 0,
+      buying: { kind: 'nothing' },
     }
-    const { choice } = await chooseDesigns(world, { timeLimitSeconds: 50 })
-    expect(choice).toMatchObject({ isProved: true, value: Math.round(optimum * tenths) })
+    const proved = { isProved: true, value: Math.round(optimum * tenths) }
+    expect((await chooseDesigns(world, { timeLimitSeconds: 50 })).choice).toMatchObject(proved)
+    const aside = await chooseDesigns({ ...world, pieces: null }, { timeLimitSeconds: 50 })
+    expect(aside.choice).toMatchObject(proved)
   },
 )

@@ -2,10 +2,12 @@ import { listFinishings } from '#lib/cloth/margins'
 import type { ProjectDetail } from '#lib/db/project/queries'
 import type { StartChoices } from '#lib/db/project/start-choices'
 import type { Occasion } from '#lib/planning/occasions'
+import { mostStars } from '#lib/planning/wish-value'
 import type { Settings } from '#lib/settings/settings'
 import { DateField, FieldRow, NumberField, SelectField, TextArea, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Unfold } from '#ui/unfold'
+import { counted } from '#words/amounts'
 import { fitWords, pieceDescription, pieceName } from '#words/cloth'
 import { editProjectAction } from '../actions'
 import { OccasionField } from './occasion-field'
@@ -85,6 +87,13 @@ export function DetailsForm({ project, choices, settings, occasions }: DetailsFo
           <TextField name="forWhom" label="For whom" defaultValue={project.forWhom ?? ''} maxLength={120} width="half" />
           <OccasionField occasionKey={project.occasionKey} occasions={occasions} />
           <DateField name="dueOn" label="Due" defaultValue={project.dueOn ?? ''} />
+          <SelectField
+            name="stars"
+            label="Wished for"
+            none="No stars"
+            defaultValue={project.stars === null ? '' : String(project.stars)}
+            options={Array.from({ length: mostStars }, (_, at) => ({ value: String(at + 1), label: counted(at + 1, 'star') }))}
+          />
           <DateField name="plannedOn" label="To be begun" defaultValue={project.plannedOn ?? ''} />
         </FieldRow>
         <FieldRow>

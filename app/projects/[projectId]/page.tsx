@@ -34,6 +34,7 @@ import { pieceName } from '#words/cloth'
 import { calendarDay } from '#words/date'
 import { hoursWords } from '#words/hours'
 import { dueWords } from '#words/occasion'
+import { Stars } from '../../_choice/stars'
 import { FinishedSections } from '../../_finish/finished-sections'
 import { LoansOf } from '../../_loans/loans-of'
 import { PlanClash } from '../../_loans/plan-clash'
@@ -124,6 +125,12 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
           </a>
         )}
       </div>
+      {(project.status === 'wanted' || project.status === 'planned') && (
+        <p className={s.wished}>
+          <span>Wished for</span> <Stars projectIds={[projectId]} stars={project.stars} title={project.design.title} />{' '}
+          <Link href="/projects/together">Which together</Link>
+        </p>
+      )}
       {project.note && <p className={s.note}>{project.note}</p>}
       {isOpen && project.startedOn === null && (
         <PlanClash designId={project.design.id} plannedOn={project.plannedOn} projectId={projectId} />

@@ -2,11 +2,11 @@ import 'server-only'
 import type { CutLayout, CutPlan } from '#lib/cloth/cut-plan'
 import { grouped } from '#lib/grouped'
 import type { ChoiceWorld } from '#lib/planning/choice-world'
-import { type CutLimit, isBeyond, type ShareRow, shareRows } from '#lib/planning/cloth-limits'
+import { type CutLimit, cutUnits, isBeyond, type ShareRow, shareRows } from '#lib/planning/cloth-limits'
 import { compareExact } from '#lib/stock/batch'
 import { cutUntil } from './try-cuts'
 
-/** How many of some designs come out of one piece, and which; settled when proved, or when all do. */
+/** How many of some cuts come out of one piece, and which; settled when proved, or when all do. */
 export type Trial = { layout: CutLayout | null; cut: ReadonlySet<string>; most: number; isSettled: boolean }
 
 /** The longest one piece's set is tried for before it is given up as neither proved nor refuted. */
@@ -14,12 +14,13 @@ const patienceMs = 4_000
 /** Minimal sets are looked for in sets of so many; each takes as many trials. */
 const mostToShrink = 10
 
-const keyOf = (pieceId: string, designIds: readonly string[]): string => [pieceId, ...designIds].join('\n')
+const keyOf = (pieceId: string, unitIds: readonly string[]): string => [pieceId, ...unitIds].join('\n')
 
-/** What is found out about which sets of designs can be cut from which piece. Each set is tried once. */
+/** What is found out about which sets of cuts come out of which piece. Each set is tried once. */
 export class CutTrials {
   readonly #world: ChoiceWorld
   readonly #signal: AbortSignal | undefined
+  /** By cut. */
   readonly #ways: ReadonlyMap<string, ChoiceWorld['designs'][number]['ways']>
   readonly #shares: ReadonlyMap<string, ShareRow[]>
   readonly #trials = new Map<string, Trial>()
@@ -29,21 +30,21 @@ export class CutTrials {
   constructor(world: ChoiceWorld, signal: AbortSignal | undefined) {
     this.#world = world
     this.#signal = signal
-    this.#ways = new Map(world.designs.map(({ id, ways }) => [id, ways]))
+    this.#ways = new Map(cutUnits(world).map(({ id, ways }) => [id, ways]))
     this.#shares = grouped(shareRows(world), ({ pieceId }) => pieceId)
   }
 
   /**
-   * Cut as many of some designs as can be from one piece.
+   * Make as many of some cuts as can be of one piece.
    *
    * @param until  by the clock of `performance.now()`
    */
-  async of(pieceId: string, designIds: readonly string[], until: number): Promise<Trial> {
-    const ids = [...designIds].sort(compareExact)
+  async of(pieceId: string, unitIds: readonly string[], until: number): Promise<Trial> {
+    const ids = [...unitIds].sort(compareExact)
     const key = keyOf(pieceId, ids)
     const known = this.#trials.get(key)
     if (known) return known
-    const piece = this.#world.pieces.find(({ id }) => id === pieceId)
+    const piece = this.#world.pieces?.find(({ id }) => id === pieceId)
     if (!piece) throw new RangeError(`CutTrials: no piece ${pieceId}`)
     const wishes = ids.map((id) => ({ id, copies: 1, value: 1, ways: this.#ways.get(id) ?? {} }))
     const plan = await cutUntil(
@@ -57,30 +58,30 @@ export class CutTrials {
   }
 
   /** Whether all of them are found to come out of the piece; what their areas already forbid is not tried. */
-  async canCut(pieceId: string, designIds: readonly string[], until: number): Promise<boolean> {
-    if (designIds.some((id) => (this.#ways.get(id)?.[pieceId] ?? []).length === 0)) return false
-    if (isBeyond(this.#shares.get(pieceId) ?? [], designIds)) return false
-    return (await this.of(pieceId, designIds, until)).cut.size === designIds.length
+  async canCut(pieceId: string, unitIds: readonly string[], until: number): Promise<boolean> {
+    if (unitIds.some((id) => (this.#ways.get(id)?.[pieceId] ?? []).length === 0)) return false
+    if (isBeyond(this.#shares.get(pieceId) ?? [], unitIds)) return false
+    return (await this.of(pieceId, unitIds, until)).cut.size === unitIds.length
   }
 
   /** The fewest of them that still exclude one another: each is left out in turn, and stays out where the rest exclude one another too. */
   async shrink(limit: CutLimit, until: number): Promise<CutLimit> {
-    if (limit.designIds.length > mostToShrink) return limit
-    let { designIds, most } = limit
-    for (const id of limit.designIds) {
-      const fewer = designIds.filter((one) => one !== id)
+    if (limit.unitIds.length > mostToShrink) return limit
+    let { unitIds, most } = limit
+    for (const id of limit.unitIds) {
+      const fewer = unitIds.filter((one) => one !== id)
       if (fewer.length < 2 || performance.now() >= until) break
       const trial = await this.of(limit.pieceId, fewer, until)
       if (!trial.isSettled || trial.cut.size === fewer.length) continue
-      designIds = fewer
+      unitIds = fewer
       most = trial.most
     }
-    return { pieceId: limit.pieceId, designIds, most }
+    return { pieceId: limit.pieceId, unitIds, most }
   }
 
-  /** How designs lie that were found to come out of a piece. @throws {RangeError} if they never were */
-  layoutOf(pieceId: string, designIds: readonly string[]): CutLayout {
-    const layout = this.#layouts.get(keyOf(pieceId, [...designIds].sort(compareExact)))
+  /** How cuts lie that were found to come out of a piece. @throws {RangeError} if they never were */
+  layoutOf(pieceId: string, unitIds: readonly string[]): CutLayout {
+    const layout = this.#layouts.get(keyOf(pieceId, [...unitIds].sort(compareExact)))
     if (!layout) throw new RangeError(`CutTrials: piece ${pieceId} was never laid out so`)
     return layout
   }

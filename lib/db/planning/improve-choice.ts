@@ -1,11 +1,40 @@
 import 'server-only'
+import { setImmediate } from 'node:timers/promises'
 import { type ChoiceDesign, type ChoiceWorld, lotsFor, type Placed, threadsLeft } from '#lib/planning/choice-world'
+import { unitId, unitsOn } from '#lib/planning/cloth-limits'
 import { compareExact } from '#lib/stock/batch'
 import type { CutTrials } from './cut-trials'
 
+/** Others get their turn after so much work on end. */
+const turnMs = 10
+
+/** What every step goes by. */
+class Steps {
+  readonly byId: ReadonlyMap<string, ChoiceDesign>
+  #turnBegan = performance.now()
+
+  constructor(
+    readonly world: ChoiceWorld,
+    readonly trials: CutTrials,
+    readonly until: number,
+  ) {
+    this.byId = new Map(world.designs.map((design) => [design.id, design]))
+  }
+
+  get isOver(): boolean {
+    return performance.now() >= this.until
+  }
+
+  async giveWay(): Promise<void> {
+    if (performance.now() - this.#turnBegan < turnMs) return
+    await setImmediate()
+    this.#turnBegan = performance.now()
+  }
+}
+
 /**
  * A better choice by small steps: put a design that is left out on a piece with room; or in the place of one that counts less, or that
- * finds a place on another piece. Steps are taken, those worth most first, until none is left or the time is up.
+ * finds a place on another piece. Steps are taken, pinned designs and then those worth most first, until none is left or the time is up.
  *
  * The model alone forgets what it had when it is solved again; this keeps what can be cut and adds to it.
  */
@@ -15,15 +44,19 @@ export async function improveChoice(
   trials: CutTrials,
   until: number,
 ): Promise<Placed[]> {
-  const byWorth = [...world.designs].sort((a, b) => b.value - a.value || compareExact(a.id, b.id))
+  const steps = new Steps(world, trials, until)
+  const isPinned = ({ pin }: ChoiceDesign) => Number(pin === 'in')
+  const byWorth = world.designs
+    .filter(({ pin }) => pin !== 'out')
+    .sort((a, b) => isPinned(b) - isPinned(a) || b.value - a.value || compareExact(a.id, b.id))
   let best = [...placed]
   let isBetter = true
   while (isBetter) {
     isBetter = false
     for (const design of byWorth) {
-      if (performance.now() >= until) return best
+      if (steps.isOver) return best
       if (best.some(({ designId }) => designId === design.id)) continue
-      const step = await stepFor(world, best, design, trials, until)
+      const step = await stepFor(steps, best, design)
       if (step === null) continue
       best = step
       isBetter = true
@@ -33,49 +66,54 @@ export async function improveChoice(
 }
 
 /** The choice with one design more; null when no small step gets it in. */
-async function stepFor(
-  world: ChoiceWorld,
-  placed: readonly Placed[],
-  design: ChoiceDesign,
-  trials: CutTrials,
-  until: number,
-): Promise<Placed[] | null> {
-  const values = new Map(world.designs.map(({ id, value }) => [id, value]))
-  const added = await withDesign(world, placed, design, trials, until)
+async function stepFor(steps: Steps, placed: readonly Placed[], design: ChoiceDesign): Promise<Placed[] | null> {
+  const added = await withDesign(steps, placed, design)
   if (added) return added
   for (const out of placed) {
-    if (performance.now() >= until) return null
+    if (steps.isOver) return null
     const others = placed.filter((one) => one !== out)
-    const instead = await withDesign(world, others, design, trials, until, out.pieceId)
+    const moved = steps.byId.get(out.designId)
+    // One piece was freed: only there is anything new to be had.
+    const onlyPieceId = out.pieceIds.length === 1 ? out.pieceIds[0] : undefined
+    const instead = moved && (await withDesign(steps, others, design, onlyPieceId))
     if (!instead) continue
-    if ((values.get(out.designId) ?? 0) < design.value) return instead
-    const moved = world.designs.find(({ id }) => id === out.designId)
-    const both = moved && (await withDesign(world, instead, moved, trials, until))
+    const isBetter = moved.pin === design.pin ? moved.value < design.value : design.pin === 'in'
+    if (isBetter) return instead
+    const both = await withDesign(steps, instead, moved)
     if (both) return both
   }
   return null
 }
 
-/** A design put on the first piece that has room for it (or on the one named); null where none has, or a thread does not reach. */
+/**
+ * A design put on the first pieces that have room for its copies (or on the one named); null where there is none for some of them, or a
+ * thread does not reach.
+ */
 async function withDesign(
-  world: ChoiceWorld,
+  steps: Steps,
   placed: readonly Placed[],
   design: ChoiceDesign,
-  trials: CutTrials,
-  until: number,
   onlyPieceId?: string,
 ): Promise<Placed[] | null> {
+  const { world, trials, until } = steps
+  await steps.giveWay()
   const left = threadsLeft(world, placed)
   const found = design.lists
     .map((list) => ({ listId: list.listId, lots: lotsFor(world, list, left) }))
     .find(({ lots }) => lots !== null)
   if (!found?.lots) return null
-  for (const { id: pieceId } of world.pieces) {
+  const pieceIds: string[] = []
+  for (const { id: pieceId } of world.pieces ?? []) {
     if (onlyPieceId !== undefined && pieceId !== onlyPieceId) continue
-    if (performance.now() >= until) return null
-    const beside = placed.filter((one) => one.pieceId === pieceId).map(({ designId }) => designId)
-    if (await trials.canCut(pieceId, [...beside, design.id], until))
-      return [...placed, { designId: design.id, listId: found.listId, pieceId, lots: found.lots }]
+    const beside = unitsOn(placed, pieceId)
+    for (let copy = 0; pieceIds.length < design.copies; copy++) {
+      if (steps.isOver) return null
+      const own = Array.from({ length: copy + 1 }, (_, at) => unitId(design.id, at))
+      if (!(await trials.canCut(pieceId, [...beside, ...own], until))) break
+      pieceIds.push(pieceId)
+    }
+    if (pieceIds.length === design.copies)
+      return [...placed, { designId: design.id, listId: found.listId, pieceIds, lots: found.lots }]
   }
   return null
 }

@@ -6,14 +6,25 @@ import { cutWaysOn } from '#lib/cloth/cut-plan'
 import { type ClothRequest, compareFits, fitPiece, type PieceFit } from '#lib/cloth/fit'
 import { isAdvisedCloth } from '#lib/cloth/match-cloth'
 import { overOn } from '#lib/coverage/cloth-answer'
-import { figuresOf, isReadyRank, rankOf } from '#lib/coverage/line-status'
 import { clothRequest } from '#lib/coverage/worked-cloth'
-import type { ChoiceDesign, ChoiceList, ChoiceThread, ChoiceWorld } from '#lib/planning/choice-world'
+import {
+  type Buying,
+  type ChoiceDesign,
+  type ChoiceList,
+  type ChoicePin,
+  type ChoiceThread,
+  type ChoiceWorld,
+  hadFrom,
+  type ThreadsLeft,
+  threadsLeft,
+  withinLimit,
+} from '#lib/planning/choice-world'
+import { weeksUntilFixedDay } from '#lib/planning/season-near'
 import { type ChoiceSource, type WishValue, wishValue } from '#lib/planning/wish-value'
 import { openStatuses } from '#lib/project/life-cycle'
 import { compareExact } from '#lib/stock/batch'
-import type { FreeStock } from '#lib/stock/free-stock'
 import { type Answers, clothSettings } from '../answers/answers'
+import type { DesignFacts } from '../answers/read-world'
 import { database } from '../client'
 
 export type ChoiceAsked = {
@@ -21,20 +32,48 @@ export type ChoiceAsked = {
   source: ChoiceSource
   /** Those ticked; with another source, the only ones of it that are chosen from, null for all. */
   designIds: readonly string[] | null
+  /** Whether cloth is asked about at all; where not, thread alone decides. */
+  isClothAside: boolean
   /** The pieces that may be cut; null for every piece of these owners. Reserved ones never are. */
   pieceIds: readonly string[] | null
   /** What a design counts, where that is not as it would be. */
   values: ReadonlyMap<string, number>
+  /** Which must be among the chosen and which may not; the others may be. */
+  pins: ReadonlyMap<string, ChoicePin>
+  buying: Buying
   today: string
 }
 
-export type ChoiceCandidate = { designId: string; title: string; dueOn: string | null } & WishValue
+/** A wish as it can be given stars: the project. */
+export type WishProject = { projectId: string; version: number; stars: number | null; forWhom: string | null }
+
+export type ChoiceCandidate = {
+  designId: string
+  title: string
+  dueOn: string | null
+  copies: number
+  pin: ChoicePin
+  wishes: WishProject[]
+  /** What it would count by itself; `value` is what it does. */
+  usual: number
+  /** Whole put-ups it lacks even if nothing else is stitched; nought for one that is stitchable now. */
+  shortPutUps: number
+} & WishValue
+
+export type ThreadLacking = {
+  threadId: string
+  needStrandTenths: number
+  freeStrandTenths: number
+  isOneLot: boolean
+  /** Whole put-ups that would have to be bought. */
+  putUps: number
+}
 
 /** Why a design cannot be chosen whatever else is. Lengths in strand tenths. */
 export type NeverChosen = { designId: string; title: string } & (
   | { kind: 'no-size' | 'no-list' | 'incomplete-list' }
-  /** Threads of its nearest list that are not enough even for this design alone. */
-  | { kind: 'threads'; threads: { threadId: string; needStrandTenths: number; freeStrandTenths: number; isOneLot: boolean }[] }
+  /** Threads of its nearest list that are not enough even for this design alone, with what may be bought. */
+  | { kind: 'threads'; threads: ThreadLacking[] }
   /** No piece is of the kind it is worked on. */
   | { kind: 'no-cloth' }
   /** The piece it lacks least on, and how it would take it. */
@@ -42,42 +81,63 @@ export type NeverChosen = { designId: string; title: string } & (
 )
 
 export type ChoiceQuestion = {
+  /** What is chosen from. */
   world: ChoiceWorld
-  /** Those of the model, worth most first. */
+  /** The same with all that any amount of buying would make stitchable. */
+  wider: ChoiceWorld
+  /** Those of the model, worth most first; those that are not to be in too. */
   candidates: ChoiceCandidate[]
   never: NeverChosen[]
   /** The pieces that may be cut. */
   pieces: ClothPiece[]
+  /** Threads of the wider world that nobody gave a price. */
+  withoutPrice: number
   /** What was left out because more cannot be weighed against one another. */
   passedOver: { designs: number; pieces: number }
 }
 
-/** More than these are not weighed against one another. Chosen, so that a person who waits some seconds can have an answer; not measured. */
-export const mostDesignsWeighed = 120
+/** More than these are not weighed against one another: with thread alone, and with cloth. Chosen, so that some seconds bring an answer. */
+export const mostDesignsWeighed = { thread: 500, cloth: 120 }
 export const mostPiecesWeighed = 60
 /** Of everything stitchable, the first so many by title; and so many wishes, the oldest. */
-const mostLookedAt = 400
+const mostLookedAt = 1_000
 /** Others get their turn after so many designs. */
 const designsATurn = 25
 
-type Wish = { dueOn: string | null; listIds: Set<string | null> }
+type Wish = { dueOn: string | null; stars: number | null; copies: number; listIds: Set<string | null>; projects: WishProject[] }
 
-/** The wishes of some owners, by design: the nearest day, and the lists they name (null for any). */
+/** The wishes of some owners, by design: the nearest day, the most stars and copies, and the lists they name (null for any). */
 async function readWishes(ownerIds: readonly string[]): Promise<Map<string, Wish>> {
   const rows = await database().prisma.project.findMany({
     where: { status: 'wanted', goneAt: null, ownerId: { in: [...ownerIds] } },
-    select: { designId: true, threadListId: true, dueOn: true },
+    select: {
+      ...{ id: true, version: true, designId: true, threadListId: true },
+      ...{ dueOn: true, stars: true, quantity: true, forWhom: true },
+    },
     orderBy: { id: 'asc' },
     take: mostLookedAt,
   })
   const wishes = new Map<string, Wish>()
-  for (const { designId, threadListId, dueOn } of rows) {
-    const wish = wishes.get(designId) ?? { dueOn: null, listIds: new Set() }
-    wish.listIds.add(threadListId)
-    if (dueOn !== null && (wish.dueOn === null || dueOn < wish.dueOn)) wish.dueOn = dueOn
+  for (const { id: projectId, version, designId, threadListId, dueOn, stars, quantity, forWhom } of rows) {
+    const wish = wishes.get(designId) ?? { dueOn: null, stars: null, copies: 1, listIds: new Set(), projects: [] }
     wishes.set(designId, wish)
+    wish.listIds.add(threadListId)
+    wish.projects.push({ projectId, version, stars, forWhom })
+    wish.copies = Math.max(wish.copies, quantity)
+    if (stars !== null) wish.stars = Math.max(wish.stars ?? 0, stars)
+    if (dueOn !== null && (wish.dueOn === null || dueOn < wish.dueOn)) wish.dueOn = dueOn
   }
   return wishes
+}
+
+/** By line: what one put-up costs, where somebody said. */
+async function readPrices(): Promise<Map<string, number>> {
+  const rows = await database().prisma.threadLine.findMany({
+    where: { priceMinor: { not: null } },
+    select: { id: true, priceMinor: true },
+    orderBy: { id: 'asc' },
+  })
+  return new Map(rows.map(({ id, priceMinor }) => [id, priceMinor as number]))
 }
 
 function designsAsked(answers: Answers, asked: ChoiceAsked, wishes: ReadonlyMap<string, Wish>): string[] {
@@ -101,132 +161,190 @@ function designsAsked(answers: Answers, asked: ChoiceAsked, wishes: ReadonlyMap<
 }
 
 /**
- * What there is to choose from: designs that could be stitched by themselves from free thread and on some piece, with what they count;
- * and those that could not, with the reason. Needs are those every list of charts goes by, on the advised count.
+ * What there is to choose from: designs that could be stitched by themselves from free thread and what may be bought, and on some piece
+ * unless cloth is left aside, with what they count; and those that could not, with the reason. Needs are those every list of charts goes
+ * by, on the advised count; a wish for several copies needs so many times as much.
  */
 export async function readChoice(answers: Answers, asked: ChoiceAsked): Promise<ChoiceQuestion> {
-  const { world, needs } = answers
-  const wishes = await readWishes(asked.ownerIds)
-  const settings = clothSettings(world.settings)
-  const allPieces = world.pieces.filter(
-    ({ id, ownerId, isReserved }) =>
-      asked.ownerIds.includes(ownerId) && !isReserved && (asked.pieceIds === null || asked.pieceIds.includes(id)),
-  )
-  const free = new Map<string, FreeStock>()
-  const freeOf = (threadId: string): FreeStock => {
-    const known = free.get(threadId) ?? answers.freeOf(threadId, asked.ownerIds)
-    free.set(threadId, known)
-    return known
-  }
-  const lineOf = (threadId: string) => world.lines.get(world.lineOfThread.get(threadId) ?? '')
-
+  const { world } = answers
+  const [wishes, prices] = await Promise.all([readWishes(asked.ownerIds), readPrices()])
+  const allPieces = asked.isClothAside
+    ? []
+    : world.pieces.filter(
+        ({ id, ownerId, isReserved }) =>
+          asked.ownerIds.includes(ownerId) && !isReserved && (asked.pieceIds === null || asked.pieceIds.includes(id)),
+      )
   const candidates: ChoiceCandidate[] = []
-  const designs = new Map<string, ChoiceDesign>()
+  const designs: ChoiceDesign[] = []
   const never: NeverChosen[] = []
   for (const [at, designId] of designsAsked(answers, asked, wishes).entries()) {
     if (at % designsATurn === designsATurn - 1) await setImmediate()
-    const { design } = world.designs.get(designId) ?? {}
-    if (!design) continue
-    const named = { designId, title: design.title }
-    const wish = wishes.get(designId)
-    const { because, value: usual } = wishValue({ isWanted: wish !== undefined, dueOn: wish?.dueOn ?? null }, asked.today)
-    const value = asked.values.get(designId) ?? usual
-
-    const isAny = !wish || wish.listIds.has(null) || asked.source !== 'wished'
-    const rows = needs.rowsOf(designId).filter((row) => isAny || wish.listIds.has(needs.listAt(row)))
-    if (rows.length === 0) {
-      never.push({ ...named, kind: 'no-list' })
-      continue
+    const facts = world.designs.get(designId)
+    if (!facts) continue
+    const read = readCandidate(answers, asked, facts, wishes.get(designId), allPieces)
+    if ('never' in read) never.push(read.never)
+    else {
+      candidates.push(read.candidate)
+      designs.push(read.design)
     }
-    const judged = rows
-      .filter((row) => !needs.isIncomplete(row))
-      .map((row) => ({ listId: needs.listAt(row) as string, needs: needsAt(answers, row) }))
-      .filter((list) => list.needs.length > 0)
-      .map((list) => ({
-        list,
-        lacking: list.needs.flatMap((need) => lackOf(need, freeOf(need.threadId), lineOf(need.threadId))),
-      }))
-      .sort((a, b) => a.lacking.length - b.lacking.length || compareExact(a.list.listId, b.list.listId))
-    const [nearest] = judged
-    if (!nearest) {
-      never.push({ ...named, kind: 'incomplete-list' })
-      continue
-    }
-    if (nearest.lacking.length > 0) {
-      never.push({ ...named, kind: 'threads', threads: nearest.lacking })
-      continue
-    }
-
-    if (stitchSize(design) === null) {
-      never.push({ ...named, kind: 'no-size' })
-      continue
-    }
-    const own = allPieces
-      .filter((piece) => design.advised === null || isAdvisedCloth(piece, design.advised))
-      .map((piece) => ({ piece, request: clothRequest(design, overOn(piece.weave, design.advised), settings) as ClothRequest }))
-    const ways = Object.fromEntries(
-      own.map(({ piece, request }) => [piece.id, cutWaysOn(request, piece)] as const).filter(([, some]) => some.length > 0),
-    )
-    if (Object.keys(ways).length === 0) {
-      const near = own
-        .map(({ piece, request }) => ({ piece, fit: fitPiece(request, piece) }))
-        .sort((a, b) => compareFits(a.fit, b.fit) || compareExact(a.piece.id, b.piece.id))[0]
-      never.push(near ? { ...named, kind: 'too-large', pieceId: near.piece.id, fit: near.fit } : { ...named, kind: 'no-cloth' })
-      continue
-    }
-    candidates.push({ ...named, value, because, dueOn: wish?.dueOn ?? null })
-    const lists = judged.filter(({ lacking }) => lacking.length === 0).map(({ list }) => list)
-    designs.set(designId, { id: designId, value, lists, ways })
   }
 
-  candidates.sort((a, b) => b.value - a.value || compareExact(a.title, b.title) || compareExact(a.designId, b.designId))
-  const weighed = candidates.slice(0, mostDesignsWeighed)
-  const weighedDesigns = weighed.map(({ designId }) => designs.get(designId) as ChoiceDesign)
-  const usable = allPieces.filter(({ id }) => weighedDesigns.some(({ ways }) => ways[id] !== undefined))
+  const threads = threadsOf(answers, asked.ownerIds, designs, prices)
+  const all: ChoiceWorld = {
+    ...{ designs, threads, gapUm: world.settings.cutGapUm, buying: asked.buying },
+    pieces: asked.isClothAside ? null : allPieces,
+  }
+  const isWithin = new Set(withinLimit(all, asked.buying).designs.map(({ id }) => id))
+  const canBeHad = ({ id, pin }: ChoiceDesign) => pin === 'out' || isWithin.has(id)
+  const titles = new Map(candidates.map(({ designId, title }) => [designId, title]))
+  const byWorth = (a: ChoiceDesign, b: ChoiceDesign) =>
+    Number(b.pin === 'in') - Number(a.pin === 'in') ||
+    Number(canBeHad(b)) - Number(canBeHad(a)) ||
+    b.value - a.value ||
+    compareExact(titles.get(a.id) ?? '', titles.get(b.id) ?? '') ||
+    compareExact(a.id, b.id)
+  const sorted = [...designs].sort(byWorth)
+  const weighed = sorted.slice(0, asked.isClothAside ? mostDesignsWeighed.thread : mostDesignsWeighed.cloth)
+  const untouched = threadsLeft({ ...all, buying: { kind: 'nothing' } }, [])
+  for (const design of weighed) {
+    if (canBeHad(design)) continue
+    const title = titles.get(design.id) ?? ''
+    never.push({ designId: design.id, title, kind: 'threads', threads: lackingOf(all, design, untouched) })
+  }
+
+  const usable = allPieces.filter(({ id }) => weighed.some(({ ways }) => ways[id] !== undefined))
   const areaOf = ({ widthUm, heightUm }: ClothPiece) => widthUm * heightUm
   // The largest are weighed, but tried in the order one would rather cut into them: offcuts, then the smaller.
   const pieces = usable
     .sort((a, b) => areaOf(b) - areaOf(a) || compareExact(a.id, b.id))
     .slice(0, mostPiecesWeighed)
     .sort((a, b) => Number(b.isOffcut) - Number(a.isOffcut) || areaOf(a) - areaOf(b) || compareExact(a.id, b.id))
-  const threads = new Map<string, ChoiceThread>()
-  for (const { lists } of weighedDesigns) {
-    for (const { threadId } of lists.flatMap((list) => list.needs)) {
-      const { freeStrandTenths, lots } = freeOf(threadId)
-      const lotsStrandTenths = lots.map((lot) => lot.freeStrandTenths).filter((strandTenths) => strandTenths > 0)
-      threads.set(threadId, { lotsMatter: lineOf(threadId)?.lotsMatter ?? false, freeStrandTenths, lotsStrandTenths })
-    }
+  const wider: ChoiceWorld = {
+    ...{ ...all, designs: weighed },
+    pieces: asked.isClothAside ? null : pieces.map(({ id, widthUm, heightUm }) => ({ id, widthUm, heightUm })),
   }
+  const isChosenFrom = new Set(weighed.filter(canBeHad).map(({ id }) => id))
+  const shortOf = new Map(weighed.map((design) => [design.id, putUpsShort(all, design, untouched)]))
   return {
-    world: {
-      designs: weighedDesigns,
-      pieces: pieces.map(({ id, widthUm, heightUm }) => ({ id, widthUm, heightUm })),
-      threads,
-      gapUm: world.settings.cutGapUm,
-    },
-    candidates: weighed,
+    ...{ world: withinLimit(wider, asked.buying), wider, pieces },
+    candidates: candidates
+      .filter(({ designId }) => isChosenFrom.has(designId))
+      .map((candidate) => ({ ...candidate, shortPutUps: shortOf.get(candidate.designId) ?? 0 }))
+      .sort((a, b) => b.value - a.value || compareExact(a.title, b.title) || compareExact(a.designId, b.designId)),
     never: never.sort((a, b) => compareExact(a.title, b.title) || compareExact(a.designId, b.designId)),
-    pieces,
-    passedOver: { designs: candidates.length - weighed.length, pieces: usable.length - pieces.length },
+    withoutPrice: [...threads.values()].filter(({ priceMinor }) => priceMinor === null).length,
+    passedOver: { designs: sorted.length - weighed.length, pieces: usable.length - pieces.length },
   }
 }
 
-function needsAt({ needs }: Answers, row: number): ChoiceList['needs'] {
+/** One design as it could be chosen, or why it never can be. Whether its threads reach is not looked at yet. */
+function readCandidate(
+  answers: Answers,
+  asked: ChoiceAsked,
+  { design, themeIds, boughtOn }: DesignFacts,
+  wish: Wish | undefined,
+  allPieces: readonly ClothPiece[],
+): { never: NeverChosen } | { candidate: ChoiceCandidate; design: ChoiceDesign } {
+  const { world, needs } = answers
+  const named = { designId: design.id, title: design.title }
+  const isAny = !wish || wish.listIds.has(null) || asked.source !== 'wished'
+  const rows = needs.rowsOf(design.id).filter((row) => isAny || wish.listIds.has(needs.listAt(row)))
+  if (rows.length === 0) return { never: { ...named, kind: 'no-list' } }
+  const copies = wish?.copies ?? 1
+  const lists = rows
+    .filter((row) => !needs.isIncomplete(row))
+    .map((row) => ({ listId: needs.listAt(row) as string, needs: needsAt(answers, row, copies) }))
+    .filter((list) => list.needs.length > 0)
+    .sort((a, b) => compareExact(a.listId, b.listId))
+  if (lists.length === 0) return { never: { ...named, kind: 'incomplete-list' } }
+
+  let ways: ChoiceDesign['ways'] = {}
+  if (!asked.isClothAside) {
+    if (stitchSize(design) === null) return { never: { ...named, kind: 'no-size' } }
+    const settings = clothSettings(world.settings)
+    const own = allPieces
+      .filter((piece) => design.advised === null || isAdvisedCloth(piece, design.advised))
+      .map((piece) => ({ piece, request: clothRequest(design, overOn(piece.weave, design.advised), settings) as ClothRequest }))
+    ways = Object.fromEntries(
+      own.map(({ piece, request }) => [piece.id, cutWaysOn(request, piece)] as const).filter(([, some]) => some.length > 0),
+    )
+    if (Object.keys(ways).length === 0) {
+      const near = own
+        .map(({ piece, request }) => ({ piece, fit: fitPiece(request, piece) }))
+        .sort((a, b) => compareFits(a.fit, b.fit) || compareExact(a.piece.id, b.piece.id))[0]
+      return {
+        never: near ? { ...named, kind: 'too-large', pieceId: near.piece.id, fit: near.fit } : { ...named, kind: 'no-cloth' },
+      }
+    }
+  }
+  const { dueOn = null, stars = null, projects = [] } = wish ?? {}
+  const worth = wishValue(
+    { isWanted: wish !== undefined, stars, dueOn, season: seasonOf(answers, themeIds, asked.today), boughtOn },
+    asked.today,
+  )
+  const value = asked.values.get(design.id) ?? worth.value
+  const pin = asked.pins.get(design.id) ?? 'may'
+  return {
+    candidate: { ...named, dueOn, copies, pin, wishes: projects, usual: worth.value, shortPutUps: 0, parts: worth.parts, value },
+    design: { id: design.id, value, copies, pin, lists, ways },
+  }
+}
+
+/** The season theme of a design that comes round next. */
+function seasonOf({ world }: Answers, themeIds: readonly string[], today: string): { theme: string; weeks: number } | null {
+  const near = themeIds
+    .flatMap((id) => {
+      const theme = world.themes.get(id)
+      const weeks = theme?.axis === 'season' ? weeksUntilFixedDay(theme.name, today) : null
+      return theme && weeks !== null ? [{ theme: theme.name, weeks }] : []
+    })
+    .sort((a, b) => a.weeks - b.weeks || compareExact(a.theme, b.theme))
+  return near[0] ?? null
+}
+
+/** What is free of every thread some designs need, and how it is sold. */
+function threadsOf(
+  answers: Answers,
+  ownerIds: readonly string[],
+  designs: readonly ChoiceDesign[],
+  prices: ReadonlyMap<string, number>,
+): Map<string, ChoiceThread> {
+  const threads = new Map<string, ChoiceThread>()
+  for (const { threadId } of designs.flatMap(({ lists }) => lists.flatMap((list) => list.needs))) {
+    if (threads.has(threadId)) continue
+    const line = answers.world.lines.get(answers.world.lineOfThread.get(threadId) ?? '')
+    if (!line) throw new RangeError(`readChoice: no line for thread ${threadId}`)
+    const { freeStrandTenths, lots } = answers.freeOf(threadId, ownerIds)
+    threads.set(threadId, {
+      ...{ lotsMatter: line.lotsMatter, freeStrandTenths, putUpStrandTenths: line.putUpStrandTenths },
+      lotsStrandTenths: lots.map((lot) => lot.freeStrandTenths).filter((strandTenths) => strandTenths > 0),
+      priceMinor: prices.get(line.id) ?? null,
+    })
+  }
+  return threads
+}
+
+/** The fewest put-ups that would make a design stitchable by itself, whichever list it is worked from. */
+const putUpsShort = (world: ChoiceWorld, { lists }: ChoiceDesign, untouched: ThreadsLeft): number =>
+  Math.min(...lists.map((list) => hadFrom(world, list, untouched).reduce((sum, { morePutUps }) => sum + morePutUps, 0)))
+
+/** What a design lacks by itself of the list that lacks fewest threads. */
+function lackingOf(world: ChoiceWorld, { lists }: ChoiceDesign, untouched: ThreadsLeft): ThreadLacking[] {
+  const lacking = lists.map((list) =>
+    hadFrom(world, list, untouched)
+      .filter(({ morePutUps }) => morePutUps > 0)
+      .map(({ threadId, strandTenths, bestStrandTenths, morePutUps }) => ({
+        ...{ threadId, needStrandTenths: strandTenths, freeStrandTenths: bestStrandTenths, putUps: morePutUps },
+        isOneLot: world.threads.get(threadId)?.lotsMatter ?? false,
+      })),
+  )
+  return lacking.sort((a, b) => a.length - b.length)[0] ?? []
+}
+
+function needsAt({ needs }: Answers, row: number, copies: number): ChoiceList['needs'] {
   const { threads, needs: lengths, start, end } = needs.needsOf(row)
   return Array.from({ length: end - start }, (_, at) => ({
     threadId: needs.threadIds[threads[start + at] as number] as string,
-    strandTenths: lengths[start + at] as number,
+    strandTenths: copies * (lengths[start + at] as number),
   })).filter(({ strandTenths }) => strandTenths > 0)
-}
-
-function lackOf(
-  { threadId, strandTenths }: { threadId: string; strandTenths: number },
-  free: FreeStock,
-  line: { lotsMatter: boolean; putUpStrandTenths: number } | undefined,
-) {
-  const isOneLot = line?.lotsMatter ?? false
-  const figures = figuresOf(free)
-  if (line && isReadyRank(rankOf(strandTenths, figures, line))) return []
-  const freeStrandTenths = isOneLot ? figures.bestLotStrandTenths : figures.freeStrandTenths
-  return [{ threadId, needStrandTenths: strandTenths, freeStrandTenths, isOneLot }]
 }

@@ -20,6 +20,8 @@ export type ProjectDetails = {
   dueOn: string | null
   /** What it is due for: choosing one sets the day; left out, it stays as it is. */
   forOccasion?: ForOccasion | undefined
+  /** 1 to 5; null takes them off; left out, they stay as they are. */
+  stars?: number | null
   /** yyyy-mm-dd: when it is meant to be begun; left out, it stays as it is. */
   plannedOn?: string | null
   finishing: string | null
@@ -57,11 +59,11 @@ export async function editProject(input: ProjectEdit & ProjectDetails): Promise<
     }
     const due = await planDue(writing.tx, project, input, settings)
     if (!due.ok) return due
-    const { forWhom, plannedOn, finishing, finishingWeeks, note, hoursTenths, stitchesDone } = input
+    const { forWhom, stars, plannedOn, finishing, finishingWeeks, note, hoursTenths, stitchesDone } = input
     const spares = Math.min(input.spares ?? project.spares, quantity - 1)
     const written = await writeProject(writing, project, {
       ...choices,
-      ...{ spares, forWhom, ...due.value, plannedOn, finishing, finishingWeeks, note, hoursTenths, stitchesDone },
+      ...{ spares, forWhom, ...due.value, stars, plannedOn, finishing, finishingWeeks, note, hoursTenths, stitchesDone },
     })
     if (!written.ok) return written
     if (!isSameWork && project.status === 'planned') {

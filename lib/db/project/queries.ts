@@ -20,6 +20,8 @@ export type ProjectRow = {
   place: PlaceTag | null
   forWhom: string | null
   dueOn: string | null
+  /** How much it is wished for, 1 to 5; null where nobody said. */
+  stars: number | null
   /** yyyy-mm-dd: when it is meant to be begun. */
   plannedOn: string | null
   startedOn: string | null
@@ -37,6 +39,7 @@ const rowColumns = {
   spares: true,
   forWhom: true,
   dueOn: true,
+  stars: true,
   plannedOn: true,
   startedOn: true,
   finishedOn: true,

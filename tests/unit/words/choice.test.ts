@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { choiceWords, leftOutWords, neverWords, valueWords } from '#words/choice'
+import { boughtWords, buyingWords, choiceWords, ladderProof, leftOutWords, neverWords, valueWords } from '#words/choice'
 import { cutPlanHref } from '#words/cut-plan-href'
 
 const names = {
@@ -9,8 +9,11 @@ const names = {
 }
 const length = (_: string, strandTenths: number) => `${strandTenths / 60_000} m`
 
-const choice = { placed: [], cuts: [], value: 14, bound: 16, isProved: false, endedBy: 'time' as const, rounds: 3 }
-const placed = [{ designId: 'barge', listId: 'l', pieceId: 'L-09', lots: {} }]
+const choice = {
+  ...{ placed: [], cuts: [], value: 14, bound: 16, isProved: false, endedBy: 'time' as const, rounds: 3 },
+  ...{ bought: [], spent: 0 },
+}
+const placed = [{ designId: 'barge', listId: 'l', pieceIds: ['L-09'], lots: {} }]
 const root = { kind: 'waste' as const, xUm: 0, yUm: 0, widthUm: 1, heightUm: 1 }
 const cuts = [{ pieceId: 'L-09', designIds: ['barge'], layout: { pieceId: 'L-09', root } }]
 
@@ -31,12 +34,12 @@ describe('a choice in words', () => {
 
   it('says what is in the way of one left out', () => {
     const taken = {
-      ...{ threadId: '0311', needStrandTenths: 360_000, leftStrandTenths: 0, isOneLot: true },
+      ...{ threadId: '0311', needStrandTenths: 360_000, leftStrandTenths: 0, isOneLot: true, morePutUps: 1 },
       takenBy: [{ designId: 'barge', strandTenths: 360_000 }],
     }
     const pieces = [{ pieceId: 'L-09', cutFor: ['barge'] }]
     expect(leftOutWords({ designId: 'jugs', threads: [taken], room: 'none', pieces }, names, length)).toEqual([
-      'Larkholm 0311: needs 6 m in one lot, nothing is left; Little Barge takes it.',
+      'Larkholm 0311: needs 6 m in one lot, nothing is left: 6 m, 1 put-up, short; Little Barge takes it.',
       'No room on L-09 beside what is cut from it.',
     ])
     expect(leftOutWords({ designId: 'jugs', threads: [], room: 'some', pieces }, names, length)).toEqual([
@@ -46,17 +49,36 @@ describe('a choice in words', () => {
 
   it('says why one can never be had', () => {
     const one = { designId: 'jugs', title: 'Three Jugs' }
-    const lacking = { threadId: '0742', needStrandTenths: 600_000, freeStrandTenths: 300_000, isOneLot: false }
+    const lacking = { threadId: '0742', needStrandTenths: 600_000, freeStrandTenths: 300_000, isOneLot: false, putUps: 2 }
     expect(neverWords({ ...one, kind: 'threads', threads: [lacking] }, names, length, 'in')).toBe(
-      'Not enough even by itself of Larkholm 0742 (5 m free, needs 10 m).',
+      'Not enough even by itself of Larkholm 0742 (5 m free, needs 10 m, 2 put-ups short).',
     )
     expect(neverWords({ ...one, kind: 'no-cloth' }, names, length, 'in')).toMatch(/count and weave/)
   })
 
-  it('says why a design counts what it does', () => {
-    expect(valueWords({ because: 'due', dueOn: '2026-12-01' })).toBe('wanted by Tue 1 Dec 2026')
-    expect(valueWords({ because: 'wanted', dueOn: null })).toBe('wanted')
-    expect(valueWords({ because: 'plain', dueOn: null })).toBe('not among the wishes')
+  it('says why a design counts what it does, as a sum', () => {
+    expect(
+      valueWords([
+        { kind: 'wish', stars: 4, points: 8 },
+        { kind: 'due', dueOn: '2026-12-12', points: 4 },
+        { kind: 'season', theme: 'Winter', weeks: 3, points: 3 },
+        { kind: 'bought', years: 1, points: 1 },
+      ]),
+    ).toBe('4 stars → 8, wanted by Sat 12 Dec 2026 → +4, Winter in 3 weeks → +3, bought 1 year ago → +1')
+    expect(valueWords([{ kind: 'wish', stars: null, points: 6 }])).toBe('wanted, no stars given → 6')
+    expect(valueWords([{ kind: 'plain', points: 1 }])).toBe('not among the wishes → 1')
+  })
+
+  it('says what is bought, and does not guess a price', () => {
+    const skein = { threadId: '0742', putUps: 2, minor: 230, isOneLot: false }
+    expect(boughtWords([], '£')).toBe('nothing bought')
+    expect(boughtWords([skein], '£')).toBe('2 put-ups bought for £ 2.30')
+    expect(boughtWords([skein, { ...skein, putUps: 1, minor: null }], '£')).toBe(
+      '3 put-ups bought for £ 2.30, 1 thread of them without a price',
+    )
+    expect(buyingWords({ kind: 'budget', mostMinor: 1_250 }, '£')).toBe('for at most £ 12.50')
+    expect(buyingWords({ kind: 'put-ups', most: 1 }, '£')).toBe('at most 1 put-up')
+    expect(ladderProof({ isProved: false, value: 14, bound: 16 })).toBe('16 at most (12.5 %)')
   })
 })
 

@@ -1,0 +1,91 @@
+import type { Answers } from '#lib/db/answers/answers'
+import type { LadderStep } from '#lib/db/planning/choice-jobs'
+import { type Buying, mostBought } from '#lib/planning/choice-world'
+import { Ledger } from '#ui/ledger'
+import { Section } from '#ui/section'
+import { counted, listed } from '#words/amounts'
+import { boughtWords, ladderProof, limitShort } from '#words/choice'
+import { namesIn } from '#words/names'
+import { StepPlot } from './step-plot'
+
+type LadderSectionProps = { ladder: readonly LadderStep[]; asked: Buying; answers: Answers }
+
+/** What each limit to buying brings: the worth of the best choice within it, as steps and as figures. */
+export function LadderSection({ ladder, asked, answers }: LadderSectionProps) {
+  if (ladder.length < 2) return null
+  const { currency } = answers.world.settings
+  const { names } = namesIn(answers)
+  const rows = ladder.map((step, at) => {
+    const before = new Set(ladder[at - 1]?.designIds ?? [])
+    const gained = step.designIds.filter((id) => !before.has(id)).map(names.design)
+    return { ...step, more: step.value - (ladder[at - 1]?.value ?? step.value), gained: at === 0 ? [] : gained, at }
+  })
+  const isAsked = ({ buying }: LadderStep) => mostBought(buying) === mostBought(asked)
+  return (
+    <Section title="What more buying would bring" id="ladder" note="The best choice within each limit.">
+      <StepPlot
+        label="Worth of the best choice, by what may be bought. The figures stand in the table below."
+        steps={ladder.map((step) => ({
+          at: mostBought(step.buying),
+          value: step.value,
+          words: limitShort(step.buying, currency),
+          isMarked: isAsked(step),
+        }))}
+      />
+      <Ledger
+        caption="What each limit to buying brings"
+        rows={rows}
+        rowKey={({ at }) => at}
+        columns={[
+          {
+            key: 'limit',
+            head: 'At most',
+            phone: 'lead',
+            cell: (row) => (
+              <>
+                {limitShort(row.buying, currency)}
+                {isAsked(row) && <b>, as asked</b>}
+              </>
+            ),
+          },
+          {
+            key: 'worth',
+            head: 'Worth',
+            isNumeric: true,
+            phone: 'side',
+            cell: ({ value, more }) => (more > 0 ? `${value} (+${more})` : value),
+          },
+          {
+            key: 'designs',
+            head: 'Designs',
+            isNumeric: true,
+            phone: 'side',
+            cell: ({ designIds }) => counted(designIds.length, 'design'),
+          },
+          {
+            key: 'bought',
+            head: 'Bought',
+            phone: 'line',
+            cell: ({ bought, gained }) => (
+              <>
+                {bought.length === 0
+                  ? 'nothing'
+                  : `${listed(bought.slice(0, 4).map(({ threadId, putUps }) => `${names.thread(threadId)} × ${putUps}`))}${bought.length > 4 ? ` and ${bought.length - 4} more` : ''}; ${boughtWords(bought, currency)}`}
+                {gained.length > 0 && (
+                  <>
+                    <br />
+                    <small className="quiet">
+                      now in: {listed(gained.slice(0, 3))}
+                      {gained.length > 3 && ` and ${gained.length - 3} more`}
+                    </small>
+                  </>
+                )}
+              </>
+            ),
+          },
+          { key: 'proof', head: 'How sure', phone: 'line', cell: (row) => <small>{ladderProof(row)}</small> },
+        ]}
+      />
+    </Section>
+  )
+}

@@ -1,0 +1,18 @@
+import type { ChoiceCandidate } from '#lib/db/planning/read-choice'
+import { Link } from '#ui/link'
+
+type StartLinkProps = { designId: string; title: string; candidate: ChoiceCandidate | undefined }
+
+/** To begin a chosen design: a wish is taken up where it stands, else a project is started. */
+export function StartLink({ designId, title, candidate }: StartLinkProps) {
+  const [wish] = candidate?.wishes ?? []
+  return wish ? (
+    <Link href={`/projects/${wish.projectId}`}>
+      Plan<span className="vh"> {title}</span>
+    </Link>
+  ) : (
+    <Link href={`/projects/new?design=${designId}`}>
+      Start<span className="vh"> {title}</span>
+    </Link>
+  )
+}

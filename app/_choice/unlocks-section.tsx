@@ -1,0 +1,66 @@
+import type { Answers } from '#lib/db/answers/answers'
+import type { Unlock } from '#lib/planning/unlocks'
+import { Ledger } from '#ui/ledger'
+import { Section } from '#ui/section'
+import { counted, listed } from '#words/amounts'
+import { namesIn } from '#words/names'
+import { priceWords } from '#words/price'
+import { ThreadOf } from './thread-of'
+
+const mostShown = 20
+
+type UnlocksSectionProps = { unlocks: readonly Unlock[]; answers: Answers }
+
+/** By thread, which designs buying it alone makes stitchable, each by itself. */
+export function UnlocksSection({ unlocks, answers }: UnlocksSectionProps) {
+  if (unlocks.length === 0) return null
+  const { currency } = answers.world.settings
+  const { names } = namesIn(answers)
+  const rows = unlocks.slice(0, mostShown).flatMap((unlock) =>
+    unlock.steps.map(({ putUps, designIds }, at) => {
+      const before = unlock.steps.slice(0, at).reduce((sum, step) => sum + step.designIds.length, 0)
+      return { ...unlock, putUps, designIds, count: before + designIds.length, isMore: before > 0 }
+    }),
+  )
+  return (
+    <Section title="What one thread would unlock" id="unlocks" note="Designs that lack this thread alone, each taken by itself.">
+      <Ledger
+        caption="Threads that buying alone makes designs stitchable"
+        rows={rows}
+        rowKey={({ threadId, putUps }) => `${threadId} ${putUps}`}
+        columns={[
+          {
+            key: 'thread',
+            head: 'Buy',
+            phone: 'lead',
+            cell: ({ threadId, isOneLot }) => (
+              <ThreadOf threadId={threadId} answers={answers} {...(isOneLot && { note: 'all of one lot' })} />
+            ),
+          },
+          { key: 'putUps', head: 'Put-ups', isNumeric: true, phone: 'side', cell: ({ putUps }) => `× ${putUps}` },
+          {
+            key: 'cost',
+            head: 'Cost',
+            isNumeric: true,
+            phone: 'side',
+            cell: ({ priceMinor, putUps }) => (priceMinor === null ? '' : priceWords(priceMinor * putUps, currency)),
+          },
+          {
+            key: 'designs',
+            head: 'Makes stitchable',
+            phone: 'line',
+            cell: ({ designIds, count, isMore }) => (
+              <>
+                <b>{counted(count, 'design')}</b>
+                {isMore ? ' in all; besides ' : ': '}
+                {listed(designIds.slice(0, 4).map(names.design))}
+                {designIds.length > 4 && ` and ${designIds.length - 4} more`}
+              </>
+            ),
+          },
+        ]}
+      />
+      {unlocks.length > mostShown && <p className="quiet">{counted(unlocks.length - mostShown, 'more thread')} not shown.</p>}
+    </Section>
+  )
+}

@@ -1,0 +1,1 @@
+export { answerChoiceProgress as GET } from '../../../../../_choice/choice-progress'

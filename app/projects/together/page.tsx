@@ -1,0 +1,113 @@
+import type { Metadata } from 'next'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { mostDesignsWeighed } from '#lib/db/planning/read-choice'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { SelectField } from '#ui/field'
+import { FormStrip, StripSelect, StripText } from '#ui/form-strip'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { Unfold } from '#ui/unfold'
+import { getViewer } from '#viewer/viewer'
+import { counted } from '#words/amounts'
+import { neverWords } from '#words/choice'
+import { calendarDay } from '#words/date'
+import { namesIn } from '#words/names'
+import s from '../../_choice/choice.module.css'
+import { ChoiceForm } from '../../_choice/choice-form'
+import { FoundDesigns } from '../../_choice/found-designs'
+import { readAskedPage } from '../../_choice/read-page'
+import { choosePageSchema } from '../../_choice/schema'
+import { WhyList } from '../../_choice/why-list'
+
+export const metadata: Metadata = { title: 'Which together' }
+
+const address = '/projects/together'
+
+type PageProps = { searchParams: Promise<Record<string, unknown>> }
+
+export default async function TogetherPage({ searchParams }: PageProps) {
+  const asked = choosePageSchema.parse(await searchParams)
+  const [{ settings, ownerIds, ownerName }, answers] = await Promise.all([getViewer(), getAnswers()])
+  const shared = { ownerIds, pieceIds: null, isClothAside: true, today: calendarDay(new Date()) }
+  const { query, found, also, usual, candidates, never } = await readAskedPage(
+    answers,
+    asked,
+    shared,
+    (wishes) => wishes.candidates.length > 0,
+  )
+  const { names, length } = namesIn(answers)
+  return (
+    <>
+      <PageHead
+        title="Which together"
+        crumbs={[{ label: 'Projects', href: '/projects' }, { label: 'Which together' }]}
+        byline={`The designs worth most that can all be stitched from the free thread of ${ownerName || 'nobody yet'}, with nothing bought or only so much. Nothing is set aside by asking.`}
+        actions={
+          <>
+            <LinkButton href="/projects/together/pairs">Kit two at once</LinkButton>
+            <LinkButton href="/cloth/choose">By the cloth</LinkButton>
+          </>
+        }
+      />
+      <FormStrip
+        action={address}
+        label="Chosen from"
+        summary={query.from === 'wished' ? 'From the wishes' : 'From all that is stitchable now'}
+      >
+        <StripSelect
+          name="from"
+          label="Chosen from"
+          value={query.from}
+          options={[
+            { value: 'wished', label: 'the wishes' },
+            { value: 'stitchable', label: 'all that is stitchable now' },
+          ]}
+        />
+        <StripText name="q" label="Add a design" value={found.length === 1 ? '' : query.q} placeholder="Seven Lanterns" />
+        {also.map((id) => (
+          <input key={id} type="hidden" name="also" value={id} />
+        ))}
+      </FormStrip>
+      <FoundDesigns answers={answers} query={query} found={found} address={address} />
+      {candidates.length === 0 ? (
+        <Empty
+          title={query.from === 'wished' ? 'No wish to choose from' : 'Nothing is stitchable now'}
+          actions={<LinkButton href="/charts">Charts</LinkButton>}
+        >
+          {query.from === 'wished'
+            ? 'A wish is a project that is only wanted so far: open a design, press “Start this” and tick that it is a wish. Or add a design above by its title.'
+            : 'No design has all its threads free. Choose from the wishes, where what could be bought counts too, or add a design above by its title.'}
+        </Empty>
+      ) : (
+        <ChoiceForm
+          screen="together"
+          from={also.length > 0 ? 'ticked' : query.from}
+          candidates={candidates}
+          question={usual}
+          mostWeighed={mostDesignsWeighed.thread}
+        >
+          <Section title="Cloth" id="cloth" note="Reserved pieces are never cut.">
+            <SelectField
+              name="cloth"
+              label="Whether cloth decides too"
+              defaultValue="aside"
+              options={[
+                { value: 'aside', label: 'Cloth aside: thread alone decides' },
+                { value: 'any', label: 'Each must be cut from a piece that is free' },
+              ]}
+              hint={`With cloth, ${mostDesignsWeighed.cloth} designs are weighed at a time, and it takes longer.`}
+            />
+          </Section>
+        </ChoiceForm>
+      )}
+      {never.length > 0 && (
+        <div className={s.gap}>
+          <Unfold label={`${counted(never.length, 'design')} not to be chosen, and why`} isOpenAtFirst={also.length > 0}>
+            <WhyList designs={never.map((one) => ({ ...one, why: [neverWords(one, names, length, settings.lengthUnit)] }))} />
+          </Unfold>
+        </div>
+      )}
+    </>
+  )
+}
