@@ -10,6 +10,11 @@ export type ReadRows = (sql: string, values?: Cell[]) => AsyncGenerator<Cell[][]
 
 const rowsAtATime = 5_000
 
+/** The same, row by row. */
+export async function* each(rows: ReadRows, sql: string, values: Cell[] = []): AsyncGenerator<Cell[], void, void> {
+  for await (const some of rows(sql, values)) yield* some
+}
+
 /**
  * Run several large SELECTs against one unchanging state of the database, past Prisma: four hundred thousand rows of four columns
  * come in about a third of a second. Placeholders are `?`. Booleans come as 0 and 1, counts as numbers.

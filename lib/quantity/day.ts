@@ -1,12 +1,20 @@
 const dayMs = 86_400_000
 
+/** The moment a day begins, UTC; null where it is no `yyyy-mm-dd` day of the calendar. */
+function dayMsOf(iso: string): number | null {
+  const ms = /^\d{4}-\d{2}-\d{2}$/.test(iso) ? Date.parse(iso) : Number.NaN
+  return Number.isFinite(ms) && new Date(ms).toISOString().slice(0, 10) === iso ? ms : null
+}
+
 /** @throws {RangeError} if it is not a `yyyy-mm-dd` day of the calendar. */
 function dayNumber(asker: string, iso: string): number {
-  const ms = /^\d{4}-\d{2}-\d{2}$/.test(iso) ? Date.parse(iso) : Number.NaN
-  if (!Number.isFinite(ms) || new Date(ms).toISOString().slice(0, 10) !== iso)
-    throw new RangeError(`${asker}: ${JSON.stringify(iso)}`)
+  const ms = dayMsOf(iso)
+  if (ms === null) throw new RangeError(`${asker}: ${JSON.stringify(iso)}`)
   return ms / dayMs
 }
+
+/** Whether it is a `yyyy-mm-dd` day that the calendar has. */
+export const isDay = (iso: string): boolean => dayMsOf(iso) !== null
 
 /**
  * The day so many days on, or back. Days are plain calendar days, so no clock change ever shifts one.

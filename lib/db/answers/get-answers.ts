@@ -63,6 +63,17 @@ export async function getAnswers(): Promise<Answers> {
   return turn
 }
 
+/** Whether answers are held by this process at all: a command of its own holds none. */
+export const hasAnswers = (): boolean =>
+  (shared.larderAnswers?.answers ?? null) !== null && shared.larderAnswers?.url === database().url
+
+/** The needs kept for the next start were thrown away: keep them anew. */
+export function keepNeedsAnew(): void {
+  if (!shared.larderAnswers) return
+  shared.larderAnswers.keptRevision = -1
+  keepSoon(database(), shared.larderAnswers)
+}
+
 async function upToDate(mine: Database, state: Shared, revision: number): Promise<Answers> {
   const known = state.answers
   if (known && known.revision >= revision) return known

@@ -32,7 +32,7 @@ async function readAllNeeds(rows: ReadRows, context: NeedContext): Promise<NeedI
 }
 
 /** The needs kept from an earlier run, brought up to date; null when there are none to be trusted. */
-async function readKeptNeeds(
+export async function readKeptNeeds(
   rows: ReadRows,
   url: string,
   revision: number,

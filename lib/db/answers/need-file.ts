@@ -79,6 +79,9 @@ export async function readNeedFile(
   return (await stampOf(rows, stamp.revision, settings)).of === stamp.of ? { index, revision: stamp.revision } : null
 }
 
+/** Throw away what was kept; the next start reads the needs from the database. */
+export const dropNeedFile = (url: string): Promise<void> => rm(fileOf(url), { force: true })
+
 async function readWhole(file: string): Promise<Uint8Array<ArrayBuffer> | null> {
   const handle = await open(file, 'r').catch(() => null)
   if (!handle) return null

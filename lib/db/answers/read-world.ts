@@ -17,7 +17,7 @@ import { allowanceChoiceOf, allowanceOf } from '#lib/thread/allowance'
 import { type StitchTally, stitches, type Working } from '#lib/thread/stitches'
 import type { Dyeing, Thread, ThreadLine } from '#lib/thread/thread'
 import { isTrue, labOfCells, number, numberOrNull, text, textOrNull } from '../cells'
-import type { Cell, ReadRows } from '../read-snapshot'
+import { type Cell, each, type ReadRows } from '../read-snapshot'
 
 /** A design with what its chart says of it. */
 export type DesignFacts = {
@@ -42,10 +42,6 @@ function among(column: string, ids: readonly string[] | null): { sql: string; va
   return ids === null
     ? { sql: '', values: [] }
     : { sql: ` AND ${column} IN (${ids.map(() => '?').join(', ') || 'NULL'})`, values: [...ids] }
-}
-
-async function* each(rows: ReadRows, sql: string, values: Cell[] = []): AsyncGenerator<Cell[], void, void> {
-  for await (const some of rows(sql, values)) yield* some
 }
 
 export async function readRevision(rows: ReadRows): Promise<number> {

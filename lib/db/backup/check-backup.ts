@@ -3,10 +3,11 @@ import { mkdir } from 'node:fs/promises'
 import path from 'node:path'
 import Libsql from 'libsql'
 import { uploadPart } from '#lib/archive/part-name'
-import { folderOfKind } from '#lib/archive/read-row'
 import { archiveTables } from '#lib/archive/tables'
 import { type BackupCheck, type BackupFault, type BackupHolds, canRestoreWith, heldNouns } from '#lib/backup/check'
 import { databaseName } from '#lib/backup/manifest'
+import { fileColumns, namedFilesSql } from '../checking/named-files'
+import { stockDiffersFrom, stockNouns } from '../checking/stock-sums'
 import { dataFolder } from '../data-folder'
 import { closeDraft, openDraft, sweepDrafts } from './backup-folder'
 import { countRows, knownMigrations, migrateDatabase, readHolds, type SqliteFile, tablesOf } from './copy-database'
@@ -123,34 +124,18 @@ function isCollection(database: SqliteFile): boolean {
 }
 
 /** Things whose amount is not the sum of their movements. */
-function stockFaults(database: SqliteFile): BackupFault[] {
-  const sums = (column: string) =>
-    `LEFT JOIN (SELECT "${column}" AS id, sum("wholeDelta") AS whole, sum("partDeltaStrandTenths") AS part
-       FROM "Movement" WHERE "${column}" IS NOT NULL GROUP BY "${column}") journal ON journal.id = thing."id"`
-  const stands = (held: string) => `CASE WHEN thing."goneAt" IS NULL THEN ${held} ELSE 0 END`
-  const counts = {
-    batch: countRows(
-      database,
-      `"Batch" thing ${sums('batchId')} WHERE coalesce(whole, 0) <> thing."wholePutUps" OR coalesce(part, 0) <> thing."partStrandTenths"`,
-    ),
-    cloth: countRows(database, `"ClothPiece" thing ${sums('clothPieceId')} WHERE coalesce(whole, 0) <> ${stands('1')}`),
-    chart: countRows(database, `"Chart" thing ${sums('chartId')} WHERE coalesce(whole, 0) <> ${stands('thing."copies"')}`),
-    notion: countRows(database, `"Notion" thing ${sums('notionId')} WHERE coalesce(whole, 0) <> ${stands('thing."count"')}`),
-  }
-  return (Object.keys(counts) as (keyof typeof counts)[])
-    .filter((noun) => counts[noun] > 0)
-    .map((noun) => ({ kind: 'stock-differs', noun, count: counts[noun] }))
-}
+const stockFaults = (database: SqliteFile): BackupFault[] =>
+  stockNouns.flatMap((noun) => {
+    const count = countRows(database, stockDiffersFrom(noun))
+    return count > 0 ? [{ kind: 'stock-differs' as const, noun, count }] : []
+  })
 
 /** Files that rows name and that are not among the parts. */
 function fileFaults(database: SqliteFile, parts: ReadonlySet<string>): BackupFault[] {
   const missing: string[] = []
-  for (const { name: table, columns } of archiveTables)
-    for (const [column, kind] of Object.entries(columns)) {
-      const folder = folderOfKind(kind)
-      if (folder === null) continue
-      const rows = database.prepare(`SELECT "${column}" AS name FROM "${table}" WHERE "${column}" IS NOT NULL`).all()
-      for (const { name } of rows as { name: string }[]) if (!parts.has(uploadPart(folder, name))) missing.push(name)
-    }
+  for (const column of fileColumns) {
+    const rows = database.prepare(namedFilesSql(column)).all() as { name: string }[]
+    for (const { name } of rows) if (!parts.has(uploadPart(column.folder, name))) missing.push(name)
+  }
   return missing[0] === undefined ? [] : [{ kind: 'files-missing', count: missing.length, first: missing[0] }]
 }

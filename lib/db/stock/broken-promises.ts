@@ -7,16 +7,14 @@ import { promiseColumns, readBatches } from './apply-stock-change'
  * Batches of which more is promised than they hold, that are gone, or that have another owner than a project they are promised to. Worked
  * out in the database, which has every promise at hand, so that each page can ask.
  */
-const suspectsSql = `SELECT b."id" FROM "StockPromise" p
+export const suspectsSql = `SELECT b."id" FROM "StockPromise" p
   JOIN "Batch" b ON b."id" = p."batchId"
   JOIN "Project" j ON j."id" = p."projectId"
   WHERE j."goneAt" IS NULL
   GROUP BY b."id", b."goneAt", b."wholePutUps", b."putUpStrandTenths", b."partCertainty", b."partStrandTenths"
   HAVING b."goneAt" IS NOT NULL
     OR SUM(CASE WHEN j."ownerId" <> b."ownerId" THEN 1 ELSE 0 END) > 0
-    OR SUM(p."strandTenths") > CAST(b."wholePutUps" AS BIGINT) * b."putUpStrandTenths" + b."partStrandTenths"
-  ORDER BY b."id"
-  LIMIT 500`
+    OR SUM(p."strandTenths") > CAST(b."wholePutUps" AS BIGINT) * b."putUpStrandTenths" + b."partStrandTenths"`
 
 /**
  * Promises that stock no longer supports, the oldest first; of one project's, of one thread's, of one design's projects, or of all
@@ -26,7 +24,7 @@ export async function listBrokenPromises(
   asked: { projectId?: string; threadId?: string; designId?: string; ownerIds?: readonly string[] },
   tx: Transaction = database().prisma,
 ): Promise<BrokenPromiseNamed[]> {
-  const suspects = await tx.$queryRawUnsafe<{ id: string }[]>(suspectsSql)
+  const suspects = await tx.$queryRawUnsafe<{ id: string }[]>(`${suspectsSql} ORDER BY b."id" LIMIT 500`)
   if (suspects.length === 0) return []
   const batchIds = suspects.map(({ id }) => id)
   const [{ batches }, promises] = await Promise.all([
