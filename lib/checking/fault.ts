@@ -37,7 +37,13 @@ export type FaultFacts =
   | { kind: 'bag-gone'; label: string }
   | { kind: 'promise-closed'; promiseId: string; project: string; status: string; isGone: boolean }
   /** What is promised of a batch is not there for all of them. The projects in whose turn nothing, or not all, is left. */
-  | { kind: 'promise-beyond'; projects: string[]; why: 'gone' | 'other-owner' | 'not-enough' }
+  | {
+      kind: 'promise-beyond'
+      projects: string[]
+      why: 'gone' | 'other-owner' | 'not-enough'
+      /** What each of them can keep. */
+      promises: { promiseId: string; keepsStrandTenths: number }[]
+    }
   | { kind: 'lent-elsewhere'; lineId: string; withWhom: string; why: 'gone' | 'at-home' | 'elsewhere' }
   | { kind: 'lent-twice'; withWhom: string[]; lineIds: string[] }
   | { kind: 'lender-gone'; withWhom: string }

@@ -114,6 +114,8 @@ export async function checkCollection(
       for (const [step, finders] of steps) {
         await begin(step)
         for (const faults of finders) for await (const fault of faults) take(fault)
+        // What a damaged file says further cannot be relied on.
+        if (step === 'damage' && result.counts['database-damaged']) throw new CheckStopped()
       }
       await begin('snapshot')
       const snapshot = await findSnapshotFaults(rows, database.url)

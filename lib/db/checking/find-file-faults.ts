@@ -159,3 +159,38 @@ async function* findStaged(folder: string, at: Date): AsyncGenerator<Fault, void
       yield { kind: 'staged-old', id: `staged-old:${id}`, about: { noun: 'disk', id, name: id, linkId: null }, bytes }
   }
 }
+
+/** Whether a fault of a file is there still, asked about that file alone; null for a fault of another kind. */
+export async function isFileFaultThere(fault: Fault, rows: ReadRows): Promise<boolean | null> {
+  const isOnDisk = (part: string) =>
+    stat(path.join(dataFolder(), part)).then(
+      (found) => found.isFile(),
+      () => false,
+    )
+  switch (fault.kind) {
+    case 'file-missing': {
+      if (await isOnDisk(uploadPart(fault.folder, fault.file))) return false
+      const isKept = fault.table === 'KeptFile' ? ' AND "goneAt" IS NULL' : ''
+      const sql = `SELECT "${fault.column}" AS "name" FROM "${fault.table}" WHERE "id" = ?${isKept}`
+      for await (const [name] of each(rows, sql, [fault.about.id])) return name === fault.file
+      return false
+    }
+    case 'thumb-missing':
+      return (await isOnDisk(uploadPart('photos', fault.file))) && !(await isOnDisk(uploadPart('photos', thumbName(fault.file))))
+    case 'half-written':
+    case 'file-unnamed': {
+      if (!(await isOnDisk(fault.about.id))) return false
+      const name = path.basename(fault.about.id).replace(/-thumb\.webp$/, '.webp')
+      for (const { table, column } of fileColumns)
+        for await (const _ of each(rows, `SELECT "id" FROM "${table}" WHERE "${column}" = ?`, [name])) return false
+      return true
+    }
+    case 'staged-old': {
+      const folder = path.posix.dirname(fault.about.id)
+      for await (const found of findStaged(folder, new Date())) if (found.id === fault.id) return true
+      return false
+    }
+    default:
+      return null
+  }
+}

@@ -9,7 +9,7 @@ import { concerned, nameColumns } from './thing-names'
 export async function readTree(rows: ReadRows): Promise<Map<string, TreePlace>> {
   const places = new Map<string, TreePlace>()
   const sql = `SELECT "id" AS "id", "label" AS "label", "parentId" AS "parentId", "path" AS "path", "goneAt" IS NOT NULL AS "isGone"
-    FROM "Place"`
+    FROM "Place" ORDER BY "id"`
   for await (const row of each(rows, sql)) {
     const id = text(row[0])
     places.set(id, { id, label: text(row[1]), parentId: textOrNull(row[2]), path: text(row[3]), isGone: isTrue(row[4]) })

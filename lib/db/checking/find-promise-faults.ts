@@ -73,10 +73,8 @@ function* beyondOf(same: readonly Row[]): Generator<Fault, void, void> {
   if (!worst) return
   const projects = [...new Set(broken.map(({ projectId }) => nameOf.get(projectId) ?? projectId))]
   yield {
-    kind: 'promise-beyond',
-    id: `promise-beyond:${id}`,
-    about: concerned('batch', id, first[14], first[15]),
-    projects,
-    why: worst.why,
+    ...{ kind: 'promise-beyond', id: `promise-beyond:${id}`, about: concerned('batch', id, first[14], first[15]) },
+    ...{ projects, why: worst.why },
+    promises: broken.map(({ promiseId, supportedStrandTenths }) => ({ promiseId, keepsStrandTenths: supportedStrandTenths })),
   }
 }

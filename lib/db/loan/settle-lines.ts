@@ -79,7 +79,8 @@ export async function settleThing(tx: Transaction, thing: Exclude<LentThing, { b
   )
 }
 
-async function tick(
+/** Tick these lines off, and close a loan of which every line is back. */
+export async function tick(
   tx: Transaction,
   lines: readonly { id: string; loanId: string }[],
   { on, note }: { on: string; note: string | null },

@@ -25,6 +25,12 @@ export async function keepPhoto(photo: PreparedPhoto): Promise<string> {
   return name
 }
 
+/** Put the small one of a photo that has none beside it. */
+export async function keepThumb(name: string, thumb: Uint8Array): Promise<void> {
+  if (!nameShape.test(name)) throw new RangeError(`keepThumb: ${JSON.stringify(name)}`)
+  await place(thumbName(name), thumb)
+}
+
 async function place(name: string, bytes: Uint8Array): Promise<void> {
   const target = path.join(folder(), name)
   await writeFile(`${target}.part`, bytes, { flag: 'wx' })
