@@ -67,7 +67,9 @@ export default async function CalendarPage({ searchParams }: PageProps) {
           <>
             <LinkButton href="/calendar/ready">What can be ready by a day</LinkButton>
             <LinkButton href="/settings#occasions">Occasions</LinkButton>
-            <LinkButton download href="/calendar/file.ics">Calendar file</LinkButton>
+            <LinkButton download href="/calendar/file.ics">
+              Calendar file
+            </LinkButton>
           </>
         }
       />
