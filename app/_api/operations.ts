@@ -4,7 +4,8 @@ import { backupOperations } from './backups'
 import { applyBulkEditOperation, listBulkEditsOperation, previewBulkEditOperation, undoBulkEditOperation } from './bulk-edits'
 import { buyListOperations } from './buy-lists'
 import { buyingOperations } from './buying'
-import { chooseDesignsOperation, chooseTogetherOperation, listKitPairsOperation, setStarsOperation } from './choose-designs'
+import { checkOperations } from './checks'
+import { chooseDesignsOperation, chooseDesignsOperation, chooseTogetherOperation, listKitPairsOperation, setStarsOperation } from './choose-designs'
 import {
   addClothPiece,
   changeClothPiece,
@@ -211,6 +212,7 @@ export const operations = [
   ...insuranceOperations,
   ...archiveOperations,
   ...backupOperations,
+  ...checkOperations,
   getHealth,
   getDocument,
 ] as unknown as readonly AnyOperation[]

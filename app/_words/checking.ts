@@ -1,7 +1,17 @@
-import type { Amount, Concerned, Fault, FaultKind, Repair, StockNoun } from '#lib/checking/fault'
+import {
+  type Amount,
+  type Concerned,
+  type Fault,
+  type FaultKind,
+  type Repair,
+  type StockNoun,
+  type Weight,
+  weightOf,
+} from '#lib/checking/fault'
 import type { CheckResult, CheckStep } from '#lib/db/checking/check-collection'
 import type { Compared } from '#lib/db/checking/find-answer-faults'
-import type { RepairRefused } from '#lib/db/checking/repair-fault'
+import type { Repaired, RepairRefused } from '#lib/db/checking/repair-fault'
+import type { Result } from '#lib/result'
 import { counted, listed } from './amounts'
 import { bytesWords } from './backup'
 import { hoursWords } from './hours'
@@ -340,4 +350,34 @@ export function lookedWords({ looked, seconds, engine }: CheckResult): string[] 
       : `Of the needs kept for the next start, ${comparedWords(snapshot)}.`,
     answers === null ? 'No answers were in memory to be compared.' : `Of the answers in memory, ${comparedWords(answers)}.`,
   ]
+}
+
+/** "nothing found", "3 things found". */
+export const foundWords = (found: number): string => (found === 0 ? 'nothing found' : `${counted(found, 'thing')} found`)
+
+/** What came of the repair that was asked for last. */
+export function outcomeWords(repair: Repair, answer: Result<Repaired, RepairRefused>): string {
+  if (!answer.ok) return describeRepairRefusal(answer.error)
+  return answer.value.backup === null
+    ? `Done: ${repairWords[repair].toLowerCase()}.`
+    : `Brought back from ${answer.value.backup}.`
+}
+
+/** What must not be before what is worth a look, and as they are named. */
+export const byWeight = (a: FaultKind, b: FaultKind): number =>
+  Number(weightOf(a) === 'mind') - Number(weightOf(b) === 'mind') || faultTitles[a].localeCompare(faultTitles[b], 'en')
+
+/** How it stands, in one line. */
+export function verdictWords({ counts, looked, isWhole }: CheckResult): string {
+  const sum = (weight: Weight) =>
+    (Object.keys(counts) as FaultKind[]).reduce((all, kind) => all + (weightOf(kind) === weight ? (counts[kind] ?? 0) : 0), 0)
+  const [wrong, minded] = [sum('wrong'), sum('mind')]
+  const found = [
+    ...(wrong > 0 ? [`${counted(wrong, 'thing')} that must not be`] : []),
+    ...(minded > 0 ? [`${counted(minded, 'thing')} worth a look`] : []),
+  ]
+  if (!isWhole) return `Broken off before the end: ${found.length > 0 ? listed(found) : 'nothing found by then'}`
+  if (wrong === 0)
+    return `All is well: ${counted(looked.movements, 'movement')} add${looked.movements === 1 ? 's' : ''} up${minded > 0 ? `, and ${counted(minded, 'thing')} ${minded === 1 ? 'is' : 'are'} worth a look` : ''}`
+  return `Found ${listed(found)}`
 }

@@ -146,6 +146,10 @@ export default async function SettingsPage() {
         </p>
         <BackupStanding />
         <p>
+          Does it still add up? <Link href="/settings/check">Check the whole collection</Link>: what is wrong is told, and set
+          right only when you ask for it.
+        </p>
+        <p>
           All of it leaves again, too: <Link href="/archive">everything in a file</Link>, and sheets to read.
         </p>
         <p>

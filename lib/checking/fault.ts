@@ -70,6 +70,44 @@ export type FaultFacts =
   | { kind: 'snapshot-differs'; lists: number; of: number }
   | { kind: 'answers-differ'; designs: number; of: number }
 
+export const faultKinds = [
+  'stock-differs',
+  'below-nothing',
+  'gone-holds',
+  'in-gone-place',
+  'out-differs',
+  'place-in-circle',
+  'place-in-gone-place',
+  'place-path-differs',
+  'bag-gone',
+  'promise-closed',
+  'promise-beyond',
+  'lent-elsewhere',
+  'lent-twice',
+  'lender-gone',
+  'unlent-with-somebody',
+  'looked-for-here',
+  'looked-for-twice',
+  'put-back-twice',
+  'cut-twice',
+  'cut-beyond',
+  'work-below-nothing',
+  'work-no-day',
+  'occasion-gone',
+  'label-of-nothing',
+  'told-apart-gone',
+  'revision-behind',
+  'broken-links',
+  'rule-broken',
+  'database-damaged',
+  'file-missing',
+  'thumb-missing',
+  'file-unnamed',
+  'half-written',
+  'staged-old',
+  'snapshot-differs',
+  'answers-differ',
+] as const satisfies FaultFacts['kind'][]
 export type FaultKind = FaultFacts['kind']
 export type Fault = FaultFacts & {
   /** Tells it from every other fault of the same look. */

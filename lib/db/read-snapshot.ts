@@ -60,8 +60,11 @@ async function readPostgresql<T>(url: string, read: (rows: ReadRows) => Promise<
     await client.query(`DECLARE ${cursor} CURSOR FOR ${sql.replace(/\?/g, () => `$${++at}`)}`, values)
     for (;;) {
       const some = await client.query({ text: `FETCH ${rowsAtATime} FROM ${cursor}`, rowMode: 'array' })
-      if (some.rows.length === 0) break
-      yield (some.rows as (Cell | boolean)[][]).map((row) => row.map((cell) => (typeof cell === 'boolean' ? Number(cell) : cell)))
+      if (some.rows.length > 0)
+        yield (some.rows as (Cell | boolean)[][]).map((row) =>
+          row.map((cell) => (typeof cell === 'boolean' ? Number(cell) : cell)),
+        )
+      if (some.rows.length < rowsAtATime) break
     }
     await client.query(`CLOSE ${cursor}`)
   }

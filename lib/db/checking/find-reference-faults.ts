@@ -61,22 +61,28 @@ const linkRowsAtATime = 20_000
  */
 export async function* findBrokenLinks(rows: ReadRows, engine: Database['engine']): AsyncGenerator<Fault, void, void> {
   const keyOf = new Map(archiveTables.map(({ name, key }) => [name, key[0] as string]))
-  for (const { name: table, refersTo } of archiveTables)
-    for (const [column, names] of Object.entries(refersTo)) {
-      const where = `c."${column}" IS NOT NULL AND NOT EXISTS (SELECT 1 FROM "${names}" p WHERE p."${keyOf.get(names)}" = c."${column}")`
-      const sql = `SELECT count(*) AS "count" FROM "${table}" c WHERE ${where}`
-      let count = 0
-      for (const [from, to] of engine === 'sqlite' ? await stretchesOf(rows, table) : [[null, null]]) {
-        const [within, values] = from === null ? ['', []] : [' AND c.rowid BETWEEN ? AND ?', [from, to]]
-        for await (const [found] of each(rows, `${sql}${within}`, values)) count += number(found)
-        if (from !== null) await new Promise((resolve) => setImmediate(resolve))
-      }
-      if (count > 0)
-        yield {
-          ...{ kind: 'broken-links', id: `broken-links:${table}.${column}` },
-          ...{ about: { noun: 'table', id: table, name: table, linkId: null }, column, names, count },
-        }
+  for (const { name: table, refersTo } of archiveTables) {
+    const links = Object.entries(refersTo)
+    if (links.length === 0) continue
+    const counts = links.map(
+      ([column, names]) => `sum(CASE WHEN c."${column}" IS NOT NULL
+        AND NOT EXISTS (SELECT 1 FROM "${names}" p WHERE p."${keyOf.get(names)}" = c."${column}") THEN 1 ELSE 0 END) AS "${column}"`,
+    )
+    const sql = `SELECT ${counts.join(', ')} FROM "${table}" c`
+    const found = links.map(() => 0)
+    for (const stretch of engine === 'sqlite' ? await stretchesOf(rows, table) : [null]) {
+      const within = stretch === null ? '' : ' WHERE c.rowid BETWEEN ? AND ?'
+      for await (const row of each(rows, `${sql}${within}`, stretch ?? []))
+        for (const [at, count] of row.entries()) found[at] = (found[at] ?? 0) + number(count ?? 0)
+      if (stretch !== null) await new Promise((resolve) => setImmediate(resolve))
     }
+    for (const [at, [column, names]] of links.entries()) {
+      const count = found[at] ?? 0
+      if (count === 0) continue
+      const about = { noun: 'table' as const, id: table, name: table, linkId: null }
+      yield { kind: 'broken-links', id: `broken-links:${table}.${column}`, about, column, names, count }
+    }
+  }
 }
 
 async function stretchesOf(rows: ReadRows, table: string): Promise<[number, number][]> {
