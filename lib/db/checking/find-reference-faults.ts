@@ -1,6 +1,7 @@
 import 'server-only'
 import { archiveTables } from '#lib/archive/tables'
 import type { Fault } from '#lib/checking/fault'
+import { grouped } from '#lib/grouped'
 import { number, numberOrNull, text } from '../cells'
 import type { Database } from '../client'
 import { each, type ReadRows } from '../read-snapshot'
@@ -53,35 +54,53 @@ export async function* findReferenceFaults(rows: ReadRows): AsyncGenerator<Fault
   }
 }
 
-const linkRowsAtATime = 20_000
+/** A column that names rows of another table. */
+type Link = { table: string; column: string; names: string }
+
+const keyOf = new Map(archiveTables.map(({ name, key }) => [name, key[0] as string]))
+const links: readonly Link[] = archiveTables.flatMap(({ name: table, refersTo }) =>
+  Object.entries(refersTo).map(([column, names]) => ({ table, column, names })),
+)
+/** Counts the rows of `c` whose link leads nowhere. */
+const brokenCount = ({ column, names }: Link): string =>
+  `count(CASE WHEN c."${column}" IS NOT NULL AND NOT EXISTS (SELECT 1 FROM "${names}" p WHERE p."${keyOf.get(names)}" = c."${column}") THEN 1 END)`
 
 /**
- * Rows that name rows which are not there. On SQLite a large table is gone through in stretches, since each is asked for at once; a server
- * of its own can be asked for all of it.
+ * Rows that name rows which are not there. On SQLite a table is gone through in stretches of rows, since whoever asks holds up everybody
+ * else; a server of its own is asked for some columns whole.
  */
 export async function* findBrokenLinks(rows: ReadRows, engine: Database['engine']): AsyncGenerator<Fault, void, void> {
-  const keyOf = new Map(archiveTables.map(({ name, key }) => [name, key[0] as string]))
-  for (const { name: table, refersTo } of archiveTables) {
-    const links = Object.entries(refersTo)
-    if (links.length === 0) continue
-    const counts = links.map(
-      ([column, names]) => `sum(CASE WHEN c."${column}" IS NOT NULL
-        AND NOT EXISTS (SELECT 1 FROM "${names}" p WHERE p."${keyOf.get(names)}" = c."${column}") THEN 1 ELSE 0 END) AS "${column}"`,
-    )
-    const sql = `SELECT ${counts.join(', ')} FROM "${table}" c`
-    const found = links.map(() => 0)
-    for (const stretch of engine === 'sqlite' ? await stretchesOf(rows, table) : [null]) {
-      const within = stretch === null ? '' : ' WHERE c.rowid BETWEEN ? AND ?'
-      for await (const row of each(rows, `${sql}${within}`, stretch ?? []))
-        for (const [at, count] of row.entries()) found[at] = (found[at] ?? 0) + number(count ?? 0)
-      if (stretch !== null) await new Promise((resolve) => setImmediate(resolve))
+  for await (const { link, count } of engine === 'sqlite' ? countInStretches(rows) : countWhole(rows)) {
+    if (count === 0) continue
+    const { table, column, names } = link
+    const about = { noun: 'table' as const, id: table, name: table, linkId: null }
+    yield { kind: 'broken-links', id: `broken-links:${table}.${column}`, about, column, names, count }
+  }
+}
+
+const linksAtATime = 20
+
+async function* countWhole(rows: ReadRows): AsyncGenerator<{ link: Link; count: number }, void, void> {
+  for (let at = 0; at < links.length; at += linksAtATime) {
+    const some = links.slice(at, at + linksAtATime)
+    const sql = some.map((link, turn) => `(SELECT ${brokenCount(link)} FROM "${link.table}" c) AS "n${turn}"`)
+    for await (const row of each(rows, `SELECT ${sql.join(', ')}`))
+      for (const [turn, link] of some.entries()) yield { link, count: number(row[turn]) }
+  }
+}
+
+const rowsAtATime = 20_000
+
+async function* countInStretches(rows: ReadRows): AsyncGenerator<{ link: Link; count: number }, void, void> {
+  for (const [table, some] of grouped(links, (link) => link.table)) {
+    const counts = some.map(() => 0)
+    const sql = some.map((link, turn) => `${brokenCount(link)} AS "n${turn}"`).join(', ')
+    for (const stretch of await stretchesOf(rows, table)) {
+      for await (const row of each(rows, `SELECT ${sql} FROM "${table}" c WHERE c.rowid BETWEEN ? AND ?`, stretch))
+        for (const [turn, count] of row.entries()) counts[turn] = (counts[turn] ?? 0) + number(count)
+      await new Promise((resolve) => setImmediate(resolve))
     }
-    for (const [at, [column, names]] of links.entries()) {
-      const count = found[at] ?? 0
-      if (count === 0) continue
-      const about = { noun: 'table' as const, id: table, name: table, linkId: null }
-      yield { kind: 'broken-links', id: `broken-links:${table}.${column}`, about, column, names, count }
-    }
+    for (const [turn, link] of some.entries()) yield { link, count: counts[turn] ?? 0 }
   }
 }
 
@@ -89,8 +108,8 @@ async function stretchesOf(rows: ReadRows, table: string): Promise<[number, numb
   for await (const [first, last] of each(rows, `SELECT min(rowid) AS "first", max(rowid) AS "last" FROM "${table}"`)) {
     if (first === null || last === null) return []
     const stretches: [number, number][] = []
-    for (let from = number(first); from <= number(last); from += linkRowsAtATime)
-      stretches.push([from, Math.min(number(last), from + linkRowsAtATime - 1)])
+    for (let from = number(first); from <= number(last); from += rowsAtATime)
+      stretches.push([from, Math.min(number(last), from + rowsAtATime - 1)])
     return stretches
   }
   return []
