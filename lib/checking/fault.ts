@@ -147,6 +147,8 @@ export type Weight = 'wrong' | 'mind'
 const minded = new Set<FaultKind>([
   // Stock that was promised may be used, lost or passed on: the project's own page says so as well.
   'promise-beyond',
+  // A table brought in may say so.
+  'unlent-with-somebody',
   'label-of-nothing',
   'told-apart-gone',
   'file-unnamed',
