@@ -53,6 +53,7 @@ const phoneRoutes = [
   '/scan',
   '/settings/backups',
   '/settings/backups/[name]',
+  '/settings/check',
   '/walks/[walkId]',
   '/bring-in',
 ]

@@ -1,5 +1,5 @@
 // Backups from Settings: one made and checked, what came after it lost again by a restore, and one brought in from a stick.
-import { mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs'
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { afterAll, beforeAll, expect, it } from 'vitest'
@@ -144,4 +144,42 @@ it('lists what is insured at home and not in the shop, with what is out of print
   const csv = await (await page.request.get(`/insurance/insurance.csv?owner=${hanne}`)).text()
   expect(csv).toContain('Nine Wrens')
   expect(csv).not.toContain('Larkholm')
+})
+
+it('looks through the collection, and sets a file aside that nothing names only when asked', { timeout: 120_000 }, async () => {
+  const page = await house.visit({ viewport: phone })
+  const main = page.getByRole('main')
+  const photos = path.join(house.server().dataFolder, 'uploads', 'photos')
+  const name = '01a22b73-27a1-73d3-987a-1943a46840aa.webp'
+  const left = path.join(photos, name)
+  mkdirSync(photos, { recursive: true })
+  writeFileSync(left, 'left behind')
+  const hours = (Date.now() - 3 * 3_600_000) / 1_000
+  utimesSync(left, hours, hours)
+
+  await page.goto('/settings')
+  await main.getByRole('link', { name: 'Check the whole collection' }).click()
+  await main.getByText('Nothing looked at yet').waitFor()
+  await main.getByRole('button', { name: 'Check now' }).click()
+  await main.getByText(/^All is well: .* add up, and 1 thing is worth a look$/).waitFor({ timeout: 60_000 })
+  await expectNoSidewaysScroll(page)
+  expect(existsSync(left)).toBe(true)
+  await main.getByRole('button', { name: 'Set it aside' }).click()
+  const dialog = page.getByRole('dialog')
+  await dialog.getByText(/stays there until you remove it/).waitFor()
+  await dialog.getByRole('button', { name: 'Leave it' }).click()
+  expect(existsSync(left)).toBe(true)
+  await main.getByRole('button', { name: 'Set it aside' }).click()
+  await dialog.getByRole('button', { name: 'Set it aside' }).click()
+  await main.getByText('Done: set it aside.').waitFor()
+  expect(existsSync(left)).toBe(false)
+
+  const aside = main.getByRole('region', { name: 'Set aside' })
+  await aside.getByRole('row', { name: /1 file/ }).waitFor()
+  await expectNoSidewaysScroll(page)
+  await aside.getByRole('button', { name: 'Remove' }).click()
+  await page.getByRole('dialog').getByRole('button', { name: 'Remove it' }).click()
+  await aside.waitFor({ state: 'detached' })
+  await main.getByRole('button', { name: 'Check again' }).click()
+  await main.getByText(/^All is well: \d+ movements add up$/).waitFor({ timeout: 60_000 })
 })

@@ -35,7 +35,7 @@ export function FaultGroup({ jobId, kind, faults, count, outcomes }: FaultGroupP
       note={
         <span className={s.weight} data-do={(isWrong && open.length > 0) || undefined}>
           <CheckMark state={open.length === 0 ? 'good' : isWrong ? 'bad' : 'unknown'} />
-          {open.length === 0 ? 'set right' : isWrong ? 'must not be' : 'worth a look'}, {counted(count, 'time')}
+          {open.length === 0 ? 'set right' : `${count.toLocaleString('en-GB')} ${isWrong ? 'that must not be' : 'worth a look'}`}
         </span>
       }
     >
@@ -47,7 +47,7 @@ export function FaultGroup({ jobId, kind, faults, count, outcomes }: FaultGroupP
       />
       {count > mostShown && (
         <p className="quiet">
-          The first {mostShown} of {counted(count, 'such')}
+          The first {mostShown} of {count.toLocaleString('en-GB')}
           {count > mostOfAKind && `; what is done about all is done about the first ${mostOfAKind}: check again after it`}.
         </p>
       )}
