@@ -5,7 +5,7 @@ import { applyBulkEditOperation, listBulkEditsOperation, previewBulkEditOperatio
 import { buyListOperations } from './buy-lists'
 import { buyingOperations } from './buying'
 import { checkOperations } from './checks'
-import { chooseDesignsOperation, chooseDesignsOperation, chooseTogetherOperation, listKitPairsOperation, setStarsOperation } from './choose-designs'
+import { chooseDesignsOperation, chooseTogetherOperation, listKitPairsOperation, setStarsOperation } from './choose-designs'
 import {
   addClothPiece,
   changeClothPiece,

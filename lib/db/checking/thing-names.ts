@@ -1,7 +1,7 @@
 import 'server-only'
 import type { Concerned, ConcernedNoun, StockNoun } from '#lib/checking/fault'
 import { text, textOrNull } from '../cells'
-import type { Cell, ReadRows } from '../read-snapshot'
+import type { Cell } from '../read-snapshot'
 
 /** What a row of each noun is called by, and what its page goes by, `thing` being the row. */
 const named = {
@@ -39,10 +39,3 @@ export const concerned = (
   name: textOrNull(name) ?? text(id),
   linkId: textOrNull(linkId),
 })
-
-/**
- * One part of the check: reads rows and tells what is wrong with them.
- *
- * @param only  a thing's id: nothing is asked about but that, where the part can ask so
- */
-export type FindFaults<Found> = (rows: ReadRows, only: string | null) => AsyncGenerator<Found, void, void>
