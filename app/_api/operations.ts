@@ -4,8 +4,9 @@ import { backupOperations } from './backups'
 import { applyBulkEditOperation, listBulkEditsOperation, previewBulkEditOperation, undoBulkEditOperation } from './bulk-edits'
 import { buyListOperations } from './buy-lists'
 import { buyingOperations } from './buying'
+import { calendarOperations } from './calendar'
 import { checkOperations } from './checks'
-import { chooseDesignsOperation, chooseTogetherOperation, listKitPairsOperation, setStarsOperation } from './choose-designs'
+import { chooseDesignsOperation, chooseDesignsOperation, chooseTogetherOperation, listKitPairsOperation, setStarsOperation } from './choose-designs'
 import {
   addClothPiece,
   changeClothPiece,
@@ -197,6 +198,7 @@ export const operations = [
   ...Object.values(planningOperations),
   plotsOperation,
   ...Object.values(finishOperations),
+  ...Object.values(calendarOperations),
   planProjectDayOperation,
   setProjectDeadlineOperation,
   listProjectClashesOperation,

@@ -102,7 +102,7 @@ function groupWords(group: StartGroup): { title: ReactNode; note?: string } {
   switch (group.kind) {
     case 'overdue':
       return {
-        title: <span className="do">Overdue</span>,
+        title: 'Overdue',
         note: 'the last day to begin, or to go on, has gone by at the slower pace',
       }
     case 'month':
@@ -143,16 +143,15 @@ function Reckoning({ row }: { row: StartRow }) {
       <Sums>
         {known.map(({ kind, outlook }) => outlook && <DateSum key={kind} outlook={outlook} of={{ ...row, unit: 'stitches' }} />)}
       </Sums>
-      {known.map(({ kind, beginsOn, endsOn, latestStart }) => (
-        <p key={kind} className="quiet">
-          {paceHeads[kind]}, sharing the weeks with the others:{' '}
-          {beginsOn && endsOn
-            ? `from ${formatDate(beginsOn)} until ${formatDate(endsOn)}, after what is due sooner.`
-            : 'not within a hundred years.'}
-          {latestStart &&
-            ` Begun last of all it must be on ${formatDate(latestStart)}, so that those after it have their weeks too.`}
-        </p>
-      ))}
+      {known
+        .filter(({ beginsOn }) => beginsOn !== null)
+        .map(({ kind, beginsOn, endsOn, latestStart }) => (
+          <p key={kind} className="quiet">
+            {paceHeads[kind]}, in its turn with the others:{' '}
+            {beginsOn && endsOn ? `from ${formatDate(beginsOn)} until ${formatDate(endsOn)}` : 'no day within a hundred years'}
+            {latestStart && `; with all of them begun as late as they can be, this one by ${formatDate(latestStart)}`}.
+          </p>
+        ))}
       {row.left !== null && <p className="quiet">{counted(row.left, 'stitch')} left.</p>}
     </div>
   )

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { headers } from 'next/headers'
+import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { readOccasionWorld } from '#lib/db/planning/occasions'
 import { readCalendar, readPlanClashes } from '#lib/db/planning/read-calendar'
@@ -44,7 +45,8 @@ export default async function CalendarPage({ searchParams }: PageProps) {
   const { settings, ownerIds, ownerName, owners } = await getViewer()
   const today = calendarDay(new Date())
   const { firstWeekday } = settings.planning
-  const month = query.month ?? query.for ?? today.slice(0, 7)
+  // At its end a month is mostly gone by: the one the coming week ends in.
+  const month = query.month ?? query.for ?? addDays(today, 6).slice(0, 7)
   const [schedules, world, host] = await Promise.all([
     readSchedules(ownerIds, { today, perWeek: query['per-week'] }),
     readOccasionWorld(ownerIds),
@@ -169,8 +171,12 @@ async function StartSection({ schedule, world, query, today, isAlone }: StartSec
     ({ dueOn, parts }) =>
       (dueOn !== null || parts.some((part) => part.dueOn !== null)) && (query.for === null || dueOn?.startsWith(query.for)),
   )
+  const engine = query.for === null ? null : (await getAnswers()).coverage([schedule.owner.id])
   const wishes = query.for === null ? [] : await readWishes(schedule, query.for, world, today)
-  const rows = [...due.map((work) => rowOf(work, schedule, world)), ...wishes]
+  const rows = [
+    ...due.map((work): StartRow => ({ ...rowOf(work, schedule, world), cover: engine && <Cover engine={engine} work={work} /> })),
+    ...wishes,
+  ]
   const kinds = schedule.paces.map(({ kind }) => kind)
   const about = query.for === null ? 'what is due' : monthWords(query.for)
   return (
@@ -219,6 +225,26 @@ const rowOf = (work: WorkToStitch, schedule: OwnerSchedule, world: OccasionWorld
   due: dueWords(work, world) ?? 'by its parts',
 })
 
+type CoverProps = {
+  engine: ReturnType<Answers['coverage']>
+  work: Pick<WorkToStitch, 'id' | 'designId' | 'threadListId' | 'status'>
+}
+
+/** Whether the threads of what is not kitted yet are there, and where to see what has to be bought first. */
+function Cover({ engine, work: { id, designId, threadListId, status } }: CoverProps) {
+  if (status !== 'wanted' && status !== 'planned') return <span className="quiet">in its bag</span>
+  const answer = engine.answerFor(designId)
+  const list = answer?.lists.find(({ listId }) => listId === threadListId) ?? answer?.best
+  if (!list) return <TrayWord state="unknown" word="No thread list" />
+  const { state, word, note } = listStateWords(list)
+  return (
+    <>
+      <TrayWord state={state} word={word} note={note} />
+      {list.shortPutUps + list.lotPutUps > 0 && <Link href={`/buy?project=${id}`}>what to buy first</Link>}
+    </>
+  )
+}
+
 /** Wishes for a month, with whether their threads are there. */
 async function readWishes(schedule: OwnerSchedule, month: string, world: OccasionWorld, today: string): Promise<StartRow[]> {
   const answers = await getAnswers()
@@ -226,8 +252,7 @@ async function readWishes(schedule: OwnerSchedule, month: string, world: Occasio
   const wishes = await readThemedWishes(answers, [schedule], { span, today, occasions: world })
   const engine = answers.coverage([schedule.owner.id])
   return wishes.map(({ projectId, designId, title, theme, occasion, deadline, left, outlooks }): StartRow => {
-    const best = engine.answerFor(designId)?.best
-    const state = best && listStateWords(best)
+    const work = { id: projectId, designId, threadListId: null, status: 'wanted' } as const
     return {
       ...{ key: projectId, projectId, title, isBegun: false, left, deadline },
       note: `wanted, themed ${theme}${left === null ? '; nobody knows how many stitches it has' : ` · ${counted(left, 'stitch')}`}`,
@@ -236,30 +261,28 @@ async function readWishes(schedule: OwnerSchedule, month: string, world: Occasio
         ...{ kind: outlook.kind, outlook, latestStart: null, endsOn: null, beginsOn: null },
         daysLate: outlook.due && outlook.due.daysLate > 0 ? outlook.due.daysLate : null,
       })),
-      cover: state ? (
-        <TrayWord state={state.state} word={state.word} note={state.note} />
-      ) : (
-        <TrayWord state="unknown" word="No thread list" />
-      ),
+      cover: <Cover engine={engine} work={work} />,
     }
   })
 }
 
 /** What does not come out in time, at each pace. */
 function Slips({ schedule }: { schedule: OwnerSchedule }) {
-  const slips = schedule.paces.flatMap(({ kind }) => {
+  const said = schedule.paces.map(({ kind }) => {
     const late = schedule.works.flatMap(({ id, title }) => {
       const at = schedule.atPaces.get(id)?.find((one) => one.kind === kind)
-      return at?.daysLate && at.daysLate > 0 ? [{ id, title, days: at.daysLate }] : []
+      return at?.daysLate && at.daysLate > 0 ? `${title} is ${lateWords(at.daysLate)}` : []
     })
-    return late.length > 0 ? [{ kind, late }] : []
+    return { kind, words: listed(late) }
   })
+  const slips = said.filter(({ words }) => words !== '')
   if (slips.length === 0) return null
+  const isSame = slips.length === said.length && slips.every(({ words }) => words === slips[0]?.words)
   return (
     <Notice kind="caution" title="Not everything comes out in time">
-      {slips.map(({ kind, late }) => (
+      {(isSame ? slips.slice(0, 1) : slips).map(({ kind, words }) => (
         <p key={kind}>
-          {capital(paceWords[kind])}, {listed(late.map(({ title, days }) => `${title} is ${lateWords(days)}`))}.
+          {isSame ? 'At every pace' : capital(paceWords[kind])}, {words}.
         </p>
       ))}
       <p>The one due first comes first. No other order makes the latest of them less late.</p>

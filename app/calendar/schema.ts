@@ -35,6 +35,11 @@ export const readyQuerySchema = z.object({
     .default(null)
     .catch(null),
   owner: z.string().max(64).default('').catch(''),
+  /** What is due already may wait. */
+  wait: z
+    .string()
+    .optional()
+    .transform((ticked) => ticked !== undefined),
   'per-week': perWeek,
 })
 

@@ -28,7 +28,7 @@ import { readyQuerySchema } from '../schema'
 
 export const metadata: Metadata = { title: 'What can be ready by a day' }
 
-const mostShown = 60
+const mostShown = 40
 const axisHeads = { season: 'Seasons', subject: 'Subjects', form: 'Forms' } as const
 
 type PageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
@@ -47,7 +47,7 @@ export default async function ReadyPage({ searchParams }: PageProps) {
   const themes: Option[] = [...answers.world.themes]
     .map(([value, { axis, name }]) => ({ value, label: name, group: axisHeads[axis] }))
     .sort((a, b) => (a.group + a.label < b.group + b.label ? -1 : 1))
-  const asked = { themeId: query.theme, words: query.q, finishingWeeks: query.finishing, today }
+  const asked = { themeId: query.theme, words: query.q, finishingWeeks: query.finishing, today, othersWait: query.wait }
   const ready = schedule && dueOn !== null ? await readReadyBy(answers, schedule, { ...asked, dueOn }) : null
   return (
     <>
@@ -96,6 +96,10 @@ export default async function ReadyPage({ searchParams }: PageProps) {
             </select>
           </label>
         )}
+        <span className={s.tick}>
+          <input id="wait" type="checkbox" name="wait" value="1" defaultChecked={query.wait} />
+          <label htmlFor="wait">What is due already may wait</label>
+        </span>
         <Button type="submit">Show</Button>
       </form>
       {ready === null ? (
@@ -185,9 +189,9 @@ function Answer({ ready }: { ready: ReadyBy }) {
 }
 
 const roomWords = ({ kind, weeks, stitches, spokenFor, free }: Room): string =>
-  `${paceHeads[kind]}: ${counted(weeks, 'week')}, ${counted(stitches, 'stitch')}${
-    spokenFor > 0 ? `, of which ${spokenFor.toLocaleString('en-GB')} are for what is due by then already` : ''
-  }; ${counted(free, 'stitch')} free.`
+  `${paceHeads[kind]}: ${counted(weeks, 'week')}, ${counted(stitches, 'stitch')}; ${
+    spokenFor > 0 ? `what is due by then already needs ${spokenFor.toLocaleString('en-GB')}, so ` : ''
+  }${free > 0 ? counted(free, 'stitch') : 'none'} free.`
 
 function RoomSum({ room, ready: { deadline, stitchedBy } }: { room: Room; ready: ReadyBy }) {
   const { kind, perWeek, weeks, stitches, spokenFor, free } = room

@@ -88,7 +88,7 @@ export type Room = {
   perWeek: number
   weeks: number
   stitches: number
-  /** Of them, what is due by then already. */
+  /** What is due by then already needs so many, which may be more. */
   spokenFor: number
   free: number
 }
@@ -116,21 +116,19 @@ export type ReadyBy = {
 
 export const mostTried = 1_500
 
-/** What of the designs held can be stitched and finished by a day, beside what is due by then already. */
+/** What of the designs held can be stitched and finished by a day, beside what is due by then already unless that may wait. */
 export async function readReadyBy(
   answers: Answers,
   schedule: OwnerSchedule,
-  asked: { dueOn: string; themeId: string; words: string; finishingWeeks: number | null; today: string },
+  asked: { dueOn: string; themeId: string; words: string; finishingWeeks: number | null; today: string; othersWait: boolean },
 ): Promise<ReadyBy> {
   const { world } = answers
   const { planning } = world.settings
   const { dueOn, themeId, words, today } = asked
   const deadline = { dueOn, finishingWeeks: asked.finishingWeeks ?? planning.finishingWeeks, bufferWeeks: planning.bufferWeeks }
   const until = stitchedBy(deadline)
-  const spokenFor = schedule.works.reduce(
-    (sum, { stitchedBy: by, left }) => sum + (by !== null && by <= until ? (left ?? 0) : 0),
-    0,
-  )
+  const due = asked.othersWait ? [] : schedule.works.filter(({ stitchedBy: by }) => by !== null && by <= until)
+  const spokenFor = due.reduce((sum, { left }) => sum + (left ?? 0), 0)
   const rooms = schedule.paces.map(({ kind, pace }): Room => {
     const { weeks, stitches } = stitchesUntil({ pace, today, until, away: schedule.away })
     return { kind, perWeek: pace.amount / pace.weeks, weeks, stitches, spokenFor, free: Math.max(0, stitches - spokenFor) }

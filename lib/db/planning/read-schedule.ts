@@ -20,6 +20,7 @@ export type WorkToStitch = {
   title: string
   designId: string
   chartId: string
+  threadListId: string | null
   status: ProjectStatus
   quantity: number
   forWhom: string | null
@@ -153,7 +154,8 @@ export async function readSchedules(
             ? null
             : { dueOn, finishingWeeks: finishingWeeks ?? planning.finishingWeeks, bufferWeeks: planning.bufferWeeks }
         return {
-          ...{ id: row.id, title: design.title, designId: row.designId, chartId: design.chartId, quantity: row.quantity },
+          ...{ id: row.id, title: design.title, designId: row.designId, chartId: design.chartId },
+          ...{ threadListId: row.threadListId, quantity: row.quantity },
           ...{ status: status as ProjectStatus, forWhom: row.forWhom, owner, dueOn, occasionKey: row.occasionKey },
           ...{ plannedOn: row.plannedOn, startedOn: row.startedOn, deadline, stitchedBy: deadline && stitchedBy(deadline) },
           ...{ total, done: progress.done, left: isStitched ? 0 : left, turn: turn?.position ?? null },

@@ -1,0 +1,408 @@
+import { z } from 'zod'
+import { mostPartsMade } from '#lib/planning/schedule-jobs'
+import { projectStatuses } from '#lib/project/life-cycle'
+import { namedSchema, ownerIdsField, ownerQuery } from './collection'
+import { operation } from './operation'
+import { projectPath } from './projects'
+import { dateText, idText, orNull, shortText } from './quantities'
+
+const group = 'Projects' as const
+const writes = { method: 'post', group, takesIdempotencyKey: true } as const
+const day = z.string().nullable()
+const version = z.int().min(0).optional().meta({ description: 'The version last seen.' })
+const paceKind = z.enum(['stitched-weeks', 'all-weeks', 'said'])
+const perWeek = z.coerce
+  .number()
+  .positive()
+  .max(1_000_000)
+  .optional()
+  .meta({ description: 'And if it were so many stitches a week.' })
+
+const occasionsSchema = z
+  .strictObject({
+    ownerIds: ownerIdsField,
+    country: z.string().meta({ description: 'Whose feasts are known; see the planning settings.' }),
+    occasions: z
+      .array(z.strictObject({ key: z.string(), name: z.string(), isOwn: z.boolean(), nextOn: day }))
+      .meta({ description: 'What a project can be due for, own days first. `nextOn` is null for a day that came once.' }),
+    own: z.array(
+      z.strictObject({ occasionId: z.string(), version: z.int(), owner: namedSchema, name: z.string(), rule: z.string() }),
+    ),
+  })
+  .meta({ id: 'OccasionList' })
+const exampleOccasions: z.input<typeof occasionsSchema> = {
+  ...{ ownerIds: ['o1'], country: 'GB' },
+  occasions: [
+    { key: 'q1', name: 'Guild fair', isOwn: true, nextOn: '2027-09-25' },
+    { key: 'easter', name: 'Easter', isOwn: false, nextOn: '2027-03-28' },
+  ],
+  own: [
+    {
+      ...{ occasionId: 'q1', version: 0, owner: { id: 'o1', name: 'Hanne Drewitt' }, name: 'Guild fair' },
+      rule: 'last saturday of 9',
+    },
+  ],
+}
+const answersOccasions = { answer: occasionsSchema, answerMeans: 'The occasions as they are now.' } as const
+const occasionPath = z.strictObject({ occasionId: idText })
+const occasionFields = {
+  name: shortText,
+  rule: z.string().min(1).max(60).meta({
+    description:
+      '`12-24`; `easter+39`; `last monday of 5`; `sunday nearest 11-30`, or so many days from that with `-7`; `2027-05-14`.',
+  }),
+}
+
+const partSchema = z
+  .strictObject({
+    ...{ partId: z.string(), version: z.int(), name: z.string(), comesOn: day, dueOn: day },
+    ...{ stitches: z.int().nullable(), doneOn: day },
+  })
+  .meta({ id: 'StitchAlongPart' })
+const partsSchema = z.strictObject({ projectId: z.string(), parts: z.array(partSchema) }).meta({ id: 'StitchAlongParts' })
+const examplePart = {
+  ...{ partId: 'a1', version: 0, name: 'Part 1', comesOn: '2027-01-01', dueOn: '2027-01-31', stitches: 900, doneOn: null },
+}
+const exampleParts = { projectId: 'j1', parts: [examplePart] }
+const answersParts = { answer: partsSchema, answerMeans: 'The parts in their order.' } as const
+const partPath = z.strictObject({ projectId: idText, partId: idText })
+const stitches = z.int().min(0).max(10_000_000).nullable().default(null)
+const partFields = {
+  ...{ name: shortText, comesOn: dateText.nullable().default(null), dueOn: dateText.nullable().default(null), stitches },
+}
+
+const scheduleSchema = z
+  .strictObject({
+    ownerIds: ownerIdsField,
+    schedules: z.array(
+      z.strictObject({
+        owner: namedSchema,
+        paces: z.array(
+          z.strictObject({
+            ...{ kind: paceKind, stitchesPerWeek: z.number() },
+            gaps: z
+              .array(z.strictObject({ fromOn: z.string(), toOn: z.string() }))
+              .meta({ description: 'When nothing that is due can be worked on.' }),
+          }),
+        ),
+        works: z.array(
+          z.strictObject({
+            ...{ projectId: z.string(), title: z.string(), status: z.enum(projectStatuses), dueOn: day, occasionKey: day },
+            stitchedBy: day.meta({ description: 'When its last stitch has to be made: due − finishing − buffer.' }),
+            left: z.int().nullable().meta({ description: 'Null where nobody knows how many stitches it has.' }),
+            atPaces: z.array(
+              z.strictObject({
+                kind: paceKind,
+                startBy: day.meta({ description: 'By itself, the last day to begin or to go on.' }),
+                latestStart: day.meta({ description: 'The same where the others are begun as late as they can be too.' }),
+                beginsOn: day.meta({ description: 'In its turn, the one due first first.' }),
+                endsOn: day,
+                daysLate: z.int().nullable().meta({ description: 'Nought or less: in time.' }),
+              }),
+            ),
+          }),
+        ),
+      }),
+    ),
+  })
+  .meta({ id: 'LevelSchedule' })
+
+const eventSchema = z
+  .strictObject({
+    ...{ uid: z.string(), on: z.string(), toOn: z.string(), summary: z.string() },
+    kind: z.enum(['due', 'start-by', 'planned', 'part-out', 'part-due', 'clash', 'occasion', 'away', 'loan', 'order']),
+    projectId: z.string().nullable(),
+  })
+  .meta({ id: 'CalendarEvent' })
+
+const feedsSchema = z
+  .strictObject({
+    feeds: z.array(
+      z.strictObject({
+        owner: namedSchema,
+        path: z
+          .string()
+          .nullable()
+          .meta({ description: 'Where the calendar is served. Whoever knows it can read the calendar.' }),
+      }),
+    ),
+  })
+  .meta({ id: 'CalendarFeeds' })
+const exampleFeeds = {
+  feeds: [{ owner: { id: 'o1', name: 'Hanne Drewitt' }, path: '/calendar/feed/2cJr0o1P3yqH5nK8vQ7wXz9aB4dE6fG1hI2jL3mN5oR.ics' }],
+}
+const answersFeeds = { answer: feedsSchema, answerMeans: 'The feeds as they are now.' } as const
+const feedPath = z.strictObject({ ownerId: idText })
+
+const readySchema = z
+  .strictObject({
+    ...{ dueOn: z.string(), stitchedBy: z.string() },
+    rooms: z.array(
+      z.strictObject({
+        ...{ kind: paceKind, weeks: z.int(), stitches: z.int() },
+        spokenFor: z.int().meta({ description: 'What is due by then already needs so many, which may be more.' }),
+        free: z.int(),
+      }),
+    ),
+    designs: z
+      .array(
+        z.strictObject({
+          ...{ designId: z.string(), title: z.string(), stitches: z.int(), isEstimated: z.boolean() },
+          fitsAt: z.array(paceKind),
+          isStitchable: z.boolean().meta({ description: 'All its threads are there.' }),
+        }),
+      )
+      .meta({ description: 'Those that can be, the best covered first; at most 200.' }),
+    ...{ fitting: z.int(), tooLarge: z.int(), unknown: z.int() },
+  })
+  .meta({ id: 'ReadyBy' })
+
+export const calendarOperations = {
+  occasions: operation({
+    ...({ method: 'get', path: '/occasions', id: 'listOccasions', group } as const),
+    ...answersOccasions,
+    summary: 'What a project can be due for: feasts, seasons and days of one’s own',
+    query: z.strictObject(ownerQuery),
+    example: { answer: exampleOccasions },
+  }),
+  addOccasion: operation({
+    ...writes,
+    ...answersOccasions,
+    ...({ path: '/occasions', id: 'addOccasion', answerStatus: 201 } as const),
+    summary: 'Keep a day besides the known feasts',
+    body: z.strictObject({ ownerId: idText, ...occasionFields }).meta({ id: 'AddOccasionRequest' }),
+    problems: ['refused'],
+    example: { body: { ownerId: 'o1', name: 'Guild fair', rule: 'last saturday of 9' }, answer: exampleOccasions },
+  }),
+  changeOccasion: operation({
+    ...writes,
+    ...answersOccasions,
+    ...({ path: '/occasions/{occasionId}', id: 'changeOccasion' } as const),
+    summary: 'Say it otherwise',
+    description: 'Projects that are due on a day of its old rule follow to the next of the new one.',
+    pathParameters: occasionPath,
+    body: z.strictObject({ version, ...occasionFields }).meta({ id: 'ChangeOccasionRequest' }),
+    problems: ['not-found', 'refused'],
+    example: { body: { name: 'Guild fair', rule: 'last saturday of 9' }, answer: exampleOccasions },
+  }),
+  removeOccasion: operation({
+    ...writes,
+    ...answersOccasions,
+    ...({ path: '/occasions/{occasionId}/remove', id: 'removeOccasion' } as const),
+    summary: 'Keep it no longer',
+    description: 'Projects that were due for it stay due on their day.',
+    pathParameters: occasionPath,
+    body: z.strictObject({}).meta({ id: 'RemoveOccasionRequest' }),
+    problems: ['not-found'],
+    example: { body: {}, answer: { ...exampleOccasions, occasions: exampleOccasions.occasions.slice(1), own: [] } },
+  }),
+  schedule: operation({
+    ...({ method: 'get', path: '/schedule', id: 'getSchedule', group } as const),
+    summary: 'What is to be stitched, shared out over each owner’s weeks, the one due first first',
+    description:
+      'At each pace: the mean of the weeks stitched, of all weeks, and what is said. If any order keeps all dates, this one does; what slips says by how many days.',
+    query: z.strictObject({ ...ownerQuery, 'per-week': perWeek }),
+    answer: scheduleSchema,
+    answerMeans: 'The schedule.',
+    example: {
+      answer: {
+        ownerIds: ['o1'],
+        schedules: [
+          {
+            owner: { id: 'o1', name: 'Hanne Drewitt' },
+            paces: [{ kind: 'stitched-weeks' as const, stitchesPerWeek: 2_300, gaps: [] }],
+            works: [
+              {
+                ...{ projectId: 'j1', title: 'Geese over Tarnbeck', status: 'planned' as const, dueOn: '2026-12-01' },
+                ...{ occasionKey: null, stitchedBy: '2026-10-27', left: 11_270 },
+                atPaces: [
+                  {
+                    ...{ kind: 'stitched-weeks' as const, startBy: '2026-09-22', latestStart: '2026-09-22' },
+                    ...{ beginsOn: '2026-09-08', endsOn: '2026-10-13', daysLate: -14 },
+                  },
+                ],
+              },
+            ],
+          },
+        ],
+      },
+    },
+  }),
+  calendar: operation({
+    ...({ method: 'get', path: '/calendar', id: 'getCalendar', group } as const),
+    summary:
+      'What falls on the days of a span: due days, last days to begin, parts, loans, orders, occasions, times away, clashes',
+    query: z.strictObject({
+      ...ownerQuery,
+      from: dateText.optional().meta({ description: 'yyyy-mm-dd; today when left out.' }),
+      to: dateText.optional().meta({ description: 'yyyy-mm-dd, at most 800 days on; 60 days on when left out.' }),
+    }),
+    answer: z
+      .strictObject({ ownerIds: ownerIdsField, fromOn: z.string(), toOn: z.string(), events: z.array(eventSchema) })
+      .meta({ id: 'Calendar' }),
+    answerMeans: 'The events, by day.',
+    example: {
+      answer: {
+        ...{ ownerIds: ['o1'], fromOn: '2026-11-30', toOn: '2027-01-29' },
+        events: [
+          {
+            ...{ uid: 'due-j1@chart-larder', on: '2026-12-01', toOn: '2026-12-01', kind: 'due' as const, projectId: 'j1' },
+            summary: 'Geese over Tarnbeck: due',
+          },
+        ],
+      },
+    },
+  }),
+  file: operation({
+    ...({ method: 'get', path: '/calendar/file', id: 'getCalendarFile', group } as const),
+    summary: 'The calendar as an iCalendar file (RFC 5545)',
+    query: z.strictObject(ownerQuery),
+    answer: z.strictObject({ fileName: z.string(), text: z.string() }).meta({ id: 'CalendarFile' }),
+    answerMeans: 'The file: no people, prices or notes.',
+    example: { answer: { fileName: 'by-when.ics', text: 'BEGIN:VCALENDAR\r\nVERSION:2.0\r\nEND:VCALENDAR\r\n' } },
+  }),
+  ready: operation({
+    ...({ method: 'get', path: '/calendar/ready', id: 'listReadyBy', group } as const),
+    summary: 'Designs that can be stitched and finished by a day, beside what is due already',
+    query: z.strictObject({
+      owner: idText.optional().meta({ description: 'The first owner of the collection when none is named.' }),
+      by: dateText,
+      theme: idText.optional().meta({ description: 'The id of a season’s, subject’s or form’s theme.' }),
+      q: z.string().trim().max(200).optional().meta({ description: 'Words to find designs by.' }),
+      'finishing-weeks': z.coerce.number().int().min(0).max(104).optional(),
+      'may-wait': z
+        .enum(['true', 'false'])
+        .optional()
+        .meta({ description: 'What is due already may wait: then all the time counts as free.' }),
+      'per-week': perWeek,
+    }),
+    answer: readySchema,
+    answerMeans: 'What fits.',
+    example: {
+      answer: {
+        ...{ dueOn: '2027-05-15', stitchedBy: '2027-04-10', fitting: 1, tooLarge: 12, unknown: 3 },
+        rooms: [{ kind: 'stitched-weeks' as const, weeks: 18, stitches: 41_400, spokenFor: 11_270, free: 30_130 }],
+        designs: [
+          {
+            ...{ designId: 'd1', title: 'Nine Wrens', stitches: 7_056, isEstimated: false },
+            ...{ fitsAt: ['stitched-weeks' as const], isStitchable: true },
+          },
+        ],
+      },
+    },
+  }),
+  feeds: operation({
+    ...answersFeeds,
+    ...({ method: 'get', path: '/calendar/feeds', id: 'listCalendarFeeds', group } as const),
+    summary: 'Addresses at which calendars can be followed',
+    query: z.strictObject(ownerQuery),
+    example: { answer: exampleFeeds },
+  }),
+  renewFeed: operation({
+    ...writes,
+    ...answersFeeds,
+    ...({ path: '/calendar/feeds/{ownerId}/renew', id: 'renewCalendarFeed' } as const),
+    summary: 'Give an owner’s calendar an address, or another one',
+    description: 'The one it had is answered no more.',
+    pathParameters: feedPath,
+    body: z.strictObject({}).meta({ id: 'RenewCalendarFeedRequest' }),
+    problems: ['not-found'],
+    example: { body: {}, answer: exampleFeeds },
+  }),
+  removeFeed: operation({
+    ...writes,
+    ...answersFeeds,
+    ...({ path: '/calendar/feeds/{ownerId}/remove', id: 'removeCalendarFeed' } as const),
+    summary: 'Take the address away',
+    pathParameters: feedPath,
+    body: z.strictObject({}).meta({ id: 'RemoveCalendarFeedRequest' }),
+    problems: ['not-found'],
+    example: { body: {}, answer: { feeds: [{ owner: { id: 'o1', name: 'Hanne Drewitt' }, path: null }] } },
+  }),
+  parts: operation({
+    ...answersParts,
+    ...({ method: 'get', path: '/projects/{projectId}/parts', id: 'listParts', group } as const),
+    summary: 'A stitch-along’s parts',
+    pathParameters: projectPath,
+    problems: ['not-found'],
+    example: { answer: exampleParts },
+  }),
+  addPart: operation({
+    ...writes,
+    ...answersParts,
+    ...({ path: '/projects/{projectId}/parts', id: 'addPart', answerStatus: 201 } as const),
+    summary: 'Add a part, the last of them',
+    pathParameters: projectPath,
+    body: z.strictObject(partFields).meta({ id: 'AddPartRequest' }),
+    problems: ['not-found', 'refused'],
+    example: { body: { name: 'Part 1', comesOn: '2027-01-01', dueOn: '2027-01-31', stitches: 900 }, answer: exampleParts },
+  }),
+  makeParts: operation({
+    ...writes,
+    ...answersParts,
+    ...({ path: '/projects/{projectId}/make-parts', id: 'makeParts', answerStatus: 201 } as const),
+    summary: 'Add parts by a rule: on a day of every month, or every so many days',
+    pathParameters: projectPath,
+    body: z
+      .strictObject({
+        name: shortText.default('Part').meta({ description: 'Their numbers come after it.' }),
+        from: dateText,
+        count: z.int().min(1).max(mostPartsMade),
+        everyDays: z
+          .int()
+          .min(1)
+          .max(400)
+          .nullable()
+          .default(null)
+          .meta({ description: 'Null: every month on the day of `from`, on its last where a month has fewer.' }),
+        dueAfterDays: z.int().min(0).max(400).nullable().default(null),
+        stitches,
+      })
+      .meta({ id: 'MakePartsRequest' }),
+    problems: ['not-found', 'refused'],
+    example: { body: { from: '2027-01-01', count: 1, dueAfterDays: 30, stitches: 900 }, answer: exampleParts },
+  }),
+  changePart: operation({
+    ...writes,
+    ...answersParts,
+    ...({ path: '/projects/{projectId}/parts/{partId}', id: 'changePart' } as const),
+    summary: 'Say a part otherwise',
+    pathParameters: partPath,
+    body: z.strictObject({ version, ...partFields }).meta({ id: 'ChangePartRequest' }),
+    problems: ['not-found', 'refused'],
+    example: { body: { name: 'Part 1', comesOn: '2027-01-01', dueOn: '2027-01-31', stitches: 900 }, answer: exampleParts },
+  }),
+  tickPart: operation({
+    ...writes,
+    ...answersParts,
+    ...({ path: '/projects/{projectId}/parts/{partId}/tick', id: 'tickPart' } as const),
+    summary: 'Say on which day it was done; or, with null, that it is not',
+    pathParameters: partPath,
+    body: z.strictObject({ version, doneOn: orNull(dateText) }).meta({ id: 'TickPartRequest' }),
+    problems: ['not-found', 'refused'],
+    example: {
+      body: { doneOn: '2027-01-20' },
+      answer: { projectId: 'j1', parts: [{ ...examplePart, version: 1, doneOn: '2027-01-20' }] },
+    },
+  }),
+  movePart: operation({
+    ...writes,
+    ...answersParts,
+    ...({ path: '/projects/{projectId}/parts/{partId}/move', id: 'movePart' } as const),
+    summary: 'Let it change places with the one before or after it',
+    pathParameters: partPath,
+    body: z.strictObject({ to: z.enum(['earlier', 'later']) }).meta({ id: 'MovePartRequest' }),
+    problems: ['not-found'],
+    example: { body: { to: 'earlier' }, answer: exampleParts },
+  }),
+  removePart: operation({
+    ...writes,
+    ...answersParts,
+    ...({ path: '/projects/{projectId}/parts/{partId}/remove', id: 'removePart' } as const),
+    summary: 'Take a part out',
+    pathParameters: partPath,
+    body: z.strictObject({}).meta({ id: 'RemovePartRequest' }),
+    problems: ['not-found'],
+    example: { body: {}, answer: { projectId: 'j1', parts: [] } },
+  }),
+}

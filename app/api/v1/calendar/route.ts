@@ -1,0 +1,37 @@
+import { calendarOperations } from '#api/calendar'
+import { chosenOwners } from '#api/owners'
+import { Problem } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
+import { readOccasionWorld } from '#lib/db/planning/occasions'
+import { readCalendar } from '#lib/db/planning/read-calendar'
+import { readSchedules } from '#lib/db/planning/read-schedule'
+import { addDays, calendarDay, daysBetween } from '#lib/quantity/day'
+import { eventWords } from '#words/calendar'
+
+const [usualDays, mostDays] = [60, 800] as const
+
+const get = serve(calendarOperations.calendar, async ({ query }) => {
+  const ownerIds = await chosenOwners(query.owner)
+  if (ownerIds instanceof Problem) return ownerIds
+  const today = calendarDay(new Date())
+  const fromOn = query.from ?? today
+  const toOn = query.to ?? addDays(fromOn, usualDays)
+  const days = daysBetween(fromOn, toOn)
+  if (days < 0 || days > mostDays) {
+    const errors = [
+      { parameter: 'to', message: 'It is before `from`, or too long after it.', accepted: `up to ${mostDays} days on` },
+    ]
+    return new Problem('bad-parameter', `to: from ${fromOn} to ${toOn} is no span of up to ${mostDays} days.`, { errors })
+  }
+  const [schedules, world] = await Promise.all([readSchedules(ownerIds, { today }), readOccasionWorld(ownerIds)])
+  const events = await readCalendar({ ownerIds, schedules, world, fromOn, toOn, today })
+  return {
+    ...{ ownerIds, fromOn, toOn },
+    events: events.map((event) => ({
+      ...{ uid: event.uid, on: event.on, toOn: event.toOn, kind: event.kind, summary: eventWords(event, { namesPeople: true }) },
+      projectId: 'project' in event ? event.project.id : null,
+    })),
+  }
+})
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ GET: get })

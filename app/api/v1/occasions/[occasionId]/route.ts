@@ -1,0 +1,12 @@
+import { calendarOperations } from '#api/calendar'
+import { answerOccasions } from '#api/describe-calendar'
+import { endpoint, serve } from '#api/serve'
+import { saveOccasion } from '#lib/db/planning/save-occasion'
+import { calendarDay } from '#lib/quantity/day'
+
+const change = serve(calendarOperations.changeOccasion, async ({ path, body: { version, ...said } }) => {
+  const what = { ...said, id: path.occasionId, today: calendarDay(new Date()) }
+  return answerOccasions(await saveOccasion({ ...what, ...(version !== undefined && { version }) }))
+})
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ POST: change })

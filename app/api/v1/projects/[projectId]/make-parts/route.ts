@@ -1,0 +1,15 @@
+import { calendarOperations } from '#api/calendar'
+import { answerParts } from '#api/describe-calendar'
+import { endpoint, serve } from '#api/serve'
+import { makeParts } from '#lib/db/planning/save-part'
+
+const make = serve(calendarOperations.makeParts, async ({ path: { projectId }, body }) => {
+  const { from, count, everyDays, ...said } = body
+  const rule =
+    everyDays === null
+      ? ({ kind: 'monthly', day: Number(from.slice(8)), from, count } as const)
+      : ({ kind: 'days', days: everyDays, from, count } as const)
+  return answerParts(projectId, await makeParts({ ...said, projectId, rule }))
+})
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ POST: make })

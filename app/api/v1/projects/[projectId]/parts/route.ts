@@ -1,0 +1,16 @@
+import { calendarOperations } from '#api/calendar'
+import { answerParts, describeParts } from '#api/describe-calendar'
+import { notFound } from '#api/problem'
+import { endpoint, serve } from '#api/serve'
+import { savePart } from '#lib/db/planning/save-part'
+import { findProject } from '#lib/db/project/queries'
+
+const list = serve(calendarOperations.parts, async ({ path: { projectId } }) =>
+  (await findProject(projectId)) ? describeParts(projectId) : notFound('project', projectId),
+)
+
+const add = serve(calendarOperations.addPart, async ({ path: { projectId }, body }) =>
+  answerParts(projectId, await savePart({ ...body, projectId })),
+)
+
+export const { GET, POST, PUT, PATCH, DELETE, OPTIONS } = endpoint({ GET: list, POST: add })
