@@ -113,8 +113,8 @@ export function parseRule(text: string): OccasionRule | null {
   return null
 }
 
-/** More years than this no yearly day lets pass: 29 February in 1896 and 1904, or a fifth weekday of February, once in 28 or 40. */
-const mostYearsApart = 44
+/** The calendar has all its days and weekdays again after 400 years: what does not come in them comes no more. */
+const mostYearsApart = 400
 
 /**
  * The next day from a day on, that day counted, yyyy-mm-dd.
