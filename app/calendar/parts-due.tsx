@@ -4,7 +4,6 @@ import { daysBetween } from '#lib/quantity/day'
 import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
-import { counted } from '#words/amounts'
 
 /** Parts further off than this are not due yet. */
 const daysAhead = 60
@@ -63,7 +62,7 @@ export function PartsDue({ schedules, today }: { schedules: readonly OwnerSchedu
           {
             key: 'stitches',
             head: 'Stitches',
-            cell: ({ part }) => (part.stitches === null ? null : counted(part.stitches, 'stitch')),
+            cell: ({ part }) => part.stitches?.toLocaleString('en-GB'),
             isNumeric: true,
             phone: 'labelled',
           },

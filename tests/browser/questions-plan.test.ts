@@ -1,4 +1,4 @@
-// What is asked when work is planned and looked back on: numbers 46, 47, 48 and 59 of the questions this is for. The design is that of
+// What is asked when work is planned and looked back on: numbers 45 to 48, 50, 51 and 59 of the questions this is for. The design is that of
 // scenario A7 of the project's trade notes: 161 by 70, every square stitched, is 11,270.
 import type { Locator, Page } from 'playwright-core'
 import { beforeAll, describe, expect, it } from 'vitest'
@@ -207,5 +207,104 @@ describe('finish', () => {
     expect(said).toContain('Hours at it 30 h')
     expect(said).toContain('An hour 100 stitches')
     await expectNoSidewaysScroll(page)
+  })
+})
+
+describe('by when', () => {
+  const [post, barge] = ['Winter Post', 'Little Barge']
+
+  beforeAll(async () => {
+    // 20 by 20, every square stitched: 400; both are wished for, and only one is for Christmas.
+    const rows = [
+      'Chart,Design,Kind,Owner,Copies,Width,Height,Cover,Season,Subject',
+      `${post},${post},leaflet,${hanne},1,20,20,full,Christmas,birds`,
+      `${barge},${barge},leaflet,${hanne},1,20,20,full,,boats`,
+    ]
+    await bringRows(house, 'charts', rows.join('\n'))
+    const ownerId = await ownerCalled(house, hanne)
+    for (const title of [post, barge]) {
+      const { designId } = await designCalled(house, title)
+      await askApi(house, '/projects', { designId, ownerId, isWish: true })
+    }
+  }, 60_000)
+
+  /** The December that is not over yet, and its name. */
+  const december = `${new Date().getFullYear()}-12`
+  const start = (page: Page) => page.getByRole('main').getByRole('table', { name: /^What must be begun, by when/ })
+
+  it('45 What must I start now for December?', async () => {
+    await askApi(house, `/projects/${idOf(geese)}/deadline`, { dueOn: `${december}-31` })
+    const page = await house.visit({ viewport: phone })
+    await page.goto('/calendar')
+    const main = page.getByRole('main')
+    await main.getByLabel('What must be begun for').selectOption({ value: december })
+    await main.getByLabel('If I stitch so many a week').fill('400')
+    await main.getByRole('button', { name: 'Show' }).click()
+    await page.waitForURL(`**for=${december}*`)
+    const wish = rowOf(start(page), post)
+    // One week at 400 a week, four at the framer, one in hand: six before Christmas.
+    const christmas = new Date(Date.UTC(Number(december.slice(0, 4)), 11, 25 - 42)).toISOString().slice(0, 10)
+    const said = await textOf(wish)
+    expect(said).toContain('themed Christmas')
+    expect(said).toContain(`Start by, as you say ${dayWords(christmas)}`)
+    expect(said).toContain('No thread list')
+    expect(await textOf(rowOf(start(page), geese))).toContain(dayWords(`${december}-31`))
+    expect(await start(page).getByText(barge).count()).toBe(0)
+    await wish.getByRole('button', { name: `How ${post} is reckoned` }).click()
+    await main.getByText('400 stitches ÷ 400 stitches, rounded up').first().waitFor()
+    await expectNoSidewaysScroll(page)
+  })
+
+  it('50 What do I stitch for a baby due in May?', async () => {
+    const may = `${new Date().getFullYear() + 1}-05-15`
+    const page = await house.visit({ viewport: phone })
+    await page.goto('/calendar')
+    const main = page.getByRole('main')
+    await main.getByRole('link', { name: 'What can be ready by a day' }).click()
+    const form = main.getByRole('form', { name: 'Ready by when, and what' })
+    await form.getByLabel('Ready by').fill(may)
+    await form.getByLabel('Theme').selectOption({ label: 'boats' })
+    await form.getByLabel('If I stitch so many a week').fill('30,000')
+    await form.getByRole('button', { name: 'Show' }).click()
+    await page.waitForURL(`**by=${may}*`)
+    const fits = main.getByRole('table', { name: /^Designs that can be ready/ })
+    expect(await textOf(rowOf(fits, barge))).toContain('400')
+    expect(await fits.getByText(post).count()).toBe(0)
+    await main.getByRole('button', { name: 'How this is reckoned' }).click()
+    await main.getByText('Due by then already').first().waitFor()
+    await expectNoSidewaysScroll(page)
+    // Too few stitches a week for any: said so, with what could be changed.
+    await form.getByLabel('Theme').selectOption({ label: 'any' })
+    await form.getByLabel('Ready by').fill(dayFrom(2))
+    await form.getByRole('button', { name: 'Show' }).click()
+    await main.getByText('None fits').waitFor()
+  })
+
+  it('51 Which stitch-along parts are due?', async () => {
+    const page = await house.visit({ viewport: phone })
+    await page.goto(`/projects/${idOf(map)}`)
+    const main = page.getByRole('main')
+    await main.getByRole('button', { name: 'It comes out in parts: a stitch-along' }).click()
+    const many = main.getByRole('form', { name: 'Add parts by a rule' })
+    await many.getByLabel('One comes out').selectOption({ label: 'every two weeks' })
+    await many.getByLabel('The first on').fill(dayFrom(-28))
+    await many.getByLabel('How many').fill('3')
+    await many.getByLabel('Due after').fill('13')
+    await many.getByRole('button', { name: 'Add these parts' }).click()
+    const parts = main.getByRole('table', { name: /^The parts in their order/ })
+    // Out 28, 14 and 0 days ago, due 13 days after each: two of them overdue.
+    await main.getByText('0 of 3 parts done, 2 overdue').waitFor()
+    await rowOf(parts, 'Part 1').getByRole('button', { name: 'Done today' }).click()
+    await main.getByText('1 of 3 parts done, 1 overdue').waitFor()
+    await expectNoSidewaysScroll(page)
+
+    await page.goto('/calendar')
+    const due = main.getByRole('table', { name: /^Parts of stitch-alongs/ })
+    expect(await textOf(rowOf(due, 'Part 2'))).toContain(`Due ${dayWords(dayFrom(-1))}, overdue`)
+    expect(await textOf(rowOf(due, 'Part 3'))).toContain(dayWords(dayFrom(13)))
+    expect(await due.getByText('Part 1').count()).toBe(0)
+    await page.goto(`/projects/${idOf(map)}`)
+    await rowOf(parts, 'Part 1').getByRole('button', { name: 'Not done' }).click()
+    await main.getByText('0 of 3 parts done, 2 overdue').waitFor()
   })
 })

@@ -86,7 +86,7 @@ export function DetailsForm({ project, choices, settings, occasions }: DetailsFo
         <FieldRow>
           <TextField name="forWhom" label="For whom" defaultValue={project.forWhom ?? ''} maxLength={120} width="half" />
           <OccasionField occasionKey={project.occasionKey} occasions={occasions} />
-          <DateField name="dueOn" label="Due" defaultValue={project.dueOn ?? ''} />
+          <DateField key={project.dueOn} name="dueOn" label="Due" defaultValue={project.dueOn ?? ''} />
           <SelectField
             name="stars"
             label="Wished for"
