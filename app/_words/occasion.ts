@@ -18,7 +18,7 @@ const dayOfMonth = (month: number, day: number): string => `${day} ${months[mont
 const weekdayName = (weekday: number): string => weekdayOptions[weekday - 1]?.label ?? ''
 
 /** "24 December"; "39 days after Easter"; "the last Monday of May"; "the Sunday nearest 30 November". */
-export function ruleWords(rule: OccasionRule): string {
+function ruleWords(rule: OccasionRule): string {
   switch (rule.kind) {
     case 'fixed':
       return dayOfMonth(rule.month, rule.day)

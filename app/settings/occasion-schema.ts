@@ -6,7 +6,7 @@ import { parseWholeNumber } from '#lib/quantity/number'
 
 export const countryFormSchema = z.object({ country: z.enum(countryCodes, 'Choose a country.') })
 
-export const ruleKinds = ['fixed', 'weekday', 'easter', 'nearest', 'once'] as const
+const ruleKinds = ['fixed', 'weekday', 'easter', 'nearest', 'once'] as const
 
 const figure = z.string().trim().max(10).default('')
 

@@ -18,9 +18,9 @@ const weekdayNames = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 's
 const nthNames = ['first', 'second', 'third', 'fourth', 'fifth'] as const
 
 /** Further from Easter than this no day of a year is reckoned. */
-export const mostDaysFromEaster = 300
+const mostDaysFromEaster = 300
 /** A day may be so many days from the weekday nearest another. */
-export const mostDaysFromNearest = 60
+const mostDaysFromNearest = 60
 
 const two = (value: number): string => String(value).padStart(2, '0')
 const dayIn = (year: number, month: number, day: number): string => `${year}-${two(month)}-${two(day)}`

@@ -4,7 +4,7 @@ import type { ScheduleJob } from './schedule'
 export type OpenPart = { id: string; comesOn: string | null; dueOn: string | null; stitches: number | null }
 
 /** A work with what is left of it, and its parts that are not done, in their order. */
-export type WorkToPlan = {
+type WorkToPlan = {
   id: string
   left: number | null
   /** It is not to be begun before; null from today, or when it is begun. */

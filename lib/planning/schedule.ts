@@ -14,7 +14,7 @@ export type ScheduleJob = {
 }
 
 /** Worked on without a break; its days are those of the whole weeks it falls in. */
-export type ScheduleSpan = { beginsOn: string; endsOn: string; amount: number }
+type ScheduleSpan = { beginsOn: string; endsOn: string; amount: number }
 
 export type Scheduled = {
   id: string

@@ -24,10 +24,10 @@ export type StartGroup =
   | { kind: 'no-day' }
 
 /** A work in the list, by its last days to begin, the days at each pace. */
-export type StartWork = { startBy: readonly string[]; isBegun: boolean }
+type StartWork = { startBy: readonly string[]; isBegun: boolean }
 
 /** The earliest of the days to begin, which is the one to go by. */
-export const earliestStart = ({ startBy }: StartWork): string | null => [...startBy].sort()[0] ?? null
+const earliestStart = ({ startBy }: StartWork): string | null => [...startBy].sort()[0] ?? null
 
 /**
  * Works by when they must be begun: those that should have been first, then by month, each by its earliest day; then those without one.

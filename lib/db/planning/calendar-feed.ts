@@ -14,7 +14,7 @@ const tokenIn = (valueJson: string): string | null => {
   return kept.success ? kept.data.token : null
 }
 
-export type NoSuchOwner = { kind: 'no-such-owner'; ownerId: string }
+type NoSuchOwner = { kind: 'no-such-owner'; ownerId: string }
 
 /** What stands in the address of an owner's calendar; null while it has none. */
 export async function findFeedToken(ownerId: string): Promise<string | null> {

@@ -13,7 +13,7 @@ export type Part = {
   doneOn: string | null
 }
 
-export const partColumns = {
+const partColumns = {
   ...{ id: true, version: true, position: true, name: true, comesOn: true, dueOn: true, stitches: true, doneOn: true },
 } as const
 

@@ -6,7 +6,7 @@ import { database } from '../client'
 import { readInParts } from '../walk/in-parts'
 
 /** A plan that wants its chart on a day, yyyy-mm-dd. */
-export type ChartPlan = { projectId: string; chartId: string; wantedOn: string }
+type ChartPlan = { projectId: string; chartId: string; wantedOn: string }
 export type ClashOfPlan = ChartPlan & { loanId: string; placeLabel: string; clash: Clash }
 
 /**

@@ -7,7 +7,7 @@ import { database } from '../client'
 import { type ClashOfPlan, clashesOfPlans } from './plan-clashes'
 import type { OwnerSchedule, WorkToStitch } from './read-schedule'
 
-export type CalendarAsked = {
+type CalendarAsked = {
   ownerIds: readonly string[]
   schedules: readonly OwnerSchedule[]
   world: OccasionWorld
@@ -21,7 +21,7 @@ export type CalendarAsked = {
 const mostNamed = 3
 
 /** When a work that is not begun wants its chart: when it is planned, or when it must be begun at the latest, by the slower pace. */
-export function wantedOn(work: WorkToStitch, schedule: OwnerSchedule, today: string): string | null {
+function wantedOn(work: WorkToStitch, schedule: OwnerSchedule, today: string): string | null {
   if (work.startedOn !== null || work.status === 'stitched') return null
   const starts = (schedule.atPaces.get(work.id) ?? []).flatMap(({ outlook }) => outlook?.due?.startBy ?? [])
   const day = work.plannedOn ?? starts.sort()[0] ?? null

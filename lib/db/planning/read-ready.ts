@@ -14,7 +14,7 @@ import { readStitchesTotals, type StitchesTotal } from '../project/stitches-tota
 import type { OwnerSchedule } from './read-schedule'
 
 /** A wish whose design is for a season, with a feast of it in sight. */
-export type ThemedWish = {
+type ThemedWish = {
   projectId: string
   designId: string
   title: string
@@ -114,7 +114,7 @@ export type ReadyBy = {
   found: number
 }
 
-export const mostTried = 1_500
+const mostTried = 1_500
 
 /** What of the designs held can be stitched and finished by a day, beside what is due by then already unless that may wait. */
 export async function readReadyBy(

@@ -9,7 +9,7 @@ import { inParts } from '../walk/in-parts'
 import { write } from '../write'
 
 /** `rule` as lib/planning/occasion-rule.ts reads it. */
-export type OccasionSaid = { name: string; rule: string; today: string }
+type OccasionSaid = { name: string; rule: string; today: string }
 export type NoSuchOccasion = { kind: 'no-such-occasion'; occasionKey: string }
 export type SaveOccasionRefused =
   | ChangedMeanwhile
@@ -19,7 +19,7 @@ export type SaveOccasionRefused =
   | { kind: 'name-taken'; name: string }
   | { kind: 'too-many-occasions'; most: number }
 
-export const mostOccasions = 200
+const mostOccasions = 200
 
 /**
  * Keep a day besides the known feasts, or say one otherwise. Works that are due on a day of its old rule follow to the next of the new

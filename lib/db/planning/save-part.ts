@@ -8,7 +8,7 @@ import { type ProjectEditRefused, readProject } from '../project/project-row'
 import type { ChangedMeanwhile } from '../stock/apply-stock-change'
 import { write } from '../write'
 
-export type PartSaid = { name: string; comesOn: string | null; dueOn: string | null; stitches: number | null }
+type PartSaid = { name: string; comesOn: string | null; dueOn: string | null; stitches: number | null }
 export type NoSuchPart = { kind: 'no-such-part'; id: string }
 export type PartRefused =
   | ProjectEditRefused
@@ -17,7 +17,7 @@ export type PartRefused =
   | { kind: 'due-before-out' }
   | { kind: 'too-many-parts'; most: number }
 
-export const mostParts = 200
+const mostParts = 200
 
 /** The place after the last part of a project; null when it has as many as it may. */
 async function nextPosition(tx: Transaction, projectId: string, adding: number): Promise<number | null> {
@@ -58,7 +58,7 @@ export function savePart(
   })
 }
 
-export type PartsToMake = {
+type PartsToMake = {
   projectId: string
   rule: PartsRule
   /** Before its number: "Part" makes Part 1, Part 2 … */
