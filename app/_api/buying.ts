@@ -55,7 +55,9 @@ const buyLineSchema = z
         putUps: z.int(),
         strandTenths: z.int(),
         priceMinor: z.int().nullable(),
-        by: z.enum(['price', 'put-ups']).meta({ description: 'put-ups: no price is known, so it is the fewest.' }),
+        by: z
+          .enum(['price', 'put-ups'])
+          .meta({ description: 'put-ups: not every way it is sold has a price, so it is the fewest.' }),
       }),
     ).meta({ description: 'The cheapest lengths and packs that hold what is short; where lots matter, one of them alone.' }),
     listed: z

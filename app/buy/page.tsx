@@ -147,7 +147,7 @@ function listSentence(list: readonly BuyListRow[]): string {
 
 /** What is to be bought costs; null when no price is known. */
 const priceOf = ({ line, thread, mix }: BuyListRow): number | null =>
-  mix?.by === 'price' ? mix.priceMinor : thread.priceMinor === null ? null : thread.priceMinor * line.putUps
+  mix ? mix.priceMinor : thread.priceMinor === null ? null : thread.priceMinor * line.putUps
 
 function footWords(rows: readonly BuyListRow[], currency: string | null): string {
   const firm = rows.filter(({ line }) => line.standing === 'buy')

@@ -83,7 +83,7 @@ export function buyNotes({ line, thread, standIn, mix, listed: lists }: BuyListR
     )
   }
   if (mix && mixWords(mix, thread, { ...about, withSuppliers: false }) !== null) {
-    if (mix.by === 'put-ups') notes.push('the fewest put-ups: no price is known')
+    if (mix.by === 'put-ups') notes.push('the fewest put-ups: not all it is sold as has a price')
     else notes.push('the cheapest way it is sold')
     if (sameLot && line.putUps > 1) notes.push('not a mix of lengths or shops, which are seldom of one lot')
   } else {
@@ -93,10 +93,6 @@ export function buyNotes({ line, thread, standIn, mix, listed: lists }: BuyListR
   if (mix && mix.tooShort.length > 0)
     notes.push(
       `not ${listed([...new Set(mix.tooShort.map((offer) => length(offer.putUpStrandTenths)))])}: no cut comes out of it whole`,
-    )
-  if (mix && mix.unpriced.length > 0)
-    notes.push(
-      `${listed([...new Set(mix.unpriced.map((offer) => length(offer.putUpStrandTenths)))])} left aside, as no price is known`,
     )
   for (const { title, putUps } of lists) notes.push(`${putUps} already on the list ${title}`)
   if (line.certainty === 'assumed' || line.certainty === 'estimated' || line.certainty === 'guess') {

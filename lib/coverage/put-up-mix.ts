@@ -21,12 +21,13 @@ export type PutUpMix = {
   parts: { offer: Offer; packs: number }[]
   putUps: number
   strandTenths: number
-  /** Null where it is chosen by put-ups. */
+  /** Of all of it; null where some of it has no price. */
   priceMinor: number | null
-  /** `put-ups`: no price is known, so it is the fewest put-ups. */
+  /** `put-ups`: not every way it is sold has a price, so it is the fewest put-ups. */
   by: 'price' | 'put-ups'
-  /** Ways that were left aside: others have a price and these have none; shorter than one cut of a kit, or cut otherwise. */
+  /** Ways without a price, on whose account it is not chosen by price. */
   unpriced: Offer[]
+  /** Ways that were left aside: shorter than one cut of a kit, or cut otherwise. */
   tooShort: Offer[]
 }
 
@@ -66,6 +67,10 @@ function counted(input: MixInput): { need: number; items: Item[]; tooShort: Offe
   }
 }
 
+/** Whether one can be had as the other: as long, and in no larger pack. */
+const isLike = (one: Offer, other: Offer): boolean =>
+  one.putUpStrandTenths === other.putUpStrandTenths && one.packPutUps <= other.packPutUps
+
 type MixInput = {
   /** As a buy list reckons it: with the remnants of the line's own put-ups where kits are cut. */
   shortStrandTenths: number
@@ -79,8 +84,8 @@ type MixInput = {
 }
 
 /**
- * The cheapest put-ups and packs that hold what is short. Prices decide as far as they are known: an offer without one is left aside
- * where another has one, and where none has, it is the fewest put-ups, and of those the least over.
+ * The cheapest put-ups and packs that hold what is short. Where something has no price that is sold in no like way with one, nobody can
+ * tell what is cheapest, and it is the fewest put-ups, and of those the least over.
  *
  * @returns null when no offer serves, or the figures are beyond what can be reckoned exactly: 100 km of strand, or a pack at 10,000.00.
  * @throws {RangeError} if nothing is short, or as `cheapestCover`.
@@ -91,8 +96,11 @@ export function planMix(input: MixInput): PutUpMix | null {
   const { need, items: all, tooShort } = counted({ ...input, shortStrandTenths: Math.ceil(shortStrandTenths) })
   if (all.length === 0 || need > mostHeld || all.some(({ item }) => item.costMinor > mostCostMinor)) return null
   const priced = all.filter(({ offer }) => offer.priceMinor !== null)
-  const by = priced.length > 0 ? 'price' : 'put-ups'
-  const items = by === 'price' ? priced : all
+  const unpriced = all.flatMap(({ offer }) =>
+    offer.priceMinor === null && !priced.some((other) => isLike(other.offer, offer)) ? [offer] : [],
+  )
+  const by = unpriced.length === 0 ? 'price' : 'put-ups'
+  const items = by === 'price' ? priced : all.map(({ offer, item }): Item => ({ offer, item: { ...item, costMinor: 0 } }))
   const cover = isOneLot
     ? items
         .map(({ item }, at) => {
@@ -113,9 +121,10 @@ export function planMix(input: MixInput): PutUpMix | null {
     parts,
     putUps: cover.putUps,
     strandTenths: parts.reduce((sum, { offer, packs }) => sum + packs * offer.packPutUps * offer.putUpStrandTenths, 0),
-    priceMinor: by === 'price' ? cover.costMinor : null,
-    by,
-    unpriced: by === 'price' ? all.filter(({ offer }) => offer.priceMinor === null).map(({ offer }) => offer) : [],
-    tooShort,
+    priceMinor: parts.reduce<number | null>(
+      (sum, { offer, packs }) => (sum === null || offer.priceMinor === null ? null : sum + packs * offer.priceMinor),
+      0,
+    ),
+    ...{ by, unpriced, tooShort },
   }
 }

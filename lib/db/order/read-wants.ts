@@ -93,7 +93,7 @@ async function chooseLists(
   ]
   const world = await readBuyWorld(answers, threadIds, ownerIds)
   const known = threadIds.filter((id) => world.lines.has(id))
-  const isPriced = known.every((id) => world.offers.get(id)?.some(({ priceMinor }) => priceMinor !== null))
+  const isPriced = known.every((id) => world.offers.get(id)?.every(({ priceMinor }) => priceMinor !== null))
   const fixed = new Map<string, Want[]>()
   for (const { want } of projects)
     for (const threadId of new Set(want.needs.map((need) => need.threadId)))

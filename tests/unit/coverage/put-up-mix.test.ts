@@ -34,11 +34,16 @@ describe('which put-ups and packs to buy', () => {
     expect(plan(100, [own, pack], { isOneLot: true })).toMatchObject({ putUps: 13, priceMinor: 1_950 })
   })
 
-  it('leaves aside what has no price where something has one, and names it', () => {
-    const unknown = offer({ offerId: 'spool', putUpStrandTenths: 50 * metre })
-    const mix = plan(7, [own, unknown])
+  it('where something has no price takes the fewest put-ups, and says on whose account', () => {
+    // A skein of 8 m is enough; that a pack has a price is no reason to buy twelve.
+    const mix = plan(7, [offer({}), pack])
+    expect(mix).toMatchObject({ by: 'put-ups', putUps: 1, priceMinor: null, unpriced: [offer({})] })
     expect(said(mix)).toEqual([[null, 1]])
-    expect(mix?.unpriced).toEqual([unknown])
+  })
+
+  it('goes by price where the same skein has one in some shop', () => {
+    const inShop = offer({ offerId: 'shop', supplier: 'Marl Street', priceMinor: 160 })
+    expect(plan(15, [offer({}), inShop])).toMatchObject({ by: 'price', priceMinor: 320, unpriced: [] })
   })
 
   it('with no price at all takes the fewest put-ups', () => {

@@ -75,7 +75,7 @@ export function OffersSection({ line, offers, suppliers, currency, unit }: Offer
       isOffPaper: true,
       phone: 'wide',
       cell: (offer) => (
-        <>
+        <span className={s.acts}>
           <LinkButton kind="quiet" href={`/threads/lines/${line.id}/offers/${offer.offerId}`}>
             Change<span className="vh"> {packWords(offer, line, unit)}</span>
           </LinkButton>
@@ -93,7 +93,7 @@ export function OffersSection({ line, offers, suppliers, currency, unit }: Offer
           >
             <p>Lists of what to buy no longer reckon with it; those made already keep what they say.</p>
           </ConfirmDialog>
-        </>
+        </span>
       ),
     },
   ]
@@ -101,7 +101,9 @@ export function OffersSection({ line, offers, suppliers, currency, unit }: Offer
     <Section
       title="How it is sold"
       id="sold"
-      note={`Beside ${own}. A list of what to buy takes the cheapest of these, or a mix of them.`}
+      note={`Beside ${own}. A list of what to buy takes the cheapest of these, or a mix of them${
+        line.priceMinor === null ? ', once one alone has a price too: give it above, or here with a pack of 1' : ''
+      }.`}
     >
       {offers.length === 0 ? (
         <p className="quiet">No other length, pack or shop is on record yet. Add those you can buy it as.</p>
