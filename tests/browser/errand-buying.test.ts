@@ -42,7 +42,10 @@ it('says what a line costs in other lengths and packs, and buys it as it costs l
   for (const title of three) {
     await page.getByLabel('Add a design').fill(title)
     await page.getByRole('button', { name: 'Find' }).click()
-    await page.getByRole('link', { name: `Add ${title}`, exact: true }).click()
+    await page
+      .getByRole('list', { name: 'Found' })
+      .getByRole('link', { name: `Add ${title}`, exact: true })
+      .click()
     await page.getByRole('list', { name: 'Chosen' }).getByRole('link', { name: title, exact: true }).waitFor()
     await page.getByText('Add a design or a project').click()
   }

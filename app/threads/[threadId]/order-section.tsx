@@ -1,17 +1,19 @@
+import type { Listed } from '#lib/db/buying/queries'
 import type { OpenOrder, OwnerRule, ThreadPage } from '#lib/db/thread/find-thread'
 import { formatDate } from '#lib/quantity/date'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { LinkButton } from '#ui/button'
 import { type Column, Ledger } from '#ui/ledger'
+import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { counted, threadLength } from '#words/amounts'
 import { threadTitle } from '#words/thread'
 import s from '../threads.module.css'
 
-type OrderProps = { thread: ThreadPage; unit: ThreadLengthUnit; hasOwners: boolean }
+type OrderProps = { thread: ThreadPage; listed: readonly Listed[]; unit: ThreadLengthUnit; hasOwners: boolean }
 
 /** What is still to come, and when to buy again. */
-export function OrderSection({ thread, unit, hasOwners }: OrderProps) {
+export function OrderSection({ thread, listed, unit, hasOwners }: OrderProps) {
   const { orders, rules, line, minimumPutUps, isLeaving } = thread
   const columns: Column<OpenOrder>[] = [
     {
@@ -61,6 +63,15 @@ export function OrderSection({ thread, unit, hasOwners }: OrderProps) {
         <p className="quiet">Nothing of it is on order.</p>
       )}
       <ul className={`${s.list} ${s.gap}`}>
+        {listed.map(({ orderId, listId, title, putUps, putUpStrandTenths }) => (
+          <li key={orderId}>
+            <span>
+              {counted(putUps, line.putUpWord)}
+              {putUpStrandTenths !== line.putUpStrandTenths && ` of ${threadLength(putUpStrandTenths, line.strands, unit)}`} to
+              buy by the list <Link href={`/buy/lists/${listId}`}>{title}</Link>
+            </span>
+          </li>
+        ))}
         {rules.map((rule) => (
           <li key={rule.ownerId}>
             <span>

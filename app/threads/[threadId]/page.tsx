@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { notFound, redirect } from 'next/navigation'
 import { cache } from 'react'
 import { z } from 'zod'
+import { readListed } from '#lib/db/buying/queries'
 import { findMergedInto } from '#lib/db/merging/merging'
 import { readThreadStory } from '#lib/db/movement/thread-story'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
@@ -57,10 +58,11 @@ export default async function OneThreadPage({ params, searchParams }: ThreadPage
   const { thread, viewer } = await getPage((await params).threadId)
   const query = querySchema.parse(await searchParams)
   const { ownerIds } = viewer
-  const [story, uses, broken] = await Promise.all([
+  const [story, uses, broken, listed] = await Promise.all([
     readThreadStory(thread.id, { ownerIds, page: query.story }),
     listThreadUses(thread.id, { ownerIds, page: query.designs }),
     listBrokenPromises({ threadId: thread.id }),
+    readListed(ownerIds),
   ])
   const { line, batches } = thread
   const unit = viewer.settings.threadUnit
@@ -148,7 +150,7 @@ export default async function OneThreadPage({ params, searchParams }: ThreadPage
       <StockSection thread={thread} unit={unit} hasOwners={hasOwners} wentOut={story.wentOut} />
       <ProjectsSection thread={thread} unit={unit} />
       <FormerHomes thread={thread} story={story} />
-      <OrderSection thread={thread} unit={unit} hasOwners={hasOwners} />
+      <OrderSection thread={thread} listed={listed.get(thread.id) ?? []} unit={unit} hasOwners={hasOwners} />
       <UsesSection uses={uses} strands={line.strands} unit={unit} hrefForPage={(designs) => hrefFor({ designs })} />
       <StandInsSection thread={thread} />
       <StorySection thread={thread} story={story} unit={unit} hrefForPage={(page) => hrefFor({ story: page })} />

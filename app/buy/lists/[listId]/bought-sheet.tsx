@@ -20,7 +20,7 @@ type BoughtSheetProps = {
   row: DeskRow | null
   line: DeskLine | null
   onClose: () => void
-  onSaid: (said: SaidHere) => void
+  onSaid: (said: SaidHere, insteadName?: string) => void
 }
 
 type Other = { threadId: string; name: string }
@@ -43,7 +43,7 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
   if (!row) return null
   const say = (said: SaidHere) => {
     dialog.current?.close()
-    onSaid(said)
+    onSaid(said, instead?.name)
   }
   const save = (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault()
@@ -56,7 +56,7 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
     say({
       ...{ status: instead ? 'instead' : 'bought', boughtPutUps: putUps === row.putUps ? null : putUps, paidMinor: paid },
       ...{ lot: text('lot') || null, place: text('place') || null, insteadThreadId: instead?.threadId ?? null },
-      ...{ remembersPrice: form.has('remember') && paid !== null && !instead, ...(instead && { insteadName: instead.name }) },
+      ...{ remembersPrice: form.has('remember') && paid !== null && !instead },
     })
   }
   const look = async () => {
@@ -106,7 +106,7 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
         {row.thread && (
           <>
             <FieldRow>
-              <TextField name="lot" label="Lot" defaultValue={line?.lot ?? ''} maxLength={100} />
+              <TextField name="lot" label="Lot" defaultValue={line?.lot ?? row.matchLot ?? ''} maxLength={100} />
               <TextField
                 name="place"
                 label="Goes to"

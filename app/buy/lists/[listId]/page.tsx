@@ -289,7 +289,7 @@ function rowOf(
 ): DeskRow {
   const price = currency === null ? null : linePrice(line)
   return {
-    ...{ id: line.id, name: lineName(line), putUps: line.putUps, notes: noteWords(line) },
+    ...{ id: line.id, name: lineName(line), putUps: line.putUps, notes: noteWords(line), matchLot: line.matchLot },
     amount: amountWords(line, unit),
     price: price === null || currency === null ? null : priceWords(price, currency),
     home: line.isCarried ? null : (line.home?.label ?? unsorted),

@@ -28,6 +28,8 @@ export type DeskRow = {
   /** "3 skeins of 8 m". */
   amount: string
   putUps: number
+  /** The lot it has to match: ticked plainly, it is taken to be of that one. */
+  matchLot: string | null
   /** Of one lot, the lot to match, a note. */
   notes: string[]
   /** Null where prices are left off, or none is known. */

@@ -23,6 +23,9 @@ type ShopDeskProps = {
   lines: readonly DeskLine[]
 }
 
+/** Bought just as the list says, of the lot it names. */
+const asListed = ({ matchLot }: DeskRow) => ({ ...plainly('bought'), lot: matchLot })
+
 const isBought = ({ status }: DeskLine) => status === 'bought' || status === 'instead'
 
 /** The list in the shop: ticked with one thumb, with or without a connection, by as many people as shop by it. */
@@ -43,7 +46,7 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
 
   const tickNext = () => {
     if (!next) return
-    sync.tick(next.row.id, plainly('bought'), by)
+    sync.tick(next.row.id, asListed(next.row), by)
     const after = rows[rows.indexOf(next) + 1]?.row.id
     if (after) list.current?.querySelector(`[data-thing="${after}"]`)?.scrollIntoView({ block: 'center' })
   }
@@ -100,7 +103,7 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
                   line={lineOf(row)}
                   currency={currency}
                   isNext={row === next?.row}
-                  onTick={(isTicked) => sync.tick(row.id, plainly(isTicked ? 'bought' : 'open'), by)}
+                  onTick={(isTicked) => sync.tick(row.id, isTicked ? asListed(row) : plainly('open'), by)}
                   onNotThere={() => sync.tick(row.id, plainly('not there'), by)}
                   onAsk={() => setAsked(row)}
                 />
@@ -140,7 +143,7 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
         row={asked}
         line={asked && lineOf(asked)}
         onClose={() => setAsked(null)}
-        onSaid={(said) => asked && sync.tick(asked.id, said, by)}
+        onSaid={(said, insteadName) => asked && sync.tick(asked.id, said, by, insteadName)}
       />
     </div>
   )
@@ -172,7 +175,7 @@ function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProp
           )}
           {row.notes.length > 0 && <small>{row.notes.join(' · ')}</small>}
           {row.thread && state !== 'done' && <small>{row.home ? `goes to ${row.home}` : 'no home yet'}</small>}
-          <small className={s.said}>{saidWords(line, currency)}</small>
+          <small className={s.said}>{saidWords(line, currency, row.thread?.lotsMatter ?? false)}</small>
         </span>
         <b className={s.amount}>
           {row.amount}
@@ -202,14 +205,14 @@ function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProp
 }
 
 /** "3 bought by Hanne Drewitt, lot 18, EUR 4.20, lies in T2.1-14". */
-function saidWords(line: DeskLine, currency: string) {
+function saidWords(line: DeskLine, currency: string, lotsMatter: boolean) {
   const by = line.tickedBy ? ` by ${line.tickedBy}` : ''
   if (line.status === 'open') return null
   if (line.status === 'not there') return <span className="do">Not there{line.tickedBy ? `, says ${line.tickedBy}` : ''}</span>
   return [
     `${line.boughtPutUps === null ? 'Bought' : `${line.boughtPutUps} bought`}${by}`,
     line.status === 'instead' && `instead: ${line.insteadName ?? 'another thread'}`,
-    line.lot !== null && `lot ${line.lot}`,
+    line.lot !== null ? `lot ${line.lot}` : lotsMatter && 'no lot noted yet',
     line.paidMinor !== null && priceWords(line.paidMinor, currency),
     line.isInStock && (line.place ? `in stock in ${line.place}` : 'in stock, in no place yet'),
   ]

@@ -1,6 +1,6 @@
 'use client'
 
-import { useState } from 'react'
+import { useRef, useState } from 'react'
 import { afterShopTick, type ShopLineStatus, type ShopSaid } from '#lib/planning/shop-list'
 import type { WaitingTick } from '../../../_ticks/tick-queue'
 import { type TickNews, type TickSync, useTickSync } from '../../../_ticks/use-tick-sync'
@@ -18,8 +18,6 @@ export type SaidHere = Omit<ShopSaid, 'status'> & {
   status: ShopLineStatus
   place: string | null
   remembersPrice: boolean
-  /** Known where it was chosen, so that it can be named without a network. */
-  insteadName?: string
 }
 type ShopTick = WaitingTick & SaidHere
 type News = TickNews<Told> & { held?: { lineId: string; why: string }[] }
@@ -32,7 +30,8 @@ export const plainly = (status: ShopLineStatus): SaidHere => ({
 export type ShopSync = Omit<TickSync<DeskLine, ShopTick>, 'tick'> & {
   /** Lines that stay as they were though they were ticked otherwise here, and why. */
   held: ReadonlyMap<string, string>
-  tick(lineId: string, said: SaidHere, by: string | null): void
+  /** @param insteadName  what the other thread is called, so that it can be named before the record does */
+  tick(lineId: string, said: SaidHere, by: string | null, insteadName?: string): void
 }
 
 const isSame = (line: DeskLine, said: SaidHere) =>
@@ -46,18 +45,32 @@ const isSame = (line: DeskLine, said: SaidHere) =>
 /** A list to shop by in step with everybody else's. */
 export function useShopSync(input: { listId: string; version: number; revision: number; lines: readonly DeskLine[] }): ShopSync {
   const [held, setHeld] = useState<ReadonlyMap<string, string>>(new Map())
+  const names = useRef(
+    new Map(
+      input.lines.flatMap(({ insteadThreadId, insteadName }) =>
+        insteadThreadId !== null && insteadName !== null ? [[insteadThreadId, insteadName] as const] : [],
+      ),
+    ),
+  )
+  const nameOf = (threadId: string | null) => (threadId === null ? null : (names.current.get(threadId) ?? null))
   const { tick, ...sync } = useTickSync<DeskLine, Told, ShopTick>({
     ...{ ...input, kind: 'shop' },
     toldOf: (line, { lineId: _lineId, tickedAt, ...told }) => ({
       ...{ ...line, ...told, tickedAtMs: tickedAt ? Date.parse(tickedAt) : null },
-      insteadName: told.insteadThreadId === line.insteadThreadId ? line.insteadName : null,
+      insteadName: told.insteadThreadId === line.insteadThreadId ? line.insteadName : nameOf(told.insteadThreadId),
     }),
-    afterOf: (line, { status, boughtPutUps, lot, paidMinor, insteadThreadId, tickedAt, by, insteadName }) => {
+    afterOf: (line, { status, boughtPutUps, lot, paidMinor, insteadThreadId, tickedAt, by }) => {
       const said = { status, boughtPutUps, lot, paidMinor, insteadThreadId, tickedAtMs: Date.parse(tickedAt), by }
-      return { ...line, ...afterShopTick(line, said), insteadName: insteadName ?? line.insteadName, place: null }
+      return { ...line, ...afterShopTick(line, said), insteadName: nameOf(insteadThreadId), place: null }
     },
     mayTick: (line, { lineId: _lineId, by: _by, ...said }) => !isSame(line, said),
     onAnswer: (news) => setHeld(new Map((news as News).held?.map(({ lineId, why }) => [lineId, why]))),
   })
-  return { ...sync, held, tick: (lineId, said, by) => tick([{ ...said, lineId, by }]) }
+  return {
+    ...{ ...sync, held },
+    tick: (lineId, said, by, insteadName) => {
+      if (insteadName !== undefined && said.insteadThreadId !== null) names.current.set(said.insteadThreadId, insteadName)
+      tick([{ ...said, lineId, by }])
+    },
+  }
 }
