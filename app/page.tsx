@@ -3,9 +3,9 @@ import { z } from 'zod'
 import type { CatalogueFilter } from '#lib/chart/catalogue'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
-import { countDue } from '#lib/db/loan/queries'
 import { countMissing } from '#lib/db/missing/queries'
 import { lookUpLabel } from '#lib/db/place/look-up-label'
+import { readToday } from '#lib/db/planning/read-today'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { underWayStatuses } from '#lib/project/life-cycle'
 import { isOut } from '#lib/stock/batch'
@@ -17,6 +17,7 @@ import s from './_find/find.module.css'
 import { FindBox } from './_find/find-box'
 import { FirstRun } from './_find/first-run'
 import { foundWords, Hits } from './_find/hits'
+import { Today } from './_find/today'
 import { OldLabels } from './_places/old-labels'
 import { getViewer } from './_viewer/viewer'
 import { OpenWalks } from './_walk/open-walks'
@@ -38,10 +39,11 @@ export default async function FindPage({ searchParams }: Props) {
   const { q, focus } = querySchema.parse(await searchParams)
   const [viewer, answers] = await Promise.all([getViewer(), getAnswers()])
   if (viewer.owners.length === 0) return <FirstRun />
-  const [broken, missing, due, backups] = await Promise.all([
+  const [broken, missing, today, backups] = await Promise.all([
     listBrokenPromises({ ownerIds: viewer.ownerIds }),
     countMissing(viewer.ownerIds),
-    countDue(viewer.ownerIds, calendarDay(new Date())),
+    // Whoever looks something up does not wait for it.
+    q === '' ? readToday({ ownerIds: viewer.ownerIds, today: calendarDay(new Date()) }) : null,
     readBackupTrouble(),
   ])
   const { world, catalogue } = answers
@@ -66,18 +68,12 @@ export default async function FindPage({ searchParams }: Props) {
       {isEmpty && <FirstRun ownerName={viewer.ownerName} />}
       <div className={s.columns}>
         <div>
+          {today && !isEmpty && <Today lines={today} />}
           {oldLabels && <OldLabels lookUp={oldLabels} />}
           {answer && <Hits answer={answer} words={q} answers={answers} ownerIds={viewer.ownerIds} />}
         </div>
         {!isEmpty && (
-          <Standing
-            answers={answers}
-            ownerIds={viewer.ownerIds}
-            ownerName={viewer.ownerName}
-            broken={broken}
-            missing={missing}
-            due={due}
-          />
+          <Standing answers={answers} ownerIds={viewer.ownerIds} ownerName={viewer.ownerName} broken={broken} missing={missing} />
         )}
       </div>
     </>
@@ -91,11 +87,10 @@ type StandingProps = {
   broken: readonly BrokenPromiseNamed[]
   /** Open questions where a thing may be. */
   missing: number
-  due: Awaited<ReturnType<typeof countDue>>
 }
 
 /** The questions asked most, answered before they are asked. */
-function Standing({ answers, ownerIds, ownerName, broken, missing, due }: StandingProps) {
+function Standing({ answers, ownerIds, ownerName, broken, missing }: StandingProps) {
   const { world, catalogue } = answers
   const columns = { threads: answers.coverage(ownerIds).designs, cloth: answers.cloth(ownerIds).columns }
   const ownCharts: CatalogueFilter = { owner: ownerIds }
@@ -137,21 +132,6 @@ function Standing({ answers, ownerIds, ownerName, broken, missing, due }: Standi
             </Link>
             <small>looked for and not there</small>
           </li>
-        )}
-        {due.overdue > 0 ? (
-          <li>
-            <Link href="/loans" className="do">
-              {counted(due.overdue, 'loan')} overdue
-            </Link>
-            <small>with {due.names.slice(0, 3).join(', ')}</small>
-          </li>
-        ) : (
-          due.dueSoon > 0 && (
-            <li>
-              <Link href="/loans">{counted(due.dueSoon, 'loan')} due soon</Link>
-              <small>within a fortnight</small>
-            </li>
-          )
         )}
         {underWay.length > 0 && (
           <li>

@@ -6,7 +6,7 @@ import { buyListOperations } from './buy-lists'
 import { buyingOperations } from './buying'
 import { calendarOperations } from './calendar'
 import { checkOperations } from './checks'
-import { chooseDesignsOperation, chooseDesignsOperation, chooseTogetherOperation, listKitPairsOperation, setStarsOperation } from './choose-designs'
+import { chooseDesignsOperation, chooseTogetherOperation, listKitPairsOperation, setStarsOperation } from './choose-designs'
 import {
   addClothPiece,
   changeClothPiece,
@@ -95,6 +95,7 @@ import {
 } from './swaps'
 import { getThreadAbout } from './thread-about'
 import { calculateThreadUse } from './thread-use'
+import { todayOperations } from './today'
 import { unpackOperations } from './unpack'
 import { walkOperations } from './walks'
 import { askWhatIfOperation } from './what-if'
@@ -199,6 +200,7 @@ export const operations = [
   plotsOperation,
   ...Object.values(finishOperations),
   ...Object.values(calendarOperations),
+  ...Object.values(todayOperations),
   planProjectDayOperation,
   setProjectDeadlineOperation,
   listProjectClashesOperation,

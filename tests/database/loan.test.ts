@@ -12,13 +12,14 @@ import { extendLoan } from '#lib/db/loan/extend-loan'
 import type { LoanThing } from '#lib/db/loan/hand-over'
 import { lendThings } from '#lib/db/loan/lend'
 import type { LoanInput } from '#lib/db/loan/open-loan'
-import { askLending, countDue, findLoan, listLoans } from '#lib/db/loan/queries'
+import { askLending, findLoan, listLoans } from '#lib/db/loan/queries'
 import { sendAway } from '#lib/db/loan/send'
 import { takeBack } from '#lib/db/loan/take-back'
 import { newId } from '#lib/db/new-id'
 import { addNotion } from '#lib/db/notion/add-notion'
 import { findPlaceByLabel } from '#lib/db/place/queries'
 import { returnChart } from '#lib/db/place/return-chart'
+import { readToday } from '#lib/db/planning/read-today'
 import { editProject } from '#lib/db/project/edit-project'
 import { kitProject } from '#lib/db/project/kit-project'
 import { findProject } from '#lib/db/project/queries'
@@ -55,6 +56,9 @@ describeOnEachEngine('loans', ({ open }) => {
     await prisma.threadLine.create({ data: { id: ids.line, makerId, ...line } })
     await prisma.thread.create({ data: { id: ids.thread, lineId: ids.line, code: '0311' } })
   })
+
+  const loansToday = async (today: string) =>
+    (await readToday({ ownerIds: [hanne.id], today })).filter(({ kind }) => kind.startsWith('loan'))
 
   const chart = async (title: string, over: object = {}) => {
     const made = await addChart({
@@ -120,11 +124,13 @@ describeOnEachEngine('loans', ({ open }) => {
       standing: { kind: 'overdue', daysOver: 1 },
       lines: [{ thing: { noun: 'chart', title }, count: 1, backOn: null, isElsewhere: false }],
     })
-    expect(await countDue([hanne.id], '2026-04-29')).toEqual({ overdue: 1, dueSoon: 0, names: ['Ines Coldwell'] })
+    expect(await loansToday('2026-04-29')).toMatchObject([
+      { kind: 'loan-overdue', count: 1, names: ['Ines Coldwell'], on: '2026-04-28' },
+    ])
     expect(granted(await back(loanId))).toEqual({ left: 0 })
     expect(await chartOf(chartId)).toMatchObject({ current: { label: 'R2-3' }, outSince: null })
     expect(await findLoan(loanId, '2026-04-29')).toMatchObject({ closedOn: '2026-04-20', standing: { kind: 'closed' } })
-    expect(await countDue([hanne.id], '2026-04-29')).toEqual({ overdue: 0, dueSoon: 0, names: [] })
+    expect(await loansToday('2026-04-29')).toEqual([])
   })
 
   it('lends no file, and says what there is on paper', async () => {

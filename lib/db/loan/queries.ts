@@ -198,24 +198,6 @@ export async function findLoan(loanId: string, today: string): Promise<LoanRow |
   return loan ?? null
 }
 
-/** How many loans are past their day, and how many are due within a fortnight; and with whom the overdue are. */
-export async function countDue(
-  ownerIds: readonly string[],
-  today: string,
-): Promise<{ overdue: number; dueSoon: number; names: string[] }> {
-  const rows = await database().prisma.loan.findMany({
-    where: { ownerId: { in: [...ownerIds] }, closedOn: null, dueOn: { not: null } },
-    select: { id: true, fromOn: true, dueOn: true, closedOn: true, place: { select: { label: true } } },
-  })
-  const standing = rows.sort(byUrgency).map((row) => ({ kind: standingOf(row, today).kind, label: row.place.label }))
-  const overdue = standing.filter(({ kind }) => kind === 'overdue')
-  return {
-    overdue: overdue.length,
-    dueSoon: standing.filter(({ kind }) => kind === 'due-soon').length,
-    names: [...new Set(overdue.map(({ label }) => label))],
-  }
-}
-
 /** With whom copies of a chart are, since when and till when. */
 export type ChartLoan = Pick<LoanRow, 'id' | 'kind' | 'place' | 'fromOn' | 'dueOn' | 'reason' | 'standing'> & { count: number }
 

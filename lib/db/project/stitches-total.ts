@@ -1,4 +1,5 @@
 import 'server-only'
+import type { Design } from '#lib/chart/design'
 import { stitchSize } from '#lib/chart/design-size'
 import { coverPerMille } from '#lib/coverage/need'
 import { designColumns, toDesign } from '../chart/design-rows'
@@ -24,6 +25,20 @@ export type StitchesTotal =
   | { stitches: number; how: 'counted'; pieces: number }
   | { stitches: number; how: 'estimated'; pieces: number; width: number; height: number; coverPerMille: number }
 
+/** @param counted  by its key, of one piece. @returns null where the key counts no stitches and size or kind of cover is not known */
+export function stitchesTotalOf(
+  design: Pick<Design, 'size' | 'advised' | 'coverKind'>,
+  counted: number,
+  pieces: number,
+): StitchesTotal | null {
+  if (counted > 0) return { stitches: counted * pieces, how: 'counted', pieces }
+  const size = stitchSize(design)
+  if (size === null || design.coverKind === null) return null
+  const perMille = coverPerMille[design.coverKind]
+  const stitches = Math.ceil((size.width * size.height * perMille) / 1_000) * pieces
+  return { stitches, how: 'estimated', pieces, width: size.width, height: size.height, coverPerMille: perMille }
+}
+
 /** What of a project says how many stitches it has. */
 type StitchedWork = { designId: string; threadListId: string | null; quantity: number }
 
@@ -43,15 +58,10 @@ export async function readStitchesTotals(tx: Transaction, works: readonly Stitch
   const rows = await readInParts(estimated, (ids) => tx.design.findMany({ where: { id: { in: ids } }, select: designColumns }))
   const designs = new Map(rows.map((row) => [row.id, toDesign(row)]))
   return works.map((work) => {
-    const { designId, quantity: pieces } = work
     const counted = countedOf(work)
-    if (counted > 0) return { stitches: counted * pieces, how: 'counted', pieces }
-    const design = designs.get(designId)
-    if (!design) throw new RangeError(`readStitchesTotals: no design ${designId}`)
-    const size = stitchSize(design)
-    if (size === null || design.coverKind === null) return null
-    const perMille = coverPerMille[design.coverKind]
-    const stitches = Math.ceil((size.width * size.height * perMille) / 1_000) * pieces
-    return { stitches, how: 'estimated', pieces, width: size.width, height: size.height, coverPerMille: perMille }
+    if (counted > 0) return { stitches: counted * work.quantity, how: 'counted', pieces: work.quantity }
+    const design = designs.get(work.designId)
+    if (!design) throw new RangeError(`readStitchesTotals: no design ${work.designId}`)
+    return stitchesTotalOf(design, counted, work.quantity)
   })
 }

@@ -1,0 +1,259 @@
+import type { Metadata } from 'next'
+import { z } from 'zod'
+import { readWeek, type Week } from '#lib/db/planning/read-week'
+import { formatDate } from '#lib/quantity/date'
+import { addDays } from '#lib/quantity/day'
+import { LinkButton } from '#ui/button'
+import { Link } from '#ui/link'
+import { PageHead } from '#ui/page-head'
+import { PrintLine } from '#ui/print-line'
+import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
+import { counted, listed } from '#words/amounts'
+import { calendarDay } from '#words/date'
+import { minutesWords } from '#words/work'
+import s from './week.module.css'
+
+export const metadata: Metadata = { title: 'The week' }
+
+const querySchema = z.object({ to: z.iso.date().optional().catch(undefined) })
+
+type WeekPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+/** What happened in seven days, and what the seven after them bring: to be read on the screen or on paper. */
+export default async function WeekPage({ searchParams }: WeekPageProps) {
+  const { to } = querySchema.parse(await searchParams)
+  const today = calendarDay(new Date())
+  const day = to ?? today
+  const { ownerIds, ownerName } = await getViewer()
+  const week = await readWeek({ ownerIds, day, today })
+  const happened = linesOfPast(week)
+  const comes = linesOfNext(week)
+  return (
+    <>
+      <PageHead
+        title={day === today ? 'The week' : `The week to ${formatDate(day)}`}
+        crumbs={[{ label: 'Find', href: '/' }, { label: 'The week' }]}
+        byline={
+          ownerName &&
+          `For ${ownerName}: what happened from ${formatDate(week.past.fromOn)}, and what comes until ${formatDate(week.next.toOn)}.`
+        }
+        actions={
+          <>
+            <LinkButton href={`/week?to=${addDays(day, -7)}`}>A week back</LinkButton>
+            {day < today && (
+              <LinkButton href={addDays(day, 7) >= today ? '/week' : `/week?to=${addDays(day, 7)}`}>A week on</LinkButton>
+            )}
+          </>
+        }
+      />
+      <PrintLine>
+        The week of {ownerName}, {formatDate(week.past.fromOn)} to {formatDate(day)}
+      </PrintLine>
+      <Section title="What happened" note={`${formatDate(week.past.fromOn)} to ${formatDate(week.past.toOn)}`}>
+        <Lines
+          lines={happened}
+          label="What happened"
+          empty="Nothing was stitched, begun, finished, bought or moved in these days."
+        />
+      </Section>
+      <Section title="What comes" note={`${formatDate(week.next.fromOn)} to ${formatDate(week.next.toOn)}`}>
+        <Lines lines={comes} label="What comes" empty="Nothing is due, expected or to be begun in these days." />
+      </Section>
+    </>
+  )
+}
+
+type Line = { key: string; head: string; body: React.ReactNode }
+
+function Lines({ lines, label, empty }: { lines: readonly Line[]; label: string; empty: string }) {
+  return lines.length === 0 ? (
+    <p className="quiet">{empty}</p>
+  ) : (
+    <dl className={s.lines} aria-label={label}>
+      {lines.map(({ key, head, body }) => (
+        <div key={key}>
+          <dt>{head}</dt>
+          <dd>{body}</dd>
+        </div>
+      ))}
+    </dl>
+  )
+}
+
+const Work = ({ id, title }: { id: string; title: string }) => (
+  <Link href={`/projects/${id}`} className="title">
+    {title}
+  </Link>
+)
+
+/** Some things, one under the other, each with its own words. */
+const Items = ({ items }: { items: readonly { key: string; node: React.ReactNode }[] }) => (
+  <ul>
+    {items.map(({ key, node }) => (
+      <li key={key}>{node}</li>
+    ))}
+  </ul>
+)
+
+function linesOfPast({ past }: Week): Line[] {
+  const { stitched, started, finished, sums } = past
+  const stitches = stitched.reduce((sum, one) => sum + one.stitches, 0)
+  const minutes = stitched.reduce((sum, one) => sum + one.minutes, 0)
+  const received = [
+    sums.received.thread > 0 && counted(sums.received.thread, 'put-up'),
+    sums.received.cloth > 0 && `${counted(sums.received.cloth, 'piece')} of cloth`,
+    sums.received.chart > 0 && counted(sums.received.chart, 'chart'),
+    sums.received.notion > 0 && counted(sums.received.notion, 'notion'),
+  ].filter((words) => words !== false)
+  return [
+    ...(stitched.length > 0
+      ? [
+          {
+            key: 'stitched',
+            head: ['Stitched', stitches > 0 && counted(stitches, 'stitch'), minutes > 0 && minutesWords(minutes)]
+              .filter(Boolean)
+              .join(', '),
+            body: (
+              <Items
+                items={stitched.map((one) => ({
+                  key: one.id,
+                  node: (
+                    <>
+                      <Work {...one} />:{' '}
+                      {[
+                        one.stitches !== 0 && counted(one.stitches, 'stitch'),
+                        one.minutes > 0 && minutesWords(one.minutes),
+                        `on ${counted(one.days, 'day')}`,
+                      ]
+                        .filter(Boolean)
+                        .join(', ')}
+                    </>
+                  ),
+                }))}
+              />
+            ),
+          },
+        ]
+      : []),
+    ...worksLine('finished', 'Finished', finished),
+    ...worksLine('started', 'Started', started),
+    ...(received.length > 0 ? [{ key: 'received', head: 'Came in', body: listed(received) }] : []),
+    ...(sums.takenOut > 0 ? [{ key: 'out', head: 'Taken out', body: counted(sums.takenOut, 'thing') }] : []),
+    ...(sums.cameBack > 0 ? [{ key: 'back', head: 'Came back', body: counted(sums.cameBack, 'thing') }] : []),
+  ]
+}
+
+const worksLine = (
+  key: string,
+  head: string,
+  works: readonly { id: string; title: string; on: string; quantity?: number }[],
+): Line[] =>
+  works.length === 0
+    ? []
+    : [
+        {
+          key,
+          head,
+          body: (
+            <Items
+              items={works.map((one) => ({
+                key: one.id,
+                node: (
+                  <>
+                    <Work {...one} />
+                    {(one.quantity ?? 1) > 1 && ` × ${one.quantity}`}, {formatDate(one.on)}
+                  </>
+                ),
+              }))}
+            />
+          ),
+        },
+      ]
+
+function linesOfNext({ next }: Week): Line[] {
+  const { due, startBy, loans, parts, orders, away } = next
+  return [
+    ...worksLine('due', 'Due', due),
+    ...worksLine('start-by', 'To be started by', startBy),
+    ...(parts.length > 0
+      ? [
+          {
+            key: 'parts',
+            head: 'Parts due',
+            body: (
+              <Items
+                items={parts.map((part) => ({
+                  key: `${part.id} ${part.name}`,
+                  node: (
+                    <>
+                      <Work {...part} />, {part.name}: {formatDate(part.on)}
+                    </>
+                  ),
+                }))}
+              />
+            ),
+          },
+        ]
+      : []),
+    ...(loans.length > 0
+      ? [
+          {
+            key: 'loans',
+            head: 'Loans due',
+            body: (
+              <Items
+                items={loans.map(({ id, label, kind, on }) => ({
+                  key: id,
+                  node: (
+                    <>
+                      <Link href={`/loans/${id}`}>
+                        {kind === 'borrow' ? `To be given back to ${label}` : `Back from ${label}`}
+                      </Link>
+                      , {formatDate(on)}
+                    </>
+                  ),
+                }))}
+              />
+            ),
+          },
+        ]
+      : []),
+    ...(orders.length > 0
+      ? [
+          {
+            key: 'orders',
+            head: 'Orders expected',
+            body: (
+              <Items
+                items={orders.map(({ id, threadId, threadName, putUps, on }) => ({
+                  key: id,
+                  node: (
+                    <>
+                      <Link href={`/threads/${threadId}`}>{threadName}</Link>, {counted(putUps, 'put-up')}, {formatDate(on)}
+                    </>
+                  ),
+                }))}
+              />
+            ),
+          },
+        ]
+      : []),
+    ...(away.length > 0
+      ? [
+          {
+            key: 'away',
+            head: 'Away',
+            body: (
+              <Items
+                items={away.map(({ id, fromOn, toOn, what, ownerName }) => ({
+                  key: id,
+                  node: `${ownerName}, ${fromOn === toOn ? formatDate(fromOn) : `${formatDate(fromOn)} to ${formatDate(toOn)}`}${what ? `: ${what}` : ''}`,
+                }))}
+              />
+            ),
+          },
+        ]
+      : []),
+  ]
+}
