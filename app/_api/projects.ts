@@ -94,6 +94,44 @@ export const listProjects = operation({
   example: { answer: { ownerIds: ['o1'], total: 1, projects: [exampleProject], next: null } },
 })
 
+export const listTravellingOperation = operation({
+  method: 'get',
+  path: '/projects/travelling',
+  id: 'listTravellingProjects',
+  group: 'Projects',
+  summary: 'What is kitted and comes out no larger than a size',
+  query: z.strictObject({
+    ...ownerQuery,
+    widthUm: z.coerce.number().int().min(1).max(100_000_000),
+    heightUm: z.coerce.number().int().min(1).max(100_000_000).optional().meta({ description: 'As the width when left out.' }),
+  }),
+  answer: z
+    .strictObject({
+      ownerIds: ownerIdsField,
+      unknown: z.int().meta({ description: 'Kitted projects whose size is not known.' }),
+      projects: z.array(
+        z.strictObject({
+          ...{ projectId: z.string(), title: z.string(), quantity: z.int(), widthUm: z.number(), heightUm: z.number() },
+          clothPieceId: z.string().nullable(),
+          bag: orNull(placeRefSchema),
+        }),
+      ),
+    })
+    .meta({ id: 'TravellingProjects' }),
+  answerMeans: 'The smallest first, whichever way round they fit.',
+  example: {
+    answer: {
+      ...{ ownerIds: ['o1'], unknown: 0 },
+      projects: [
+        {
+          ...{ projectId: 'j1', title: 'Seven Lanterns', quantity: 1, widthUm: 152_400, heightUm: 152_400, clothPieceId: 'c1' },
+          bag: { placeId: 'p1', label: 'K-07' },
+        },
+      ],
+    },
+  },
+})
+
 export const projectPath = z.strictObject({ projectId: idText })
 
 export const getProject = operation({

@@ -23,7 +23,8 @@ import { hoursWords } from '#words/hours'
 import { OpenWalks } from '../_walk/open-walks'
 import { NextUp } from './next-up'
 import s from './projects.module.css'
-import { pageSchema } from './schema'
+import { projectsPageSchema } from './schema'
+import { TravellingSection } from './travelling-section'
 import { UntouchedSection } from './untouched-section'
 import { fractionDone, statusHeads, stitchWords } from './words'
 import { logWorkAction, removeWorkAction } from './work-actions'
@@ -35,9 +36,9 @@ const perPage = 100
 type ProjectsPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
 export default async function ProjectsPage({ searchParams }: ProjectsPageProps) {
-  const [{ ownerIds, ownerName }, { page }] = await Promise.all([
+  const [{ ownerIds, ownerName, settings }, { page, within }] = await Promise.all([
     getViewer(),
-    searchParams.then((params) => pageSchema.parse(params)),
+    searchParams.then((params) => projectsPageSchema.parse(params)),
   ])
   const now = calendarDay(new Date())
   const [{ rows, total, byStatus }, broken, worked, rotation, begun, timers] = await Promise.all([
@@ -78,6 +79,7 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
       <PrintLine>
         Projects of {ownerName}, {formatDate(now)}
       </PrintLine>
+      {total > 0 && <TravellingSection within={within} ownerIds={ownerIds} settings={settings} />}
       {total === 0 ? (
         <Empty
           title="Nothing under way"

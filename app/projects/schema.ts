@@ -89,6 +89,8 @@ export const newPageSchema = z.object({
   spares: number(0),
 })
 export const pageSchema = z.object({ page: z.coerce.number().int().min(1).max(10_000).catch(1) })
+/** A page of the projects, or what is kitted and comes out within a size, as typed. */
+export const projectsPageSchema = pageSchema.extend({ within: z.string().trim().max(60).catch('') })
 
 /** How much she says she will do a week, as typed: stitches, or per cent where only those are known. */
 export const paceQuerySchema = z.object({

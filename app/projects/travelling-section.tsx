@@ -1,0 +1,106 @@
+import { listTravelling } from '#lib/db/project/list-travelling'
+import { formatClothSize, parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
+import type { Settings } from '#lib/settings/settings'
+import { PlaceLabel } from '#trade/place-label'
+import { WorkName } from '#trade/work-name'
+import { Button } from '#ui/button'
+import { FieldRow, TextField } from '#ui/field'
+import { Ledger } from '#ui/ledger'
+import { Link } from '#ui/link'
+import { Notice } from '#ui/notice'
+import { Section } from '#ui/section'
+import { Unfold } from '#ui/unfold'
+import { counted } from '#words/amounts'
+import { roughSize } from '#words/cloth-size'
+
+type TravellingSectionProps = {
+  /** As typed; blank asks nothing. */
+  within: string
+  ownerIds: readonly string[]
+  settings: Settings
+}
+
+/** What is kitted and small enough to take along, with its bag. */
+export async function TravellingSection({ within, ownerIds, settings }: TravellingSectionProps) {
+  const { lengthUnit } = settings
+  if (within === '')
+    return (
+      <Unfold label="A small kitted piece to take along">
+        <Ask within="" />
+      </Unfold>
+    )
+  const side = parseClothLength(within, lengthUnit)
+  const most = parseClothSize(within, lengthUnit) ?? (side ? { widthUm: side, heightUm: side } : null)
+  const found = most && (await listTravelling({ ownerIds, most }))
+  return (
+    <Section title="A small kitted piece to take along" id="travelling">
+      <Ask within={within} />
+      {!found || !most ? (
+        <Notice kind="refusal" title="That is no size. Give one side as 6 in, or both as 6 x 8 in." />
+      ) : (
+        <>
+          <p>
+            {found.works.length === 0
+              ? `Nothing that is kitted comes out within ${formatClothSize(most, lengthUnit)}.`
+              : `${counted(found.works.length, 'kitted piece')} within ${formatClothSize(most, lengthUnit)}, whichever way round.`}
+            {found.unknown > 0 && ` Of ${counted(found.unknown, 'kitted project')} the size is not known.`}
+          </p>
+          {found.works.length > 0 && (
+            <Ledger
+              caption="Kitted and small enough, the smallest first"
+              rows={found.works}
+              rowKey={({ id }) => id}
+              rowHref={({ id }) => `/projects/${id}`}
+              columns={[
+                {
+                  key: 'what',
+                  head: 'What',
+                  phone: 'lead',
+                  cell: ({ title, quantity }) => <WorkName title={title} quantity={quantity} />,
+                },
+                { key: 'size', head: 'Comes out', phone: 'line', cell: ({ size }) => roughSize(size, lengthUnit) },
+                {
+                  key: 'cloth',
+                  head: 'On',
+                  phone: 'line',
+                  cell: ({ cloth }) =>
+                    cloth
+                      ? `${[cloth.label, cloth.name].filter(Boolean).join(', ')}, ${formatClothSize(cloth.size, lengthUnit)}`
+                      : 'the cloth its chart advises',
+                },
+                {
+                  key: 'bag',
+                  head: 'Bag',
+                  isAtEnd: true,
+                  phone: 'side',
+                  cell: ({ bag }) => bag && <PlaceLabel label={bag.label} />,
+                },
+              ]}
+            />
+          )}
+          <p>
+            <Link href="/projects">All projects</Link>
+          </p>
+        </>
+      )}
+    </Section>
+  )
+}
+
+const Ask = ({ within }: { within: string }) => (
+  <search>
+    <form action="/projects" aria-label="Kitted and small enough">
+      <FieldRow>
+        <TextField
+          name="within"
+          label="Comes out no larger than"
+          hint="One side, or both: 6 in, 6 x 8 in"
+          defaultValue={within}
+          width="half"
+          maxLength={60}
+        />
+        <Button type="submit">Show what is kitted</Button>
+      </FieldRow>
+    </form>
+  </search>
+)
