@@ -12,7 +12,7 @@ type BoughtSectionProps = { placed: readonly Placed[]; bought: readonly Bought[]
 
 /** What is to be bought for the designs chosen, and the way to the list to shop by. */
 export function BoughtSection({ placed, bought, answers }: BoughtSectionProps) {
-  if (placed.length === 0) return null
+  if (bought.length === 0) return null
   const { currency } = answers.world.settings
   const query = new URLSearchParams(
     placed.flatMap(({ designId, listId }) => [
@@ -22,31 +22,29 @@ export function BoughtSection({ placed, bought, answers }: BoughtSectionProps) {
   )
   return (
     <Section title="To buy for them" id="buy" note={`${boughtWords(bought, currency)}.`}>
-      {bought.length > 0 && (
-        <Ledger
-          caption="Thread to buy for the designs chosen"
-          rows={bought}
-          rowKey={({ threadId }) => threadId}
-          columns={[
-            {
-              key: 'thread',
-              head: 'Thread',
-              phone: 'lead',
-              cell: ({ threadId, isOneLot }) => (
-                <ThreadOf threadId={threadId} answers={answers} {...(isOneLot && { note: 'all of one lot' })} />
-              ),
-            },
-            { key: 'putUps', head: 'Put-ups', isNumeric: true, phone: 'side', cell: ({ putUps }) => `× ${putUps}` },
-            {
-              key: 'cost',
-              head: 'Cost',
-              isNumeric: true,
-              phone: 'side',
-              cell: ({ minor }) => (minor === null ? 'no price' : priceWords(minor, currency)),
-            },
-          ]}
-        />
-      )}
+      <Ledger
+        caption="Thread to buy for the designs chosen"
+        rows={bought}
+        rowKey={({ threadId }) => threadId}
+        columns={[
+          {
+            key: 'thread',
+            head: 'Thread',
+            phone: 'lead',
+            cell: ({ threadId, isOneLot }) => (
+              <ThreadOf threadId={threadId} answers={answers} {...(isOneLot && { note: 'all of one lot' })} />
+            ),
+          },
+          { key: 'putUps', head: 'Put-ups', isNumeric: true, phone: 'side', cell: ({ putUps }) => `× ${putUps}` },
+          {
+            key: 'cost',
+            head: 'Cost',
+            isNumeric: true,
+            phone: 'side',
+            cell: ({ minor }) => (minor === null ? 'no price' : priceWords(minor, currency)),
+          },
+        ]}
+      />
       <div className={s.actions}>
         <LinkButton href={`/buy?${query}`}>The list to buy by</LinkButton>
       </div>

@@ -40,7 +40,7 @@ export function ChoiceForm({ screen, from, candidates, question, mostWeighed, ch
               { value: 'budget', label: 'For so much money at most' },
             ]}
           />
-          <NumberField name="most" label="At most" hint="Put-ups, or money" />
+          <NumberField name="most" label="How many, or how much" width="half" />
         </FieldRow>
         {withoutPrice > 0 && (
           <p className="quiet">

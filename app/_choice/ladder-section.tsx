@@ -15,6 +15,16 @@ export function LadderSection({ ladder, asked, answers }: LadderSectionProps) {
   if (ladder.length < 2) return null
   const { currency } = answers.world.settings
   const { names } = namesIn(answers)
+  const most = Math.max(...ladder.map(({ value }) => value))
+  if (most === ladder[0]?.value)
+    return (
+      <Section title="What more buying would bring" id="ladder">
+        <p>
+          Nothing: up to {limitShort((ladder.at(-1) as LadderStep).buying, currency)} no choice was found that is worth more than{' '}
+          {most}, with nothing bought.
+        </p>
+      </Section>
+    )
   const rows = ladder.map((step, at) => {
     const before = new Set(ladder[at - 1]?.designIds ?? [])
     const gained = step.designIds.filter((id) => !before.has(id)).map(names.design)

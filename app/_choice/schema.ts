@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { idText } from '#forms/fields'
 import { choicePins } from '#lib/planning/choice-world'
-import { choiceSources, mostStars, mostValueOfDesign } from '#lib/planning/wish-value'
+import { choiceSources, mostStars, mostValueOfDesign, nearPutUps } from '#lib/planning/wish-value'
 import { parsePrice } from '#lib/quantity/money'
 import { parseWholeNumber } from '#lib/quantity/number'
 
@@ -16,15 +16,25 @@ const ids = z.preprocess(
   z.array(z.string().min(1).max(64)).max(1_000).catch([]),
 )
 
+/** What a page chooses from by itself. */
+export const pageSources = ['wished', 'stitchable', 'near'] as const
+export type PageSource = (typeof pageSources)[number]
+
+export const sourceWords: Record<PageSource, string> = {
+  wished: 'the wishes',
+  stitchable: 'all that is stitchable now',
+  near: `all that lack at most ${nearPutUps} put-ups`,
+}
+
 /** A page's address: where designs come from, others added, and which kind of cloth. */
 export const choosePageSchema = z.object({
-  /** Null: the wishes, where one of them can be stitched, else all that is stitchable. */
-  from: z.enum(['wished', 'stitchable']).nullable().catch(null).default(null),
+  /** Null: the wishes, where there are some to choose from, else what the screen says. */
+  from: z.enum(pageSources).nullable().catch(null).default(null),
   kind: z.string().max(60).catch('').default(''),
   q: z.string().trim().max(200).catch('').default(''),
   also: ids,
 })
-export type ChoosePageQuery = z.infer<typeof choosePageSchema> & { from: 'wished' | 'stitchable' }
+export type ChoosePageQuery = z.infer<typeof choosePageSchema> & { from: PageSource }
 
 /** Which of the two screens asks: the answer is shown there. */
 const screens = ['together', 'cloth'] as const

@@ -97,6 +97,13 @@ export function modelChoice(
       ],
       `<= ${metres(thread.freeStrandTenths)}`,
     )
+    if (more) {
+      // Follows from the rest for whole numbers, and keeps fractions from buying a part of a put-up.
+      for (const { option, strandTenths } of thread.lotsMatter ? [] : needs) {
+        const alone = Math.ceil((strandTenths - thread.freeStrandTenths) / thread.putUpStrandTenths)
+        if (alone > 0) row([...option.terms.map((name) => `${alone} ${name}`), `-1 ${more.name}`], '<= 0')
+      }
+    }
     if (!thread.lotsMatter) continue
     const lots = [...thread.lotsStrandTenths, more ? more.most * thread.putUpStrandTenths : 0]
     const byLot = lots.map((): string[] => [])
@@ -108,6 +115,8 @@ export function modelChoice(
         names.push(name)
         option.lots.push({ name, threadId, lot })
         byLot[lot]?.push(`${metres(strandTenths)} ${name}`)
+        const isBought = lot === thread.lotsStrandTenths.length
+        if (more && isBought) row([`${Math.ceil(strandTenths / thread.putUpStrandTenths)} ${name}`, `-1 ${more.name}`], '<= 0')
       })
       binaries.push(...names)
       row([...option.terms, ...names.map((name) => `-1 ${name}`)], '= 0')

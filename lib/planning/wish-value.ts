@@ -71,6 +71,8 @@ function wholeYears(from: string, today: string): number {
 /** The most a person may let one design count. */
 export const mostValueOfDesign = 99
 
-/** Which designs are chosen from: the wishes, all that is stitchable now, or those that were ticked. */
-export const choiceSources = ['wished', 'stitchable', 'ticked'] as const
+/** Which designs are chosen from: the wishes, all that is stitchable now, all that lack few put-ups, or those that were ticked. */
+export const choiceSources = ['wished', 'stitchable', 'near', 'ticked'] as const
 export type ChoiceSource = (typeof choiceSources)[number]
+/** What is near lacks so many put-ups at most. */
+export const nearPutUps = 3

@@ -22,7 +22,7 @@ import s from '../../_choice/choice.module.css'
 import { ChoiceForm } from '../../_choice/choice-form'
 import { FoundDesigns } from '../../_choice/found-designs'
 import { readAskedPage } from '../../_choice/read-page'
-import { choosePageSchema } from '../../_choice/schema'
+import { choosePageSchema, pageSources, sourceWords } from '../../_choice/schema'
 import { WhyList } from '../../_choice/why-list'
 import { kindTitle } from '../words'
 
@@ -38,9 +38,10 @@ export default async function ChoosePage({ searchParams }: PageProps) {
   const kinds = new Map(free.map((piece) => [clothKindKey(piece), kindTitle(piece)]))
   const pieceIds = asked.kind === '' ? null : free.filter((piece) => clothKindKey(piece) === asked.kind).map(({ id }) => id)
   const shared = { ownerIds, pieceIds, isClothAside: false, today: calendarDay(new Date()) }
-  const read = await readAskedPage(answers, asked, shared, ({ candidates }) =>
-    candidates.some(({ shortPutUps }) => shortPutUps === 0),
-  )
+  const read = await readAskedPage(answers, asked, shared, {
+    wantsWish: (wishes) => wishes.candidates.some(({ shortPutUps }) => shortPutUps === 0),
+    otherwise: 'stitchable',
+  })
   const { query, found, also, usual, candidates, never } = read
   const pieces = [...read.pieces].sort((a, b) => compareExact(pieceName(a), pieceName(b)))
   const crumbs = [{ label: 'Cloth', href: '/cloth' }, { label: 'What this cloth can become' }]
@@ -65,16 +66,13 @@ export default async function ChoosePage({ searchParams }: PageProps) {
       <FormStrip
         action="/cloth/choose"
         label="Chosen from"
-        summary={`${query.from === 'wished' ? 'The wishes' : 'All that is stitchable now'}, on ${kinds.get(query.kind)?.toLowerCase() ?? 'any cloth'}`}
+        summary={`From ${sourceWords[query.from]}, on ${kinds.get(query.kind)?.toLowerCase() ?? 'any cloth'}`}
       >
         <StripSelect
           name="from"
           label="Chosen from"
           value={query.from}
-          options={[
-            { value: 'wished', label: 'the wishes' },
-            { value: 'stitchable', label: 'all that is stitchable now' },
-          ]}
+          options={pageSources.map((value) => ({ value, label: sourceWords[value] }))}
         />
         <StripSelect
           name="kind"

@@ -17,7 +17,7 @@ import s from '../../_choice/choice.module.css'
 import { ChoiceForm } from '../../_choice/choice-form'
 import { FoundDesigns } from '../../_choice/found-designs'
 import { readAskedPage } from '../../_choice/read-page'
-import { choosePageSchema } from '../../_choice/schema'
+import { choosePageSchema, pageSources, sourceWords } from '../../_choice/schema'
 import { WhyList } from '../../_choice/why-list'
 
 export const metadata: Metadata = { title: 'Which together' }
@@ -30,12 +30,10 @@ export default async function TogetherPage({ searchParams }: PageProps) {
   const asked = choosePageSchema.parse(await searchParams)
   const [{ settings, ownerIds, ownerName }, answers] = await Promise.all([getViewer(), getAnswers()])
   const shared = { ownerIds, pieceIds: null, isClothAside: true, today: calendarDay(new Date()) }
-  const { query, found, also, usual, candidates, never } = await readAskedPage(
-    answers,
-    asked,
-    shared,
-    (wishes) => wishes.candidates.length > 0,
-  )
+  const { query, found, also, usual, candidates, never } = await readAskedPage(answers, asked, shared, {
+    wantsWish: (wishes) => wishes.candidates.length > 0,
+    otherwise: 'near',
+  })
   const { names, length } = namesIn(answers)
   return (
     <>
@@ -50,19 +48,12 @@ export default async function TogetherPage({ searchParams }: PageProps) {
           </>
         }
       />
-      <FormStrip
-        action={address}
-        label="Chosen from"
-        summary={query.from === 'wished' ? 'From the wishes' : 'From all that is stitchable now'}
-      >
+      <FormStrip action={address} label="Chosen from" summary={`From ${sourceWords[query.from]}`}>
         <StripSelect
           name="from"
           label="Chosen from"
           value={query.from}
-          options={[
-            { value: 'wished', label: 'the wishes' },
-            { value: 'stitchable', label: 'all that is stitchable now' },
-          ]}
+          options={pageSources.map((value) => ({ value, label: sourceWords[value] }))}
         />
         <StripText name="q" label="Add a design" value={found.length === 1 ? '' : query.q} placeholder="Seven Lanterns" />
         {also.map((id) => (
@@ -72,7 +63,7 @@ export default async function TogetherPage({ searchParams }: PageProps) {
       <FoundDesigns answers={answers} query={query} found={found} address={address} />
       {candidates.length === 0 ? (
         <Empty
-          title={query.from === 'wished' ? 'No wish to choose from' : 'Nothing is stitchable now'}
+          title={query.from === 'wished' ? 'No wish to choose from' : 'Nothing to choose from'}
           actions={<LinkButton href="/charts">Charts</LinkButton>}
         >
           {query.from === 'wished'

@@ -20,7 +20,7 @@ import {
   withinLimit,
 } from '#lib/planning/choice-world'
 import { weeksUntilFixedDay } from '#lib/planning/season-near'
-import { type ChoiceSource, type WishValue, wishValue } from '#lib/planning/wish-value'
+import { type ChoiceSource, nearPutUps, type WishValue, wishValue } from '#lib/planning/wish-value'
 import { openStatuses } from '#lib/project/life-cycle'
 import { compareExact } from '#lib/stock/batch'
 import { type Answers, clothSettings } from '../answers/answers'
@@ -151,7 +151,7 @@ function designsAsked(answers: Answers, asked: ChoiceAsked, wishes: ReadonlyMap<
       .map(({ designId }) => designId),
   )
   const { slots } = answers.catalogue.filter(
-    { stitchableNow: true, owner: asked.ownerIds },
+    { ...(asked.source === 'near' ? { shortByAtMost: nearPutUps } : { stitchableNow: true }), owner: asked.ownerIds },
     { threads: answers.coverage(asked.ownerIds).designs, cloth: answers.cloth(asked.ownerIds).columns },
     'title',
   )
