@@ -5,7 +5,7 @@ import { colourJudge, findViolations, keepFewOfEachShape } from './axe'
 import { makeBackup } from './backup-steps'
 import { openPreview } from './bring-in-steps'
 import { addHoop, openCounted } from './count-steps'
-import { keepPlan, openChoiceAnswer, openFoundCut } from './cut-steps'
+import { keepPlan, openChoiceAnswer, openFoundCut, openTogetherAnswer } from './cut-steps'
 import { mergeDoubles } from './double-steps'
 import { openFilingPlan, openOutAndKits } from './out-and-kit-steps'
 import { readKeys } from './reading-steps'
@@ -50,6 +50,9 @@ const phoneRoutes = [
   '/projects/[projectId]/kit/bags/[bagNumber]',
   '/projects/[projectId]/log',
   '/projects/rotation',
+  '/projects/together',
+  '/projects/together/jobs/[jobId]',
+  '/projects/together/pairs',
   '/scan',
   '/settings/backups',
   '/settings/backups/[name]',
@@ -90,6 +93,8 @@ beforeAll(async () => {
   const bulkDone = page.url()
   await openChoiceAnswer(page)
   const choice = page.url()
+  await openTogetherAnswer(page)
+  const together = page.url()
   const cut = await openFoundCut(page)
   await keepPlan(page, 'Two table covers')
   const plan = page.url()
@@ -116,6 +121,7 @@ beforeAll(async () => {
     bulkPreview,
     bulkDone,
     choice,
+    together,
     cut.form,
     cut.found,
     plan,

@@ -19,6 +19,14 @@ export async function openFoundCut(page: Page): Promise<{ form: string; found: s
   return { form, found: page.url() }
 }
 
+/** Ask which wishes go together by their thread, and come to the answer. */
+export async function openTogetherAnswer(page: Page) {
+  await page.goto('/projects/together')
+  await page.getByLabel('Search for at most').selectOption({ label: '5 seconds' })
+  await page.getByRole('button', { name: 'Find the best set' }).click()
+  await page.getByRole('navigation', { name: 'You are in' }).getByText('The answer').waitFor()
+}
+
 /** Ask what the free cloth can become, and come to the answer. */
 export async function openChoiceAnswer(page: Page) {
   await page.goto('/cloth/choose')

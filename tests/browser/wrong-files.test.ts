@@ -109,6 +109,7 @@ describe('an address of nothing', () => {
     '/bring-in/jobs/[jobId]',
     '/cloth/choose/jobs/[jobId]',
     '/cloth/cut/jobs/[jobId]',
+    '/projects/together/jobs/[jobId]',
     '/threads/conversions/[stagedId]',
   ]
   const wrongIds = ['nothing-here', '01a211e2-0000-7000-8000-000000000000', "1' OR '1'='1"]
