@@ -3,6 +3,7 @@
 import { archive } from './archive.bench'
 import { archiveRoundTrip } from './archive-round-trip.bench'
 import { chartsScreen } from './charts-screen.bench'
+import { choice } from './choice.bench'
 import { clothPairs } from './cloth-pairs.bench'
 import { coverage } from './coverage.bench'
 import { cutPlans } from './cut-plans.bench'
@@ -30,6 +31,7 @@ const benches: Bench[] = [
   search,
   chartsScreen,
   cutPlans,
+  choice,
   labels,
   importing,
   pullLists,
