@@ -1,8 +1,8 @@
 import 'server-only'
-import type { Answers } from '#lib/db/answers/answers'
 import { grouped } from '#lib/grouped'
 import { type KitPair, kitPairs } from '#lib/planning/shared-threads'
 import type { ProjectStatus } from '#lib/project/life-cycle'
+import type { Answers } from '../answers/answers'
 import { database } from '../client'
 
 /** What is not kitted yet. */
