@@ -5,11 +5,12 @@ import { number } from '../cells'
 import type { Database } from '../client'
 import { each, type ReadRows, readSnapshot } from '../read-snapshot'
 import { type Compared, findAnswerFaults, findSnapshotFaults } from './find-answer-faults'
+import { findDamage } from './find-damage'
 import { findFileFaults } from './find-file-faults'
 import { findLoanFaults, findLookedForFaults } from './find-loan-faults'
 import { findPlaceFaults } from './find-place-faults'
 import { findPromiseFaults } from './find-promise-faults'
-import { findBrokenLinks, findDamage, findReferenceFaults } from './find-reference-faults'
+import { findBrokenLinks, findReferenceFaults } from './find-reference-faults'
 import { findStockFaults, findWhereaboutsFaults } from './find-stock-faults'
 import { findKitFaults, findWorkFaults } from './find-work-faults'
 
@@ -71,12 +72,14 @@ class CheckStopped extends Error {
 /**
  * Look through the whole collection, as it stands at one moment, for what must not be. It reads in stretches, so that others are served in
  * between, keeps no more than it has to at a time, and changes nothing.
+ *
+ * @param controls.leaveOut  steps that are passed over
  */
 export async function checkCollection(
   database: Database,
-  controls: { signal?: AbortSignal; report?: (progress: CheckProgress) => void } = {},
+  controls: { signal?: AbortSignal; report?: (progress: CheckProgress) => void; leaveOut?: readonly CheckStep[] } = {},
 ): Promise<CheckResult> {
-  const { signal, report = () => {} } = controls
+  const { signal, report = () => {}, leaveOut = [] } = controls
   const began = Date.now()
   const at = new Date(began)
   const files = { files: 0 }
@@ -100,7 +103,7 @@ export async function checkCollection(
     await readSnapshot(database, async (reading) => {
       const rows = stoppable(reading, signal)
       const steps: readonly [CheckStep, readonly AsyncGenerator<Fault, void, void>[]][] = [
-        ['damage', [findDamage(rows, database.engine)]],
+        ['damage', [findDamage(database, signal)]],
         ['links', [findBrokenLinks(rows, database.engine)]],
         ['stock', [findStockFaults(rows, null), findWhereaboutsFaults(rows, null)]],
         ['places', [findPlaceFaults(rows)]],
@@ -111,7 +114,7 @@ export async function checkCollection(
         ['files', [findFileFaults(rows, at, files)]],
       ]
       await countRows(rows, result.looked)
-      for (const [step, finders] of steps) {
+      for (const [step, finders] of steps.filter(([step]) => !leaveOut.includes(step))) {
         await begin(step)
         for (const faults of finders) for await (const fault of faults) take(fault)
         // What a damaged file says further cannot be relied on.

@@ -114,30 +114,3 @@ async function stretchesOf(rows: ReadRows, table: string): Promise<[number, numb
   }
   return []
 }
-
-/** What SQLite itself says of its file, table by table, so that others come in between. PostgreSQL watches over its own. */
-export async function* findDamage(rows: ReadRows, engine: Database['engine']): AsyncGenerator<Fault, void, void> {
-  if (engine !== 'sqlite') return
-  for (const table of [...archiveTables.map(({ name }) => name), 'Revision', 'Change']) {
-    const says = await integrityOf(rows, table)
-    if (says !== null) {
-      // A row that holds what its table does not allow reads whole all the same.
-      const kind = says.startsWith('CHECK constraint failed') ? 'rule-broken' : 'database-damaged'
-      const about = { noun: 'table' as const, id: table, name: table, linkId: null }
-      yield { kind, id: `${kind}:${table}`, about, says: says.slice(0, 300) }
-    }
-    await new Promise((resolve) => setImmediate(resolve))
-  }
-}
-
-/** The first thing SQLite finds wrong with a table and its indexes; null where it finds nothing. */
-async function integrityOf(rows: ReadRows, table: string): Promise<string | null> {
-  try {
-    for await (const [says] of each(rows, `PRAGMA integrity_check("${table}")`)) return says === 'ok' ? null : text(says)
-    return null
-  } catch (error) {
-    // So torn that it cannot be looked through.
-    if (!/malformed|not a database|SQLITE_CORRUPT|SQLITE_NOTADB/i.test(String(error))) throw error
-    return (error as Error).message
-  }
-}
