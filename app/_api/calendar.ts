@@ -291,6 +291,44 @@ export const calendarOperations = {
       },
     },
   }),
+  wishes: operation({
+    ...({ method: 'get', path: '/calendar/wishes', id: 'listThemedWishes', group } as const),
+    summary: 'Wishes without a day whose season’s theme falls in a span, and by when they would have to be begun',
+    query: z.strictObject({
+      ...ownerQuery,
+      from: dateText,
+      to: dateText.meta({ description: 'yyyy-mm-dd, that day counted; at most 800 days on.' }),
+      'per-week': perWeek,
+    }),
+    answer: z
+      .strictObject({
+        ownerIds: ownerIdsField,
+        wishes: z.array(
+          z.strictObject({
+            ...{ projectId: z.string(), designId: z.string(), title: z.string(), theme: z.string() },
+            occasion: z.strictObject({ key: z.string(), on: z.string() }),
+            left: z.int().nullable().meta({ description: 'Null where nobody knows how many stitches it has.' }),
+            startBy: z.array(z.strictObject({ kind: paceKind, on: z.string() })),
+            isStitchable: z.boolean().meta({ description: 'All its threads are there.' }),
+            buyPutUps: z.int().nullable().meta({ description: 'Put-ups to buy first; null without a thread list.' }),
+          }),
+        ),
+      })
+      .meta({ id: 'ThemedWishes' }),
+    answerMeans: 'The wishes, the oldest first.',
+    example: {
+      answer: {
+        ownerIds: ['o1'],
+        wishes: [
+          {
+            ...{ projectId: 'j7', designId: 'd7', title: 'Winter Post', theme: 'Christmas', left: 400 },
+            ...{ occasion: { key: 'christmas', on: '2026-12-25' }, isStitchable: false, buyPutUps: 2 },
+            startBy: [{ kind: 'stitched-weeks' as const, on: '2026-11-13' }],
+          },
+        ],
+      },
+    },
+  }),
   feeds: operation({
     ...answersFeeds,
     ...({ method: 'get', path: '/calendar/feeds', id: 'listCalendarFeeds', group } as const),

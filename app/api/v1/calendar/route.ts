@@ -1,14 +1,15 @@
 import { calendarOperations } from '#api/calendar'
+import { readCalendarSpan } from '#api/calendar-span'
 import { chosenOwners } from '#api/owners'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { readOccasionWorld } from '#lib/db/planning/occasions'
 import { readCalendar } from '#lib/db/planning/read-calendar'
 import { readSchedules } from '#lib/db/planning/read-schedule'
-import { addDays, calendarDay, daysBetween } from '#lib/quantity/day'
+import { addDays, calendarDay } from '#lib/quantity/day'
 import { eventWords } from '#words/calendar'
 
-const [usualDays, mostDays] = [60, 800] as const
+const usualDays = 60
 
 const get = serve(calendarOperations.calendar, async ({ query }) => {
   const ownerIds = await chosenOwners(query.owner)
@@ -16,13 +17,8 @@ const get = serve(calendarOperations.calendar, async ({ query }) => {
   const today = calendarDay(new Date())
   const fromOn = query.from ?? today
   const toOn = query.to ?? addDays(fromOn, usualDays)
-  const days = daysBetween(fromOn, toOn)
-  if (days < 0 || days > mostDays) {
-    const errors = [
-      { parameter: 'to', message: 'It is before `from`, or too long after it.', accepted: `up to ${mostDays} days on` },
-    ]
-    return new Problem('bad-parameter', `to: from ${fromOn} to ${toOn} is no span of up to ${mostDays} days.`, { errors })
-  }
+  const span = readCalendarSpan(fromOn, toOn)
+  if (span instanceof Problem) return span
   const [schedules, world] = await Promise.all([readSchedules(ownerIds, { today }), readOccasionWorld(ownerIds)])
   const events = await readCalendar({ ownerIds, schedules, world, fromOn, toOn, today })
   return {
