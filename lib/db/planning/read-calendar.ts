@@ -87,8 +87,8 @@ export async function readCalendar(asked: CalendarAsked): Promise<CalendarEvent[
     ...schedule.away
       .filter((time) => time.fromOn <= toOn && time.toOn >= fromOn)
       .map(
-        ({ fromOn: on, toOn: last, what }): CalendarEvent => ({
-          ...{ uid: `away-${schedule.owner.id}-${on}@chart-larder`, sequence: 0, on, toOn: last },
+        ({ id, fromOn: on, toOn: last, what }): CalendarEvent => ({
+          ...{ uid: `away-${id}@chart-larder`, sequence: 0, on, toOn: last },
           ...{ kind: 'away', what, ownerName: schedule.owner.name },
         }),
       ),

@@ -56,7 +56,7 @@ export type WorkAtPace = {
 
 export type OwnerSchedule = {
   owner: { id: string; name: string }
-  away: (DaySpan & { what: string | null })[]
+  away: (DaySpan & { id: string; what: string | null })[]
   weeks: PaceWeek[]
   isPartial: boolean
   paces: { kind: PaceKind; pace: Pace; schedule: Schedule }[]
@@ -128,7 +128,9 @@ export async function readSchedules(
   const ownerOf = new Map(workers.map(({ id, ownerId }) => [id, ownerId]))
 
   return owners.map((owner): OwnerSchedule => {
-    const away = timesAway.filter((time) => time.owner.id === owner.id).map(({ fromOn, toOn, what }) => ({ fromOn, toOn, what }))
+    const away = timesAway
+      .filter((time) => time.owner.id === owner.id)
+      .map(({ id, fromOn, toOn, what }) => ({ id, fromOn, toOn, what }))
     const work = daily
       .filter(({ projectId }) => ownerOf.get(projectId) === owner.id)
       .map(({ day, _sum }): DayWork => ({ day, amount: _sum.stitches ?? 0, minutes: _sum.minutes ?? 0 }))
