@@ -1,13 +1,16 @@
 import { expect, it } from 'vitest'
-import type { ShownLine } from '#lib/db/buying/queries'
+import type { ListDetail, ShownLine } from '#lib/db/buying/queries'
 import type { BoughtThread } from '#lib/db/order/bought-threads'
+import type { ThreadLine } from '#lib/thread/thread'
 import { amountWords, groupLines, listCsv, listSheet, listText } from '../../../app/buy/lists/[listId]/list-rows'
 import { addLineSchema, keepListSchema, listQuerySchema } from '../../../app/buy/lists/schema'
 
-const line = {
+const line: ThreadLine = {
   ...{ id: 'l', makerId: 'm', makerName: 'Larkholm', name: 'stranded', fibre: null, strands: 6, putUpStrandTenths: 480_000 },
-  ...{ putUpWord: 'skein', dyeing: 'solid', lotsMatter: false, working: 'rows' },
-} as const
+  ...{ putUpWord: 'skein', lotsMatter: false },
+  dyeing: 'solid',
+  working: 'rows',
+}
 const thread = (code: string, makerName = 'Larkholm'): BoughtThread => ({
   ...{ id: code, code, name: null, lab: null, priceMinor: 150, isLeaving: false, line: { ...line, makerName } },
 })
@@ -22,18 +25,19 @@ const lines = [
   shown('2', { thread: thread('Tarn Blue', 'Oddny Loft'), putUps: 2, isOneLot: true, status: 'bought', paidMinor: 310 }),
   shown('3', { text: 'needles 26', putUps: 2, note: '=1+1' }),
 ]
-const list = {
+const list: Pick<ListDetail, 'list' | 'lines' | 'sums'> = {
   list: {
-    ...{ id: 's', title: 'Saturday', ownerId: 'o', ownerName: 'Hanne Drewitt', status: 'open', startedAt: new Date(0) },
+    ...{ id: 's', title: 'Saturday', ownerId: 'o', ownerName: 'Hanne Drewitt', startedAt: new Date(0) },
     ...{ startedBy: 'Hanne Drewitt', closedAt: null, closedBy: null, note: null, version: 0 },
+    status: 'open',
   },
   lines,
   sums: { expectedMinor: 1_320, unpriced: 2, paidMinor: 310, unpaid: 0 },
-} as const
+}
 const said = { by: 'supplier', unit: 'm', currency: '€', withPrices: false } as const
 
 it('says a list as text, by shop, without prices or whom it is for', () => {
-  expect(listText({ ...list, lines }, said)).toBe(
+  expect(listText(list, said)).toBe(
     [
       'Saturday',
       '',
@@ -48,7 +52,7 @@ it('says a list as text, by shop, without prices or whom it is for', () => {
 })
 
 it('says prices where they are asked for', () => {
-  const text = listText({ ...list, lines }, { ...said, by: 'maker', withPrices: true })
+  const text = listText(list, { ...said, by: 'maker', withPrices: true })
   expect(text).toContain('Larkholm 0017: 2 packs of 6 skeins of 8 m (stranded, € 13.20)')
   expect(text).toContain('Expected: € 13.20, and 2 lines without a price')
   expect(groupLines(lines, 'maker').map(({ title }) => title)).toEqual(['Larkholm', 'Oddny Loft', 'Other things'])
@@ -63,7 +67,7 @@ it('writes a file no spreadsheet reckons with, and without prices has no column 
 })
 
 it('has a box for every line on paper', () => {
-  const { blocks } = listSheet({ ...list, lines }, 'Sat 5 Sep 2026', said)
+  const { blocks } = listSheet(list, 'Sat 5 Sep 2026', said)
   const rows = blocks.flatMap((block) => (block.kind === 'table' ? block.rows : []))
   expect(rows.map(([box, what]) => [box, what])).toEqual([
     ['[   ]', 'Larkholm stranded 0017'],
