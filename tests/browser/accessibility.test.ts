@@ -39,6 +39,9 @@ const phoneRoutes = [
   '/cloth/count',
   '/cloth/cut/[planId]/carry-out',
   '/count/[countId]',
+  '/finishes',
+  '/finishes/[year]',
+  '/finishes/plots',
   '/loans',
   '/loans/[loanId]',
   '/missing',
@@ -58,6 +61,7 @@ const phoneRoutes = [
   '/settings/backups/[name]',
   '/settings/check',
   '/walks/[walkId]',
+  '/week',
   '/bring-in',
 ]
 
@@ -135,6 +139,7 @@ beforeAll(async () => {
     ...doubles,
     ...readings,
     '/cloth/yardage?what=Seven+Lanterns&kits=24',
+    '/projects?within=8+in',
     ...unlinked,
   ])
   await page.context().close()

@@ -1,5 +1,6 @@
 import { beforeAll, expect, it } from 'vitest'
 import { finishOperations } from '#api/finishes'
+import { listTravellingOperation } from '#api/projects'
 import { addCloth } from '#lib/db/cloth/add-cloth'
 import { listUnframed } from '#lib/db/finish/list-unframed'
 import { findFinish, readYear } from '#lib/db/finish/read-finishes'
@@ -7,6 +8,7 @@ import { sendAway } from '#lib/db/loan/send'
 import { newId } from '#lib/db/new-id'
 import { finishProject } from '#lib/db/project/finish-project'
 import { kitProject } from '#lib/db/project/kit-project'
+import { listTravelling } from '#lib/db/project/list-travelling'
 import { moveProject } from '#lib/db/project/move-project'
 import { setFrame } from '#lib/db/project/set-frame'
 import { startProject } from '#lib/db/project/start-project'
@@ -16,6 +18,7 @@ import { GET as getYear } from '../../app/api/v1/finishes/[year]/route'
 import { GET as getYears } from '../../app/api/v1/finishes/route'
 import { GET as getFinish } from '../../app/api/v1/projects/[projectId]/finish/route'
 import { POST as postFrame } from '../../app/api/v1/projects/[projectId]/frame/route'
+import { GET as getTravelling } from '../../app/api/v1/projects/travelling/route'
 import { answer, problem } from './api-caller'
 import { describeOnEachEngine } from './engines'
 import { granted } from './granted'
@@ -65,7 +68,22 @@ describeOnEachEngine('finished pieces', ({ open }) => {
       await startProject(aStart({ designId: ids.design, threadListId: ids.list, ownerId: hanne.id, clothPieceId, over: 2 })),
     ).projectId
     granted(await kitProject({ projectId, bagLabel: 'K-07', takesChart: false }))
+  })
+
+  it('are small enough to take along while kitted, whichever way round, with their bag', async () => {
+    const within = async (width: number, height: number) =>
+      listTravelling({ ownerIds: [hanne.id], most: { widthUm: inch(width), heightUm: inch(height) } })
+    expect(await within(7, 10)).toMatchObject({
+      works: [{ id: projectId, size: { widthUm: inch(10), heightUm: inch(7) }, cloth: { label: 'L-1' }, bag: { label: 'K-07' } }],
+      unknown: 0,
+    })
+    expect(await within(7, 9.9)).toEqual({ works: [], unknown: 0 })
+    const said = await answer(listTravellingOperation, getTravelling, {
+      path: `projects/travelling?owner=${hanne.id}&widthUm=${inch(10)}`,
+    })
+    expect(said).toMatchObject({ projects: [{ projectId, bag: { label: 'K-07' } }] })
     granted(await moveProject({ projectId, to: 'stitching', today: '2026-05-02' }))
+    expect(await within(10, 10)).toEqual({ works: [], unknown: 0 })
   })
 
   it('take no frame before the last stitch', async () => {

@@ -2,11 +2,15 @@ import { beforeAll, expect, it } from 'vitest'
 import { bulkInsert, timestamp } from '#lib/db/bulk-insert'
 import { listChartOptions } from '#lib/db/chart/queries'
 import { listCloth, listClothPieces } from '#lib/db/cloth/queries'
+import { readYear } from '#lib/db/finish/read-finishes'
 import { newId } from '#lib/db/new-id'
 import { findPlaceContents } from '#lib/db/place/contents'
 import { listOut } from '#lib/db/place/list-out'
 import { countInPlaces } from '#lib/db/place/place-counts'
 import { listPlaceOptions, listPlaces } from '#lib/db/place/queries'
+import { readToday } from '#lib/db/planning/read-today'
+import { readWeek } from '#lib/db/planning/read-week'
+import { readPlots } from '#lib/db/plots/read-plots'
 import { readFinishSheet } from '#lib/db/project/finish-sheet'
 import { kitProject } from '#lib/db/project/kit-project'
 import { readPullList } from '#lib/db/project/pull-list'
@@ -171,6 +175,16 @@ describeOnEachEngine('lists of a shop’s size', ({ open }) => {
 
     expect(await listProjectsUnderWay({ ownerIds, page: 1, perPage: 100 })).toMatchObject({ total: pieceCount / 2 })
     expect(await listFinishes({ ownerIds, page: 1, perPage: 100 })).toMatchObject({ total: pieceCount / 2 })
+    expect((await readYear(ownerIds, '2026')).sum).toMatchObject({ pieces: pieceCount / 2 })
+    const { stash, cloth: counts, out: spans } = await readPlots({ ownerIds, today: '2026-01-31' })
+    expect(stash.thread.at(-1)).toMatchObject({ month: '2026-01', in: threadCount + keyed })
+    expect(counts).toMatchObject([{ label: '28', pieces: pieceCount }])
+    // Nobody wrote down since when.
+    expect(spans.at(-1)).toMatchObject({ upToDays: 'unknown', total: 1_472 })
+    expect(await readToday({ ownerIds, today: '2026-01-31' })).toEqual([])
+    expect((await readWeek({ ownerIds, day: '2026-01-07', today: '2026-01-31' })).past.sums.received.thread).toBe(
+      threadCount + keyed,
+    )
     expect(await listProjectChoices(ownerIds)).toHaveLength(300)
     expect((await listChartOptions()).designers).toEqual([])
   })
