@@ -22,8 +22,10 @@ const rows = {
     `${wrens},${wrens},leaflet,${hanne},1,120,120,28 over 2,evenweave,11.00`,
   ].join('\n'),
   lists: [
-    'Chart,Design,List,Symbol,Maker,Line,Code,Strands,Skeins,Put-up',
-    ...[rook, lanterns, hare, wrens].map((title) => `${title},${title},Cotton,x,Larkholm,Stranded Cotton,0017,2,1,8 m`),
+    'Chart,Design,List,Symbol,Maker,Line,Code,Strands,Full,Skeins,Put-up',
+    // Counted stitches: what is measured of it later is then kept as a reading.
+    `${rook},${rook},Cotton,x,Larkholm,Stranded Cotton,0017,2,1000,,`,
+    ...[lanterns, hare, wrens].map((title) => `${title},${title},Cotton,x,Larkholm,Stranded Cotton,0017,2,,1,8 m`),
   ].join('\n'),
   cloth: [
     'Owner,Label,Cloth,Weave,Count,Size,Squared,May turn',
@@ -259,6 +261,7 @@ describe('looking rather than reading', () => {
     const happened = main.getByRole('region', { name: 'What happened' })
     expect(await textOf(happened)).toContain(`Finished ${rook}, ${dayWords(dayFrom(0))}`)
     await main.getByRole('link', { name: 'A week back' }).click()
+    await page.getByRole('heading', { level: 1, name: `The week to ${dayWords(dayFrom(-7))}` }).waitFor()
     expect(await textOf(happened)).toContain(`Stitched, 900 stitches, 10 h ${hare}: 900 stitches, 10 h, on 1 day`)
     await expectNoSidewaysScroll(page)
   })
