@@ -2,7 +2,6 @@ import { type FinishRecord, findFinish } from '#lib/db/finish/read-finishes'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatPrice } from '#lib/quantity/money'
 import type { Settings } from '#lib/settings/settings'
-import { PlaceLabel } from '#trade/place-label'
 import { ThreadName } from '#trade/thread-bar'
 import { Facts } from '#ui/facts'
 import { FieldRow, NumberField, TextField } from '#ui/field'
@@ -37,7 +36,7 @@ export async function FinishedSections({ projectId }: { projectId: string }) {
 type PartProps = { record: FinishRecord; settings: Settings }
 
 function FrameSection({ record, settings }: PartProps) {
-  const { frame, sent, finishing, forWhom, place, otherCostMinor } = record
+  const { frame, sent, finishing, forWhom, otherCostMinor } = record
   const { lengthUnit, currency } = settings
   const [away, ...others] = [
     ...sent.filter(({ closedOn }) => closedOn === null),
@@ -67,7 +66,6 @@ function FrameSection({ record, settings }: PartProps) {
       value: !frame.measured && frame.reckoned && `${formatClothSize(frame.reckoned.board, lengthUnit)}, by the sum`,
     },
     { label: 'Who has it', value: forWhom },
-    { label: 'Where it is', value: place && <PlaceLabel label={place.label} href={`/places/${place.id}`} /> },
   ].filter(({ value }) => value)
   return (
     <Section title="Frame and finisher" id="frame">

@@ -38,9 +38,11 @@ export function PlotFigure({ id, title, children, drawing, table, csvHref }: Plo
         <>
           {drawing}
           <div className={s.numbers}>
-            <Unfold label="The numbers">
-              <Ledger caption={title} columns={columns} rows={table.rows} rowKey={(row) => row[0] ?? ''} isTight />
-            </Unfold>
+            <div>
+              <Unfold label="The numbers">
+                <Ledger caption={title} columns={columns} rows={table.rows} rowKey={(row) => row[0] ?? ''} isTight />
+              </Unfold>
+            </div>
             <LinkButton kind="quiet" download href={csvHref} aria-label={`${title}, as CSV`}>
               CSV
             </LinkButton>

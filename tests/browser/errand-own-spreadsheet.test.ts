@@ -108,8 +108,8 @@ it('brings in her own four files, reads what can be stitched and where it is, st
   await page.getByText('Finished', { exact: true }).first().waitFor()
 
   await page.getByRole('link', { name: 'Finishes', exact: true }).click()
-  const finishes = page.getByRole('table', { name: /^Finishes/ })
-  const finish = await rowOf(finishes, 'Nine Wrens').textContent()
+  const finishes = page.getByRole('list', { name: /^Finished in \d{4}/ })
+  const finish = await finishes.getByRole('listitem').filter({ hasText: 'Nine Wrens' }).textContent()
   expect(finish).toContain('2,400')
   expect(finish).toContain('Ines Coldwell')
 
