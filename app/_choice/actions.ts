@@ -4,11 +4,13 @@ import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { textFields } from '#forms/text-fields'
 import { findChoiceJob, startChoice, stopChoice } from '#lib/db/planning/choice-jobs'
+import { planChosen } from '#lib/db/planning/plan-chosen'
 import { setStars } from '#lib/db/project/set-stars'
 import type { ChoicePin } from '#lib/planning/choice-world'
 import { mostValueOfDesign } from '#lib/planning/wish-value'
 import type { FormState } from '#ui/form'
 import { getViewer } from '#viewer/viewer'
+import { counted } from '#words/amounts'
 import { choiceRefusedWords } from '#words/choice'
 import { calendarDay } from '#words/date'
 import {
@@ -69,6 +71,29 @@ export async function askAgainAction(_previous: FormState, form: FormData): Prom
   const started = startChoice({ ...asked, pins: new Map([...asked.pins, [designId, 'in']]) }, run)
   if (!started.ok) return { status: 'refused', message: choiceRefusedWords(started.error) }
   redirect(`${addressOf[screen]}/jobs/${started.value.jobId}`)
+}
+
+/** Plan every wish among the chosen, and promise what is free to each. */
+export async function planChosenAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const { jobId } = jobSchema.parse(textFields(form))
+  const job = findChoiceJob(jobId)
+  if (job?.state !== 'done' || job.answer.kind !== 'chosen')
+    return { status: 'refused', message: 'Nothing is known of that choice any more. Ask anew.' }
+  const { choice, question } = job.answer
+  const wishes = choice.placed.flatMap(({ designId, listId }) => {
+    const [wish] = question.candidates.find((one) => one.designId === designId)?.wishes ?? []
+    return wish ? [{ projectId: wish.projectId, threadListId: listId }] : []
+  })
+  const result = await planChosen(wishes)
+  if (!result.ok)
+    return { status: 'refused', message: 'One of them was changed or taken away meanwhile. Nothing was planned: ask anew.' }
+  revalidatePath('/', 'layout')
+  const { planned, short } = result.value
+  const still = short === 0 ? 'Everything they need is promised.' : `Still short of ${counted(short, 'thread')}: buy them first.`
+  return {
+    status: 'done',
+    message: planned === 0 ? 'They are all planned already.' : `${counted(planned, 'project')} planned. ${still}`,
+  }
 }
 
 /** End a search; the best found so far is its answer. */

@@ -2,6 +2,7 @@ import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { type ChoiceAnswer, type Chosen, findChoiceJob, type PinsCannot } from '#lib/db/planning/choice-jobs'
 import { LinkButton } from '#ui/button'
+import { Form } from '#ui/form'
 import { Notice } from '#ui/notice'
 import { type Crumb, PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
@@ -9,6 +10,7 @@ import { Section } from '#ui/section'
 import { counted, listed } from '#words/amounts'
 import { buyingWords, choiceWords, leftOutWords, neverWords } from '#words/choice'
 import { namesIn } from '#words/names'
+import { planChosenAction } from './actions'
 import { BoughtSection } from './bought-section'
 import s from './choice.module.css'
 import { ChosenSection } from './chosen-section'
@@ -106,6 +108,7 @@ function Chose({ answer, answers, jobId, screen }: AnsweredProps<Chosen>) {
       ) : (
         <PiecesSection answer={answer} answers={answers} screen={screen} />
       )}
+      <PlanThese answer={answer} jobId={jobId} />
       <BoughtSection placed={choice.placed} bought={choice.bought} answers={answers} />
       <LadderSection ladder={ladder} asked={asked.buying} answers={answers} />
       <UnlocksSection unlocks={unlocks} answers={answers} />
@@ -120,6 +123,24 @@ function Chose({ answer, answers, jobId, screen }: AnsweredProps<Chosen>) {
         </Section>
       )}
     </>
+  )
+}
+
+/** One press for all the wishes among the chosen; what is no wish is started by itself. */
+function PlanThese({ answer: { choice, question }, jobId }: { answer: Chosen; jobId: string }) {
+  const wished = new Set(question.candidates.filter(({ wishes }) => wishes.length > 0).map(({ designId }) => designId))
+  const count = choice.placed.filter(({ designId }) => wished.has(designId)).length
+  if (count === 0) return null
+  return (
+    <div className={s.actions}>
+      <Form
+        action={planChosenAction}
+        hidden={{ jobId }}
+        submit={count === 1 ? 'Plan it: promise its thread' : `Plan all ${count}: promise their thread`}
+        isInline
+        label="Plan the wishes that were chosen"
+      />
+    </div>
   )
 }
 

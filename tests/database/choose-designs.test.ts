@@ -7,6 +7,7 @@ import { newId } from '#lib/db/new-id'
 import { findChoiceJob, startChoice, stopChoice } from '#lib/db/planning/choice-jobs'
 import { chooseDesigns } from '#lib/db/planning/choose-designs'
 import { clothForKits } from '#lib/db/planning/kits-cloth'
+import { planChosen } from '#lib/db/planning/plan-chosen'
 import { type ChoiceAsked, readChoice } from '#lib/db/planning/read-choice'
 import { setStars } from '#lib/db/project/set-stars'
 import { startProject } from '#lib/db/project/start-project'
@@ -251,6 +252,24 @@ describeOnEachEngine('what cloth can become', ({ open }) => {
     const { pairs } = listKitPairsOperation.answer.parse((await ask(pairsRoute, { path: `?owner=${ids.shop}` })).body)
     expect(pairs).toMatchObject([{ sharedThreadIds: [threads['0311']], pulls: 1, pullsSaved: 1, isCovered: true }])
     expect(pairs[0]?.projects.map(({ title }) => title).sort()).toEqual(['Little Barge', 'Seven Lanterns'])
+    await prisma.project.update({ where: { id: projectId }, data: { goneAt: new Date() } })
+  })
+
+  it('plans all that were chosen, each promised what is free', async () => {
+    const { prisma } = open()
+    const projectId = newId()
+    await prisma.project.create({ data: { id: projectId, designId: designs.jugs, ownerId: ids.shop, status: 'wanted' } })
+    const { world } = await readChoice(await getAnswers(), asked({ isClothAside: true }))
+    const { choice } = await chooseDesigns(world, { timeLimitSeconds: 20 })
+    const listId = choice.placed.find(({ designId }) => designId === designs.jugs)?.listId as string
+    const wish = { projectId, threadListId: listId }
+    // 7 m of the 10 m of Tarn Blue.
+    expect(await planChosen([wish])).toEqual({ ok: true, value: { planned: 1, short: 0 } })
+    const [promise, ...more] = await prisma.stockPromise.findMany({ where: { projectId } })
+    expect([promise?.strandTenths, more.length]).toEqual([7 * metre, 0])
+    expect(await planChosen([wish])).toEqual({ ok: true, value: { planned: 0, short: 0 } })
+    expect(await planChosen([{ ...wish, projectId: newId() }])).toMatchObject({ ok: false, error: { kind: 'no-such-project' } })
+    await prisma.stockPromise.deleteMany({ where: { projectId } })
     await prisma.project.update({ where: { id: projectId }, data: { goneAt: new Date() } })
   })
 

@@ -44,8 +44,8 @@ export type ChoiceAsked = {
   today: string
 }
 
-/** A wish as it can be given stars: the project. */
-export type WishProject = { projectId: string; version: number; stars: number | null; forWhom: string | null }
+/** A wish as it can be given stars and planned: the project. */
+export type WishProject = { projectId: string; quantity: number; stars: number | null }
 
 export type ChoiceCandidate = {
   designId: string
@@ -111,22 +111,24 @@ async function readWishes(ownerIds: readonly string[]): Promise<Map<string, Wish
   const rows = await database().prisma.project.findMany({
     where: { status: 'wanted', goneAt: null, ownerId: { in: [...ownerIds] } },
     select: {
-      ...{ id: true, version: true, designId: true, threadListId: true },
-      ...{ dueOn: true, stars: true, quantity: true, forWhom: true },
+      ...{ id: true, designId: true, threadListId: true },
+      ...{ dueOn: true, stars: true, quantity: true },
     },
     orderBy: { id: 'asc' },
     take: mostLookedAt,
   })
   const wishes = new Map<string, Wish>()
-  for (const { id: projectId, version, designId, threadListId, dueOn, stars, quantity, forWhom } of rows) {
+  for (const { id: projectId, designId, threadListId, dueOn, stars, quantity } of rows) {
     const wish = wishes.get(designId) ?? { dueOn: null, stars: null, copies: 1, listIds: new Set(), projects: [] }
     wishes.set(designId, wish)
     wish.listIds.add(threadListId)
-    wish.projects.push({ projectId, version, stars, forWhom })
+    wish.projects.push({ projectId, quantity, stars })
     wish.copies = Math.max(wish.copies, quantity)
     if (stars !== null) wish.stars = Math.max(wish.stars ?? 0, stars)
     if (dueOn !== null && (wish.dueOn === null || dueOn < wish.dueOn)) wish.dueOn = dueOn
   }
+  // What is planned is the one that all copies are reckoned by.
+  for (const { projects } of wishes.values()) projects.sort((a, b) => b.quantity - a.quantity)
   return wishes
 }
 
