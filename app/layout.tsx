@@ -34,6 +34,7 @@ const screens: readonly NavItem[] = [
   { href: '/cloth', label: 'Cloth' },
   { href: '/places', label: 'Places', isKey: true },
   { href: '/projects', label: 'Projects', isKey: true },
+  { href: '/calendar', label: 'By when' },
   { href: '/buy', label: 'Buy' },
   { href: '/count', label: 'Count' },
   { href: '/finishes', label: 'Finishes' },

@@ -137,6 +137,7 @@ export const getThread = operation({
     .strictObject({
       ownerIds: ownerIdsField,
       thread: threadRefSchema,
+      lineId: z.string().meta({ description: 'The line’s own id, for how it is sold.' }),
       strands: z.int(),
       putUpStrandTenths: z.int(),
       lotsMatter: z.boolean(),
@@ -150,6 +151,7 @@ export const getThread = operation({
     answer: {
       ownerIds: ['o1'],
       thread: exampleThread,
+      lineId: 'l1',
       strands: 6,
       putUpStrandTenths: 480_000,
       lotsMatter: false,

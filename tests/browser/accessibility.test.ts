@@ -4,6 +4,7 @@ import { giveArchive } from './archive-steps'
 import { colourJudge, findViolations, keepFewOfEachShape } from './axe'
 import { makeBackup } from './backup-steps'
 import { openPreview } from './bring-in-steps'
+import { openShopping } from './buying-steps'
 import { addHoop, openCounted } from './count-steps'
 import { keepPlan, openChoiceAnswer, openFoundCut, openTogetherAnswer } from './cut-steps'
 import { mergeDoubles } from './double-steps'
@@ -63,6 +64,8 @@ const phoneRoutes = [
   '/walks/[walkId]',
   '/week',
   '/bring-in',
+  '/buy/lists/[listId]',
+  '/calendar',
 ]
 
 /** No link leads to these. */
@@ -107,6 +110,7 @@ beforeAll(async () => {
   const hoop = page.url()
   const filing = await openFilingPlan(page)
   const outAndKits = await openOutAndKits(house)
+  const shopping = await openShopping(house)
   const archive = await giveArchive(page)
   const backup = await makeBackup(page)
   const doubles = await mergeDoubles(house)
@@ -134,6 +138,7 @@ beforeAll(async () => {
     hoop,
     filing,
     ...outAndKits,
+    ...shopping,
     ...archive,
     backup,
     ...doubles,

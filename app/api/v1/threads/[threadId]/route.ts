@@ -14,6 +14,7 @@ const get = serve(getThread, async ({ path, query }) => {
   return {
     ownerIds,
     thread: namedThread(thread),
+    lineId: thread.line.id,
     strands: thread.line.strands,
     putUpStrandTenths: thread.line.putUpStrandTenths,
     lotsMatter: thread.line.lotsMatter,
