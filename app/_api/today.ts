@@ -27,7 +27,9 @@ const weekSchema = z
     next: z.strictObject({
       ...{ fromOn: z.string(), toOn: z.string() },
       due: z.array(z.strictObject({ ...work, on })),
-      startBy: z.array(z.strictObject({ ...work, on })).meta({ description: 'The earliest day by either pace.' }),
+      startBy: z
+        .array(z.strictObject({ ...work, on }))
+        .meta({ description: 'The last day to begin at the slower pace, everything due sharing the weeks.' }),
       loans: z.array(z.strictObject({ loanId: z.string(), label: z.string(), kind: z.string(), on })),
       parts: z.array(z.strictObject({ ...work, name: z.string(), on })),
       orders: z.array(z.strictObject({ orderId: z.string(), threadId: z.string(), threadName: z.string(), putUps: z.int(), on })),
@@ -37,6 +39,9 @@ const weekSchema = z
           ...{ fromOn: z.string(), toOn: z.string() },
         }),
       ),
+      occasions: z
+        .array(z.strictObject({ key: z.string(), name: z.string(), on }))
+        .meta({ description: 'Feasts of the country, and days these owners keep.' }),
     }),
   })
   .meta({ id: 'Week' })
@@ -98,6 +103,7 @@ export const todayOperations = {
           parts: [],
           orders: [],
           away: [],
+          occasions: [],
         },
       },
     },

@@ -3,6 +3,7 @@ import type { FileEvent } from '#lib/planning/calendar-file'
 import type { PaceKind } from '#lib/planning/project-pace'
 import { formatDate } from '#lib/quantity/date'
 import { counted, listed } from './amounts'
+import { capital } from './capital'
 import { clashDays } from './loan'
 import { monthOptions } from './occasion'
 
@@ -30,9 +31,6 @@ export const paceWords: Record<PaceKind, string> = {
 /** "December 2026". */
 export const monthWords = (month: string): string =>
   `${monthOptions[Number(month.slice(5, 7)) - 1]?.label ?? ''} ${month.slice(0, 4)}`
-
-/** "the first of winter" begins a line with a capital. */
-const capital = (words: string): string => `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`
 
 /** What an event says, without its day. People are named only for those who are looking at the collection itself. */
 export function eventWords(event: CalendarEvent, { namesPeople }: { namesPeople: boolean }): string {

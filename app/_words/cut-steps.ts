@@ -2,6 +2,7 @@ import type { CutLayout } from '#lib/cloth/cut-plan'
 import { type CutPart, type CutStep, cutLetters, listOffcuts } from '#lib/cloth/cut-steps'
 import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
 import { counted, listed } from './amounts'
+import { capital } from './capital'
 
 /** How what is cut is called on drawings, in steps and lists. */
 export type CutNames = {
@@ -52,8 +53,6 @@ function distanceWords(distancesUm: readonly number[], { unit, both }: Pick<Step
   const inUnit = (one: LengthUnit) => `${listed(distancesUm.map((um) => formatClothLength(um, one).replace(/ \w+$/, '')))} ${one}`
   return both ? `${inUnit(unit)} (${inUnit(otherLengthUnit(unit))})` : inUnit(unit)
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 /** The steps of `cutSteps`, as they are told at the table. */
 export const stepWords = (steps: readonly CutStep[], style: StepStyle): StepWords[] =>

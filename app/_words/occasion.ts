@@ -4,6 +4,7 @@ import { type OccasionRule, parseRule } from '#lib/planning/occasion-rule'
 import { findOccasion, type Occasion, type OccasionWorld } from '#lib/planning/occasions'
 import { formatDate } from '#lib/quantity/date'
 import { counted } from './amounts'
+import { capital } from './capital'
 import { weekdayOptions } from './work'
 
 const months = [
@@ -46,7 +47,7 @@ export function storedRuleWords(text: string): string {
 export const occasionOptions = (occasions: readonly Occasion[]) =>
   occasions.map(({ key, name, isOwn }) => ({
     value: key,
-    label: name[0]?.toUpperCase() + name.slice(1),
+    label: capital(name),
     group: isOwn ? 'Your own days' : 'Feasts and seasons',
   }))
 

@@ -85,7 +85,7 @@ export function todayHref({ kind, id }: Pick<TodayLine, 'kind' | 'id'>): string 
     case 'count-open':
       return id === null ? '/count' : `/count/${id}`
     case 'list-open':
-      return '/buy'
+      return id === null ? '/buy/lists' : `/buy/lists/${id}`
     case 'below-minimum':
       return '/buy/minimum'
   }

@@ -10,6 +10,7 @@ import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
+import { capital } from '#words/capital'
 import { calendarDay } from '#words/date'
 import { minutesWords } from '#words/work'
 import s from './week.module.css'
@@ -172,7 +173,7 @@ const worksLine = (
       ]
 
 function linesOfNext({ next }: Week): Line[] {
-  const { due, startBy, loans, parts, orders, away } = next
+  const { due, startBy, loans, parts, orders, away, occasions } = next
   return [
     ...worksLine('due', 'Due', due),
     ...worksLine('start-by', 'To be started by', startBy),
@@ -252,6 +253,15 @@ function linesOfNext({ next }: Week): Line[] {
                 }))}
               />
             ),
+          },
+        ]
+      : []),
+    ...(occasions.length > 0
+      ? [
+          {
+            key: 'occasions',
+            head: 'Days',
+            body: <Items items={occasions.map(({ key, name, on }) => ({ key, node: `${capital(name)}, ${formatDate(on)}` }))} />,
           },
         ]
       : []),

@@ -19,13 +19,15 @@ import {
   threadsLeft,
   withinLimit,
 } from '#lib/planning/choice-world'
-import { weeksUntilFixedDay } from '#lib/planning/season-near'
+import { nextOfTheme, type OccasionWorld } from '#lib/planning/occasions'
 import { type ChoiceSource, nearPutUps, type WishValue, wishValue } from '#lib/planning/wish-value'
 import { openStatuses } from '#lib/project/life-cycle'
+import { daysBetween } from '#lib/quantity/day'
 import { compareExact } from '#lib/stock/batch'
 import { type Answers, clothSettings } from '../answers/answers'
 import type { DesignFacts } from '../answers/read-world'
 import { database } from '../client'
+import { readOccasionWorld } from './occasions'
 
 export type ChoiceAsked = {
   ownerIds: readonly string[]
@@ -132,14 +134,26 @@ async function readWishes(ownerIds: readonly string[]): Promise<Map<string, Wish
   return wishes
 }
 
-/** By line: what one put-up costs, where somebody said. */
+/** By line: what one of its put-ups costs at the least, where somebody said. Packs and other lengths are weighed when the list is made. */
 async function readPrices(): Promise<Map<string, number>> {
-  const rows = await database().prisma.threadLine.findMany({
-    where: { priceMinor: { not: null } },
-    select: { id: true, priceMinor: true },
-    orderBy: { id: 'asc' },
-  })
-  return new Map(rows.map(({ id, priceMinor }) => [id, priceMinor as number]))
+  const { prisma } = database()
+  const [rows, offers] = await Promise.all([
+    prisma.threadLine.findMany({ select: { id: true, priceMinor: true, putUpStrandTenths: true }, orderBy: { id: 'asc' } }),
+    prisma.threadOffer.findMany({
+      where: { threadId: null, packPutUps: 1 },
+      select: { lineId: true, priceMinor: true, putUpStrandTenths: true },
+      orderBy: { id: 'asc' },
+    }),
+  ])
+  const prices = new Map<string, number>()
+  for (const { id, priceMinor, putUpStrandTenths } of rows) {
+    const known = offers
+      .filter((offer) => offer.lineId === id && offer.putUpStrandTenths === putUpStrandTenths)
+      .map((offer) => offer.priceMinor)
+    if (priceMinor !== null) known.push(priceMinor)
+    if (known.length > 0) prices.set(id, Math.min(...known))
+  }
+  return prices
 }
 
 function designsAsked(answers: Answers, asked: ChoiceAsked, wishes: ReadonlyMap<string, Wish>): string[] {
@@ -169,7 +183,11 @@ function designsAsked(answers: Answers, asked: ChoiceAsked, wishes: ReadonlyMap<
  */
 export async function readChoice(answers: Answers, asked: ChoiceAsked): Promise<ChoiceQuestion> {
   const { world } = answers
-  const [wishes, prices] = await Promise.all([readWishes(asked.ownerIds), readPrices()])
+  const [wishes, prices, occasions] = await Promise.all([
+    readWishes(asked.ownerIds),
+    readPrices(),
+    readOccasionWorld(asked.ownerIds),
+  ])
   const allPieces = asked.isClothAside
     ? []
     : world.pieces.filter(
@@ -183,7 +201,8 @@ export async function readChoice(answers: Answers, asked: ChoiceAsked): Promise<
     if (at % designsATurn === designsATurn - 1) await setImmediate()
     const facts = world.designs.get(designId)
     if (!facts) continue
-    const read = readCandidate(answers, asked, facts, wishes.get(designId), allPieces)
+    const season = seasonOf(answers, facts.themeIds, asked.today, occasions)
+    const read = readCandidate(answers, asked, { ...facts, season }, wishes.get(designId), allPieces)
     if ('never' in read) never.push(read.never)
     else {
       candidates.push(read.candidate)
@@ -243,7 +262,7 @@ export async function readChoice(answers: Answers, asked: ChoiceAsked): Promise<
 function readCandidate(
   answers: Answers,
   asked: ChoiceAsked,
-  { design, themeIds, boughtOn }: DesignFacts,
+  { design, boughtOn, season }: DesignFacts & { season: NearSeason | null },
   wish: Wish | undefined,
   allPieces: readonly ClothPiece[],
 ): { never: NeverChosen } | { candidate: ChoiceCandidate; design: ChoiceDesign } {
@@ -280,10 +299,7 @@ function readCandidate(
     }
   }
   const { dueOn = null, stars = null, projects = [] } = wish ?? {}
-  const worth = wishValue(
-    { isWanted: wish !== undefined, stars, dueOn, season: seasonOf(answers, themeIds, asked.today), boughtOn },
-    asked.today,
-  )
+  const worth = wishValue({ isWanted: wish !== undefined, stars, dueOn, season, boughtOn }, asked.today)
   const value = asked.values.get(design.id) ?? worth.value
   const pin = asked.pins.get(design.id) ?? 'may'
   return {
@@ -292,13 +308,15 @@ function readCandidate(
   }
 }
 
+type NearSeason = { theme: string; weeks: number }
+
 /** The season theme of a design that comes round next. */
-function seasonOf({ world }: Answers, themeIds: readonly string[], today: string): { theme: string; weeks: number } | null {
+function seasonOf({ world }: Answers, themeIds: readonly string[], today: string, occasions: OccasionWorld): NearSeason | null {
   const near = themeIds
     .flatMap((id) => {
       const theme = world.themes.get(id)
-      const weeks = theme?.axis === 'season' ? weeksUntilFixedDay(theme.name, today) : null
-      return theme && weeks !== null ? [{ theme: theme.name, weeks }] : []
+      const next = theme?.axis === 'season' ? nextOfTheme(theme.name, today, occasions) : null
+      return theme && next ? [{ theme: theme.name, weeks: Math.floor(daysBetween(today, next.on) / 7) }] : []
     })
     .sort((a, b) => a.weeks - b.weeks || compareExact(a.theme, b.theme))
   return near[0] ?? null

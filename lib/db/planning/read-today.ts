@@ -1,8 +1,6 @@
 import 'server-only'
 import { workedCloth } from '#lib/coverage/worked-cloth'
 import type { Place } from '#lib/place/place'
-import type { DayWork } from '#lib/planning/pace'
-import { planPace } from '#lib/planning/project-pace'
 import { findReady, type StartingWork } from '#lib/planning/ready-to-start'
 import { planToday, type TodayFacts, type TodayLine } from '#lib/planning/today'
 import { openStatuses, underWayStatuses } from '#lib/project/life-cycle'
@@ -12,10 +10,8 @@ import { isOut } from '#lib/stock/batch'
 import { type Answers, clothSettings } from '../answers/answers'
 import { getAnswers } from '../answers/get-answers'
 import { database } from '../client'
-import { readCrosses, stitchesTotalOf } from '../project/stitches-total'
 import { readReorderCheck } from '../reorder/reorder-check'
-import { readDaysOfWork } from '../work/days-of-work'
-import { listTimesAway } from './times-away'
+import { readSchedules } from './read-schedule'
 
 type Asked = { ownerIds: readonly string[]; today: string }
 
@@ -57,40 +53,19 @@ export const readWorksUnderWay = (ownerIds: readonly string[]): Promise<WorkUnde
     orderBy: { id: 'asc' },
   })
 
-/** The earliest of the days by which each work that is due and not begun must be, by its owner's paces; works nothing is known of are left out. */
-export async function readStartBys(
-  works: readonly WorkUnderWay[],
-  answers: Answers,
-  { today }: Pick<Asked, 'today'>,
-): Promise<Map<string, string>> {
-  const { designs, settings } = answers.world
+/**
+ * The last day to begin each work that is due and not begun, at the slower of its owner's paces, everything due sharing the weeks; works
+ * nothing is known of are left out.
+ */
+export async function readStartBys(works: readonly WorkUnderWay[], today: string): Promise<Map<string, string>> {
   const due = works.filter(({ dueOn, startedOn }) => dueOn !== null && startedOn === null)
-  const ownerIds = [...new Set(due.map(({ ownerId }) => ownerId))]
   const found = new Map<string, string>()
   if (due.length === 0) return found
-  const [crosses, timesAway, ...logs] = await Promise.all([
-    readCrosses(
-      database().prisma,
-      due.map(({ threadListId }) => threadListId),
-    ),
-    listTimesAway(ownerIds),
-    ...ownerIds.map((ownerId) => readDaysOfWork([ownerId])),
-  ])
-  const workOf = new Map<string, DayWork[]>(ownerIds.map((ownerId, at) => [ownerId, logs[at] ?? []]))
-  const { firstWeekday, finishingWeeks, bufferWeeks } = settings.planning
-  for (const work of due) {
-    const design = designs.get(work.designId)?.design
-    const total = design && stitchesTotalOf(design, crosses.get(work.threadListId ?? '') ?? 0, work.quantity)
-    if (!total) continue
-    const { outlooks } = planPace({
-      ...{ work: workOf.get(work.ownerId) ?? [], left: Math.max(0, total.stitches - work.stitchesDone), today, firstWeekday },
-      away: timesAway.filter(({ owner }) => owner.id === work.ownerId),
-      deadline: { dueOn: work.dueOn as string, finishingWeeks: work.finishingWeeks ?? finishingWeeks, bufferWeeks },
-      saidPerWeek: null,
-    })
-    const [earliest] = outlooks.flatMap(({ due: dates }) => dates?.startBy ?? []).sort()
-    if (earliest) found.set(work.id, earliest)
-  }
+  for (const { atPaces } of await readSchedules([...new Set(due.map(({ ownerId }) => ownerId))], { today }))
+    for (const { id } of due) {
+      const [earliest] = (atPaces.get(id) ?? []).flatMap(({ latestStart }) => latestStart ?? []).sort()
+      if (earliest) found.set(id, earliest)
+    }
   return found
 }
 
@@ -209,7 +184,7 @@ export async function readToday({ ownerIds, today }: Asked): Promise<TodayLine[]
     }),
     readReorderCheck({ ownerIds, now: null }),
   ])
-  const startBys = await readStartBys(works, answers, { today })
+  const startBys = await readStartBys(works, today)
   const swaps = new Map(swapRows.map(({ projectId, threadId, standInThreadId }) => [`${projectId} ${threadId}`, standInThreadId]))
   const taken = new Set([
     ...works.flatMap(({ placeId, status }) =>

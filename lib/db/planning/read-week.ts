@@ -1,4 +1,5 @@
 import 'server-only'
+import { listOccasions, type OccasionDay, occasionDays } from '#lib/planning/occasions'
 import { overlapOf, sumWeek, type WeekMovement, type WeekSums, weekAround } from '#lib/planning/week'
 import { openStatuses } from '#lib/project/life-cycle'
 import { addDays, calendarDay } from '#lib/quantity/day'
@@ -8,6 +9,7 @@ import { timestamp } from '../bulk-insert'
 import { number, text, textOrNull } from '../cells'
 import { database } from '../client'
 import { readSnapshot } from '../read-snapshot'
+import { readOccasionWorld } from './occasions'
 import { readStartBys, readWorksUnderWay } from './read-today'
 import { listTimesAway } from './times-away'
 
@@ -31,6 +33,8 @@ export type Week = {
     parts: (Work & { name: string; on: string })[]
     orders: { id: string; threadId: string; threadName: string; putUps: number; on: string }[]
     away: (Span & { id: string; ownerName: string; what: string | null })[]
+    /** Feasts of the country, and days these owners keep. */
+    occasions: OccasionDay[]
   }
 }
 
@@ -54,7 +58,7 @@ export async function readWeek(asked: { ownerIds: readonly string[]; day: string
   const { designs, projects, threads, lines, places } = answers.world
   const titleOf = (projectId: string) => designs.get(projects.get(projectId)?.designId ?? '')?.design.title ?? ''
   const work = (id: string): Work => ({ id, title: titleOf(id) })
-  const [logged, dated, movements, underWay, loans, parts, orders, timesAway] = await Promise.all([
+  const [logged, dated, movements, underWay, loans, parts, orders, timesAway, occasions] = await Promise.all([
     prisma.workEntry.groupBy({
       by: ['projectId', 'day'],
       where: { goneAt: null, day: within, project },
@@ -81,6 +85,7 @@ export async function readWeek(asked: { ownerIds: readonly string[]; day: string
       select: { id: true, threadId: true, putUps: true, receivedPutUps: true, expectedOn: true },
     }),
     listTimesAway(ownerIds),
+    readOccasionWorld(ownerIds),
   ])
   const stitched = new Map<string, Week['past']['stitched'][number]>()
   for (const { projectId, _sum } of logged) {
@@ -92,7 +97,7 @@ export async function readWeek(asked: { ownerIds: readonly string[]; day: string
   }
   const isWithin = (on: string | null): on is string => on !== null && past.fromOn <= on && on <= past.toOn
   const isAhead = (on: string | null | undefined): on is string => !!on && next.fromOn <= on && on <= next.toOn
-  const startBys = await readStartBys(underWay, answers, { today })
+  const startBys = await readStartBys(underWay, today)
   return {
     day,
     past: {
@@ -133,6 +138,7 @@ export async function readWeek(asked: { ownerIds: readonly string[]; day: string
         const days = overlapOf({ fromOn, toOn }, next)
         return days ? [{ id, ownerName: owner.name, what, ...days }] : []
       }),
+      occasions: occasionDays(listOccasions(occasions), next, occasions),
     },
   }
 }

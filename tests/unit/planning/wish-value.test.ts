@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest'
-import { weeksUntilFixedDay } from '#lib/planning/season-near'
 import { wishValue } from '#lib/planning/wish-value'
 
 const today = '2026-09-07'
@@ -43,19 +42,5 @@ describe('what a design counts', () => {
         { kind: 'bought', years: 1, points: 1 },
       ],
     })
-  })
-})
-
-describe('weeks until a season', () => {
-  it('are counted to its next day, this year or the next', () => {
-    // 7 September to 21 December is 105 days; to 20 March of the next year 194.
-    expect(weeksUntilFixedDay('Winter', today)).toBe(15)
-    expect(weeksUntilFixedDay('Early spring', today)).toBe(27)
-    expect(weeksUntilFixedDay('Winter', '2026-12-21')).toBe(0)
-    expect(weeksUntilFixedDay('Winter', '2026-12-22')).toBe(52)
-  })
-
-  it('are none for what is no time of the year', () => {
-    expect(weeksUntilFixedDay('Any time', today)).toBeNull()
   })
 })
