@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { shopLineStatuses, shopListStatuses } from '#lib/planning/shop-list'
+import { shopLineStatuses, shopListStatuses } from '#lib/planning/buying/shop-list'
 import { ownerQuery, placeRefSchema } from './collection'
 import { threadRefSchema } from './cover'
 import { operation } from './operation'

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { mostPartsMade } from '#lib/planning/schedule-jobs'
+import { mostPartsMade } from '#lib/planning/pace/schedule-jobs'
 import { projectStatuses } from '#lib/project/life-cycle'
 import { namedSchema, ownerIdsField, ownerQuery } from './collection'
 import { operation } from './operation'

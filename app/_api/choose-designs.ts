@@ -1,6 +1,6 @@
 import { z } from 'zod'
-import { choicePins } from '#lib/planning/choice-world'
-import { choiceSources, mostStars, mostValueOfDesign } from '#lib/planning/wish-value'
+import { choicePins } from '#lib/planning/together/choice-world'
+import { choiceSources, mostStars, mostValueOfDesign } from '#lib/planning/together/wish-value'
 import { ownerIdsField, ownerQuery } from './collection'
 import { operation } from './operation'
 import { projectAnswer, projectPath } from './projects'

@@ -1,6 +1,6 @@
 import { z } from 'zod'
-import { countryCodes } from '#lib/planning/occasions'
-import { rotationRules } from '#lib/planning/rotation'
+import { countryCodes } from '#lib/planning/days/occasions'
+import { rotationRules } from '#lib/planning/pace/rotation'
 import { projectStatuses } from '#lib/project/life-cycle'
 import { namedSchema, ownerIdsField, ownerQuery } from './collection'
 import { operation } from './operation'

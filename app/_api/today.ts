@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { todayKinds } from '#lib/planning/today'
+import { todayKinds } from '#lib/planning/days/today'
 import { ownerIdsField, ownerQuery } from './collection'
 import { operation } from './operation'
 import { dateText } from './quantities'

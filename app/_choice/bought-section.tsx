@@ -1,5 +1,5 @@
 import type { Answers } from '#lib/db/answers/answers'
-import type { Bought, Placed } from '#lib/planning/choice-world'
+import type { Bought, Placed } from '#lib/planning/together/choice-world'
 import { LinkButton } from '#ui/button'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
-import type { ChoiceCandidate, ChoiceQuestion } from '#lib/db/planning/read-choice'
-import type { ChoiceSource } from '#lib/planning/wish-value'
+import type { ChoiceCandidate, ChoiceQuestion } from '#lib/db/planning/together/read-choice'
+import type { ChoiceSource } from '#lib/planning/together/wish-value'
 import { CheckField, FieldRow, NumberField, SelectField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Section } from '#ui/section'

@@ -1,6 +1,6 @@
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
-import { type ChoiceAnswer, type Chosen, findChoiceJob, type PinsCannot } from '#lib/db/planning/choice-jobs'
+import { type ChoiceAnswer, type Chosen, findChoiceJob, type PinsCannot } from '#lib/db/planning/together/choice-jobs'
 import { LinkButton } from '#ui/button'
 import { Form } from '#ui/form'
 import { Notice } from '#ui/notice'

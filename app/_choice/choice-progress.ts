@@ -1,4 +1,4 @@
-import { findChoiceJob } from '#lib/db/planning/choice-jobs'
+import { findChoiceJob } from '#lib/db/planning/together/choice-jobs'
 
 /** How far a choice is, asked for over and over by its page. */
 export async function answerChoiceProgress(

@@ -1,5 +1,5 @@
 import type { Answers } from '#lib/db/answers/answers'
-import type { Chosen } from '#lib/db/planning/choice-jobs'
+import type { Chosen } from '#lib/db/planning/together/choice-jobs'
 import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'

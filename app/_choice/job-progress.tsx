@@ -1,6 +1,6 @@
 'use client'
 
-import type { ChoiceProgress } from '#lib/db/planning/choose-designs'
+import type { ChoiceProgress } from '#lib/db/planning/together/choose-designs'
 import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
 import { usePolling } from '#ui/use-polling'

@@ -1,6 +1,6 @@
 import type { Answers } from '#lib/db/answers/answers'
-import type { LadderStep } from '#lib/db/planning/choice-jobs'
-import { type Buying, mostBought } from '#lib/planning/choice-world'
+import type { LadderStep } from '#lib/db/planning/together/choice-jobs'
+import { type Buying, mostBought } from '#lib/planning/together/choice-world'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
 import { counted, listed } from '#words/amounts'

@@ -1,5 +1,5 @@
 import type { Answers } from '#lib/db/answers/answers'
-import { type ChoiceAsked, type ChoiceQuestion, type NeverChosen, readChoice } from '#lib/db/planning/read-choice'
+import { type ChoiceAsked, type ChoiceQuestion, type NeverChosen, readChoice } from '#lib/db/planning/together/read-choice'
 import { findDesignsCalled } from './found-designs'
 import { type ChoosePageQuery, mostPutUps, type PageSource } from './schema'
 

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { idText } from '#forms/fields'
-import { choicePins } from '#lib/planning/choice-world'
-import { choiceSources, mostStars, mostValueOfDesign, nearPutUps } from '#lib/planning/wish-value'
+import { choicePins } from '#lib/planning/together/choice-world'
+import { choiceSources, mostStars, mostValueOfDesign, nearPutUps } from '#lib/planning/together/wish-value'
 import { parsePrice } from '#lib/quantity/money'
 import { parseWholeNumber } from '#lib/quantity/number'
 

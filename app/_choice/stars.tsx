@@ -1,7 +1,7 @@
 'use client'
 
 import { useState, useTransition } from 'react'
-import { mostStars } from '#lib/planning/wish-value'
+import { mostStars } from '#lib/planning/together/wish-value'
 import { counted } from '#words/amounts'
 import { setStarsAction } from './actions'
 import s from './stars.module.css'

@@ -1,4 +1,4 @@
-import type { ChoiceCandidate } from '#lib/db/planning/read-choice'
+import type { ChoiceCandidate } from '#lib/db/planning/together/read-choice'
 import { Link } from '#ui/link'
 
 type StartLinkProps = { designId: string; title: string; candidate: ChoiceCandidate | undefined }

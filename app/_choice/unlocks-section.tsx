@@ -1,5 +1,5 @@
 import type { Answers } from '#lib/db/answers/answers'
-import type { Unlock } from '#lib/planning/unlocks'
+import type { Unlock } from '#lib/planning/together/unlocks'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
 import { counted, listed } from '#words/amounts'

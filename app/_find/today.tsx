@@ -1,4 +1,4 @@
-import type { TodayLine } from '#lib/planning/today'
+import type { TodayLine } from '#lib/planning/days/today'
 import { Link } from '#ui/link'
 import { Unfold } from '#ui/unfold'
 import { counted } from '#words/amounts'

@@ -1,7 +1,7 @@
-import { readOccasionWorld } from '#lib/db/planning/occasions'
-import { readCalendar } from '#lib/db/planning/read-calendar'
-import { readSchedules } from '#lib/db/planning/read-schedule'
-import { writeCalendarFile } from '#lib/planning/calendar-file'
+import { readOccasionWorld } from '#lib/db/planning/days/occasions'
+import { readCalendar } from '#lib/db/planning/days/read-calendar'
+import { readSchedules } from '#lib/db/planning/pace/read-schedule'
+import { writeCalendarFile } from '#lib/planning/days/calendar-file'
 import { addDays } from '#lib/quantity/day'
 import { fileEvents } from '#words/calendar'
 

@@ -1,5 +1,5 @@
-import type { Deadline } from '#lib/planning/finish-dates'
-import type { Outlook } from '#lib/planning/project-pace'
+import type { Deadline } from '#lib/planning/pace/finish-dates'
+import type { Outlook } from '#lib/planning/pace/project-pace'
 import type { WorkUnit } from '#lib/project/work-log'
 import { formatDate } from '#lib/quantity/date'
 import { addDays } from '#lib/quantity/day'

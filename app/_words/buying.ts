@@ -1,6 +1,6 @@
 import type { BuyingRefused } from '#lib/db/buying/buying-refusal'
 import type { NotSettled } from '#lib/db/buying/settle-stock'
-import type { ShopProgress, ShopSums } from '#lib/planning/shop-list'
+import type { ShopProgress, ShopSums } from '#lib/planning/buying/shop-list'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { counted, plural, threadLength } from './amounts'
 import { priceWords } from './price'

@@ -1,5 +1,5 @@
-import type { PartRefused } from '#lib/db/planning/save-part'
-import type { TickPartRefused } from '#lib/db/planning/tick-part'
+import type { PartRefused } from '#lib/db/planning/days/save-part'
+import type { TickPartRefused } from '#lib/db/planning/days/tick-part'
 import { formatDate } from '#lib/quantity/date'
 
 /** Why a part of a stitch-along was not written. */

@@ -1,5 +1,5 @@
 import type { PacePlot, Plots, SeasonPlot, StashPlot } from '#lib/db/plots/read-plots'
-import type { Pace } from '#lib/planning/pace'
+import type { Pace } from '#lib/planning/pace/pace'
 import { type ClothOfCount, countHows } from '#lib/planning/plots/cloth-counts'
 import { type OutNoun, type OutSpan, outNouns } from '#lib/planning/plots/out-ages'
 import { nearnesses } from '#lib/planning/plots/season-cover'

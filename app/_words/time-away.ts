@@ -1,4 +1,4 @@
-import type { TimeAwayRefused } from '#lib/db/planning/save-time-away'
+import type { TimeAwayRefused } from '#lib/db/planning/days/save-time-away'
 
 /** Why a time away was not kept. */
 export function timeAwayRefusalWords(refusal: TimeAwayRefused): string {

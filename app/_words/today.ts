@@ -1,4 +1,4 @@
-import type { TodayKind, TodayLine } from '#lib/planning/today'
+import type { TodayKind, TodayLine } from '#lib/planning/days/today'
 import { formatDate } from '#lib/quantity/date'
 import { counted } from './amounts'
 

@@ -1,6 +1,6 @@
 import type { ChangeWorkRefused } from '#lib/db/work/change-work'
 import type { LogRefused } from '#lib/db/work/log-work'
-import type { PaceKind } from '#lib/planning/project-pace'
+import type { PaceKind } from '#lib/planning/pace/project-pace'
 import type { LoggedWork, WorkUnit } from '#lib/project/work-log'
 import { formatDate } from '#lib/quantity/date'
 import { counted, listed } from './amounts'

@@ -3,7 +3,7 @@
 import { revalidatePath } from 'next/cache'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
-import { removeFeedToken, renewFeedToken } from '#lib/db/planning/calendar-feed'
+import { removeFeedToken, renewFeedToken } from '#lib/db/planning/days/calendar-feed'
 import type { FormState } from '#ui/form'
 import { feedOwnerSchema } from './schema'
 

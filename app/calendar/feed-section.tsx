@@ -1,5 +1,5 @@
 import type { Owner } from '#lib/db/owner/owners'
-import { findFeedToken } from '#lib/db/planning/calendar-feed'
+import { findFeedToken } from '#lib/db/planning/days/calendar-feed'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { Form } from '#ui/form'
 import { Section } from '#ui/section'

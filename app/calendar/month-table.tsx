@@ -1,4 +1,4 @@
-import { type CalendarEvent, eventsByDay, monthAfter, monthWeeks } from '#lib/planning/calendar'
+import { type CalendarEvent, eventsByDay, monthAfter, monthWeeks } from '#lib/planning/days/calendar'
 import { formatDate } from '#lib/quantity/date'
 import { LinkButton } from '#ui/button'
 import { Link } from '#ui/link'

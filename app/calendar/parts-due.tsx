@@ -1,4 +1,4 @@
-import type { OwnerSchedule, SchedulePart, WorkToStitch } from '#lib/db/planning/read-schedule'
+import type { OwnerSchedule, SchedulePart, WorkToStitch } from '#lib/db/planning/pace/read-schedule'
 import { formatDate } from '#lib/quantity/date'
 import { daysBetween } from '#lib/quantity/day'
 import { Ledger } from '#ui/ledger'

@@ -1,4 +1,4 @@
-import type { Rotation } from '#lib/db/planning/rotation'
+import type { Rotation } from '#lib/db/planning/pace/rotation'
 import type { RunningTimer } from '#lib/db/work/queries'
 import { formatDate } from '#lib/quantity/date'
 import { Link } from '#ui/link'

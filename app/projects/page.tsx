@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
-import { readRotation } from '#lib/db/planning/rotation'
-import { readWorksBegun } from '#lib/db/planning/works-begun'
+import { readRotation } from '#lib/db/planning/pace/rotation'
+import { readWorksBegun } from '#lib/db/planning/pace/works-begun'
 import { listProjectsUnderWay, type ProjectRow } from '#lib/db/project/queries'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { listTimers, listWorkOfDay } from '#lib/db/work/queries'

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { idText, optionalRead, optionalText, versionText } from '#forms/fields'
-import { mostPartsMade } from '#lib/planning/schedule-jobs'
+import { mostPartsMade } from '#lib/planning/pace/schedule-jobs'
 import { parseWholeNumber } from '#lib/quantity/number'
 
 const day = z.iso.date('Give a day as 2026-12-01.')

@@ -1,4 +1,4 @@
-import type { RotationRule } from '#lib/planning/rotation'
+import type { RotationRule } from '#lib/planning/pace/rotation'
 import { counted } from '#words/amounts'
 
 const measure = (amount: number, by: RotationRule['by']): string => {

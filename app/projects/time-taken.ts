@@ -1,4 +1,4 @@
-import type { PaceReading } from '#lib/db/planning/read-pace'
+import type { PaceReading } from '#lib/db/planning/pace/read-pace'
 import { daysBetween } from '#lib/quantity/day'
 import { counted } from '#words/amounts'
 import { hoursWords } from '#words/hours'

@@ -1,4 +1,4 @@
-import type { WorksBegun } from '#lib/db/planning/works-begun'
+import type { WorksBegun } from '#lib/db/planning/pace/works-begun'
 import { formatDate } from '#lib/quantity/date'
 import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { idText, versionText } from '#forms/fields'
-import { type OccasionRule, parseRule, printRule } from '#lib/planning/occasion-rule'
-import { countryCodes } from '#lib/planning/occasions'
+import { type OccasionRule, parseRule, printRule } from '#lib/planning/days/occasion-rule'
+import { countryCodes } from '#lib/planning/days/occasions'
 import { parseWholeNumber } from '#lib/quantity/number'
 
 export const countryFormSchema = z.object({ country: z.enum(countryCodes, 'Choose a country.') })

@@ -1,4 +1,4 @@
-import { listTimesAway, type TimeAway } from '#lib/db/planning/times-away'
+import { listTimesAway, type TimeAway } from '#lib/db/planning/days/times-away'
 import { formatDate } from '#lib/quantity/date'
 import { OwnerField } from '#trade/owner-field'
 import { DateField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'

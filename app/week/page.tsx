@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
-import { readWeek, type Week } from '#lib/db/planning/read-week'
+import { readWeek, type Week } from '#lib/db/planning/days/read-week'
 import { formatDate } from '#lib/quantity/date'
 import { addDays } from '#lib/quantity/day'
 import { LinkButton } from '#ui/button'

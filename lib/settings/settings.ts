@@ -4,8 +4,8 @@ import { defaultFinishing, type Finishing, findFinishing, finishingMargins, fini
 import { type InsuredClass, insuredClasses, noReplacement } from '#lib/insurance/insured'
 import { parseLabelPattern } from '#lib/place/label-pattern'
 import { givenPlaceKinds } from '#lib/place/place'
-import { countryCodes } from '#lib/planning/occasions'
-import { rotationRules } from '#lib/planning/rotation'
+import { countryCodes } from '#lib/planning/days/occasions'
+import { rotationRules } from '#lib/planning/pace/rotation'
 import { textKey } from '#lib/quantity/text-key'
 import { defaultAllowance, isAllowance } from '#lib/thread/allowance'
 

@@ -1,7 +1,7 @@
 // Runs in a worker thread, one search each: it holds its thread until it is ended. Bundled by prisma/bundle-workers.mjs.
 import { parentPort, workerData } from 'node:worker_threads'
-import type { ChoiceWorld, Placed } from '#lib/planning/choice-world'
-import { randomFrom, searchChoice } from '#lib/planning/search-choice'
+import type { ChoiceWorld, Placed } from '#lib/planning/together/choice-world'
+import { randomFrom, searchChoice } from '#lib/planning/together/search-choice'
 
 export type ChoiceWork = { world: ChoiceWorld; start: readonly Placed[]; timeLimitMs: number; seed: number }
 /** The greedy choice comes first, and after it each that is worth more; `ended` when the time is up. */

@@ -1,6 +1,6 @@
 import 'server-only'
 import path from 'node:path'
-import type { ChoiceWorld, Placed } from '#lib/planning/choice-world'
+import type { ChoiceWorld, Placed } from '#lib/planning/together/choice-world'
 import type { ChoicePosted, ChoiceWork } from './choice-worker'
 
 /** A choice by hand, and what it is worth. */

@@ -2,10 +2,10 @@ import fc from 'fast-check'
 import { expect, it } from 'vitest'
 import type { CutFrom, CutNode, CutWay } from '#lib/cloth/cut-plan'
 import { nodesOf } from '#lib/cloth/cut-plan'
-import { chooseDesigns } from '#lib/db/planning/choose-designs'
-import { type Buying, type ChoiceDesign, type ChoiceWorld, threadsLeft } from '#lib/planning/choice-world'
-import { type CutLimit, type CutUnit, cutUnits, spreadLimit } from '#lib/planning/cloth-limits'
-import { randomFrom, searchChoice } from '#lib/planning/search-choice'
+import { chooseDesigns } from '#lib/db/planning/together/choose-designs'
+import { type Buying, type ChoiceDesign, type ChoiceWorld, threadsLeft } from '#lib/planning/together/choice-world'
+import { type CutLimit, type CutUnit, cutUnits, spreadLimit } from '#lib/planning/together/cloth-limits'
+import { randomFrom, searchChoice } from '#lib/planning/together/search-choice'
 
 /** Everything in steps of one inch, so that the slow way comes to an end. */
 const inch = 25_400

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
-import { dayOfRule, nextDay, type OccasionRule, parseRule, printRule } from '#lib/planning/occasion-rule'
+import { dayOfRule, nextDay, type OccasionRule, parseRule, printRule } from '#lib/planning/days/occasion-rule'
 import { addDays, daysBetween, weekdayOf } from '#lib/quantity/day'
 
 const weekday = fc.integer({ min: 1, max: 7 })

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { startBy, weeksFor } from '#lib/planning/finish-dates'
-import { levelSchedule, type ScheduleJob } from '#lib/planning/schedule'
+import { startBy, weeksFor } from '#lib/planning/pace/finish-dates'
+import { levelSchedule, type ScheduleJob } from '#lib/planning/pace/schedule'
 import { addDays } from '#lib/quantity/day'
 
 const today = '2026-06-01'

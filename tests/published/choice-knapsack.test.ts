@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest'
-import { chooseDesigns } from '#lib/db/planning/choose-designs'
-import type { ChoiceWorld } from '#lib/planning/choice-world'
+import { chooseDesigns } from '#lib/db/planning/together/choose-designs'
+import type { ChoiceWorld } from '#lib/planning/together/choice-world'
 import knapsacks from './data/knapsack-mknap1.json'
 
 // Source: C. C. Petersen, "Computational experience with variants of the Balas algorithm applied to the selection of R&D projects",

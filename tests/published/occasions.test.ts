@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs'
 import Holidays from 'date-holidays'
 import { describe, expect, it } from 'vitest'
-import { easterSunday } from '#lib/planning/easter'
-import { type Country, countryCodes, feastDay, listOccasions } from '#lib/planning/occasions'
+import { easterSunday } from '#lib/planning/days/easter'
+import { type Country, countryCodes, feastDay, listOccasions } from '#lib/planning/days/occasions'
 import easter from './data/easter.json'
 
 // Sources. data/easter.json: Western Easter 2000–2050 by the reckoning of Nature 13 (1876), checked against the published table OEIS

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest'
-import { stitchedBy } from '#lib/planning/finish-dates'
-import { meansOf, type Pace } from '#lib/planning/pace'
-import { levelSchedule } from '#lib/planning/schedule'
+import { stitchedBy } from '#lib/planning/pace/finish-dates'
+import { meansOf, type Pace } from '#lib/planning/pace/pace'
+import { levelSchedule } from '#lib/planning/pace/schedule'
 
 // Source: the project's trade notes, scenario A7 "Start by", worked by hand. Geese over Tarnbeck, 11,270 stitches, due Tue 1 Dec 2026,
 // framer 4 weeks, buffer 1. Log of last four weeks 2,450, 2,120, 0 (away), 2,330: stitched-week mean 6,900/3 = 2,300; all-week mean

@@ -1,4 +1,4 @@
-import type { PaceReading } from '#lib/db/planning/read-pace'
+import type { PaceReading } from '#lib/db/planning/pace/read-pace'
 import type { ProjectDetail } from '#lib/db/project/queries'
 import { findRemovedWork, findTimer, listWork } from '#lib/db/work/queries'
 import { calendarDay } from '#lib/quantity/day'

@@ -1,4 +1,4 @@
-import type { Occasion } from '#lib/planning/occasions'
+import type { Occasion } from '#lib/planning/days/occasions'
 import { SelectField } from '#ui/field'
 import { occasionOptions } from '#words/occasion'
 

@@ -1,5 +1,5 @@
-import type { PaceReading } from '#lib/db/planning/read-pace'
-import type { Outlook } from '#lib/planning/project-pace'
+import type { PaceReading } from '#lib/db/planning/pace/read-pace'
+import type { Outlook } from '#lib/planning/pace/project-pace'
 import { formatDate } from '#lib/quantity/date'
 import { Button } from '#ui/button'
 import { Facts } from '#ui/facts'

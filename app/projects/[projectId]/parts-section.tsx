@@ -1,4 +1,4 @@
-import { listParts, type Part } from '#lib/db/planning/parts'
+import { listParts, type Part } from '#lib/db/planning/days/parts'
 import { formatDate } from '#lib/quantity/date'
 import { addDays } from '#lib/quantity/day'
 import { DateField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { idText } from '#forms/fields'
-import { rotationRules } from '#lib/planning/rotation'
+import { rotationRules } from '#lib/planning/pace/rotation'
 import { parseWholeNumber } from '#lib/quantity/number'
 
 const whole = (most: number, words: string) =>

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { getAnswers } from '#lib/db/answers/get-answers'
-import { mostDesignsWeighed } from '#lib/db/planning/read-choice'
+import { mostDesignsWeighed } from '#lib/db/planning/together/read-choice'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { SelectField } from '#ui/field'

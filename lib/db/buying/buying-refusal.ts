@@ -1,4 +1,4 @@
-import type { ShopListStatus } from '#lib/planning/shop-list'
+import type { ShopListStatus } from '#lib/planning/buying/shop-list'
 import type { NoSuchOwner } from '../stock/change-batch'
 
 export type NoSuchList = { kind: 'no-such-list'; listId: string }

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { ShopListStatus } from '#lib/planning/shop-list'
+import type { ShopListStatus } from '#lib/planning/buying/shop-list'
 import { ok, type Result, refused } from '#lib/result'
 import type { Write } from '../write-gate'
 import type { ListClosed, NoSuchList } from './buying-refusal'

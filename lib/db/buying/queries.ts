@@ -7,7 +7,7 @@ import {
   type ShopSums,
   shopProgress,
   shopSums,
-} from '#lib/planning/shop-list'
+} from '#lib/planning/buying/shop-list'
 import { compareExact } from '#lib/stock/batch'
 import { database } from '../client'
 import { type BoughtThread, byMakerAndCode, inParts, readBoughtThreads } from '../order/bought-threads'

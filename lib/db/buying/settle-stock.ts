@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Bought } from '#lib/planning/shop-list'
+import type { Bought } from '#lib/planning/buying/shop-list'
 import { ok, type Result, refused } from '#lib/result'
 import { planTakeBack } from '#lib/stock/plan-take-back'
 import { applyStockChange, readBatches } from '../stock/apply-stock-change'

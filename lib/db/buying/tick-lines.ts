@@ -9,7 +9,7 @@ import {
   type ShopListStatus,
   type ShopSaid,
   type ShopWanted,
-} from '#lib/planning/shop-list'
+} from '#lib/planning/buying/shop-list'
 import { tickMoment } from '#lib/project/later-tick'
 import { ok, type Result, refused } from '#lib/result'
 import type { Transaction } from '../client'

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { OccasionRefused } from '#lib/planning/occasion-due'
+import type { OccasionRefused } from '#lib/planning/days/occasion-due'
 import { ok, type Result, refused } from '#lib/result'
 import { getSettings } from '../settings/settings'
 import { write } from '../write'

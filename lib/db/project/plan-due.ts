@@ -1,9 +1,9 @@
 import 'server-only'
-import { type DueFor, dueForOccasion, type OccasionRefused } from '#lib/planning/occasion-due'
+import { type DueFor, dueForOccasion, type OccasionRefused } from '#lib/planning/days/occasion-due'
 import { ok, type Result } from '#lib/result'
 import type { Settings } from '#lib/settings/settings'
 import type { Transaction } from '../client'
-import { listOwnOccasions } from '../planning/occasions'
+import { listOwnOccasions } from '../planning/days/occasions'
 import type { ProjectSnapshot } from './project-row'
 
 /** The occasion chosen, as `listOccasions` has it, null for none; and the day it was chosen on, yyyy-mm-dd. */

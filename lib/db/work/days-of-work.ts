@@ -1,5 +1,5 @@
 import 'server-only'
-import type { DayWork } from '#lib/planning/pace'
+import type { DayWork } from '#lib/planning/pace/pace'
 import { database } from '../client'
 
 /** What these owners stitched each day, whatever on, in stitches; from a day on, yyyy-mm-dd, or all of it. */

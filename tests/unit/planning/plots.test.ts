@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { meansOf, paceWeeks } from '#lib/planning/pace'
+import { meansOf, paceWeeks } from '#lib/planning/pace/pace'
 import { clothByCount } from '#lib/planning/plots/cloth-counts'
 import { outByAge } from '#lib/planning/plots/out-ages'
 import { coverBySeason, nearnessOf } from '#lib/planning/plots/season-cover'

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import type { CalendarEvent } from '#lib/planning/calendar'
+import type { CalendarEvent } from '#lib/planning/days/calendar'
 import { eventWords, fileEvents, lateWords } from '#words/calendar'
 import { storedRuleWords } from '#words/occasion'
 

@@ -3,7 +3,7 @@ import { answerOccasions, describeOccasions } from '#api/describe-calendar'
 import { chosenOwners } from '#api/owners'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
-import { saveOccasion } from '#lib/db/planning/save-occasion'
+import { saveOccasion } from '#lib/db/planning/days/save-occasion'
 import { calendarDay } from '#lib/quantity/day'
 
 const list = serve(calendarOperations.occasions, async ({ query }) => {

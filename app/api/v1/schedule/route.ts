@@ -3,7 +3,7 @@ import { describeSchedule } from '#api/describe-calendar'
 import { chosenOwners } from '#api/owners'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
-import { readSchedules } from '#lib/db/planning/read-schedule'
+import { readSchedules } from '#lib/db/planning/pace/read-schedule'
 import { calendarDay } from '#lib/quantity/day'
 
 const get = serve(calendarOperations.schedule, async ({ query }) => {

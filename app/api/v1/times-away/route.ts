@@ -3,7 +3,7 @@ import { chosenOwners } from '#api/owners'
 import { planningOperations } from '#api/planning'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
-import { saveTimeAway } from '#lib/db/planning/save-time-away'
+import { saveTimeAway } from '#lib/db/planning/days/save-time-away'
 
 const list = serve(planningOperations.timesAway, async ({ query }) => {
   const ownerIds = await chosenOwners(query.owner)

@@ -2,7 +2,7 @@ import { chosenOwners } from '#api/owners'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { todayOperations } from '#api/today'
-import { readToday } from '#lib/db/planning/read-today'
+import { readToday } from '#lib/db/planning/days/read-today'
 import { calendarDay } from '#lib/quantity/day'
 
 const get = serve(todayOperations.today, async ({ query }) => {

@@ -2,7 +2,7 @@ import { chosenOwners } from '#api/owners'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { todayOperations } from '#api/today'
-import { readWeek } from '#lib/db/planning/read-week'
+import { readWeek } from '#lib/db/planning/days/read-week'
 import { calendarDay } from '#lib/quantity/day'
 
 const withProject = <One extends { id: string }>({ id, ...one }: One) => ({ projectId: id, ...one })

@@ -2,7 +2,7 @@ import { chosenOwners } from '#api/owners'
 import { planningOperations } from '#api/planning'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
-import { readWorksBegun } from '#lib/db/planning/works-begun'
+import { readWorksBegun } from '#lib/db/planning/pace/works-begun'
 import { calendarDay } from '#lib/quantity/day'
 
 const list = serve(planningOperations.begun, async ({ query }) => {

@@ -1,6 +1,6 @@
 import type { ListDetail, ShownLine } from '#lib/db/buying/queries'
 import { toCsv } from '#lib/importing/escape-csv'
-import { packsOf, type ShopLineStatus } from '#lib/planning/shop-list'
+import { packsOf, type ShopLineStatus } from '#lib/planning/buying/shop-list'
 import type { ClassSheet } from '#lib/printing/class-sheet'
 import { formatPrice } from '#lib/quantity/money'
 import { textKey } from '#lib/quantity/text-key'

@@ -1,4 +1,4 @@
-import type { ShopLine } from '#lib/planning/shop-list'
+import type { ShopLine } from '#lib/planning/buying/shop-list'
 import type { Dye, Hex } from '#trade/winding'
 
 /** A line as the list ticks it. */

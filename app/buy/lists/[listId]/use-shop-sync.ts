@@ -1,7 +1,7 @@
 'use client'
 
 import { useRef, useState } from 'react'
-import { afterShopTick, type ShopLineStatus, type ShopSaid } from '#lib/planning/shop-list'
+import { afterShopTick, type ShopLineStatus, type ShopSaid } from '#lib/planning/buying/shop-list'
 import type { WaitingTick } from '../../../_ticks/tick-queue'
 import { type TickNews, type TickSync, useTickSync } from '../../../_ticks/use-tick-sync'
 import type { DeskLine } from './rows'

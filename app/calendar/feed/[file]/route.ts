@@ -1,5 +1,5 @@
-import { findFeedOwner } from '#lib/db/planning/calendar-feed'
-import { readRevision } from '#lib/db/planning/read-revision'
+import { findFeedOwner } from '#lib/db/planning/days/calendar-feed'
+import { readRevision } from '#lib/db/planning/days/read-revision'
 import { calendarDay } from '#lib/quantity/day'
 import { calendarText } from '../../../_planning/calendar-text'
 import { mayFetch } from '../may-fetch'

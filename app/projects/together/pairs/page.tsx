@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { getAnswers } from '#lib/db/answers/get-answers'
-import { type KitPairs, readKitPairs } from '#lib/db/planning/read-kit-pairs'
+import { type KitPairs, readKitPairs } from '#lib/db/planning/together/read-kit-pairs'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Ledger } from '#ui/ledger'

@@ -3,8 +3,8 @@ import { chosenOwners } from '#api/owners'
 import { notFound, Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { getAnswers } from '#lib/db/answers/get-answers'
-import { readReadyBy } from '#lib/db/planning/read-ready'
-import { readSchedules } from '#lib/db/planning/read-schedule'
+import { readReadyBy } from '#lib/db/planning/days/read-ready'
+import { readSchedules } from '#lib/db/planning/pace/read-schedule'
 import { calendarDay } from '#lib/quantity/day'
 
 const mostDesigns = 200

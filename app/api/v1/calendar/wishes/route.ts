@@ -4,9 +4,9 @@ import { chosenOwners } from '#api/owners'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { getAnswers } from '#lib/db/answers/get-answers'
-import { readOccasionWorld } from '#lib/db/planning/occasions'
-import { readThemedWishes } from '#lib/db/planning/read-ready'
-import { readSchedules } from '#lib/db/planning/read-schedule'
+import { readOccasionWorld } from '#lib/db/planning/days/occasions'
+import { readThemedWishes } from '#lib/db/planning/days/read-ready'
+import { readSchedules } from '#lib/db/planning/pace/read-schedule'
 import { calendarDay } from '#lib/quantity/day'
 
 const list = serve(calendarOperations.wishes, async ({ query }) => {

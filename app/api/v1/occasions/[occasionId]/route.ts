@@ -1,7 +1,7 @@
 import { calendarOperations } from '#api/calendar'
 import { answerOccasions } from '#api/describe-calendar'
 import { endpoint, serve } from '#api/serve'
-import { saveOccasion } from '#lib/db/planning/save-occasion'
+import { saveOccasion } from '#lib/db/planning/days/save-occasion'
 import { calendarDay } from '#lib/quantity/day'
 
 const change = serve(calendarOperations.changeOccasion, async ({ path, body: { version, ...said } }) => {

@@ -1,7 +1,7 @@
 import { calendarOperations } from '#api/calendar'
 import { answerParts } from '#api/describe-calendar'
 import { endpoint, serve } from '#api/serve'
-import { makeParts } from '#lib/db/planning/save-part'
+import { makeParts } from '#lib/db/planning/days/save-part'
 
 const make = serve(calendarOperations.makeParts, async ({ path: { projectId }, body }) => {
   const { from, count, everyDays, ...said } = body

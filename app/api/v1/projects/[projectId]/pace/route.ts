@@ -2,7 +2,7 @@ import { describePace } from '#api/describe-planning'
 import { planningOperations } from '#api/planning'
 import { notFound } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
-import { readPace } from '#lib/db/planning/read-pace'
+import { readPace } from '#lib/db/planning/pace/read-pace'
 import { calendarDay } from '#lib/quantity/day'
 
 const get = serve(planningOperations.pace, async ({ path, query }) => {

@@ -2,7 +2,7 @@ import { calendarOperations } from '#api/calendar'
 import { answerParts, describeParts } from '#api/describe-calendar'
 import { notFound } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
-import { savePart } from '#lib/db/planning/save-part'
+import { savePart } from '#lib/db/planning/days/save-part'
 import { findProject } from '#lib/db/project/queries'
 
 const list = serve(calendarOperations.parts, async ({ path: { projectId } }) =>

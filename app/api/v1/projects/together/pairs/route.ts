@@ -3,7 +3,7 @@ import { chosenOwners } from '#api/owners'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { getAnswers } from '#lib/db/answers/get-answers'
-import { readKitPairs } from '#lib/db/planning/read-kit-pairs'
+import { readKitPairs } from '#lib/db/planning/together/read-kit-pairs'
 import { namesIn } from '#words/names'
 
 const get = serve(listKitPairsOperation, async ({ query }) => {

@@ -2,7 +2,7 @@ import { calendarOperations } from '#api/calendar'
 import { describeFeeds } from '#api/describe-calendar'
 import { notFound } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
-import { removeFeedToken } from '#lib/db/planning/calendar-feed'
+import { removeFeedToken } from '#lib/db/planning/days/calendar-feed'
 
 const remove = serve(calendarOperations.removeFeed, async ({ path: { ownerId } }) => {
   await removeFeedToken(ownerId)

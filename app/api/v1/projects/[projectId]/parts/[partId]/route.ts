@@ -1,7 +1,7 @@
 import { calendarOperations } from '#api/calendar'
 import { answerParts, refusePartOfOther } from '#api/describe-calendar'
 import { endpoint, serve } from '#api/serve'
-import { savePart } from '#lib/db/planning/save-part'
+import { savePart } from '#lib/db/planning/days/save-part'
 
 const change = serve(
   calendarOperations.changePart,

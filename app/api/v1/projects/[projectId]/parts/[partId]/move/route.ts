@@ -1,7 +1,7 @@
 import { calendarOperations } from '#api/calendar'
 import { answerParts, refusePartOfOther } from '#api/describe-calendar'
 import { endpoint, serve } from '#api/serve'
-import { movePart } from '#lib/db/planning/move-part'
+import { movePart } from '#lib/db/planning/days/move-part'
 
 const move = serve(
   calendarOperations.movePart,

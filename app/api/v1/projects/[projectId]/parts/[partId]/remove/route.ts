@@ -1,7 +1,7 @@
 import { calendarOperations } from '#api/calendar'
 import { answerParts, refusePartOfOther } from '#api/describe-calendar'
 import { endpoint, serve } from '#api/serve'
-import { removePart } from '#lib/db/planning/remove-part'
+import { removePart } from '#lib/db/planning/days/remove-part'
 
 const remove = serve(
   calendarOperations.removePart,

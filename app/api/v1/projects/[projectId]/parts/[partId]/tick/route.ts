@@ -1,7 +1,7 @@
 import { calendarOperations } from '#api/calendar'
 import { answerParts, refusePartOfOther } from '#api/describe-calendar'
 import { endpoint, serve } from '#api/serve'
-import { tickPart } from '#lib/db/planning/tick-part'
+import { tickPart } from '#lib/db/planning/days/tick-part'
 import { calendarDay } from '#lib/quantity/day'
 
 const tick = serve(
