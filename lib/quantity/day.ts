@@ -16,15 +16,20 @@ function dayNumber(asker: string, iso: string): number {
 /** Whether it is a `yyyy-mm-dd` day that the calendar has. */
 export const isDay = (iso: string): boolean => dayMsOf(iso) !== null
 
+/** The first and the last day that `yyyy-mm-dd` can say. */
+const [firstMs, lastMs] = [Date.parse('0000-01-01'), Date.parse('9999-12-31')]
+
 /**
- * The day so many days on, or back. Days are plain calendar days, so no clock change ever shifts one.
+ * The day so many days on, or back. Days are plain calendar days, so no clock change ever shifts one. What would be beyond the years 0 to 9999
+ * is the first or the last day of them.
  *
  * @param iso  yyyy-mm-dd
  * @throws {RangeError} if it is no such day, or `days` is not a whole number.
  */
 export function addDays(iso: string, days: number): string {
   if (!Number.isSafeInteger(days)) throw new RangeError(`addDays: ${days} days`)
-  return new Date((dayNumber('addDays', iso) + days) * dayMs).toISOString().slice(0, 10)
+  const ms = (dayNumber('addDays', iso) + days) * dayMs
+  return new Date(Math.min(lastMs, Math.max(firstMs, ms))).toISOString().slice(0, 10)
 }
 
 /** Whole days from one day to another: 1 from a day to the next, negative going back. @throws {RangeError} for no such day. */

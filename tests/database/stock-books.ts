@@ -9,7 +9,7 @@ type Prisma = Database['prisma']
 const open = ['planned', 'kitted', 'stitching', 'resting', 'stitched']
 const people = ['person', 'framer', 'finisher', 'model stitcher']
 /** Kinds of movement by which goods come into the house, leave it, or are found to be other than was thought. */
-const beyond = new Set(['receive', 'use', 'correct'])
+const beyond = new Set(['receive', 'use', 'correct', 'undo'])
 
 /** Every row that says what there is, where it is and for whom, to be held against itself after a write that was broken off. */
 export async function readEverything(prisma: Prisma): Promise<string> {
