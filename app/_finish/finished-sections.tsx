@@ -2,7 +2,6 @@ import { type FinishRecord, findFinish } from '#lib/db/finish/read-finishes'
 import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatPrice } from '#lib/quantity/money'
 import type { Settings } from '#lib/settings/settings'
-import { ThreadName } from '#trade/thread-bar'
 import { Facts } from '#ui/facts'
 import { FieldRow, NumberField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
@@ -14,9 +13,9 @@ import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed, threadLength } from '#words/amounts'
 import { areaWords } from '#words/cloth-size'
-import { hexesOf } from '#words/colour'
 import { costWords, frameWords, sentWords, uncounted, usedHowWords } from '#words/finish'
 import { priceWords } from '#words/price'
+import { ThreadCell } from '../_things/thread-cell'
 import { setFrameAction } from './actions'
 import s from './finish.module.css'
 
@@ -123,15 +122,7 @@ function ColoursSection({ record: { colours, cloth, cost }, settings }: PartProp
                 key: 'thread',
                 head: 'Thread',
                 phone: 'lead',
-                cell: ({ thread }) => (
-                  <ThreadName
-                    maker={thread.makerName}
-                    code={thread.code}
-                    name={thread.name ?? undefined}
-                    href={`/threads/${thread.id}`}
-                    hexes={hexesOf(thread.lab)}
-                  />
-                ),
+                cell: ({ thread }) => <ThreadCell thread={thread} />,
               },
               {
                 key: 'how',

@@ -3,7 +3,6 @@ import { findKitLots, type KitLotFound } from '#lib/db/kit-bag/find-kit-lots'
 import { listThreadsCalled } from '#lib/db/thread/find-thread'
 import { readThreadTags } from '#lib/db/thread/thread-tag'
 import { numbersOf } from '#lib/project/kit/record'
-import { ThreadName } from '#trade/thread-bar'
 import { Button } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { DateField, FieldRow, TextField } from '#ui/field'
@@ -14,10 +13,10 @@ import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
-import { hexesOf } from '#words/colour'
 import { dayOf } from '#words/date'
 import { bagsText, bagsWords } from '#words/kit'
 import { threadName } from '#words/thread'
+import { ThreadCell } from '../_things/thread-cell'
 import s from './kits.module.css'
 import { type KitsQuery, kitsPageSchema } from './schema'
 
@@ -124,15 +123,7 @@ function Found({ rows }: { rows: readonly KitLotFound[] }) {
         {
           key: 'thread',
           head: 'Thread',
-          cell: ({ thread }) => (
-            <ThreadName
-              maker={thread.makerName}
-              code={thread.code}
-              name={thread.name ?? undefined}
-              href={`/threads/${thread.id}`}
-              hexes={hexesOf(thread.lab)}
-            />
-          ),
+          cell: ({ thread }) => <ThreadCell thread={thread} />,
           phone: 'line',
         },
         { key: 'lot', head: 'Lot', cell: ({ lot }) => lot ?? 'unmarked', phone: 'side' },

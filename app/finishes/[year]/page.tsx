@@ -3,7 +3,6 @@ import { notFound } from 'next/navigation'
 import { readYear, type YearOfWork } from '#lib/db/finish/read-finishes'
 import { formatDate } from '#lib/quantity/date'
 import type { Settings } from '#lib/settings/settings'
-import { ThreadName } from '#trade/thread-bar'
 import { LinkButton } from '#ui/button'
 import { ColumnPlot } from '#ui/column-plot'
 import { Empty } from '#ui/empty'
@@ -18,13 +17,13 @@ import { Sum, Sums } from '#ui/sum'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed, threadLength } from '#words/amounts'
-import { hexesOf } from '#words/colour'
 import { calendarDay } from '#words/date'
 import { costKindWords, costsMore, uncounted, yearParts } from '#words/finish'
 import { hoursWords } from '#words/hours'
 import { monthWords } from '#words/plots'
 import { priceWords } from '#words/price'
 import { Gallery, longestOf } from '../../_finish/gallery'
+import { ThreadCell } from '../../_things/thread-cell'
 import { yearSchema } from '../schema'
 import { monthCells } from './month-cells'
 import s from './year.module.css'
@@ -191,15 +190,7 @@ function ColoursSection({ work: { sum, finishes }, settings }: PartProps) {
                 key: 'thread',
                 head: 'Thread',
                 phone: 'lead',
-                cell: ({ thread }) => (
-                  <ThreadName
-                    maker={thread.makerName}
-                    code={thread.code}
-                    name={thread.name ?? undefined}
-                    href={`/threads/${thread.id}`}
-                    hexes={hexesOf(thread.lab)}
-                  />
-                ),
+                cell: ({ thread }) => <ThreadCell thread={thread} />,
               },
               { key: 'in', head: 'In', phone: 'line', cell: ({ pieces }) => counted(pieces, 'piece') },
               {

@@ -8,7 +8,7 @@ import { Section } from '#ui/section'
 import { counted, listed, threadLength } from '#words/amounts'
 import { amountWords } from '#words/stock'
 import { threadName } from '#words/thread'
-import { ThreadCell } from '../thread-cell'
+import { ThreadCell } from '../../_things/thread-cell'
 import s from './project.module.css'
 
 /** What goes back where, in walking order; what was used up; what was not in the bag. */

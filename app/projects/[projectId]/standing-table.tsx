@@ -7,7 +7,7 @@ import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { counted, listed, threadLength } from '#words/amounts'
 import { threadName } from '#words/thread'
-import { ThreadCell } from '../thread-cell'
+import { ThreadCell } from '../../_things/thread-cell'
 
 type StandingTableProps = { threads: readonly ThreadStanding[]; unit: ThreadLengthUnit; isWish: boolean; projectId: string }
 

@@ -5,8 +5,8 @@ import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { counted } from '#words/amounts'
 import { threadName } from '#words/thread'
+import { ThreadCell } from '../../_things/thread-cell'
 import { setSwapAction } from '../actions'
-import { ThreadCell } from '../thread-cell'
 import s from './project.module.css'
 
 type SwapsSectionProps = { choices: readonly SwapChoice[]; edit: { projectId: string; version: string }; canChange: boolean }

@@ -7,7 +7,7 @@ import { Link } from '#ui/link'
 import { counted, threadLength } from '#words/amounts'
 import { itemKindWords } from '#words/kit-item'
 import { boltLength } from '#words/yardage'
-import { ThreadCell } from '../../thread-cell'
+import { ThreadCell } from '../../../_things/thread-cell'
 import { chartStandingWords, clothStandingWords, type LineNames, numberWords, toBuyWords } from './kit-words'
 
 type Row = ReckonedLine

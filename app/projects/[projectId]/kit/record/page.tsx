@@ -3,7 +3,6 @@ import { notFound } from 'next/navigation'
 import { type KitBags, readKitBags } from '#lib/db/kit-bag/queries'
 import { lotsOverBags, numbersOf } from '#lib/project/kit/record'
 import { formatDate } from '#lib/quantity/date'
-import { ThreadName } from '#trade/thread-bar'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Facts } from '#ui/facts'
@@ -14,10 +13,10 @@ import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { counted, listed } from '#words/amounts'
-import { hexesOf } from '#words/colour'
 import { calendarDay, dayOf } from '#words/date'
 import { bagStatusWords, bagsWords } from '#words/kit'
 import { threadName } from '#words/thread'
+import { ThreadCell } from '../../../../_things/thread-cell'
 
 type PageProps = { params: Promise<{ projectId: string }> }
 
@@ -91,15 +90,7 @@ export default async function KitRecordPage({ params }: PageProps) {
             caption="Which bags have which lot"
             groups={cut.map(({ thread }) => ({
               key: thread.id,
-              title: (
-                <ThreadName
-                  maker={thread.makerName}
-                  code={thread.code}
-                  name={thread.name ?? undefined}
-                  href={`/threads/${thread.id}`}
-                  hexes={hexesOf(thread.lab)}
-                />
-              ),
+              title: <ThreadCell thread={thread} />,
               rows: lots.filter(({ threadId }) => threadId === thread.id),
             }))}
             rowKey={({ id }) => id}
