@@ -29,7 +29,7 @@ const weekSchema = z
       due: z.array(z.strictObject({ ...work, on })),
       startBy: z
         .array(z.strictObject({ ...work, on }))
-        .meta({ description: 'The last day to begin at the slower pace, everything due sharing the weeks.' }),
+        .meta({ description: 'The last day to begin it by itself, at the slower pace.' }),
       loans: z.array(z.strictObject({ loanId: z.string(), label: z.string(), kind: z.string(), on })),
       parts: z.array(z.strictObject({ ...work, name: z.string(), on })),
       orders: z.array(z.strictObject({ orderId: z.string(), threadId: z.string(), threadName: z.string(), putUps: z.int(), on })),

@@ -53,17 +53,14 @@ export const readWorksUnderWay = (ownerIds: readonly string[]): Promise<WorkUnde
     orderBy: { id: 'asc' },
   })
 
-/**
- * The last day to begin each work that is due and not begun, at the slower of its owner's paces, everything due sharing the weeks; works
- * nothing is known of are left out.
- */
+/** The last day to begin each work that is due and not begun, by itself and at the slower of its owner's paces; works nothing is known of are left out. */
 export async function readStartBys(works: readonly WorkUnderWay[], today: string): Promise<Map<string, string>> {
   const due = works.filter(({ dueOn, startedOn }) => dueOn !== null && startedOn === null)
   const found = new Map<string, string>()
   if (due.length === 0) return found
   for (const { atPaces } of await readSchedules([...new Set(due.map(({ ownerId }) => ownerId))], { today }))
     for (const { id } of due) {
-      const [earliest] = (atPaces.get(id) ?? []).flatMap(({ latestStart }) => latestStart ?? []).sort()
+      const [earliest] = (atPaces.get(id) ?? []).flatMap(({ outlook }) => outlook?.due?.startBy ?? []).sort()
       if (earliest) found.set(id, earliest)
     }
   return found
