@@ -77,6 +77,9 @@ export async function chooseDesigns(world: ChoiceWorld, options: Options): Promi
   return new ChoiceSearch(world, options).run()
 }
 
+/** What it takes to end: threads that stop, answers that are read. It is part of the limit, so that nobody waits longer than was said. */
+const endingMs = 200
+
 class ChoiceSearch {
   readonly #world: ChoiceWorld
   readonly #began = performance.now()
@@ -97,7 +100,7 @@ class ChoiceSearch {
 
   constructor(world: ChoiceWorld, { timeLimitSeconds, signal, report, start }: Options) {
     this.#world = world
-    this.#until = this.#began + timeLimitSeconds * 1_000
+    this.#until = this.#began + Math.max(timeLimitSeconds * 500, timeLimitSeconds * 1_000 - endingMs)
     this.#signal = signal
     this.#report = report ?? (() => {})
     this.#values = new Map(world.designs.map(({ id, value }) => [id, value]))
