@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core'
 import { beforeAll, describe, expect, it } from 'vitest'
+import { askApi } from './api-steps'
 import { giveArchive } from './archive-steps'
 import { colourJudge, findViolations, keepFewOfEachShape } from './axe'
 import { makeBackup } from './backup-steps'
@@ -117,8 +118,20 @@ beforeAll(async () => {
   const readings = await readKeys(house)
   const isWalk = (address: string) => isOfRoute(address, '/walks/[walkId]') && !isOfRoute(address, '/walks/new')
   walk = outAndKits.find(isWalk) as string
-  // The first project in the list is being stitched, so that it can be finished; the first thread found is held.
+  const projects = await Promise.all(
+    ['under-way', 'finished'].map((state) =>
+      askApi<{ projects: { projectId: string; status: string }[] }>(house, `/projects?state=${state}`),
+    ),
+  )
+  const projectThatIs = (wanted: string) =>
+    `/projects/${projects.flatMap((list) => list.projects).find(({ status }) => status === wanted)?.projectId}`
+  // One that is being stitched can be logged and finished; one that is finished shows what it took. The first thread found is held.
+  const stitching = projectThatIs('stitching')
   screens = screensToSee([
+    stitching,
+    `${stitching}/log`,
+    `${stitching}/finish`,
+    projectThatIs('finished'),
     '/',
     '/projects',
     '/?q=0311',
