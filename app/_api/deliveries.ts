@@ -3,12 +3,21 @@ import type { DeliveryRefused } from '#lib/db/delivery/enter-delivery'
 import type { LookUp } from '#lib/db/delivery/look-up'
 import type { UndoDeliveryRefused } from '#lib/db/delivery/undo-delivery'
 import type { BarcodeRefused } from '#lib/db/thread/barcodes'
+import { barcodeKey } from '#lib/thread/barcode'
 import { placeRefSchema } from './collection'
 import { threadRefSchema } from './cover'
 import { namedThread } from './describe-stock'
 import { operation } from './operation'
 import { Problem } from './problem'
 import { idText, orNull, putUpStrandTenths, shortText } from './quantities'
+
+const barcodeText = shortText
+  .max(100)
+  .refine((text) => barcodeKey(text) !== null, {
+    message: 'Nothing of it can be read.',
+    params: { accepted: 'what the bars say' },
+  })
+
 import { exampleThread } from './stock'
 import { noSuch } from './stock-refusal'
 
@@ -125,7 +134,7 @@ export const enterDeliveryOperation = operation({
       ownerId: idText,
       wholePutUps: z.int().min(1).max(10_000),
       lot: shortText.nullable().default(null),
-      putUpWord: z.string().trim().min(1).max(40).nullable().default(null).meta({ description: 'Null: as the line says.' }),
+      putUpWord: shortText.max(40).nullable().default(null).meta({ description: 'Null: as the line says.' }),
       putUpStrandTenths: putUpStrandTenths
         .nullable()
         .default(null)
@@ -187,7 +196,7 @@ export const rememberBarcodeOperation = operation({
   id: 'rememberBarcode',
   group: 'Stock',
   summary: 'Remember which thread a barcode is of',
-  body: z.strictObject({ code: z.string().trim().min(1).max(100), threadId: idText }).meta({ id: 'BarcodeRequest' }),
+  body: z.strictObject({ code: barcodeText, threadId: idText }).meta({ id: 'BarcodeRequest' }),
   answer: z
     .strictObject({ code: z.string().meta({ description: 'As it is kept: a number of goods filled up to fourteen digits.' }) })
     .meta({ id: 'BarcodeAnswer' }),
@@ -202,7 +211,7 @@ export const forgetBarcodeOperation = operation({
   id: 'forgetBarcode',
   group: 'Stock',
   summary: 'Forget a barcode',
-  body: z.strictObject({ code: z.string().trim().min(1).max(100) }).meta({ id: 'BarcodeToForget' }),
+  body: z.strictObject({ code: barcodeText }).meta({ id: 'BarcodeToForget' }),
   answer: z.strictObject({ threadId: z.string() }).meta({ id: 'BarcodeForgotten' }),
   answerMeans: 'Forgotten; the thread it was of.',
   problems: ['not-found'],

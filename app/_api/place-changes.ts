@@ -122,8 +122,8 @@ export const splitPlaceOperation = operation({
   body: z
     .strictObject({
       version: versionField,
-      label: z.string().trim().min(1).max(60),
-      name: z.string().trim().min(1).max(120).nullable().default(null),
+      label: shortText.max(60),
+      name: shortText.max(120).nullable().default(null),
       kind: z.enum(givenPlaceKinds),
       way: z.enum(splitWays).meta({ description: 'Where the new place stands: beside the old one or inside it.' }),
       things: z

@@ -6,22 +6,22 @@ import { mostLabelPatterns } from '#lib/settings/settings'
 import { placeRefSchema } from './collection'
 import { operation } from './operation'
 import { notFound, Problem } from './problem'
-import { idText, orNull } from './quantities'
+import { idText, noteText, orNull, shortText } from './quantities'
 
 const placePath = z.strictObject({ placeId: idText })
 const versionField = z.int().min(0).meta({ description: 'The version of the place as it was seen.' })
 const putUpsField = z
-  .array(z.strictObject({ putUpWord: z.string().trim().min(1).max(30), most: z.int().min(1).max(1_000_000) }))
+  .array(z.strictObject({ putUpWord: shortText.max(30), most: z.int().min(1).max(1_000_000) }))
   .max(20)
   .meta({ description: 'How many of each kind of put-up it takes: 6 skeins or 12 cards.' })
 
 const cardFields = {
-  label: z.string().trim().min(1).max(60).meta({ description: 'Just as it is written on it.' }),
-  name: z.string().trim().min(1).max(120).nullable().default(null),
+  label: shortText.max(60).meta({ description: 'Just as it is written on it.' }),
+  name: shortText.max(120).nullable().default(null),
   kind: z.enum(givenPlaceKinds),
   walkOrder: z.int().min(0).max(1_000_000).nullable().default(null),
   capacity: z.int().min(0).max(1_000_000).nullable().default(null),
-  note: z.string().trim().min(1).max(1_000).nullable().default(null),
+  note: noteText.max(1_000).nullable().default(null),
   putUps: putUpsField.optional(),
 }
 
