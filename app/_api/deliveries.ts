@@ -11,15 +11,13 @@ import { operation } from './operation'
 import { Problem } from './problem'
 import { idText, orNull, putUpStrandTenths, shortText } from './quantities'
 
-const barcodeText = shortText
-  .max(100)
-  .refine((text) => barcodeKey(text) !== null, {
-    message: 'Nothing of it can be read.',
-    params: { accepted: 'what the bars say' },
-  })
-
 import { exampleThread } from './stock'
 import { noSuch } from './stock-refusal'
+
+const barcodeText = shortText.max(100).refine((text) => barcodeKey(text) !== null, {
+  message: 'Nothing of it can be read.',
+  params: { accepted: 'what the bars say' },
+})
 
 const exampleHome = { placeId: 'p2', label: 'T2.1-14' }
 
