@@ -10,7 +10,6 @@ import { namedThread } from './describe-stock'
 import { operation } from './operation'
 import { Problem } from './problem'
 import { idText, orNull, putUpStrandTenths, shortText } from './quantities'
-
 import { exampleThread } from './stock'
 import { noSuch } from './stock-refusal'
 
