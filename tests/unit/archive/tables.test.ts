@@ -40,7 +40,7 @@ const plain = (kind: ColumnKind): ColumnKind => (kind === 'photo?' ? 'text?' : k
 const cameTo: Record<number, string> = { 1: '04eb3350', 2: '08e5e264', 3: '1c219971' }
 
 describe('the tables of an archive', () => {
-  it('are those of the schema, but for the two that say nothing of the collection', () => {
+  it('are those of the schema, but for those that say nothing of the collection', () => {
     const archived = archiveTables.map(({ name }) => name)
     expect([...archived, ...Object.keys(tablesLeftOut)].sort()).toEqual([...models.keys()].sort())
   })
