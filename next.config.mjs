@@ -41,6 +41,8 @@ export default {
     'yauzl',
     'yazl',
     'write-excel-file',
+    '@node-rs/argon2',
+    'rate-limiter-flexible',
   ],
   // Types are checked by `npm test`; whoever only starts it need not wait for that again.
   typescript: { ignoreBuildErrors: true },
