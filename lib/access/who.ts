@@ -27,7 +27,12 @@ export type SignedIn = {
 }
 
 const most: Record<Role, Right> = { looker: 'read', helper: 'change', keeper: 'keep' }
-const reaches = (has: Right, asked: Right): boolean => rights.indexOf(has) >= rights.indexOf(asked)
+
+/** The most a role may. */
+export const reachOf = (role: Role): Right => most[role]
+
+/** Whether who may the one may the other. */
+export const reaches = (has: Right, asked: Right): boolean => rights.indexOf(has) >= rights.indexOf(asked)
 
 /** Whether somebody may. A token never may more than its account. */
 export function mayDo(who: Who, asked: Right): boolean {
