@@ -6,6 +6,8 @@ import { ok, type Result, refused } from '#lib/result'
 import { database } from '../client'
 import { newId } from '../new-id'
 import { writeTo } from '../write-gate'
+import { addAuditEntry } from './audit'
+import { requireSelfOrKeeper } from './right'
 
 /** More than so many at a time, and nobody knows any more what each is for. */
 export const mostTokens = 20
@@ -45,9 +47,10 @@ export function makeToken(input: {
   expiresAt: Date | null
 }): Promise<Result<{ token: Token; text: string }, TokenRefused>> {
   const { accountId, label, scope, expiresAt } = input
+  requireSelfOrKeeper(accountId)
   const text = writeToken(randomBytes(tokenBytes))
   return writeTo<{ token: Token; text: string }, TokenRefused>(database(), async ({ tx, at }) => {
-    const account = await tx.account.findFirst({ where: { id: accountId, closedAt: null }, select: { role: true } })
+    const account = await tx.account.findFirst({ where: { id: accountId, closedAt: null }, select: { name: true, role: true } })
     if (!account) return refused({ kind: 'no-such-account' })
     const role = account.role as Role
     if (!reaches(reachOf(role), scope)) return refused({ kind: 'beyond-role', role, scope })
@@ -55,6 +58,12 @@ export function makeToken(input: {
     if ((await tx.apiToken.count({ where: { accountId } })) >= mostTokens) return refused({ kind: 'too-many', most: mostTokens })
     const token = { id: newId(), label, scope, createdAt: at, expiresAt, usedAt: null }
     await tx.apiToken.create({ data: { ...token, accountId, secretHash: digestOf(text) } })
+    await addAuditEntry(tx, {
+      kind: 'account',
+      what: 'token-added',
+      at,
+      detail: { accountId, name: account.name, label, scope, until: expiresAt?.toISOString() ?? null },
+    })
     return ok({ token, text })
   })
 }
@@ -68,10 +77,21 @@ export async function listTokens(accountId: string): Promise<Token[]> {
 /** Take a token back: from now on it opens nothing. */
 export function revokeToken(input: { accountId: string; tokenId: string }): Promise<Result<Token, { kind: 'no-such-token' }>> {
   const { accountId, tokenId } = input
-  return writeTo<Token, { kind: 'no-such-token' }>(database(), async ({ tx }) => {
-    const token = await tx.apiToken.findFirst({ where: { id: tokenId, accountId }, select: columns })
-    if (!token) return refused({ kind: 'no-such-token' })
+  requireSelfOrKeeper(accountId)
+  return writeTo<Token, { kind: 'no-such-token' }>(database(), async ({ tx, at }) => {
+    const row = await tx.apiToken.findFirst({
+      where: { id: tokenId, accountId },
+      select: { ...columns, account: { select: { name: true } } },
+    })
+    if (!row) return refused({ kind: 'no-such-token' })
+    const { account, ...token } = row
     await tx.apiToken.delete({ where: { id: tokenId } })
+    await addAuditEntry(tx, {
+      kind: 'account',
+      what: 'token-removed',
+      at,
+      detail: { accountId, name: account.name, label: token.label },
+    })
     return ok(token as Token)
   })
 }
