@@ -8,6 +8,7 @@ import { database, type Transaction } from '../client'
 import { newId } from '../new-id'
 import { type Write, writeTo } from '../write-gate'
 import { addAuditEntry } from './audit'
+import { accountsChanged } from './known-accounts'
 import { hashPassword } from './passwords'
 import { requireRight, requireSelfOrKeeper } from './right'
 
@@ -73,7 +74,11 @@ export async function findAccountByName(name: string): Promise<{ account: Accoun
 }
 
 /** Accounts are written by the write gate itself: a looker may change their own password, and who may do what is asked here, each time. */
-const writeAccounts = <T>(work: (write: Write) => Changed<T>): Changed<T> => writeTo<T, AccountRefusal>(database(), work)
+async function writeAccounts<T>(work: (write: Write) => Changed<T>): Changed<T> {
+  const result = await writeTo<T, AccountRefusal>(database(), work)
+  if (result.ok) accountsChanged()
+  return result
+}
 
 const openKeepers = async (tx: Transaction): Promise<string[]> => {
   const keepers = await tx.account.findMany({ where: { closedAt: null, role: 'keeper' }, select: { id: true } })
