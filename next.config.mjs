@@ -43,6 +43,7 @@ export default {
     'write-excel-file',
     '@node-rs/argon2',
     'rate-limiter-flexible',
+    '@simplewebauthn/server',
   ],
   // Types are checked by `npm test`; whoever only starts it need not wait for that again.
   typescript: { ignoreBuildErrors: true },
