@@ -32,6 +32,8 @@ export default {
     '@prisma/adapter-libsql',
     '@prisma/adapter-pg',
     'pg',
+    'pg-boss',
+    'pino',
     'sharp',
     'highs',
     'pdfkit',

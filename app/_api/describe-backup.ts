@@ -41,8 +41,8 @@ export function describeBackupJob({ id, asked, state, progress }: BackupJob) {
 /** Begin something with a backup that is there, and say how it stands. */
 export async function beginBackupJob(asked: BackupAsked) {
   if (asked.verb !== 'make' && !(await findBackup(asked.name))) return notFound('backup', asked.name)
-  const started = startBackupJob(asked)
+  const started = await startBackupJob(asked)
   if (!started.ok) return new Problem('refused', 'Something is being made, checked or restored just now.')
-  const job = findBackupJob(started.value.jobId)
+  const job = await findBackupJob(started.value.jobId)
   return job ? describeBackupJob(job) : notFound('job', started.value.jobId)
 }

@@ -17,7 +17,7 @@ export async function makeChoice(asked: ChoiceAsked, run: ChoiceRun) {
   for (const id of asked.pieceIds ?? [])
     if (!world.pieces.some((piece) => piece.id === id && asked.ownerIds.includes(piece.ownerId)))
       return new Problem('refused', `There is no piece of these owners with the id ${JSON.stringify(id)}.`)
-  const started = startChoice(asked, run)
+  const started = await startChoice(asked, run)
   if (!started.ok) return new Problem('refused', choiceRefusedWords(started.error))
   const job = await waitForChoice(started.value.jobId)
   if (job?.state !== 'done') throw new Error(`the choice was not made: ${JSON.stringify(job)}`)

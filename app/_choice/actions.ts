@@ -50,7 +50,7 @@ export async function startChoiceAction(_previous: FormState, form: FormData): P
   if (input.cloth === 'pieces' && input.piece.length === 0)
     return { status: 'refused', message: 'Tick at least one piece of cloth to cut from.', values }
   const { ownerIds } = await getViewer()
-  const started = startChoice(
+  const started = await startChoice(
     {
       ...{ ownerIds, source: input.from, designIds: input.design, values: worth, pins, buying: buying.data },
       ...{ isClothAside: input.cloth === 'aside', pieceIds: input.cloth === 'pieces' ? input.piece : null },
@@ -65,10 +65,10 @@ export async function startChoiceAction(_previous: FormState, form: FormData): P
 /** The same once more, with one of the designs that were left out pinned. */
 export async function askAgainAction(_previous: FormState, form: FormData): Promise<FormState> {
   const { jobId, designId, screen } = askAgainSchema.parse(textFields(form))
-  const job = findChoiceJob(jobId)
+  const job = await findChoiceJob(jobId)
   if (job?.state !== 'done') return { status: 'refused', message: 'Nothing is known of that choice any more. Ask anew.' }
   const { asked, run } = job.answer
-  const started = startChoice({ ...asked, pins: new Map([...asked.pins, [designId, 'in']]) }, run)
+  const started = await startChoice({ ...asked, pins: new Map([...asked.pins, [designId, 'in']]) }, run)
   if (!started.ok) return { status: 'refused', message: choiceRefusedWords(started.error) }
   redirect(`${addressOf[screen]}/jobs/${started.value.jobId}`)
 }
@@ -76,7 +76,7 @@ export async function askAgainAction(_previous: FormState, form: FormData): Prom
 /** Plan every wish among the chosen, and promise what is free to each. */
 export async function planChosenAction(_previous: FormState, form: FormData): Promise<FormState> {
   const { jobId } = jobSchema.parse(textFields(form))
-  const job = findChoiceJob(jobId)
+  const job = await findChoiceJob(jobId)
   if (job?.state !== 'done' || job.answer.kind !== 'chosen')
     return { status: 'refused', message: 'Nothing is known of that choice any more. Ask anew.' }
   const { choice, question } = job.answer

@@ -25,7 +25,7 @@ type ChoiceJobProps = { jobId: string; screen: ChoiceScreen; title: string; crum
 
 /** The page of a choice: how far it is, or what it found. */
 export async function ChoiceJobPage({ jobId, screen, title, crumbs }: ChoiceJobProps) {
-  const [job, answers] = [findChoiceJob(jobId), await getAnswers()]
+  const [job, answers] = [await findChoiceJob(jobId), await getAnswers()]
   const again = (
     <LinkButton kind="first" href={addressOf[screen]}>
       Ask again

@@ -5,7 +5,7 @@ export async function answerChoiceProgress(
   _request: Request,
   { params }: { params: Promise<{ jobId: string }> },
 ): Promise<Response> {
-  const job = findChoiceJob((await params).jobId)
+  const job = await findChoiceJob((await params).jobId)
   const headers = { 'cache-control': 'no-store' }
   if (!job) return Response.json(null, { status: 404, headers })
   if (job.state !== 'running') return Response.json({ isRunning: false }, { headers })

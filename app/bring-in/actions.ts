@@ -3,8 +3,7 @@
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
-import { startBringIn, stopBringIn } from '#lib/db/importing/bring-in'
-import { startSample } from '#lib/db/importing/sample'
+import { startBringIn, startSample, stopBringIn } from '#lib/db/importing/import-jobs'
 import { stageFile } from '#lib/db/importing/stage-file'
 import { undoImport } from '#lib/db/importing/undo-import'
 import { importKinds } from '#lib/importing/fields'
@@ -82,7 +81,7 @@ export async function bringInAction(_previous: FormState, form: FormData): Promi
 
 export async function stopAction(_previous: FormState, form: FormData): Promise<FormState> {
   const { jobId } = jobIdSchema.parse(textFields(form))
-  stopBringIn(jobId)
+  await stopBringIn(jobId)
   revalidatePath(`/bring-in/jobs/${jobId}`)
   return { status: 'done' }
 }

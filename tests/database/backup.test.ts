@@ -319,22 +319,22 @@ describeOnEachEngine('backups', ({ name: engineName, open }) => {
 
   itOnce('due while another is worked on are made when it has ended', async () => {
     const kept = granted(await makeBackup('asked')).name
-    const checking = granted(startBackupJob({ verb: 'check', name: kept }))
+    const checking = granted(await startBackupJob({ verb: 'check', name: kept }))
     await backUpOnTime()
-    expect(findBackupJob(checking.jobId)?.state).toMatchObject({ kind: 'ended', answer: { kind: 'checked' } })
+    expect((await findBackupJob(checking.jobId))?.state).toMatchObject({ kind: 'ended', answer: { kind: 'checked' } })
     expect((await listBackups())[0]).toMatchObject({ kind: 'scheduled', check: { isGood: true } })
   })
 
   itOnce('stopped leave nothing behind', async () => {
     const names = readdirSync(backups())
-    const { jobId } = granted(startBackupJob({ verb: 'make', kind: 'asked' }))
-    expect(startBackupJob({ verb: 'make', kind: 'asked' })).toMatchObject({ ok: false, error: { kind: 'too-many-at-once' } })
+    const { jobId } = granted(await startBackupJob({ verb: 'make', kind: 'asked' }))
+    expect(await startBackupJob({ verb: 'make', kind: 'asked' })).toMatchObject({ ok: false, error: { kind: 'too-many-at-once' } })
     await stopBackupJob(jobId)
-    expect(findBackupJob(jobId)?.state).toEqual({ kind: 'ended', answer: { kind: 'stopped' } })
+    expect((await findBackupJob(jobId))?.state).toEqual({ kind: 'ended', answer: { kind: 'stopped' } })
     expect(readdirSync(backups())).toEqual(names)
-    const again = granted(startBackupJob({ verb: 'make', kind: 'asked' }))
+    const again = granted(await startBackupJob({ verb: 'make', kind: 'asked' }))
     await backupEnded(again.jobId)
-    expect(findBackupJob(again.jobId)?.state).toMatchObject({ kind: 'ended', answer: { kind: 'made' } })
+    expect((await findBackupJob(again.jobId))?.state).toMatchObject({ kind: 'ended', answer: { kind: 'made' } })
   })
 
   it('are not restored by the command while the program has the collection open', async () => {

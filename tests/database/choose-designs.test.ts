@@ -274,25 +274,25 @@ describeOnEachEngine('what cloth can become', ({ open }) => {
   })
 
   it('runs in the background, and stopped it hands over what it has', async () => {
-    const { jobId } = granted(startChoice(asked(), run))
-    expect(findChoiceJob(jobId)).toMatchObject({ state: 'running', timeLimitSeconds: 20 })
+    const { jobId } = granted(await startChoice(asked(), run))
+    expect(await findChoiceJob(jobId)).toMatchObject({ state: 'running', timeLimitSeconds: 20 })
     await stopChoice(jobId)
-    const job = findChoiceJob(jobId)
+    const job = await findChoiceJob(jobId)
     if (job?.state !== 'done' || job.answer.kind !== 'chosen') throw new Error('not done')
     expect(job.answer.choice.value).toBeLessThanOrEqual(job.answer.choice.bound)
-    expect(findChoiceJob(newId())).toBeNull()
+    expect(await findChoiceJob(newId())).toBeNull()
   })
 
   it('is made for a few at once: more are refused with a sentence, until one has ended', async () => {
     const body = { from: 'ticked', designIds: Object.values(designs), owner: [ids.shop], seconds: 20 }
-    const first = granted(startChoice(asked(), run))
-    const second = granted(startChoice(asked(), run))
-    expect(startChoice(asked(), run)).toEqual({ ok: false, error: { kind: 'too-many-at-once', most: 2 } })
+    const first = granted(await startChoice(asked(), run))
+    const second = granted(await startChoice(asked(), run))
+    expect(await startChoice(asked(), run)).toEqual({ ok: false, error: { kind: 'too-many-at-once', most: 2 } })
     expect((await ask(chooseRoute, { body })).body).toMatchObject({ status: 409, detail: expect.stringMatching(/^2 sets/) })
     await stopChoice(first.jobId)
     expect((await ask(chooseRoute, { body })).status).toBe(200)
     await stopChoice(second.jobId)
-    expect(findChoiceJob(second.jobId)).toMatchObject({ state: 'done' })
+    expect(await findChoiceJob(second.jobId)).toMatchObject({ state: 'done' })
   })
 
   it('cloth for a class is cut from what is on hand, offcuts first, and the rest is bought', async () => {

@@ -5,6 +5,7 @@ import path from 'node:path'
 import pg from 'pg'
 import { afterAll, beforeAll, describe, inject } from 'vitest'
 import { type Database, openDatabase } from '#lib/db/client'
+import { leaveQueuedJobs } from '#lib/db/job/queued-jobs'
 
 type Fresh = { url: string; drop: () => Promise<void> }
 
@@ -70,6 +71,7 @@ export function describeOnEachEngine(
         ;(globalThis as { larderDatabase?: Database }).larderDatabase = opened[0]
       })
       afterAll(async () => {
+        await leaveQueuedJobs()
         for (const database of opened) await database.prisma.$disconnect()
         await made.drop()
       })

@@ -1,22 +1,22 @@
 import { sumReading } from '#lib/chart/reading-fields'
+import { findReading } from '#lib/db/reading/reading-jobs'
 import type { StagedReading } from '#lib/db/reading/reading-store'
-import { findReading } from '#lib/reader/reading-jobs'
 import { counted } from '#words/amounts'
 import { cutShortWords, describeReadingRefusal, progressWords } from '../../_reading/words'
 import { type ReadingMark, StateMark } from './state-mark'
 
 /** How a reading stands, in a mark, a word and a note. */
-export function ReadingStateWord({ staged }: { staged: StagedReading }) {
-  const { mark, word, note } = standingOf(staged)
+export async function ReadingStateWord({ staged }: { staged: StagedReading }) {
+  const { mark, word, note } = await standingOf(staged)
   return <StateMark mark={mark} word={word} note={note} />
 }
 
-function standingOf({ state, review }: StagedReading): { mark: ReadingMark; word: string; note?: string } {
+async function standingOf({ state, review }: StagedReading): Promise<{ mark: ReadingMark; word: string; note?: string }> {
   switch (state.kind) {
     case 'waiting':
       return { mark: 'waiting', word: 'Waiting', note: 'another file is being read first' }
     case 'reading': {
-      const job = findReading(state.jobId)
+      const job = await findReading(state.jobId)
       if (!job) return { mark: 'refused', word: 'Cut short', note: cutShortWords }
       const { label, note } = progressWords(job.progress)
       return { mark: 'waiting', word: label, note }

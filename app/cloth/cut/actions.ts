@@ -5,11 +5,11 @@ import { redirect } from 'next/navigation'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { carryOutCut } from '#lib/db/cut-plan/carry-out-cut'
+import { stopCutJob } from '#lib/db/cut-plan/cut-jobs'
 import { giveUpCut } from '#lib/db/cut-plan/give-up-cut'
 import { keepCutPlan } from '#lib/db/cut-plan/keep-cut-plan'
 import { findCutPlan } from '#lib/db/cut-plan/queries'
 import { findCut, startCut } from '#lib/db/cut-plan/start-cut'
-import { stopCutJob } from '#lib/solver/cut-jobs'
 import type { FormState } from '#ui/form'
 import { getViewer } from '#viewer/viewer'
 import { describeCutRefusal } from '#words/cut-plan'
@@ -38,7 +38,7 @@ export async function keepAction(_previous: FormState, form: FormData): Promise<
   const values = textFields(form)
   const input = keepSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  const job = findCut(input.data.jobId)
+  const job = await findCut(input.data.jobId)
   if (!job?.plan) return { status: 'refused', message: 'What was found is not in memory any more. Search again.', values }
   const kept = await keepCutPlan({ title: input.data.title, about: job.about, request: job.request, plan: job.plan })
   if (!kept.ok) return refusal(kept.error, values)

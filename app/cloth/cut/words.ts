@@ -2,7 +2,7 @@ import type { CutObjective } from '#lib/cloth/cut-plan'
 import type { CutPriority } from '#lib/coverage/asked-cut'
 import type { CutPlanStatus } from '#lib/db/cut-plan/queries'
 import type { SearchedCut } from '#lib/db/cut-plan/start-cut'
-import { secondsRun } from '#lib/solver/jobs'
+import { secondsRun } from '#lib/db/job/jobs'
 import { counted } from '#words/amounts'
 
 export const objectiveWords: Record<CutObjective, { label: string; note: string }> = {

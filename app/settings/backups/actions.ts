@@ -19,7 +19,7 @@ const gone: FormState = { status: 'refused', message: describeBackupRefusal({ ki
 
 /** Make a backup now, and check it. */
 export async function backUpAction(_previous: FormState, _form: FormData): Promise<FormState> {
-  const started = startBackupJob({ verb: 'make', kind: 'asked' })
+  const started = await startBackupJob({ verb: 'make', kind: 'asked' })
   if (!started.ok) return busy
   redirect(`/settings/backups?job=${started.value.jobId}`)
 }
@@ -28,7 +28,7 @@ export async function backUpAction(_previous: FormState, _form: FormData): Promi
 export async function checkBackupAction(_previous: FormState, form: FormData): Promise<FormState> {
   const input = nameSchema.safeParse(textFields(form))
   if (!input.success) return gone
-  const started = startBackupJob({ verb: 'check', name: input.data.name })
+  const started = await startBackupJob({ verb: 'check', name: input.data.name })
   if (!started.ok) return busy
   redirect(`/settings/backups?job=${started.value.jobId}`)
 }
@@ -40,7 +40,7 @@ export async function restoreAction(_previous: FormState, form: FormData): Promi
   if (!input.success) return gone
   if ((values.word ?? '').trim().toLowerCase() !== restoreWord)
     return { status: 'invalid', fieldErrors: { word: [`Type the word ${restoreWord} to go on.`] }, values }
-  const started = startBackupJob({ verb: 'restore', name: input.data.name })
+  const started = await startBackupJob({ verb: 'restore', name: input.data.name })
   if (!started.ok) return busy
   redirect(`/settings/backups?job=${started.value.jobId}`)
 }

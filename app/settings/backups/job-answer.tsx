@@ -9,8 +9,8 @@ import { JobProgress } from './job-progress'
 const titles = { make: 'Making a backup', check: 'Checking a backup', restore: 'Restoring' } as const
 
 /** Some work on backups as it stands: its bar while it runs, and how it ended. */
-export function JobAnswer({ jobId }: { jobId: string }) {
-  const job = findBackupJob(jobId)
+export async function JobAnswer({ jobId }: { jobId: string }) {
+  const job = await findBackupJob(jobId)
   if (job === null)
     return (
       <Notice kind="caution" title="Nothing is known of this any more">

@@ -35,7 +35,7 @@ export default async function BackupsPage({ searchParams }: Props) {
     getLastRun(),
     isOnSameDisk(),
   ])
-  const running = findRunningBackup()
+  const running = await findRunningBackup()
   const jobId = running?.id ?? job
   const trouble = lastRunTrouble(lastRun)
   const good = backups.find(({ check }) => check?.isGood)

@@ -13,7 +13,7 @@ const over: FormState = { status: 'refused', message: 'Nothing is known of that 
 
 /** Look through the whole collection. */
 export async function checkAction(_previous: FormState, _form: FormData): Promise<FormState> {
-  const started = startCheck()
+  const started = await startCheck()
   if (!started.ok) return { status: 'refused', message: 'The collection is being looked through just now.' }
   redirect(`/settings/check?job=${started.value.jobId}`)
 }

@@ -23,7 +23,7 @@ import { FaultGroup } from './fault-group'
 export const metadata: Metadata = { title: 'Consistency check' }
 
 export default async function CheckPage() {
-  const job = lastCheck()
+  const job = await lastCheck()
   const isRunning = job?.state.kind === 'running'
   const aside = await listSetAside()
   return (

@@ -28,8 +28,10 @@ export async function newArchiveFile(now: Date): Promise<{ name: string; file: s
   await mkdir(madeFolder(), { recursive: true })
   await forgetOlder(madeFolder(), daysKept * day, now)
   const name = `chart-larder-${now.toLocaleDateString('sv-SE')}-${newId()}.zip`
-  return { name, file: path.join(madeFolder(), name) }
+  return { name, file: archiveFileOf(name) }
 }
+
+export const archiveFileOf = (name: string): string => path.join(madeFolder(), name)
 
 /** The archives that can be fetched, newest first. */
 export async function listArchives(): Promise<KeptArchive[]> {

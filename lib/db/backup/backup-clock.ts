@@ -5,7 +5,7 @@ import { Cron } from 'croner'
 import { isOverdue, patternOf } from '#lib/backup/schedule'
 import { database } from '../client'
 import { dataFolder } from '../data-folder'
-import { backupEnded, findRunningBackup, startBackupJob } from './backup-jobs'
+import { backupEnded, findRunningBackup, startDueBackup } from './backup-jobs'
 import { getBackupSettings } from './backup-settings'
 import { listBackups } from './list-backups'
 import { runningFile } from './running'
@@ -34,7 +34,11 @@ export async function setBackupClock(): Promise<void> {
   const clock = shared.larderBackupClock
   clock.cron?.stop()
   const { isScheduled, hour } = await getBackupSettings()
-  clock.cron = isScheduled ? new Cron(patternOf(hour), { unref: true, protect: true, catch: true }, backUpOnTime) : null
+  clock.cron = isScheduled
+    ? new Cron(patternOf(hour), { unref: true, protect: true, catch: true }, (cron) =>
+        backUpOnTime(cron.currentRun() ?? new Date()),
+      )
+    : null
 }
 
 /** When the next is due; null where none is. */
@@ -54,10 +58,14 @@ async function backUpWhenOverdue(): Promise<void> {
 /**
  * Make the backup that is due; one that is made, checked or restored just then is waited for. An empty collection has nothing to keep, and
  * must not push out what a full one left.
+ *
+ * @param at  when it was due
  */
-export async function backUpOnTime(): Promise<void> {
+export async function backUpOnTime(at = new Date()): Promise<void> {
   if ((await database().prisma.owner.count()) === 0) return
-  for (let running = findRunningBackup(); running !== null; running = findRunningBackup()) await backupEnded(running.id)
-  const started = startBackupJob({ verb: 'make', kind: 'scheduled' })
-  if (started.ok) await backupEnded(started.value.jobId)
+  for (let running = await findRunningBackup(); running !== null; running = await findRunningBackup())
+    await backupEnded(running.id)
+  // Every process has a clock, and they strike together: the hour is made for once.
+  const started = await startDueBackup(at.toISOString().slice(0, 'YYYY-MM-DDTHH'.length))
+  if (started) await backupEnded(started.jobId)
 }

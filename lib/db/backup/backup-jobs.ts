@@ -2,7 +2,8 @@ import 'server-only'
 import type { BackupCheck } from '#lib/backup/check'
 import type { BackupKind } from '#lib/backup/manifest'
 import { ok, type Result } from '#lib/result'
-import { type JobState, Jobs, type TooManyAtOnce } from '#lib/solver/jobs'
+import type { Job, JobControls, JobState, TooManyAtOnce } from '../job/job'
+import { Jobs } from '../job/jobs'
 import type { BackupRefused } from './backup-refused'
 import { type BackupMade, checkKept, makeBackup, restoreKept } from './make-backup'
 import { BackupStopped } from './run-backup'
@@ -26,31 +27,30 @@ export type BackupJob = {
 }
 
 // One at a time: each would set the disk and the other back.
-const jobs = new Jobs<BackupAsked, BackupProgress, BackupAnswer>('backup', { most: 1 })
-
-// Which one runs, for whoever opens the page while it does.
-const shared = globalThis as unknown as { larderBackupJob?: string }
+const jobs = new Jobs<BackupAsked, BackupProgress, BackupAnswer>('backup', {
+  most: 1,
+  isTakenUpAgain: false,
+  first: ({ verb }) => ({ step: verb === 'make' ? 'copying' : 'checking', done: 0, of: 0 }),
+  run: (asked, controls) =>
+    carryOut(asked, controls).catch((error) => {
+      if (error instanceof BackupStopped) return { kind: 'stopped' }
+      throw error
+    }),
+})
 
 /** Begin to make, check or restore a backup in the background. */
-export function startBackupJob(asked: BackupAsked): Result<{ jobId: string }, TooManyAtOnce> {
-  const started = jobs.start({
-    about: asked,
-    first: { step: asked.verb === 'make' ? 'copying' : 'checking', done: 0, of: 0 },
-    run: (controls) =>
-      carryOut(asked, controls).catch((error) => {
-        if (error instanceof BackupStopped) return { kind: 'stopped' }
-        throw error
-      }),
-  })
-  if (!started.ok) return started
-  shared.larderBackupJob = started.value.id
-  return ok({ jobId: started.value.id })
+export async function startBackupJob(asked: BackupAsked): Promise<Result<{ jobId: string }, TooManyAtOnce>> {
+  const started = await jobs.start(asked)
+  return started.ok ? ok({ jobId: started.value.id }) : started
 }
 
-async function carryOut(
-  asked: BackupAsked,
-  controls: { signal: AbortSignal; report: (progress: BackupProgress) => void },
-): Promise<BackupAnswer> {
+/** Begin the backup that a clock says is due, once for all processes. @returns null where another has begun it, or one is at work */
+export async function startDueBackup(due: string): Promise<{ jobId: string } | null> {
+  const job = await jobs.startOnce({ verb: 'make', kind: 'scheduled' }, `due ${due}`)
+  return job && { jobId: job.id }
+}
+
+async function carryOut(asked: BackupAsked, controls: JobControls<BackupProgress>): Promise<BackupAnswer> {
   switch (asked.verb) {
     case 'make': {
       const made = await makeBackup(asked.kind, controls)
@@ -70,15 +70,19 @@ async function carryOut(
 }
 
 /** @returns null for one nobody knows, such as one from before the program was started */
-export function findBackupJob(id: string): BackupJob | null {
-  const job = jobs.find(id)
-  return job && { id: job.id, asked: job.about, state: job.state, progress: job.progress, startedAt: job.startedAt }
+export async function findBackupJob(id: string): Promise<BackupJob | null> {
+  const job = await jobs.find(id)
+  return job && backupJobOf(job)
 }
 
+const backupJobOf = ({ id, about, state, progress, startedAt }: Job<BackupAsked, BackupProgress, BackupAnswer>): BackupJob => ({
+  ...{ id, asked: about, state, progress, startedAt },
+})
+
 /** The one that runs now, if any. */
-export function findRunningBackup(): BackupJob | null {
-  const job = shared.larderBackupJob === undefined ? null : findBackupJob(shared.larderBackupJob)
-  return job?.state.kind === 'running' ? job : null
+export async function findRunningBackup(): Promise<BackupJob | null> {
+  const job = await jobs.latest()
+  return job?.state.kind === 'running' ? backupJobOf(job) : null
 }
 
 /** Wait until it has ended. */

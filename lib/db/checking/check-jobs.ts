@@ -1,8 +1,9 @@
 import 'server-only'
 import type { Fault, FaultKind, Repair } from '#lib/checking/fault'
 import { ok, type Result } from '#lib/result'
-import { type Job, Jobs, type TooManyAtOnce } from '#lib/solver/jobs'
 import { database } from '../client'
+import type { Job, TooManyAtOnce } from '../job/job'
+import { Jobs } from '../job/jobs'
 import { type CheckProgress, type CheckResult, checkCollection, checkSteps } from './check-collection'
 import { type Repaired, type RepairRefused, repairFault } from './repair-fault'
 
@@ -14,30 +15,33 @@ export type CheckJob = Job<null, CheckProgress, CheckResult> & {
   outcomes: Map<string, Outcome>
 }
 
-const jobs = new Jobs<null, CheckProgress, CheckResult>('check', { most: 1 })
+/** What was found, and what was done about it since. */
+type Found = { result: CheckResult; outcomes: Map<string, Outcome> }
 
-// What was found stays until the next check, and what was done about it with it; every bundle has the same.
-const shared = globalThis as unknown as { larderCheck?: { id: string; outcomes: Map<string, Outcome> } }
+const jobs = new Jobs<null, CheckProgress, Found>('check', {
+  ...{ most: 1, isTakenUpAgain: true, first: () => ({ step: checkSteps[0], done: 0, of: checkSteps.length, found: 0 }) },
+  run: async (_, controls) => ({ result: await checkCollection(database(), controls), outcomes: new Map() }),
+})
 
 /** Look through the whole collection in the background; `findCheck` says how it goes. */
-export function startCheck(): Result<{ jobId: string }, TooManyAtOnce> {
-  const started = jobs.start({
-    ...{ about: null, first: { step: checkSteps[0], done: 0, of: checkSteps.length, found: 0 } },
-    run: (controls) => checkCollection(database(), controls),
-  })
-  if (!started.ok) return started
-  shared.larderCheck = { id: started.value.id, outcomes: new Map() }
-  return ok({ jobId: started.value.id })
+export async function startCheck(): Promise<Result<{ jobId: string }, TooManyAtOnce>> {
+  const started = await jobs.start(null)
+  return started.ok ? ok({ jobId: started.value.id }) : started
 }
 
 /** @returns null for one nobody knows: from before the program was started, or before the last one */
-export function findCheck(id: string): CheckJob | null {
-  const job = jobs.find(id)
-  return job && shared.larderCheck?.id === id ? { ...job, outcomes: shared.larderCheck.outcomes } : null
+export async function findCheck(id: string): Promise<CheckJob | null> {
+  const last = await lastCheck()
+  return last?.id === id ? last : null
 }
 
 /** The last one that was begun, running or ended. */
-export const lastCheck = (): CheckJob | null => (shared.larderCheck ? findCheck(shared.larderCheck.id) : null)
+export async function lastCheck(): Promise<CheckJob | null> {
+  const job = await jobs.latest()
+  if (job?.state.kind !== 'ended') return job && { ...job, state: job.state, outcomes: new Map() }
+  const { result, outcomes } = job.state.answer
+  return { ...job, state: { kind: 'ended', answer: result }, outcomes }
+}
 
 export const checkEnded = (id: string): Promise<void> => jobs.ended(id)
 
@@ -64,7 +68,7 @@ export type Repairs = { fault: Fault; outcome: Outcome }[]
  * @returns null where nobody knows the check or the fault
  */
 export async function repairFrom(jobId: string, asked: RepairAsked): Promise<Repairs | null> {
-  const job = findCheck(jobId)
+  const job = await findCheck(jobId)
   if (job?.state.kind !== 'ended') return null
   const wanted =
     'faultId' in asked
@@ -74,7 +78,7 @@ export async function repairFrom(jobId: string, asked: RepairAsked): Promise<Rep
   const done: Repairs = []
   for (const fault of wanted) {
     const outcome = { repair: asked.repair, answer: await repairFault(fault, asked.repair, { who: asked.who ?? null }) }
-    job.outcomes.set(fault.id, outcome)
+    await jobs.amend(jobId, ({ result, outcomes }) => ({ result, outcomes: new Map(outcomes).set(fault.id, outcome) }))
     done.push({ fault, outcome })
   }
   return done

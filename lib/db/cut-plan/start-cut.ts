@@ -2,8 +2,8 @@ import 'server-only'
 import type { AskedCut } from '#lib/coverage/asked-cut'
 import { ok, type Result, refused } from '#lib/result'
 import type { Settings } from '#lib/settings/settings'
-import { type CutJob, findCutJob, startCutJob } from '#lib/solver/cut-jobs'
-import type { TooManyAtOnce } from '#lib/solver/jobs'
+import type { TooManyAtOnce } from '../job/job'
+import { type CutJob, findCutJob, startCutJob } from './cut-jobs'
 import type { KeptAsked } from './cut-plan-rows'
 import { readCutChoices, type StuckWish } from './read-cut-choices'
 
@@ -39,9 +39,9 @@ export async function startCut(
       fitsSome: request.wishes.some(({ id, ways }) => id === wish.id && Object.keys(ways).length > 0),
     })),
   }
-  const started = startCutJob({ about, request, timeLimitSeconds })
+  const started = await startCutJob({ about, request, timeLimitSeconds })
   return started.ok ? ok(started.value) : started
 }
 
 /** @returns null for one nobody knows any more, as after the program was started again. */
-export const findCut = (jobId: string): SearchedCut | null => findCutJob<KeptAsked>(jobId)
+export const findCut = (jobId: string): Promise<SearchedCut | null> => findCutJob<KeptAsked>(jobId)

@@ -23,16 +23,14 @@ const writeTimeoutMs = 15 * 60_000
 
 export type BroughtIn = { importId: string; counts: ImportPlan['counts'] }
 
-/** Thrown where a running import is asked to stop: nothing of it stays. */
-class Stopped extends Error {}
-
-type Report = (progress: Extract<ImportProgress, { state: 'running' }>) => void
+/** Told as it goes; what it throws ends the import, and nothing of it stays. */
+export type ReportImport = (progress: Extract<ImportProgress, { state: 'running' }>) => void
 
 /** Bring a staged file in: all its good rows in one transaction, or, thrown or refused, nothing. */
 export async function bringIn(
   stagedId: string,
   choices: ImportChoices,
-  report: Report = () => {},
+  report: ReportImport = () => {},
 ): Promise<Result<BroughtIn, ImportRefused>> {
   report({ state: 'running', step: 'reading', done: 0, of: 1 })
   const file = await readFileToBringIn(stagedId, choices, () => report({ state: 'running', step: 'reading', done: 0, of: 1 }))
@@ -94,57 +92,4 @@ export async function bringIn(
     touch('everything', '*')
     return { ok: true, value: { importId, counts: plan.counts } }
   }, writeTimeoutMs)
-}
-
-// Actions and routes are bundled apart; what runs is known to all of them.
-const shared = globalThis as unknown as { larderJobs?: Map<string, { progress: ImportProgress; isStopping: boolean }> }
-shared.larderJobs ??= new Map()
-const jobs = shared.larderJobs
-/** Finished jobs beyond this many are forgotten, the oldest first. */
-const jobsKept = 50
-
-/** Run something that brings in, in the background, its progress kept under the returned id. */
-export function startJob(run: (report: Report) => Promise<Result<BroughtIn, ImportRefused>>): { jobId: string } {
-  const jobId = newId()
-  const job: { progress: ImportProgress; isStopping: boolean } = {
-    progress: { state: 'running', step: 'reading', done: 0, of: 1 },
-    isStopping: false,
-  }
-  jobs.set(jobId, job)
-  for (const [id, { progress }] of jobs) {
-    if (jobs.size <= jobsKept) break
-    if (progress.state !== 'running') jobs.delete(id)
-  }
-  const report: Report = (progress) => {
-    if (job.isStopping) throw new Stopped()
-    job.progress = progress
-  }
-  run(report).then(
-    (result) => {
-      job.progress = result.ok ? { state: 'done', ...result.value } : { state: 'refused', refusal: result.error }
-    },
-    (error) => {
-      if (error instanceof Stopped) {
-        job.progress = { state: 'stopped' }
-        return
-      }
-      const errorId = newId()
-      console.error(`bringing in failed (${errorId})`, error)
-      job.progress = { state: 'failed', errorId }
-    },
-  )
-  return { jobId }
-}
-
-/** Begin to bring a staged file in; ask `importProgress` how it goes. */
-export const startBringIn = async (stagedId: string, choices: ImportChoices): Promise<{ jobId: string }> =>
-  startJob((report) => bringIn(stagedId, choices, report))
-
-/** @returns null for a job nobody knows, such as one from before the server was started. */
-export const importProgress = (jobId: string): ImportProgress | null => jobs.get(jobId)?.progress ?? null
-
-/** Ask a running job to stop before its next step; nothing of it then stays. */
-export function stopBringIn(jobId: string): void {
-  const job = jobs.get(jobId)
-  if (job) job.isStopping = true
 }

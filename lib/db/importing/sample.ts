@@ -4,12 +4,10 @@ import path from 'node:path'
 import { type ImportKind, importKinds } from '#lib/importing/fields'
 import type { Result } from '#lib/result'
 import { addOwner } from '../owner/owners'
-import { type BroughtIn, bringIn, startJob } from './bring-in'
+import { type BroughtIn, bringIn, type ReportImport } from './bring-in'
 import type { ImportRefused } from './import-service'
 import { bringInSampleWork } from './sample-work'
 import { stageFile } from './stage-file'
-
-type Report = Parameters<Parameters<typeof startJob>[0]>[0]
 
 /** A file of the invented sample, which is also the example of its kind. */
 export const readSampleFile = (kind: ImportKind): Promise<Buffer> =>
@@ -26,7 +24,7 @@ const sampleOwners = [
  *
  * @returns the last import, with the counts of all
  */
-export async function bringInSample(report: Report = () => {}): Promise<Result<BroughtIn, ImportRefused>> {
+export async function bringInSample(report: ReportImport = () => {}): Promise<Result<BroughtIn, ImportRefused>> {
   const counts = { added: 0, changed: 0, same: 0, refused: 0 }
   let importId = ''
   // A namesake that is there already does as well.
@@ -42,6 +40,3 @@ export async function bringInSample(report: Report = () => {}): Promise<Result<B
   await bringInSampleWork()
   return { ok: true, value: { importId, counts } }
 }
-
-/** Begin to bring the sample in; ask `importProgress` how it goes. */
-export const startSample = async (): Promise<{ jobId: string }> => startJob(bringInSample)

@@ -1,30 +1,23 @@
 import 'server-only'
 import { randomUUID } from 'node:crypto'
 import { splitText } from '#lib/chart/key-text/split-text'
-import { startReview } from '#lib/chart/key-text/teach'
-import type { SourceLine, TextPage } from '#lib/chart/page-text/page-text'
-import type { PageReading, ReadingRefusal } from '#lib/reader/page-reading'
-import { findReading, readingEnded, startReading, stopReading } from '#lib/reader/reading-jobs'
+import { log } from '#lib/log/log'
 import { ok, type Result, refused } from '#lib/result'
 import type { PreparedFile } from '../file/prepare-file'
 import { newId } from '../new-id'
-import { readVocabulary } from './read-vocabulary'
+import { reviewOf } from './keep-reading'
+import { findReading, readingEnded, startReading, stopReading } from './reading-jobs'
 import {
   changeReading,
   findStagedReading,
-  keepStagedCover,
-  keepStagedPages,
-  keepStagedStraight,
   listStagedReadings,
-  readStagedBytes,
-  type ShownPage,
+  type ReadingSource,
   type StagedReading,
   stageReading,
 } from './reading-store'
 
 /** A pasted key is a page or two; more is a book, or a slip. */
 export const mostTextCharacters = 300_000
-const mostLines = 5_000
 
 export type TextUnfit = { kind: 'text-empty' } | { kind: 'text-too-long'; characters: number; mostCharacters: number }
 
@@ -55,14 +48,6 @@ function openingWords(text: string): string {
   return words.length <= 60 ? words : `${words.slice(0, 59)}…`
 }
 
-async function reviewOf(lines: SourceLine[]): Promise<Pick<StagedReading, 'state' | 'review'>> {
-  if (!lines.some(({ cells }) => cells.some(({ text }) => text.trim() !== '')))
-    return { state: { kind: 'refused', refusal: { kind: 'no-text' } }, review: null }
-  if (lines.length > mostLines)
-    return { state: { kind: 'refused', refusal: { kind: 'text-too-long', lines: lines.length } }, review: null }
-  return { state: { kind: 'read' }, review: startReview(lines, await readVocabulary()) }
-}
-
 /** Keep files to be read, one after another in the background. */
 export async function readFiles({
   files,
@@ -91,55 +76,26 @@ async function readWaiting(): Promise<void> {
 
 /** @returns whether another may be begun */
 async function beginReading(id: string): Promise<boolean> {
-  const changed = await changeReading<string | null>(id, async (staged) => {
-    const { source } = staged
-    const bytes = await readStagedBytes(id)
-    if (staged.state.kind !== 'waiting' || source.kind === 'text' || bytes === null) return { next: null, value: '' }
-    const job = startReading({ kind: source.kind, bytes })
-    if (!job.ok) return { next: null, value: null }
-    return { next: { ...staged, state: { kind: 'reading', jobId: job.value.id } }, value: job.value.id }
+  const jobId = randomUUID()
+  // Said before it is begun: wherever it is read, it is kept by this.
+  const changed = await changeReading<ReadingSource | null>(id, async (staged) => {
+    if (staged.state.kind !== 'waiting' || staged.source.kind === 'text') return { next: null, value: null }
+    return { next: { ...staged, state: { kind: 'reading', jobId } }, value: staged.source }
   })
-  if (!changed || changed.value === '') return true
-  if (changed.value === null) return false
-  const jobId = changed.value
-  void readingEnded(jobId)
-    .then(() => keepReading(id, jobId))
-    .catch((error) => {
-      const errorId = randomUUID()
-      console.error(`a reading could not be kept (${errorId})`, error)
-      return keepRefused(id, jobId, { kind: 'reader-broke' })
+  if (!changed?.value || changed.value.kind === 'text') return true
+  const started = await startReading({ readingId: id, kind: changed.value.kind }, jobId)
+  if (!started.ok) {
+    await changeReading(id, async (staged) => {
+      const isMine = staged.state.kind === 'reading' && staged.state.jobId === jobId
+      return { next: isMine ? { ...staged, state: { kind: 'waiting' } } : null, value: null }
     })
-    .then(readWaiting, readWaiting)
+    return false
+  }
+  void readingEnded(jobId)
+    .then(readWaiting)
+    .catch((error) => log.error('what waits to be read could not be begun', { error }))
   return true
 }
-
-async function keepReading(id: string, jobId: string): Promise<void> {
-  const job = findReading(jobId)
-  const answer = job?.state.kind === 'ended' ? job.state.answer : refused({ kind: 'reader-broke' } as const)
-  if (!answer.ok) return keepRefused(id, jobId, answer.error)
-  const { pages, lines, cover, straightened, pageCount, wasPhotographed } = answer.value satisfies PageReading
-  await keepStagedPages(id, pages.map(shownPage))
-  if (cover) await keepStagedCover(id, cover)
-  if (straightened) await keepStagedStraight(id, straightened)
-  const read = await reviewOf(lines)
-  await changeReading(id, async (staged) => {
-    if (staged.state.kind !== 'reading' || staged.state.jobId !== jobId) return { next: null, value: null }
-    return { next: { ...staged, ...read, pageCount, wasPhotographed, hasCover: cover !== null }, value: null }
-  })
-}
-
-async function keepRefused(id: string, jobId: string, refusal: ReadingRefusal): Promise<void> {
-  await changeReading(id, async (staged) => {
-    const isMine = staged.state.kind === 'reading' && staged.state.jobId === jobId
-    return { next: isMine ? { ...staged, state: { kind: 'refused', refusal } } : null, value: null }
-  })
-}
-
-const shownPage = ({ widthPt, heightPt, words }: TextPage): ShownPage => ({
-  widthPt,
-  heightPt,
-  words: words.map(({ text, box }) => ({ text, box })),
-})
 
 export type ReadAgainRefusal = { kind: 'no-such-reading' } | { kind: 'reading-now' }
 
@@ -148,7 +104,7 @@ export async function readAgain(id: string, ownerIds: readonly string[]): Promis
   if (!(await findStagedReading(id, ownerIds))) return refused({ kind: 'no-such-reading' })
   const changed = await changeReading<Result<null, ReadAgainRefusal>>(id, async (staged) => {
     const { state } = staged
-    const isCutShort = state.kind === 'reading' && findReading(state.jobId) === null
+    const isCutShort = state.kind === 'reading' && (await findReading(state.jobId)) === null
     if (staged.source.kind === 'text' || (state.kind !== 'refused' && !isCutShort))
       return { next: null, value: refused({ kind: 'reading-now' }) }
     return { next: { ...staged, state: { kind: 'waiting' }, review: null, before: [] }, value: ok(null) }

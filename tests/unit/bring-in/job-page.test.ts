@@ -3,7 +3,7 @@ import { afterAll, describe, expect, it, vi } from 'vitest'
 import type { ImportProgress } from '#lib/db/importing/import-service'
 
 const job = vi.hoisted(() => ({ progress: null as ImportProgress | null }))
-vi.mock('#lib/db/importing/bring-in', () => ({ importProgress: () => job.progress }))
+vi.mock('#lib/db/importing/import-jobs', () => ({ importProgress: async () => job.progress }))
 vi.mock('../../../app/bring-in/actions', () => ({ stopAction: async () => ({ status: 'done' }) }))
 
 // Files of a group share what is loaded: the stand-ins are seen by what is loaded anew, and by nothing after this file.

@@ -9,7 +9,7 @@ import { readBackupTrouble } from '../../../_backups/read-trouble'
 const list = serve(listBackupsOperation, async () => ({
   folder: await backupFolderPath(),
   trouble: (await readBackupTrouble()).trouble,
-  runningJobId: findRunningBackup()?.id ?? null,
+  runningJobId: (await findRunningBackup())?.id ?? null,
   backups: (await listBackups()).map(describeBackup),
 }))
 

@@ -5,9 +5,9 @@ import { endpoint, serve } from '#api/serve'
 import { findCheck, startCheck } from '#lib/db/checking/check-jobs'
 
 const start = serve(startCheckOperation, async () => {
-  const started = startCheck()
+  const started = await startCheck()
   if (!started.ok) return new Problem('refused', 'The collection is being looked through just now.')
-  const job = findCheck(started.value.jobId)
+  const job = await findCheck(started.value.jobId)
   return job ? describeCheck(job) : notFound('check', started.value.jobId)
 })
 

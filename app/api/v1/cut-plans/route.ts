@@ -22,7 +22,7 @@ const list = serve(listCutPlansOperation, async ({ query }) => {
 })
 
 const keep = serve(keepCutPlanOperation, async ({ body }) => {
-  const job = findCut(body.jobId)
+  const job = await findCut(body.jobId)
   if (!job) return noSuch('search for a plan of cuts', 'jobId')
   if (job.state.kind === 'running') return new Problem('refused', 'The search still runs. Wait for its end, or stop it.')
   if (!job.plan) return new Problem('refused', 'The search found nothing.')

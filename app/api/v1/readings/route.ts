@@ -12,7 +12,7 @@ import { describeUnfitFile } from '../../../_reading/words'
 const list = serve(readingOperations.list, async ({ query }) => {
   const owners = await chosenOwners(query.owner)
   if (owners instanceof Problem) return owners
-  return { readings: (await listStagedReadings(owners)).map(describeReadingHead) }
+  return { readings: await Promise.all((await listStagedReadings(owners)).map(describeReadingHead)) }
 })
 
 const read = serve(readingOperations.readFile, async ({ file }) => {

@@ -19,7 +19,7 @@ export const metadata: Metadata = { title: 'Archive' }
 
 export default async function ArchiveJobPage({ params }: { params: Promise<{ jobId: string }> }) {
   const { jobId } = await params
-  const job = findArchiveJob(jobId)
+  const job = await findArchiveJob(jobId)
   const title = job?.about.kind === 'bring-back' ? 'Bringing an archive back' : 'Writing an archive'
   return (
     <>

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
-import { importProgress } from '#lib/db/importing/bring-in'
+import { importProgress } from '#lib/db/importing/import-jobs'
 import type { ImportProgress } from '#lib/db/importing/import-service'
 import { LinkButton } from '#ui/button'
 import { Notice } from '#ui/notice'
@@ -17,7 +17,7 @@ export default async function JobPage({ params, searchParams }: JobPageProps) {
   const [{ jobId }, search] = await Promise.all([params, searchParams])
   const errand = parseErrand(search)
   const isSample = search.sample === '1'
-  const progress = importProgress(jobId)
+  const progress = await importProgress(jobId)
   if (progress?.state === 'done')
     redirect(isSample ? '/bring-in/sample' : `/bring-in/results/${progress.importId}${errandQuery(errand)}`)
   return (

@@ -8,10 +8,10 @@ import { coverageOfDesign } from '#lib/db/coverage/design-coverage'
 import { findSameFile } from '#lib/db/file/queries'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { findReadingChange } from '#lib/db/reading/reading-change'
+import { findReading } from '#lib/db/reading/reading-jobs'
 import { findStagedReading, listStagedReadings, type StagedReading } from '#lib/db/reading/reading-store'
 import { listLines } from '#lib/db/thread/list-lines'
 import { usualListName } from '#lib/importing/check-lists'
-import { findReading } from '#lib/reader/reading-jobs'
 import { TrayWord } from '#trade/tray'
 import { ButtonRow, LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
@@ -85,13 +85,13 @@ export default async function ReadingPage({ params }: PageProps) {
   )
 }
 
-function Standing({ staged, viewer }: { staged: StagedReading; viewer: Viewer }) {
+async function Standing({ staged, viewer }: { staged: StagedReading; viewer: Viewer }) {
   const { state, id } = staged
   switch (state.kind) {
     case 'waiting':
       return <UnderWay id={id} first={progressWords({ step: 'waiting' })} />
     case 'reading': {
-      const job = findReading(state.jobId)
+      const job = await findReading(state.jobId)
       if (!job) return <NotRead staged={staged} viewer={viewer} why={cutShortWords} />
       return <UnderWay id={id} first={progressWords(job.progress)} />
     }

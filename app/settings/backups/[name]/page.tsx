@@ -33,7 +33,7 @@ export default async function BackupPage({ params, searchParams }: Props) {
   const [backup, outlook] = await Promise.all([findBackup(name), readRestoreOutlook(name)])
   if (!backup) notFound()
   const { madeAt, bytes, kind, isBroughtIn, check } = backup
-  const jobId = findRunningBackup()?.id ?? job
+  const jobId = (await findRunningBackup())?.id ?? job
   return (
     <>
       <PageHead

@@ -11,6 +11,6 @@ export async function POST(request: Request): Promise<Response> {
   if (request.body === null) return answer(422, { message: 'Nothing was sent.' })
   const brought = await bringInBackup(request.body)
   if (!brought.ok) return answer(409, { message: describeBackupRefusal(brought.error) })
-  const checking = startBackupJob({ verb: 'check', name: brought.value.name })
+  const checking = await startBackupJob({ verb: 'check', name: brought.value.name })
   return answer(200, { name: brought.value.name, jobId: checking.ok ? checking.value.jobId : null })
 }

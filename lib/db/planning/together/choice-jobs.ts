@@ -10,8 +10,9 @@ import {
 import { limitLadder } from '#lib/planning/together/limit-ladder'
 import { type Unlock, unlocksByThread } from '#lib/planning/together/unlocks'
 import { ok, type Result } from '#lib/result'
-import { Jobs, secondsRun, type TooManyAtOnce } from '#lib/solver/jobs'
 import { getAnswers } from '../../answers/get-answers'
+import type { JobControls, TooManyAtOnce } from '../../job/job'
+import { Jobs, secondsRun } from '../../job/jobs'
 import { type Choice, type ChoiceProgress, chooseDesigns } from './choose-designs'
 import { explainChoice, type LeftOut } from './explain-choice'
 import { type ChoiceAsked, type ChoiceQuestion, readChoice } from './read-choice'
@@ -70,8 +71,11 @@ const explainingMs = 2_000
 const pinsPart = 0.3
 const ladderPart = 0.4
 
-const jobs = new Jobs<{ asked: ChoiceAsked; timeLimitSeconds: number }, ChoiceProgress, ChoiceAnswer>('choice of designs', {
+const jobs = new Jobs<{ asked: ChoiceAsked; run: ChoiceRun }, ChoiceProgress, ChoiceAnswer>('choice of designs', {
   most: 2,
+  isTakenUpAgain: true,
+  first: () => ({ step: 'bounding', rounds: 0, value: 0, bound: 0 }),
+  run: ({ asked, run }, controls) => choose(asked, run, controls),
 })
 
 /**
@@ -79,16 +83,12 @@ const jobs = new Jobs<{ asked: ChoiceAsked; timeLimitSeconds: number }, ChoicePr
  *
  * @param run.hasLadder  Also look what other limits to buying bring, within the same time.
  */
-export function startChoice(asked: ChoiceAsked, run: ChoiceRun): Result<{ jobId: string }, TooManyAtOnce> {
-  const started = jobs.start({
-    about: { asked, timeLimitSeconds: run.timeLimitSeconds },
-    first: { step: 'bounding', rounds: 0, value: 0, bound: 0 },
-    run: (controls) => choose(asked, run, controls),
-  })
+export async function startChoice(asked: ChoiceAsked, run: ChoiceRun): Promise<Result<{ jobId: string }, TooManyAtOnce>> {
+  const started = await jobs.start({ asked, run })
   return started.ok ? ok({ jobId: started.value.id }) : started
 }
 
-type Controls = { signal: AbortSignal; report: (progress: ChoiceProgress) => void }
+type Controls = JobControls<ChoiceProgress>
 
 async function choose(asked: ChoiceAsked, run: ChoiceRun, controls: Controls): Promise<ChoiceAnswer> {
   const { timeLimitSeconds, hasLadder } = run
@@ -163,13 +163,14 @@ async function climb(
 }
 
 /** @returns null for one nobody knows, such as one from before the server was started */
-export function findChoiceJob(jobId: string): ChoiceJob | null {
-  const job = jobs.find(jobId)
+export async function findChoiceJob(jobId: string): Promise<ChoiceJob | null> {
+  const job = await jobs.find(jobId)
   if (job === null) return null
-  const { about, state, progress } = job
+  const { state, progress } = job
+  const { asked, run } = job.about
   switch (state.kind) {
     case 'running':
-      return { state: 'running', ...about, seconds: Math.round(secondsRun(job)), progress }
+      return { state: 'running', asked, timeLimitSeconds: run.timeLimitSeconds, seconds: Math.round(secondsRun(job)), progress }
     case 'ended':
       return { state: 'done', answer: state.answer }
     case 'failed':

@@ -5,7 +5,7 @@ import { endpoint, serve } from '#api/serve'
 import { findCheck } from '#lib/db/checking/check-jobs'
 
 const get = serve(getCheckOperation, async ({ path }) => {
-  const job = findCheck(path.jobId)
+  const job = await findCheck(path.jobId)
   return job ? describeCheck(job) : notFound('check', path.jobId)
 })
 

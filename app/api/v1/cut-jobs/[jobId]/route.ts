@@ -5,7 +5,7 @@ import { endpoint, serve } from '#api/serve'
 import { findCut } from '#lib/db/cut-plan/start-cut'
 
 const get = serve(getCutJob, async ({ path }) => {
-  const job = findCut(path.jobId)
+  const job = await findCut(path.jobId)
   return job ? describeCutJob(job) : notFound('search for a plan of cuts', path.jobId)
 })
 

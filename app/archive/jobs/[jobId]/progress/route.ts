@@ -2,7 +2,7 @@ import { findArchiveJob } from '#lib/db/archive/archive-jobs'
 
 /** How far an archive is, asked for over and over by its page. */
 export async function GET(_request: Request, { params }: { params: Promise<{ jobId: string }> }): Promise<Response> {
-  const job = findArchiveJob((await params).jobId)
+  const job = await findArchiveJob((await params).jobId)
   const headers = { 'cache-control': 'no-store' }
   if (!job) return Response.json(null, { status: 404, headers })
   return Response.json({ isOver: job.state.kind !== 'running', progress: job.progress }, { headers })

@@ -1,5 +1,5 @@
+import { findReading } from '#lib/db/reading/reading-jobs'
 import { findStagedReading } from '#lib/db/reading/reading-store'
-import { findReading } from '#lib/reader/reading-jobs'
 import { getViewer } from '#viewer/viewer'
 import { progressWords } from '../../../../_reading/words'
 
@@ -10,6 +10,6 @@ export async function GET(_request: Request, { params }: { params: Promise<{ rea
   if (!staged) return Response.json(null, { status: 404, headers })
   const { state } = staged
   if (state.kind === 'waiting') return Response.json({ isRunning: true, ...progressWords({ step: 'waiting' }) }, { headers })
-  const job = state.kind === 'reading' ? findReading(state.jobId) : null
+  const job = state.kind === 'reading' ? await findReading(state.jobId) : null
   return Response.json(job ? { isRunning: true, ...progressWords(job.progress) } : { isRunning: false }, { headers })
 }

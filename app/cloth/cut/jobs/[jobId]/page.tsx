@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { readCutPieces } from '#lib/db/cut-plan/queries'
 import { findCut, type SearchedCut } from '#lib/db/cut-plan/start-cut'
-import { secondsRun } from '#lib/solver/jobs'
+import { secondsRun } from '#lib/db/job/jobs'
 import { Button, ButtonRow, LinkButton } from '#ui/button'
 import { TextField } from '#ui/field'
 import { Form } from '#ui/form'
@@ -26,7 +26,7 @@ const pairsOf = (fields: Fields): [string, string][] =>
 
 export default async function CutJobPage({ params, searchParams }: JobPageProps) {
   const [{ jobId }, fields, { settings }] = await Promise.all([params, searchParams, getViewer()])
-  const job = findCut(jobId)
+  const job = await findCut(jobId)
   const pairs = pairsOf(fields)
   const formHref = `/cloth/cut/new?${new URLSearchParams(pairs)}`
   const crumbs = [

@@ -5,7 +5,7 @@ import { endpoint, serve } from '#api/serve'
 import { findArchiveJob } from '#lib/db/archive/archive-jobs'
 
 const get = serve(getArchiveJob, async ({ path }) => {
-  const job = findArchiveJob(path.jobId)
+  const job = await findArchiveJob(path.jobId)
   return job ? describeArchiveJob(job) : notFound('archive being written or brought back', path.jobId)
 })
 

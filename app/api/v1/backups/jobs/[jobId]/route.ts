@@ -5,7 +5,7 @@ import { endpoint, serve } from '#api/serve'
 import { findBackupJob } from '#lib/db/backup/backup-jobs'
 
 const get = serve(getBackupJob, async ({ path }) => {
-  const job = findBackupJob(path.jobId)
+  const job = await findBackupJob(path.jobId)
   return job ? describeBackupJob(job) : notFound('job', path.jobId)
 })
 

@@ -5,8 +5,8 @@ import { endpoint, serve } from '#api/serve'
 import { findCheck, stopCheck } from '#lib/db/checking/check-jobs'
 
 const stop = serve(stopCheckOperation, async ({ path }) => {
-  if (findCheck(path.jobId)) await stopCheck(path.jobId)
-  const job = findCheck(path.jobId)
+  if (await findCheck(path.jobId)) await stopCheck(path.jobId)
+  const job = await findCheck(path.jobId)
   return job ? describeCheck(job) : notFound('check', path.jobId)
 })
 

@@ -10,7 +10,7 @@ const correct = serve(readingOperations.correct, async ({ path: { readingId }, q
   const owners = await chosenOwners(query.owner)
   if (owners instanceof Problem) return owners
   const corrected = await correctReading({ id: readingId, ownerIds: owners, ...body })
-  if (corrected.ok) return { reading: describeReading(corrected.value.staged), changed: corrected.value.changed }
+  if (corrected.ok) return { reading: await describeReading(corrected.value.staged), changed: corrected.value.changed }
   if (corrected.error.kind === 'no-such-reading') return notFound('reading', readingId)
   return new Problem('refused', describeCorrectRefusal(corrected.error))
 })

@@ -2,7 +2,7 @@ import { findBackupJob } from '#lib/db/backup/backup-jobs'
 
 /** How far a backup is, asked for over and over by its page. */
 export async function GET(_request: Request, { params }: { params: Promise<{ jobId: string }> }): Promise<Response> {
-  const job = findBackupJob((await params).jobId)
+  const job = await findBackupJob((await params).jobId)
   const headers = { 'cache-control': 'no-store' }
   if (!job) return Response.json(null, { status: 404, headers })
   return Response.json({ isRunning: job.state.kind === 'running', progress: job.progress }, { headers })

@@ -6,7 +6,7 @@ import { findArchiveJob, stopArchiveJob } from '#lib/db/archive/archive-jobs'
 
 const stop = serve(stopArchiveJobOperation, async ({ path }) => {
   await stopArchiveJob(path.jobId)
-  const job = findArchiveJob(path.jobId)
+  const job = await findArchiveJob(path.jobId)
   return job ? describeArchiveJob(job) : notFound('archive being written or brought back', path.jobId)
 })
 

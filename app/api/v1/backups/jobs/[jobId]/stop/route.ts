@@ -6,7 +6,7 @@ import { findBackupJob, stopBackupJob } from '#lib/db/backup/backup-jobs'
 
 const stop = serve(stopBackupJobOperation, async ({ path }) => {
   await stopBackupJob(path.jobId)
-  const job = findBackupJob(path.jobId)
+  const job = await findBackupJob(path.jobId)
   return job ? describeBackupJob(job) : notFound('job', path.jobId)
 })
 
