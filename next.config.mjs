@@ -49,7 +49,7 @@ export default {
   ],
   // Types are checked by `npm test`; whoever only starts it need not wait for that again.
   typescript: { ignoreBuildErrors: true },
-  experimental: { serverActions: { bodySizeLimit: '60mb' } },
+  experimental: { serverActions: { bodySizeLimit: '60mb' }, authInterrupts: true },
   turbopack: { root: import.meta.dirname },
   outputFileTracingRoot: import.meta.dirname,
 }

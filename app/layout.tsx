@@ -5,6 +5,8 @@ import './_ui/ground.css'
 import type { Metadata, Viewport } from 'next'
 import { cookies } from 'next/headers'
 import type { ReactNode } from 'react'
+import { who } from '#lib/db/access/asking'
+import { SignedInLine } from './_gate/signed-in-line'
 import { OwnerSwitch } from './_trade/owner-switch'
 import type { NavItem } from './_ui/nav'
 import { Shell } from './_ui/shell'
@@ -43,17 +45,21 @@ const screens: readonly NavItem[] = [
 ]
 
 export default async function RootLayout({ children }: { children: ReactNode }) {
-  const [jar, viewer] = await Promise.all([cookies(), getViewer()])
+  const asks = who()
+  const [jar, viewer] = await Promise.all([cookies(), asks.kind === 'nobody' ? null : getViewer()])
   const theme = findTheme(jar.get(themeCookie)?.value)
   return (
     <html lang="en-GB" data-theme={theme ?? undefined}>
       <body>
         <Shell
           mark="Chart Larder"
-          items={screens}
+          items={viewer ? screens : []}
           aside={
-            viewer.owners.length > 0 && <OwnerSwitch owners={viewer.owners} chosen={viewer.ownerIds} action={chooseOwnerAction} />
+            viewer && viewer.owners.length > 0 ? (
+              <OwnerSwitch owners={viewer.owners} chosen={viewer.ownerIds} action={chooseOwnerAction} />
+            ) : null
           }
+          above={asks.kind === 'account' ? <SignedInLine name={asks.name} isLooker={asks.role === 'looker'} /> : null}
         >
           {children}
         </Shell>

@@ -1,12 +1,14 @@
-// npm start, npm run dev: prepare, build when sources changed, serve on this machine only, print the address.
+// npm start, npm run dev: prepare, build when sources changed, serve (on this machine only, unless HOST says otherwise), print the address.
 import { spawn, spawnSync } from 'node:child_process'
 import { existsSync, readdirSync, statSync } from 'node:fs'
 import { createServer } from 'node:net'
 import path from 'node:path'
+import { countKeepers } from '../prisma/migrate.mjs'
 import { prepare } from '../prisma/prepare.mjs'
+import { isOpenToNetwork, noKeeperSentence } from './host.mjs'
 
 const root = path.dirname(import.meta.dirname)
-const host = '127.0.0.1'
+const host = process.env.HOST || '127.0.0.1'
 const port = Number(process.env.PORT || 4270)
 const isDevelopment = process.argv.includes('--dev')
 
@@ -56,8 +58,13 @@ try {
 }
 
 const { dataFolder, databaseUrl } = await import('../prisma/migrate.mjs')
+// The server asks again before it listens; this saves waiting for a build first.
+if (isOpenToNetwork(host) && (await countKeepers()) === 0) fail(noKeeperSentence(host))
+
 const env = {
   ...process.env,
+  HOST: host,
+  PORT: String(port),
   LARDER_DATA: dataFolder(),
   DATABASE_URL: databaseUrl(),
   NEXT_TELEMETRY_DISABLED: '1',
@@ -82,7 +89,7 @@ if (!isDevelopment) {
   }
 }
 
-const server = spawn(process.execPath, [next, isDevelopment ? 'dev' : 'start', '-H', host, '-p', String(port)], {
+const server = spawn(process.execPath, [path.join(root, 'app', 'server.mjs')], {
   cwd: root,
   env,
   stdio: ['inherit', 'ignore', 'inherit'],
@@ -90,7 +97,9 @@ const server = spawn(process.execPath, [next, isDevelopment ? 'dev' : 'start', '
 for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => server.kill(signal))
 server.on('exit', (code) => process.exit(code ?? 0))
 
-const address = `http://${host}:${port}`
+/** Every address of this machine is one of its own too. */
+const own = host === '0.0.0.0' ? '127.0.0.1' : host === '::' ? '[::1]' : host.includes(':') ? `[${host}]` : host
+const address = `http://${own}:${port}`
 for (let waited = 0; waited < 600; waited++) {
   const isUp = await fetch(`${address}/api/v1/health`).then(
     (response) => response.ok,

@@ -131,4 +131,14 @@ export async function migrate(url = databaseUrl()) {
   }
 }
 
+/** How many accounts can sign in and keep house, in a database that is up to date. */
+export async function countKeepers(url = databaseUrl()) {
+  const database = isPostgresqlUrl(url) ? await openPostgresql(url) : await openSqlite(url)
+  try {
+    return (await database.all(`SELECT id FROM "Account" WHERE role = 'keeper' AND "closedAt" IS NULL`)).length
+  } finally {
+    await database.close()
+  }
+}
+
 if (process.argv[1] === import.meta.filename) console.log('migrations applied:', (await migrate()).join(', ') || 'none')

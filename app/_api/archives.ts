@@ -67,7 +67,7 @@ const jobPath = z.strictObject({ jobId: idText })
 const givenPath = z.strictObject({ givenId: idText })
 
 export const listArchivesOperation = operation({
-  ...{ method: 'get', path: '/archives', id: 'listArchives', group },
+  ...{ method: 'get', path: '/archives', id: 'listArchives', group, right: 'keep' },
   summary: 'Archives that can be fetched, and sheets for people',
   answer: z
     .strictObject({
@@ -87,7 +87,7 @@ export const listArchivesOperation = operation({
 })
 
 export const writeArchiveOperation = operation({
-  ...{ method: 'post', path: '/archives', id: 'writeArchive', group },
+  ...{ method: 'post', path: '/archives', id: 'writeArchive', group, right: 'keep' },
   summary: 'Begin to write everything there is into one archive',
   description:
     'Every row of every table as of this moment, with photos, kept files and sheets. It goes on in the background; ask for it by its job.',
@@ -99,7 +99,7 @@ export const writeArchiveOperation = operation({
 })
 
 export const removeArchiveOperation = operation({
-  ...{ method: 'post', path: '/archives/{archiveName}/remove', id: 'removeArchive', group },
+  ...{ method: 'post', path: '/archives/{archiveName}/remove', id: 'removeArchive', group, right: 'keep' },
   summary: 'Remove an archive that was written',
   description: 'The collection stays as it is.',
   pathParameters: z.strictObject({ archiveName: nameText }),
@@ -110,7 +110,7 @@ export const removeArchiveOperation = operation({
 })
 
 export const getArchiveJob = operation({
-  ...{ method: 'get', path: '/archives/jobs/{jobId}', id: 'getArchiveJob', group },
+  ...{ method: 'get', path: '/archives/jobs/{jobId}', id: 'getArchiveJob', group, right: 'keep' },
   summary: 'How far an archive is that is written or brought back',
   pathParameters: jobPath,
   answer: jobSchema,
@@ -120,7 +120,7 @@ export const getArchiveJob = operation({
 })
 
 export const stopArchiveJobOperation = operation({
-  ...{ method: 'post', path: '/archives/jobs/{jobId}/stop', id: 'stopArchiveJob', group },
+  ...{ method: 'post', path: '/archives/jobs/{jobId}/stop', id: 'stopArchiveJob', group, right: 'keep' },
   summary: 'Stop writing an archive or bringing one back',
   description: 'Nothing of it is kept.',
   pathParameters: jobPath,
@@ -131,7 +131,7 @@ export const stopArchiveJobOperation = operation({
 })
 
 export const giveArchiveOperation = operation({
-  ...{ method: 'post', path: '/archives/given', id: 'giveArchive', group },
+  ...{ method: 'post', path: '/archives/given', id: 'giveArchive', group, right: 'keep' },
   summary: 'Send an archive, to see what is in it',
   description:
     'Nothing is brought back yet; it is kept for a day. One of more than 60 MB goes as application/zip to /archive/given, which takes it straight to the disk and answers with its `givenId`.',
@@ -144,7 +144,7 @@ export const giveArchiveOperation = operation({
 })
 
 export const getGivenArchive = operation({
-  ...{ method: 'get', path: '/archives/given/{givenId}', id: 'getGivenArchive', group },
+  ...{ method: 'get', path: '/archives/given/{givenId}', id: 'getGivenArchive', group, right: 'keep' },
   summary: 'What is in an archive that was sent',
   pathParameters: givenPath,
   answer: givenSchema,
@@ -154,7 +154,7 @@ export const getGivenArchive = operation({
 })
 
 export const bringBackOperation = operation({
-  ...{ method: 'post', path: '/archives/given/{givenId}/bring-back', id: 'bringArchiveBack', group },
+  ...{ method: 'post', path: '/archives/given/{givenId}/bring-back', id: 'bringArchiveBack', group, right: 'keep' },
   summary: 'Begin to bring an archive back',
   description:
     'All of it in one change, and only where there is no collection: every row with its id, and every file. The job says when it is done, or why it was refused.',

@@ -60,6 +60,7 @@ export const previewBulkEditOperation = operation({
   method: 'post',
   path: '/bulk-edits/preview',
   id: 'previewBulkEdit',
+  right: 'read',
   group: 'Stock',
   summary: 'What one change would do to many threads',
   description:

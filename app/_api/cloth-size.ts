@@ -105,6 +105,7 @@ export const calculateClothSize = operation({
   method: 'post',
   path: '/calculate/cloth-size',
   id: 'calculateClothSize',
+  right: 'read',
   group: 'Calculators',
   summary: 'What cloth to cut for a design, and whether pieces fit',
   description:
@@ -193,6 +194,7 @@ export const calculateDrumStrip = operation({
   method: 'post',
   path: '/calculate/drum-strip',
   id: 'calculateDrumStrip',
+  right: 'read',
   group: 'Calculators',
   summary: 'The strip of cloth that covers a drum',
   description: 'Once round with the side margins for the lap, its height with those above and below. Uses no stored data.',

@@ -29,6 +29,7 @@ export const calculateCoverage = operation({
   method: 'post',
   path: '/calculate/coverage',
   id: 'calculateCoverage',
+  right: 'read',
   group: 'Calculators',
   summary: 'Whether a posted key can be stitched from a posted stash',
   description:

@@ -186,6 +186,7 @@ export const startCutJobOperation = operation({
   method: 'post',
   path: '/cut-jobs',
   id: 'startCutJob',
+  right: 'read',
   group: 'Stock',
   summary: 'Begin to search for a way to cut several things from cloth on hand',
   description:
@@ -238,6 +239,7 @@ export const stopCutJobOperation = operation({
   method: 'post',
   path: '/cut-jobs/{jobId}/stop',
   id: 'stopCutJob',
+  right: 'read',
   group: 'Stock',
   summary: 'End a search with the best it has found',
   pathParameters: jobPath,

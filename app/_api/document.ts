@@ -1,6 +1,8 @@
 import { OpenAPIRegistry, OpenApiGeneratorV31, type RouteConfig } from '@asteasolutions/zod-to-openapi'
 import { z } from 'zod'
-import { type AnyOperation, groups } from './operation'
+import { sessionCookieName } from '#lib/access/session'
+import type { Right } from '#lib/access/who'
+import { type AnyOperation, groups, rightOf } from './operation'
 import { operations } from './operations'
 import { type ProblemKind, problemKinds, problemSchema } from './problem'
 import type { fileMediaTypes } from './read-body'
@@ -33,6 +35,7 @@ export function problemsOf(declared: AnyOperation): ProblemKind[] {
   if (declared.body) for (const kind of ['bad-json', 'too-large', 'unsupported-media-type', 'invalid'] as const) kinds.add(kind)
   if (declared.takesFile) for (const kind of ['too-large', 'unsupported-media-type', 'invalid'] as const) kinds.add(kind)
   if (declared.takesIdempotencyKey) kinds.add('key-reused')
+  if (!declared.isForAnybody) for (const kind of ['sign-in-needed', 'not-allowed'] as const) kinds.add(kind)
   kinds.add('internal')
   return (Object.keys(problemKinds) as ProblemKind[]).filter((kind) => kinds.has(kind))
 }
@@ -51,6 +54,13 @@ function problemResponses(declared: AnyOperation): RouteConfig['responses'] {
   )
 }
 
+/** Said of every operation, by what it asks of whoever asks for it. */
+const rightWords: Record<Right, string> = {
+  read: 'Any account may; a token needs the scope read.',
+  change: 'A helper or a keeper may; a token needs the scope change.',
+  keep: 'A keeper may; a token needs the scope keep.',
+}
+
 function routeOf(declared: AnyOperation): RouteConfig {
   const { example, body } = declared
   return {
@@ -59,7 +69,8 @@ function routeOf(declared: AnyOperation): RouteConfig {
     operationId: declared.id,
     tags: [declared.group],
     summary: declared.summary,
-    ...(declared.description ? { description: declared.description } : {}),
+    description: [declared.description, declared.isForAnybody ? null : rightWords[rightOf(declared)]].filter(Boolean).join(' '),
+    security: declared.isForAnybody ? [] : [{ device: [] }, { token: [] }],
     request: {
       params: declared.pathParameters,
       query: declared.query,
@@ -83,6 +94,17 @@ function routeOf(declared: AnyOperation): RouteConfig {
 /** The OpenAPI 3.1 document, written from the schemas the handlers check against. */
 export function apiDocument(): ApiDocument {
   const registry = new OpenAPIRegistry()
+  registry.registerComponent('securitySchemes', 'device', {
+    type: 'apiKey',
+    in: 'cookie',
+    name: sessionCookieName(false),
+    description: `A device somebody signed in on; over HTTPS the cookie is ${sessionCookieName(true)}. Where no account exists, nothing is asked for.`,
+  })
+  registry.registerComponent('securitySchemes', 'token', {
+    type: 'http',
+    scheme: 'bearer',
+    description: 'A token made on one’s own account page: it may what its scope says, and never more than its account.',
+  })
   for (const declared of operations) registry.registerPath(routeOf(declared))
   return new OpenApiGeneratorV31(registry.definitions, { sortComponents: 'alphabetically' }).generateDocument({
     openapi: '3.1.0',

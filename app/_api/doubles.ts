@@ -259,6 +259,7 @@ export const findHadByCoverOperation = operation({
   method: 'post',
   path: '/charts/had/by-cover',
   id: 'findHadByCover',
+  right: 'read',
   group: 'Finding',
   summary: 'Have I bought this before, by a photo of its cover',
   description: 'JPEG, PNG or WebP, up to 30 MB. The photo is looked at and not kept.',

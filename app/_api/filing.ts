@@ -65,6 +65,7 @@ export const planFilingOperation = operation({
   method: 'post',
   path: '/filing/plan',
   id: 'planFiling',
+  right: 'read',
   group: 'Places',
   summary: 'Where the threads of a line go when it grows',
   description:

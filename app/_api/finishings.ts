@@ -51,6 +51,7 @@ export const saveFinishingOperation = operation({
   method: 'post',
   path: '/finishings',
   id: 'saveFinishing',
+  right: 'keep',
   group: 'Designs',
   summary: 'Add a way of finishing, or change the margins of one',
   description: `Every answer is worked out anew. At most ${mostOwnFinishings} can be added.`,
@@ -65,6 +66,7 @@ export const removeFinishingOperation = operation({
   method: 'post',
   path: '/finishings/remove',
   id: 'removeFinishing',
+  right: 'keep',
   group: 'Designs',
   summary: 'Take away a way of finishing that was added',
   description: 'Where fit and cuts were reckoned for it, they are for framing from then on.',
@@ -79,6 +81,7 @@ export const saveFramingOperation = operation({
   method: 'post',
   path: '/finishings/framing',
   id: 'saveFraming',
+  right: 'keep',
   group: 'Designs',
   summary: 'Set what a framed margin is made of',
   body: framingSchema

@@ -231,6 +231,7 @@ export const calculateNeedle = operation({
   method: 'post',
   path: '/calculate/needle',
   id: 'calculateNeedle',
+  right: 'read',
   group: 'Calculators',
   summary: 'Which blunt needle is usually taken',
   description: 'Common practice, not a standard: guides differ by one size. A larger number is a finer needle.',

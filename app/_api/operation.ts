@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import type { Right } from '#lib/access/who'
 import type { ProblemKind } from './problem'
 
 export const groups = ['Calculators', 'Finding', 'Designs', 'Stock', 'Places', 'Projects', 'Bring in', 'Service'] as const
@@ -14,6 +15,10 @@ export type Operation<Path extends Parameters, Query extends Parameters, Json ex
   path: `/${string}`
   id: string
   group: OperationGroup
+  /** What somebody must be allowed to do; left out, a look reads and all else changes. */
+  right?: Right
+  /** Answers without anybody signing in. */
+  isForAnybody?: boolean
   summary: string
   description?: string
   pathParameters?: Path
@@ -31,6 +36,10 @@ export type Operation<Path extends Parameters, Query extends Parameters, Json ex
   /** Both pass their schemas; a calculator answers its example's body with its example's answer. */
   example: { body?: unknown; answer: unknown }
 }
+
+/** What an operation asks of whoever asks for it. */
+export const rightOf = ({ method, right }: { method: 'get' | 'post'; right?: Right }): Right =>
+  right ?? (method === 'get' ? 'read' : 'change')
 
 export type AnyOperation = Operation<Parameters, Parameters, Body, z.ZodType>
 

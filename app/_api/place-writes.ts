@@ -132,6 +132,7 @@ export const previewManyPlacesOperation = operation({
   method: 'post',
   path: '/places/many/preview',
   id: 'previewManyPlaces',
+  right: 'read',
   group: 'Places',
   summary: 'What a pattern of labels would make',
   description: 'Nothing is written.',

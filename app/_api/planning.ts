@@ -286,7 +286,14 @@ export const planningOperations = {
     example: { answer: examplePlanning },
   }),
   saveSettings: operation({
-    ...({ method: 'post', path: '/settings/planning', id: 'savePlanningSettings', group, takesIdempotencyKey: true } as const),
+    ...({
+      method: 'post',
+      path: '/settings/planning',
+      id: 'savePlanningSettings',
+      group,
+      right: 'keep',
+      takesIdempotencyKey: true,
+    } as const),
     summary: 'Plan otherwise',
     description: 'What is left out stays as it is.',
     body: z

@@ -12,6 +12,24 @@ export const problemKinds = {
     title: 'A parameter is not right',
     meaning: 'A part of the path, the query or a header is missing, unknown or out of its range; `errors` names it.',
   },
+  'sign-in-needed': {
+    status: 401,
+    title: 'Sign in first',
+    meaning:
+      'Accounts exist here, and the request carried neither a device’s cookie nor a token that is good. Make a token on your account’s page and send it as Authorization: Bearer.',
+  },
+  'not-allowed': {
+    status: 403,
+    title: 'Not for this account',
+    meaning:
+      'The account’s role, or the scope of its token, does not reach so far: a looker changes nothing, and only a keeper keeps house. Nothing was done.',
+  },
+  'not-for-this-host': {
+    status: 403,
+    title: 'Not by this name',
+    meaning:
+      'Without accounts the program answers its own machine alone, by its own address; this came by another name or through another server.',
+  },
   'cross-origin': {
     status: 403,
     title: 'Asked for by another site',
@@ -53,6 +71,11 @@ export const problemKinds = {
     status: 422,
     title: 'The idempotency key was used for something else',
     meaning: 'The same Idempotency-Key came with another body before. Use a new key for a new request.',
+  },
+  'not-open': {
+    status: 503,
+    title: 'Not open yet',
+    meaning: 'The program listens to a network and has no account that keeps it, so it lets nobody in.',
   },
   internal: {
     status: 500,

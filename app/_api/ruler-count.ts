@@ -23,6 +23,7 @@ export const calculateRulerCount = operation({
   method: 'post',
   path: '/calculate/ruler-count',
   id: 'calculateRulerCount',
+  right: 'read',
   group: 'Calculators',
   summary: 'What unmarked cloth counts, from readings along a ruler',
   description:

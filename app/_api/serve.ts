@@ -1,8 +1,13 @@
 import { randomUUID } from 'node:crypto'
 import type { z } from 'zod'
+import { isNotAllowed } from '#lib/access/not-allowed'
+import { mayDo, type Right } from '#lib/access/who'
+import { who } from '#lib/db/access/asking'
+import { doerName } from '#lib/db/access/doer'
+import { describeNotAllowed } from '#words/sign-in'
 import { describeIssues } from './describe-issues'
 import { answerOnce } from './idempotency'
-import type { Operation } from './operation'
+import { type Operation, rightOf } from './operation'
 import { Problem } from './problem'
 import { type PostedFile, readFile, readJson } from './read-body'
 import { refuseOtherSites } from './same-origin'
@@ -58,6 +63,17 @@ function check<Schema extends z.ZodType | undefined>(
   }
 }
 
+/** A name said for who did it, in a body or in its ticks: whoever signed in, whatever the body says. */
+function byDoer(body: unknown): unknown {
+  if (who().kind !== 'account' || typeof body !== 'object' || body === null || Array.isArray(body)) return body
+  const said: Record<string, unknown> = { ...body }
+  for (const key of ['who', 'by']) if (said[key] === null || typeof said[key] === 'string') said[key] = doerName('')
+  if (Array.isArray(said.ticks)) said.ticks = said.ticks.map(byDoer)
+  return said
+}
+
+const notAllowed = (right: Right): Problem => new Problem('not-allowed', describeNotAllowed(who(), right))
+
 /**
  * Serve one operation: refuse other sites' pages, read and check path, query and body by the operation's schemas, call `handle`, and
  * turn what it returns, an answer or a Problem, into JSON.
@@ -80,6 +96,9 @@ export function serve<
     const query = check(declared.query, declared.query && readQuery(declared.query, url.searchParams), 'parameters')
     if (!query.ok) return query.problem.toResponse()
 
+    const right = rightOf(declared)
+    if (!mayDo(who(), right)) return notAllowed(right).toResponse()
+
     const json = declared.body ? await readJson(request) : { value: undefined, text: '' }
     if (json instanceof Problem) return json.toResponse()
     const body = check(declared.body, json.value, 'body')
@@ -91,7 +110,7 @@ export function serve<
       const answered = await handle({
         path: path.value as Out<Path>,
         query: query.value as Out<Query>,
-        body: body.value as Out<Json>,
+        body: byDoer(body.value) as Out<Json>,
         file,
         request,
       })
@@ -112,6 +131,7 @@ async function guarded(work: () => Promise<Response>): Promise<Response> {
   try {
     return await work()
   } catch (error) {
+    if (isNotAllowed(error)) return notAllowed(error.asked).toResponse()
     if (isBeyondColumn(error)) return new Problem('refused', 'A number is larger than any that is kept.').toResponse()
     const id = randomUUID()
     console.error(`api fault ${id}`, error)

@@ -5,6 +5,7 @@ export const getHealth = operation({
   method: 'get',
   path: '/health',
   id: 'getHealth',
+  isForAnybody: true,
   group: 'Service',
   summary: 'Whether it answers',
   description: 'Answers once the database can be read. The revision is raised by every write.',

@@ -9,6 +9,7 @@ export const calculateStitchesFrom = operation({
   method: 'post',
   path: '/calculate/stitches-from',
   id: 'calculateStitchesFrom',
+  right: 'read',
   group: 'Calculators',
   summary: 'How many stitches a length of thread covers',
   description:

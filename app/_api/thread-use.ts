@@ -39,6 +39,7 @@ export const calculateThreadUse = operation({
   method: 'post',
   path: '/calculate/thread-use',
   id: 'calculateThreadUse',
+  right: 'read',
   group: 'Calculators',
   summary: 'How much thread a tally of stitches takes',
   description:

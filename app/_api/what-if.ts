@@ -24,6 +24,7 @@ export const askWhatIfOperation = operation({
   method: 'post',
   path: '/what-if',
   id: 'askWhatIf',
+  right: 'read',
   group: 'Designs',
   summary: 'Which designs some thread bought, or bags unpacked, would open',
   description:

@@ -38,6 +38,7 @@ export const calculateYardage = operation({
   method: 'post',
   path: '/calculate/yardage',
   id: 'calculateYardage',
+  right: 'read',
   group: 'Calculators',
   summary: 'How much cloth to buy off the bolt for so many pieces',
   description:

@@ -3,6 +3,7 @@
 import { revalidatePath } from 'next/cache'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { requireRight } from '#lib/db/access/right'
 import { setCover } from '#lib/db/chart/set-cover'
 import { keepFile } from '#lib/db/file/keep-file'
 import { prepareFile } from '#lib/db/file/prepare-file'
@@ -25,6 +26,7 @@ const chosenFile = (form: FormData): File | null => {
 const nothingChosen: FormState = { status: 'invalid', fieldErrors: { file: ['Choose a file first.'] } }
 
 export async function keepFileAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const values = textFields(form)
   const input = keepFileSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
@@ -58,14 +60,17 @@ const remove = changeFile(removeFile)
 const restore = changeFile(restoreFile)
 
 export async function removeFileAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   return remove(form)
 }
 
 export async function restoreFileAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   return restore(form)
 }
 
 export async function setCoverAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const values = textFields(form)
   const input = coverSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
@@ -83,6 +88,7 @@ export async function setCoverAction(_previous: FormState, form: FormData): Prom
 }
 
 export async function removeCoverAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const values = textFields(form)
   const input = coverSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)

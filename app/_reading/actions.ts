@@ -7,6 +7,7 @@ import { idText, versionText } from '#forms/fields'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import type { LinePlace } from '#lib/chart/key-text/teach'
+import { requireRight } from '#lib/db/access/right'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { type PreparedFile, prepareFile } from '#lib/db/file/prepare-file'
 import { type Corrected, type CorrectRefusal, correctReading, undoCorrection } from '#lib/db/reading/correct-reading'
@@ -37,6 +38,7 @@ const nobodyOwns: FormState = {
 }
 
 export async function readTextAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const { text, designId, ownerId } = await startFields(form)
   if (ownerId === null) return nobodyOwns
   const read = await readText({ text, ownerId, designId })
@@ -48,6 +50,7 @@ const mostFiles = 40
 
 /** Keeps the files and begins to read them; when one of them cannot be read at all, none is kept. */
 export async function readFilesAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const { designId, ownerId } = await startFields(form)
   if (ownerId === null) return nobodyOwns
   const given = form.getAll('files').filter((file): file is File => file instanceof File && file.name !== '')
@@ -70,6 +73,7 @@ export async function readFilesAction(_previous: FormState, form: FormData): Pro
 const readingSchema = z.object({ readingId: idText })
 
 export async function stopReadingAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const { readingId } = readingSchema.parse(textFields(form))
   await stopStagedReading(readingId, (await getViewer()).ownerIds)
   revalidatePath('/charts/read', 'layout')
@@ -77,6 +81,7 @@ export async function stopReadingAction(_previous: FormState, form: FormData): P
 }
 
 export async function readAgainAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const { readingId } = readingSchema.parse(textFields(form))
   const again = await readAgain(readingId, (await getViewer()).ownerIds)
   if (!again.ok) return { status: 'refused', message: describeCorrectRefusal(again.error) }
@@ -85,6 +90,7 @@ export async function readAgainAction(_previous: FormState, form: FormData): Pro
 }
 
 export async function dropReadingAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const { readingId } = readingSchema.parse(textFields(form))
   const { ownerIds } = await getViewer()
   const staged = await findStagedReading(readingId, ownerIds)
@@ -106,6 +112,7 @@ export async function correctAction(sent: {
   version: number
   corrections: readonly SentCorrection[]
 }): Promise<CorrectAnswer> {
+  requireRight('change')
   const which = whichSchema.parse(sent)
   const corrections = correctionsSchema.safeParse(sent.corrections)
   const { ownerIds } = await getViewer()
@@ -139,6 +146,7 @@ const threadsShown = 8
 
 /** Threads of the collection by some words: a code, a name, a maker. */
 export async function findThreadsAction(words: string): Promise<ThreadFound[]> {
+  requireRight('change')
   const asked = z.string().trim().max(100).catch('').parse(words)
   if (asked === '') return []
   const { search, world } = await getAnswers()
@@ -152,6 +160,7 @@ export async function findThreadsAction(words: string): Promise<ThreadFound[]> {
 }
 
 export async function saveReadingAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const values = textFields(form)
   const viewer = await getViewer()
   const read = await readSaveForm(values, viewer)
@@ -169,6 +178,7 @@ export async function saveReadingAction(_previous: FormState, form: FormData): P
 }
 
 export async function undoSavedReadingAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const { changeId } = z.object({ changeId: idText }).parse(textFields(form))
   const undone = await undoSavedReading({ changeId })
   if (!undone.ok) return { status: 'refused', message: describeUndoRefusal(undone.error) }

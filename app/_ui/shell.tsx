@@ -10,11 +10,13 @@ type ShellProps = {
   items: readonly NavItem[]
   /** Stands at the right of the head. */
   aside?: ReactNode
+  /** A line between the head and the page: whose screen it is. */
+  above?: ReactNode
   children: ReactNode
 }
 
 /** The frame around every screen: skip link, head with navigation, the page itself. */
-export function Shell({ mark, items, aside, children }: ShellProps) {
+export function Shell({ mark, items, aside, above, children }: ShellProps) {
   return (
     <>
       <a className={s.skip} href="#main">
@@ -25,10 +27,11 @@ export function Shell({ mark, items, aside, children }: ShellProps) {
           <Link className={s.mark} href="/">
             {mark}
           </Link>
-          <Nav items={items} />
+          {items.length > 0 && <Nav items={items} />}
           {aside && <div className={s.aside}>{aside}</div>}
         </div>
       </header>
+      {above && <div className={s.above}>{above}</div>}
       <main id="main" className={s.page} tabIndex={-1}>
         {children}
       </main>

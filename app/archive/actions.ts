@@ -3,6 +3,7 @@
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { textFields } from '#forms/text-fields'
+import { requireRight } from '#lib/db/access/right'
 import { removeArchive, removeGiven } from '#lib/db/archive/archive-files'
 import { startBringBack, startTakeOut, stopArchiveJob } from '#lib/db/archive/archive-jobs'
 import type { FormState } from '#ui/form'
@@ -10,12 +11,14 @@ import { tooManyWords } from '#words/archive'
 import { archiveJobSchema, archiveNameSchema, givenSchema } from './schema'
 
 export async function takeOutAction(_previous: FormState, _form: FormData): Promise<FormState> {
+  requireRight('keep')
   const started = await startTakeOut()
   if (!started.ok) return { status: 'refused', message: tooManyWords }
   redirect(`/archive/jobs/${started.value.id}`)
 }
 
 export async function stopAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const { jobId } = archiveJobSchema.parse(textFields(form))
   await stopArchiveJob(jobId)
   revalidatePath(`/archive/jobs/${jobId}`)
@@ -23,6 +26,7 @@ export async function stopAction(_previous: FormState, form: FormData): Promise<
 }
 
 export async function removeArchiveAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const { name } = archiveNameSchema.parse(textFields(form))
   await removeArchive(name)
   revalidatePath('/archive')
@@ -30,6 +34,7 @@ export async function removeArchiveAction(_previous: FormState, form: FormData):
 }
 
 export async function bringBackAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const { givenId } = givenSchema.parse(textFields(form))
   const started = await startBringBack(givenId)
   if (!started.ok)
@@ -41,6 +46,7 @@ export async function bringBackAction(_previous: FormState, form: FormData): Pro
 }
 
 export async function forgetGivenAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const { givenId } = givenSchema.parse(textFields(form))
   await removeGiven(givenId)
   redirect('/archive')

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { requireRight } from '#lib/db/access/right'
 import { daysKept, type KeptArchive, listArchives } from '#lib/db/archive/archive-files'
 import { peopleSheets } from '#lib/db/archive/collection-workbook'
 import { LinkButton } from '#ui/button'
@@ -18,6 +19,7 @@ import { GiveArchive } from './give-archive'
 export const metadata: Metadata = { title: 'Everything in a file' }
 
 export default async function ArchivePage() {
+  requireRight('keep')
   const archives = await listArchives()
   return (
     <>

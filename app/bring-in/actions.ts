@@ -3,6 +3,7 @@
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
+import { requireRight } from '#lib/db/access/right'
 import { startBringIn, startSample, stopBringIn } from '#lib/db/importing/import-jobs'
 import { stageFile } from '#lib/db/importing/stage-file'
 import { undoImport } from '#lib/db/importing/undo-import'
@@ -20,6 +21,7 @@ const mostFiles = 20
 
 /** Keeps the files and opens the first table; when one of them holds no table, none is kept. */
 export async function uploadAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const files = form.getAll('files').filter((file): file is File => file instanceof File && file.name !== '')
   if (files.length === 0) return invalid('files', 'Choose a file first.')
   if (files.length > mostFiles) return invalid('files', `Choose up to ${mostFiles} files at once.`)
@@ -52,6 +54,7 @@ const compare = (left: string, right: string): number => (left === right ? 0 : l
 
 /** Look at the file again as another kind, or parted otherwise; its columns are then told anew. */
 export async function readAsAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const values = textFields(form)
   const input = readAsSchema.safeParse(values)
   if (!input.success) return { status: 'invalid', fieldErrors: z.flattenError(input.error).fieldErrors, values }
@@ -64,6 +67,7 @@ export async function readAsAction(_previous: FormState, form: FormData): Promis
 }
 
 export async function readThisWayAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const values = textFields(form)
   const stagedId = stagedIdSchema.parse(values.stagedId)
   const read = parseMappingForm(values)
@@ -72,6 +76,7 @@ export async function readThisWayAction(_previous: FormState, form: FormData): P
 }
 
 export async function bringInAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const values = textFields(form)
   const stagedId = stagedIdSchema.parse(values.stagedId)
   const { choices, waiting } = parseErrand(values)
@@ -80,6 +85,7 @@ export async function bringInAction(_previous: FormState, form: FormData): Promi
 }
 
 export async function stopAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const { jobId } = jobIdSchema.parse(textFields(form))
   await stopBringIn(jobId)
   revalidatePath(`/bring-in/jobs/${jobId}`)
@@ -87,6 +93,7 @@ export async function stopAction(_previous: FormState, form: FormData): Promise<
 }
 
 export async function undoAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('change')
   const { importId } = undoSchema.parse(textFields(form))
   const result = await undoImport(importId)
   if (!result.ok) return { status: 'refused', message: describeImportRefusal(result.error) }
@@ -98,6 +105,7 @@ export async function undoAction(_previous: FormState, form: FormData): Promise<
 }
 
 export async function startSampleAction(_previous: FormState, _form: FormData): Promise<FormState> {
+  requireRight('change')
   const { jobId } = await startSample()
   redirect(`/bring-in/jobs/${jobId}?sample=1`)
 }

@@ -21,7 +21,7 @@ const lineIds = (values: Record<string, string>, before: string): string[] =>
   Object.keys(values).flatMap((name) => (name.startsWith(before) ? [name.slice(before.length)] : []))
 
 export async function startCountAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
+  const values = textFields(form, 'by')
   const input = startCountSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const result = await startCount(input.data)
@@ -32,7 +32,7 @@ export async function startCountAction(_previous: FormState, form: FormData): Pr
 }
 
 export async function enterCountsAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
+  const values = textFields(form, 'by')
   const input = signedSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { countId, by } = input.data
@@ -67,7 +67,7 @@ export async function enterCountsAction(_previous: FormState, form: FormData): P
 }
 
 export async function addFoundAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
+  const values = textFields(form, 'by')
   const input = foundSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { countId, by, ...found } = input.data
@@ -79,7 +79,7 @@ export async function addFoundAction(_previous: FormState, form: FormData): Prom
 }
 
 export async function finishCountingAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
+  const values = textFields(form, 'by')
   const input = countSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const result = await finishCounting(input.data)
@@ -89,7 +89,7 @@ export async function finishCountingAction(_previous: FormState, form: FormData)
 }
 
 export async function dropCountAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
+  const values = textFields(form, 'by')
   const input = countSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const result = await dropCount(input.data)
@@ -99,7 +99,7 @@ export async function dropCountAction(_previous: FormState, form: FormData): Pro
 }
 
 export async function decideAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
+  const values = textFields(form, 'by')
   const input = decideSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { countId, by, note } = input.data
@@ -125,7 +125,7 @@ export async function decideAction(_previous: FormState, form: FormData): Promis
 }
 
 export async function signCountAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
+  const values = textFields(form, 'by')
   const input = signedSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const result = await signCount(input.data)

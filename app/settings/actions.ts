@@ -5,6 +5,7 @@ import { cookies } from 'next/headers'
 import { z } from 'zod'
 import { type Framing, framingMargin } from '#lib/cloth/framing'
 import { defaultFinishing, findFinishing, listFinishings, type Margins, marginsAllRound, marginsFor } from '#lib/cloth/margins'
+import { requireRight } from '#lib/db/access/right'
 import { addOwner, editOwner } from '#lib/db/owner/owners'
 import { getSettings, saveSettings } from '#lib/db/settings/settings'
 import { formatClothLength, type LengthUnit, parseClothLength } from '#lib/quantity/cloth-length'
@@ -21,6 +22,7 @@ const valuesOf = (form: FormData): Record<string, string> =>
 
 /** Keep units, allowance, rounding and the way of finishing. */
 export async function saveSettingsAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const values = valuesOf(form)
   const input = settingsFormSchema.safeParse(values)
   if (!input.success) return { status: 'invalid', fieldErrors: z.flattenError(input.error).fieldErrors, values }
@@ -44,6 +46,7 @@ export async function saveSettingsAction(_previous: FormState, form: FormData): 
 
 /** Reckon with the allowance that was offered, as it was shown. */
 export async function saveAllowanceAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const values = valuesOf(form)
   const allowance = parseNumber(values.allowance ?? '')
   if (allowance === null || !isAllowance(allowance))
@@ -66,6 +69,7 @@ const widthError = (unit: LengthUnit): string[] => [`A width such as ${formatClo
 
 /** Keep the four margins of every way of finishing. */
 export async function saveMarginsAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const values = valuesOf(form)
   const settings = await getSettings()
   const fieldErrors: Record<string, string[]> = {}
@@ -90,6 +94,7 @@ export async function saveMarginsAction(_previous: FormState, form: FormData): P
 
 /** Add a way of finishing of one's own; a margin left empty is as wide as the first. */
 export async function addFinishingAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const values = valuesOf(form)
   const settings = await getSettings()
   const fieldErrors: Record<string, string[]> = {}
@@ -114,6 +119,7 @@ export async function addFinishingAction(_previous: FormState, form: FormData): 
 
 /** Take away a way of finishing that was added. */
 export async function removeFinishingAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const values = valuesOf(form)
   const settings = await getSettings()
   const name = values.name ?? ''
@@ -127,6 +133,7 @@ export async function removeFinishingAction(_previous: FormState, form: FormData
 
 /** Keep what a framed margin is made of. */
 export async function saveFramingAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const values = valuesOf(form)
   const settings = await getSettings()
   const fieldErrors: Record<string, string[]> = {}
@@ -144,6 +151,7 @@ export async function saveFramingAction(_previous: FormState, form: FormData): P
 
 /** Make the sum of the parts, rounded up, the framed margin all round. */
 export async function applyFramingAction(_previous: FormState, _form: FormData): Promise<FormState> {
+  requireRight('keep')
   const settings = await getSettings()
   const { marginUm } = framingMargin(settings.framing, settings.roundingUm)
   await saveSettings(withMargins(settings, defaultFinishing, marginsAllRound(marginUm)))
@@ -174,6 +182,7 @@ export async function chooseThemeAction(_previous: FormState, form: FormData): P
 
 /** Add an owner, or change one that is there. */
 export async function saveOwnerAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const values = valuesOf(form)
   const input = ownerFormSchema.safeParse(values)
   if (!input.success) return { status: 'invalid', fieldErrors: z.flattenError(input.error).fieldErrors, values }

@@ -1,6 +1,7 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import { requireRight } from '#lib/db/access/right'
 import { getSettings, saveSettings } from '#lib/db/settings/settings'
 import { formatClothLength, parseClothLength } from '#lib/quantity/cloth-length'
 import type { FormState } from '#ui/form'
@@ -8,6 +9,7 @@ import { type BoltFigures, boltFields } from './bolt-fields'
 
 /** Keep how cloth is sold and cut off the bolt. A figure left as it was shown keeps the exact one behind it. */
 export async function saveBoltAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const values = Object.fromEntries([...form].filter((entry): entry is [string, string] => typeof entry[1] === 'string'))
   const settings = await getSettings()
   const unit = settings.lengthUnit

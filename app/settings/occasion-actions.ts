@@ -3,6 +3,7 @@
 import { revalidatePath } from 'next/cache'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { requireRight } from '#lib/db/access/right'
 import { removeOccasion } from '#lib/db/planning/days/remove-occasion'
 import { saveOccasion } from '#lib/db/planning/days/save-occasion'
 import { getSettings, saveSettings } from '#lib/db/settings/settings'
@@ -14,6 +15,7 @@ import { countryFormSchema, occasionFormSchema, removeOccasionSchema } from './o
 
 /** Keep whose feasts and customary days are known. */
 export async function saveCountryAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const values = textFields(form)
   const input = countryFormSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)

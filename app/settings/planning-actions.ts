@@ -3,6 +3,7 @@
 import { revalidatePath } from 'next/cache'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { requireRight } from '#lib/db/access/right'
 import { removeTimeAway } from '#lib/db/planning/days/remove-time-away'
 import { saveTimeAway } from '#lib/db/planning/days/save-time-away'
 import { getSettings, saveSettings } from '#lib/db/settings/settings'
@@ -12,6 +13,7 @@ import { planningFormSchema, removeTimeAwaySchema, timeAwayFormSchema } from './
 
 /** Keep when a week begins, what counts as untouched, and what finishing and caution take. */
 export async function savePlanningAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const values = textFields(form)
   const input = planningFormSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)

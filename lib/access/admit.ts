@@ -51,6 +51,8 @@ export type Admission =
 
 /** Forms and JSON have limits of their own below it; these take whole archives and backups, straight to the disk. */
 const mostBytes = 64_000_000
+/** A name and a password, or what a passkey answers. */
+const mostBytesOfNobody = 30_000
 const takesMore = /^\/(archive\/given|settings\/backups\/brought-in|api\/v1\/(archives|backups)\/.+)$/
 
 /** A name or address by which only this machine itself is reached (RFC 6761, RFC 1122): another's name may lead here too, and is not meant. */
@@ -101,6 +103,8 @@ export function admit(knock: Knock, who: Who, house: House): Admission {
   }
   const path = pathOf(knock.target)
   if ((knock.contentLength ?? 0) > mostBytes && !takesMore.test(path)) return refused('too-large')
+  if (who.kind === 'nobody' && !isLook(knock.method) && (knock.contentLength ?? Number.POSITIVE_INFINITY) > mostBytesOfNobody)
+    return refused(isForAnybody(knock, house.isDevelopment) ? 'too-large' : knock.hasToken ? 'bad-token' : 'not-signed-in')
   if (who.kind !== 'nobody' || isForAnybody(knock, house.isDevelopment)) return { kind: 'in' }
   if (knock.hasToken) return refused('bad-token')
   const isPage = knock.isRouterFetch || knock.isFormFetch || /\btext\/html\b/.test(knock.accept)

@@ -2,6 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import { requireRight } from '#lib/db/access/right'
 import { startBackupJob, stopBackupJob } from '#lib/db/backup/backup-jobs'
 import { changeBackupSettings } from '#lib/db/backup/change-backup-settings'
 import { removeBackup } from '#lib/db/backup/list-backups'
@@ -19,6 +20,7 @@ const gone: FormState = { status: 'refused', message: describeBackupRefusal({ ki
 
 /** Make a backup now, and check it. */
 export async function backUpAction(_previous: FormState, _form: FormData): Promise<FormState> {
+  requireRight('keep')
   const started = await startBackupJob({ verb: 'make', kind: 'asked' })
   if (!started.ok) return busy
   redirect(`/settings/backups?job=${started.value.jobId}`)
@@ -26,6 +28,7 @@ export async function backUpAction(_previous: FormState, _form: FormData): Promi
 
 /** Restore a backup to a scratch place and look through it. */
 export async function checkBackupAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const input = nameSchema.safeParse(textFields(form))
   if (!input.success) return gone
   const started = await startBackupJob({ verb: 'check', name: input.data.name })
@@ -35,6 +38,7 @@ export async function checkBackupAction(_previous: FormState, form: FormData): P
 
 /** Put a backup in the place of what is there, once the word was typed. */
 export async function restoreAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const values = textFields(form)
   const input = nameSchema.safeParse(values)
   if (!input.success) return gone
@@ -46,12 +50,14 @@ export async function restoreAction(_previous: FormState, form: FormData): Promi
 }
 
 export async function stopBackupAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const input = jobSchema.safeParse(textFields(form))
   if (input.success) await stopBackupJob(input.data.jobId)
   return { status: 'done' }
 }
 
 export async function removeBackupAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const input = nameSchema.safeParse(textFields(form))
   if (!input.success || !(await removeBackup(input.data.name))) return gone
   revalidatePath('/settings/backups')
@@ -60,6 +66,7 @@ export async function removeBackupAction(_previous: FormState, form: FormData): 
 
 /** Keep when, where and how many. */
 export async function saveBackupSettingsAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const values = textFields(form)
   const input = settingsFormSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { requireRight } from '#lib/db/access/right'
 import { nextBackupAt } from '#lib/db/backup/backup-clock'
 import { isOnSameDisk, usualFolder } from '#lib/db/backup/backup-folder'
 import { findRunningBackup } from '#lib/db/backup/backup-jobs'
@@ -28,6 +29,7 @@ const querySchema = z.object({ job: z.uuid().optional().catch(undefined) })
 type Props = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
 export default async function BackupsPage({ searchParams }: Props) {
+  requireRight('keep')
   const { job } = querySchema.parse(await searchParams)
   const [backups, settings, lastRun, isSameDisk] = await Promise.all([
     listBackups(),

@@ -2,6 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import { requireRight } from '#lib/db/access/right'
 import { repairFrom, startCheck, stopCheck } from '#lib/db/checking/check-jobs'
 import { removeSetAside } from '#lib/db/checking/set-aside'
 import type { FormState } from '#ui/form'
@@ -13,12 +14,14 @@ const over: FormState = { status: 'refused', message: 'Nothing is known of that 
 
 /** Look through the whole collection. */
 export async function checkAction(_previous: FormState, _form: FormData): Promise<FormState> {
+  requireRight('keep')
   const started = await startCheck()
   if (!started.ok) return { status: 'refused', message: 'The collection is being looked through just now.' }
   redirect(`/settings/check?job=${started.value.jobId}`)
 }
 
 export async function stopCheckAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const input = jobSchema.safeParse(textFields(form))
   if (input.success) await stopCheck(input.data.jobId)
   return { status: 'done' }
@@ -26,6 +29,7 @@ export async function stopCheckAction(_previous: FormState, form: FormData): Pro
 
 /** Do what was asked about one fault, or about all of a kind. */
 export async function repairAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const input = repairSchema.safeParse(textFields(form))
   if (!input.success) return over
   const { jobId, repair, faultId, faultKind } = input.data
@@ -41,6 +45,7 @@ export async function repairAction(_previous: FormState, form: FormData): Promis
 
 /** Take what was set aside on a day off the disk. */
 export async function removeSetAsideAction(_previous: FormState, form: FormData): Promise<FormState> {
+  requireRight('keep')
   const input = daySchema.safeParse(textFields(form))
   if (!input.success || !(await removeSetAside(input.data.day)))
     return { status: 'refused', message: 'Nothing lies aside from that day any more.' }

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import type { FaultKind } from '#lib/checking/fault'
+import { requireRight } from '#lib/db/access/right'
 import { type CheckResult, isSound } from '#lib/db/checking/check-collection'
 import { type CheckJob, lastCheck } from '#lib/db/checking/check-jobs'
 import { listSetAside, type SetAside } from '#lib/db/checking/set-aside'
@@ -23,6 +24,7 @@ import { FaultGroup } from './fault-group'
 export const metadata: Metadata = { title: 'Consistency check' }
 
 export default async function CheckPage() {
+  requireRight('keep')
   const job = await lastCheck()
   const isRunning = job?.state.kind === 'running'
   const aside = await listSetAside()

@@ -2,6 +2,7 @@ import 'server-only'
 import type { ImportedNoun, RowOf } from '#lib/importing/snapshot'
 import { openStatuses } from '#lib/project/life-cycle'
 import type { Result } from '#lib/result'
+import { doerName } from '../access/doer'
 import { type BulkRow, bulkInsert, timestamp } from '../bulk-insert'
 import { newId } from '../new-id'
 import { write } from '../write'
@@ -51,7 +52,7 @@ export function undoImport(importId: string): Promise<Result<UndoDone, ImportRef
       tx,
       writing.engine,
       'Movement',
-      movements.map((movement) => ({ ...movement, importId, reason: `${found.fileName} taken back` })),
+      movements.map((movement) => ({ ...movement, importId, reason: `${found.fileName} taken back`, who: doerName(null) })),
     )
     touch('everything', '*')
     return { ok: true, value: undone }

@@ -4,6 +4,7 @@ import type { SheetLayout } from '#lib/importing/layouts'
 import { rowName } from '#lib/importing/row-names'
 import type { ImportedNoun, KeyLineRow, RowOf, Snapshot } from '#lib/importing/snapshot'
 import { stitches } from '#lib/thread/stitches'
+import { doerName } from '../access/doer'
 import { type BulkRow, bulkInsert, timestamp } from '../bulk-insert'
 import { newId } from '../new-id'
 import type { ChangedNoun, Write } from '../write-gate'
@@ -106,6 +107,7 @@ export async function writePlan(
         toPlaceId: movement.toPlaceId,
         toOwnerId: movement.toOwnerId,
         importId,
+        who: doerName(null),
         reason: `brought in from ${fileName}, ${rowName(movement.rowNumber, layout)}`,
       })),
     ),

@@ -1,6 +1,7 @@
 import 'server-only'
 import type { Housing } from '#lib/place/merge-places'
 import { isOut } from '#lib/stock/batch'
+import { doerName } from '../access/doer'
 import { chunks } from '../bulk-edit/read-bulk-edit'
 import { bulkInsert, timestamp } from '../bulk-insert'
 import type { Transaction } from '../client'
@@ -108,7 +109,7 @@ async function journal(
       .filter(({ thing }) => thing.noun === noun)
       .map(({ thing, fromPlaceId, toPlaceId }) => ({
         ...{ id: newId(), revision, at: timestamp(at), kind: 'move', wholeDelta: 0, partDeltaStrandTenths: 0 },
-        ...{ [idColumns[noun]]: thing.id, fromPlaceId, toPlaceId, who, reason },
+        ...{ [idColumns[noun]]: thing.id, fromPlaceId, toPlaceId, who: who ?? doerName(null), reason },
       }))
     await bulkInsert(tx, engine, 'Movement', lines)
   }

@@ -1,9 +1,13 @@
+import { keepersOnly } from '#api/keepers-only'
+import { mayDo } from '#lib/access/who'
+import { who } from '#lib/db/access/asking'
 import { archiveStream, findArchive } from '#lib/db/archive/archive-files'
 
 const headers = { 'x-content-type-options': 'nosniff', 'cache-control': 'private, no-store' }
 
 /** An archive to keep, sent as fast as it is taken. */
 export async function GET(_request: Request, { params }: { params: Promise<{ name: string }> }): Promise<Response> {
+  if (!mayDo(who(), 'keep')) return keepersOnly()
   const archive = await findArchive((await params).name)
   if (archive === null)
     return new Response('There is no such archive any more. Write one under Everything in a file.', {

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { requireRight } from '#lib/db/access/right'
 import { findGiven } from '#lib/db/archive/archive-files'
 import { heldHere } from '#lib/db/archive/held-here'
 import { lookAtArchive } from '#lib/db/archive/look-at-archive'
@@ -18,6 +19,7 @@ export const metadata: Metadata = { title: 'Bring an archive back' }
 const crumbs = [{ label: 'Everything in a file', href: '/archive' }, { label: 'Bring an archive back' }]
 
 export default async function GivenPage({ params }: { params: Promise<{ givenId: string }> }) {
+  requireRight('keep')
   const { givenId } = await params
   const given = await findGiven(givenId)
   const another = (

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { requireRight } from '#lib/db/access/right'
 import { type ArchiveEnding, type ArchiveErrand, findArchiveJob } from '#lib/db/archive/archive-jobs'
 import { LinkButton } from '#ui/button'
 import { Notice } from '#ui/notice'
@@ -18,6 +19,7 @@ import { JobProgress } from './job-progress'
 export const metadata: Metadata = { title: 'Archive' }
 
 export default async function ArchiveJobPage({ params }: { params: Promise<{ jobId: string }> }) {
+  requireRight('keep')
   const { jobId } = await params
   const job = await findArchiveJob(jobId)
   const title = job?.about.kind === 'bring-back' ? 'Bringing an archive back' : 'Writing an archive'

@@ -1,3 +1,6 @@
+import { keepersOnly } from '#api/keepers-only'
+import { mayDo } from '#lib/access/who'
+import { who } from '#lib/db/access/asking'
 import { collectionWorkbook, peopleSheets } from '#lib/db/archive/collection-workbook'
 import { database } from '#lib/db/client'
 import { getSettings } from '#lib/db/settings/settings'
@@ -10,6 +13,7 @@ const refusal = (sentence: string, status: number): Response =>
 
 /** One sheet, or all in one workbook, for people. */
 export async function GET(_request: Request, { params }: { params: Promise<{ file: string }> }): Promise<Response> {
+  if (!mayDo(who(), 'keep')) return keepersOnly()
   const { file } = await params
   const sheets = file === 'everything.xlsx' ? peopleSheets : peopleSheets.filter((sheet) => file === `${sheet}.xlsx`)
   if (sheets.length === 0) return refusal('There is no such sheet.', 404)

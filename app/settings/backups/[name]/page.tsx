@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { z } from 'zod'
 import { type HeldNoun, heldNouns } from '#lib/backup/check'
+import { requireRight } from '#lib/db/access/right'
 import { findRunningBackup } from '#lib/db/backup/backup-jobs'
 import { findBackup } from '#lib/db/backup/list-backups'
 import { type RestoreOutlook, readRestoreOutlook } from '#lib/db/backup/restore-outlook'
@@ -29,6 +30,7 @@ const querySchema = z.object({ job: z.uuid().optional().catch(undefined) })
 type Props = { params: Promise<{ name: string }>; searchParams: Promise<Record<string, string | string[] | undefined>> }
 
 export default async function BackupPage({ params, searchParams }: Props) {
+  requireRight('keep')
   const [{ name }, { job }] = [await params, querySchema.parse(await searchParams)]
   const [backup, outlook] = await Promise.all([findBackup(name), readRestoreOutlook(name)])
   if (!backup) notFound()

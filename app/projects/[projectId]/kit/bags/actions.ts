@@ -21,7 +21,7 @@ async function refusal(error: KitRefusal, projectId: string, values: Record<stri
 }
 
 export async function cutAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
+  const values = textFields(form, 'by')
   const input = cutSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const result = await cutKits(input.data)
@@ -34,7 +34,7 @@ export async function cutAction(_previous: FormState, form: FormData): Promise<F
 }
 
 export async function cutAgainAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
+  const values = textFields(form, 'by')
   const input = cutAgainSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const result = await cutAgain({ ...input.data, by: input.data.by || null })
@@ -44,7 +44,7 @@ export async function cutAgainAction(_previous: FormState, form: FormData): Prom
 }
 
 export async function stepAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
+  const values = textFields(form, 'by')
   const input = stepSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { projectId, step, by } = input.data
@@ -64,7 +64,7 @@ export async function stepAction(_previous: FormState, form: FormData): Promise<
 }
 
 export async function checkAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
+  const values = textFields(form, 'by')
   const input = checkSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { projectId, by, isAlone, all } = input.data

@@ -1,11 +1,15 @@
 import { createReadStream } from 'node:fs'
 import { Readable } from 'node:stream'
+import { keepersOnly } from '#api/keepers-only'
+import { mayDo } from '#lib/access/who'
+import { who } from '#lib/db/access/asking'
 import { findBackupFile } from '#lib/db/backup/list-backups'
 
 const headers = { 'x-content-type-options': 'nosniff', 'cache-control': 'no-store' }
 
 /** A backup to keep elsewhere, a piece at a time. */
 export async function GET(_request: Request, { params }: { params: Promise<{ name: string }> }): Promise<Response> {
+  if (!mayDo(who(), 'keep')) return keepersOnly()
   const { name } = await params
   const found = await findBackupFile(name)
   if (found === null)

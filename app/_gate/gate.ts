@@ -1,0 +1,164 @@
+import type { IncomingMessage, ServerResponse } from 'node:http'
+import { Problem } from '#api/problem'
+import { admit, isLoopbackHost, type Knock } from '#lib/access/admit'
+import { readCookie, sessionCookie, sessionCookieName } from '#lib/access/session'
+import type { Who } from '#lib/access/who'
+import { hasKeeper } from '#lib/db/access/accounts'
+import { whileAsking } from '#lib/db/access/asking'
+import { hasAccounts } from '#lib/db/access/known-accounts'
+import { findSignedIn, rotateSession } from '#lib/db/access/sessions'
+import { holderOfToken } from '#lib/db/access/tokens'
+import { refusals } from './refusal'
+
+/** What app/server.mjs tells of itself. */
+export type Listening = {
+  /** The address it listens to. */
+  host: string
+  isDevelopment: boolean
+  /** How many servers stand before it whose X-Forwarded-… headers are believed; 0 for none. */
+  proxies: number
+}
+
+export type Gate = {
+  /** Whether somebody can keep house: without, it stays off the network. */
+  hasKeeper: () => Promise<boolean>
+  /** Answer whoever is not let in; let the others' requests be answered by `next`, with who asks known throughout. */
+  admit: (request: IncomingMessage, response: ServerResponse, listening: Listening, next: () => Promise<void>) => Promise<void>
+}
+
+const one = (value: string | string[] | undefined): string | null => (Array.isArray(value) ? (value[0] ?? null) : (value ?? null))
+
+const forwardedNames = ['x-forwarded-for', 'x-forwarded-host', 'x-forwarded-proto', 'x-forwarded-port', 'forwarded'] as const
+
+/** Nothing in a URL, and nothing kept by anybody between. */
+const always = {
+  'cache-control': 'no-store',
+  'x-content-type-options': 'nosniff',
+  'x-frame-options': 'DENY',
+  'referrer-policy': 'same-origin',
+  'content-security-policy': "default-src 'none'; frame-ancestors 'none'",
+}
+
+type Arrival = { address: string; isHttps: boolean; isForwarded: boolean }
+
+/**
+ * Where a request comes from. Headers of servers between are believed where it was said that there are such (TRUST_PROXY): the last that
+ * many hops of a list that anybody may begin. Otherwise they are taken off, so that nothing behind the gate believes them either.
+ */
+function arrivalOf(request: IncomingMessage, proxies: number): Arrival {
+  const { headers, socket } = request
+  const isForwarded = forwardedNames.some((name) => headers[name] !== undefined)
+  const direct = (socket.remoteAddress ?? '').replace(/^::ffff:/, '')
+  if (proxies === 0) {
+    for (const name of forwardedNames) delete headers[name]
+    return { address: direct, isHttps: false, isForwarded }
+  }
+  const hops = (one(headers['x-forwarded-for']) ?? '').split(',').map((hop) => hop.trim())
+  const host = one(headers['x-forwarded-host'])
+  if (host !== null) headers.host = host
+  return {
+    address: hops.at(-proxies) || direct,
+    isHttps: one(headers['x-forwarded-proto'])?.split(',').at(-1)?.trim() === 'https',
+    isForwarded,
+  }
+}
+
+const tokenIn = (request: IncomingMessage): string | null =>
+  /^Bearer +(\S+)$/i.exec(one(request.headers.authorization) ?? '')?.[1] ?? null
+
+function knockOf(request: IncomingMessage, { isForwarded }: Arrival): Knock {
+  const { headers } = request
+  const length = Number(headers['content-length'])
+  return {
+    method: request.method ?? 'GET',
+    target: request.url ?? '/',
+    host: one(headers.host),
+    site: one(headers['sec-fetch-site']),
+    origin: one(headers.origin),
+    accept: one(headers.accept) ?? '',
+    isRouterFetch: headers.rsc !== undefined,
+    isFormFetch: headers['next-action'] !== undefined,
+    hasToken: tokenIn(request) !== null,
+    isForwarded,
+    contentLength: Number.isFinite(length) ? length : null,
+  }
+}
+
+/** Pages, whole or in part: what a new cookie may be handed out with. */
+const isPageLook = ({ method, accept, isRouterFetch }: Knock): boolean =>
+  method === 'GET' && (isRouterFetch || /\btext\/html\b/.test(accept))
+
+async function admitRequest(
+  request: IncomingMessage,
+  response: ServerResponse,
+  listening: Listening,
+  next: () => Promise<void>,
+): Promise<void> {
+  const nowMs = Date.now()
+  const arrival = arrivalOf(request, listening.proxies)
+  const knock = knockOf(request, arrival)
+  const house = {
+    hasAccounts: await hasAccounts(nowMs),
+    isOnNetwork: !isLoopbackHost(listening.host.includes(':') ? `[${listening.host}]` : listening.host),
+    isDevelopment: listening.isDevelopment,
+  }
+  const token = house.hasAccounts ? tokenIn(request) : null
+  const secret =
+    house.hasAccounts && token === null ? readCookie(request.headers.cookie, sessionCookieName(arrival.isHttps)) : null
+  const who: Who = !house.hasAccounts
+    ? { kind: 'alone' }
+    : ((token !== null ? await holderOfToken(token) : secret !== null ? await findSignedIn(secret, nowMs) : null) ?? {
+        kind: 'nobody',
+      })
+
+  if (arrival.isHttps) response.setHeader('strict-transport-security', 'max-age=31536000')
+  const admission = admit(knock, who, house)
+  if (admission.kind === 'refused') return refuse(request, response, refusals[admission.why], knock)
+  if (admission.kind === 'sign-in') return toSignIn(request, response, admission.returnTo, knock)
+  if (secret !== null && who.kind === 'account' && isPageLook(knock)) {
+    const rotated = await rotateSession(secret, nowMs)
+    if (rotated)
+      response.appendHeader('set-cookie', sessionCookie(rotated.secret, { isHttps: arrival.isHttps, lastsMs: rotated.lastsMs }))
+  }
+  // What is signed in with is nobody's business behind the gate: no page can print it by mistake.
+  delete request.headers.authorization
+  // What everything behind the gate goes by.
+  request.headers['x-forwarded-proto'] = arrival.isHttps ? 'https' : 'http'
+  const onceKey = one(request.headers['idempotency-key'])
+  return whileAsking({ who, address: arrival.address, onceKey }, next)
+}
+
+async function refuse(
+  request: IncomingMessage,
+  response: ServerResponse,
+  { problem, sentence }: (typeof refusals)[keyof typeof refusals],
+  { accept, target }: Knock,
+): Promise<void> {
+  const answer = new Problem(problem, sentence).toResponse()
+  const isForPerson = /\btext\/html\b/.test(accept) && !target.startsWith('/api')
+  response.writeHead(answer.status, {
+    ...always,
+    ...(answer.status === 401 ? { 'www-authenticate': 'Bearer' } : {}),
+    'content-type': isForPerson ? 'text/plain; charset=utf-8' : 'application/problem+json',
+    // What is still on its way is not waited for.
+    ...(request.complete ? {} : { connection: 'close' }),
+  })
+  response.end(isForPerson ? `${sentence}\n` : await answer.text())
+}
+
+async function toSignIn(request: IncomingMessage, response: ServerResponse, returnTo: string, knock: Knock): Promise<void> {
+  const location = returnTo === '/' ? '/sign-in' : `/sign-in?to=${encodeURIComponent(returnTo)}`
+  response.writeHead(303, {
+    ...always,
+    location,
+    // A page's own script that sent a form goes there by this.
+    ...(knock.isFormFetch ? { 'x-action-redirect': `${location};push` } : {}),
+    ...(request.complete ? {} : { connection: 'close' }),
+  })
+  response.end()
+}
+
+/** Called once when the program has started: from then on app/server.mjs lets requests in. */
+export function registerGate(): void {
+  ;(globalThis as unknown as { larderGate?: Gate }).larderGate = { hasKeeper, admit: admitRequest }
+}

@@ -1,0 +1,20 @@
+import { Button } from '#ui/button'
+import { Link } from '#ui/link'
+import s from './signed-in-line.module.css'
+
+/** Who is signed in on this device, the way to their account, and out. Its form works without scripts. */
+export function SignedInLine({ name, isLooker }: { name: string; isLooker: boolean }) {
+  return (
+    <div className={s.line}>
+      <span>
+        <Link href="/account">{name}</Link>
+        {isLooker && ' · you look only'}
+      </span>
+      <form method="post" action="/sign-out">
+        <Button kind="quiet" type="submit">
+          Sign out
+        </Button>
+      </form>
+    </div>
+  )
+}

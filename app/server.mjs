@@ -1,0 +1,144 @@
+// The HTTP server itself: started by app/serve.mjs with HOST, PORT and NODE_ENV. Every request is let in by the gate (app/_gate/gate.ts)
+// before Next sees it; nobody is, before the gate is there.
+import { createServer } from 'node:http'
+import path from 'node:path'
+import next from 'next'
+import { isOpenToNetwork, noKeeperSentence } from './host.mjs'
+
+const root = path.dirname(import.meta.dirname)
+const host = process.env.HOST || '127.0.0.1'
+const port = Number(process.env.PORT || 4270)
+const isDevelopment = process.env.NODE_ENV === 'development'
+/** TRUST_PROXY: how many servers stand before this one and say truly who asks. */
+const proxies = Math.max(0, Number.parseInt(process.env.TRUST_PROXY || '0', 10) || 0)
+const listening = { host, isDevelopment, proxies }
+
+const seconds = 1000
+/** Headers come at once from anything that means it. */
+const headersTimeoutMs = 20 * seconds
+/** The whole of a request: an archive of gigabytes over a shop's radio network. */
+const requestTimeoutMs = 3600 * seconds
+/** A body that is waited for must not stand still for so long. */
+const bodyStillMs = 30 * seconds
+/** What is under way when it is told to stop has so long. */
+const finishWithinMs = 15 * seconds
+const endWithinMs = 10 * seconds
+
+let upgrade = (_request, socket) => socket.destroy()
+const app = next({
+  dev: isDevelopment,
+  dir: root,
+  hostname: host,
+  port,
+  // Next would have every upgrade for itself; it is handed those that are meant for it.
+  httpServer: {
+    on: (_event, handler) => {
+      upgrade = handler
+    },
+  },
+})
+await app.prepare()
+const answer = app.getRequestHandler()
+
+const gate = () => globalThis.larderGate
+
+if (isOpenToNetwork(host) && !(await gate()?.hasKeeper())) {
+  console.error(noKeeperSentence(host))
+  process.exit(1)
+}
+
+/** Requests under way, and how much had come of each when it was last looked at. */
+const underWay = new Map()
+let isStopping = false
+
+function say503(response, sentence) {
+  if (response.headersSent) return response.destroy()
+  response.writeHead(503, {
+    'content-type': 'text/plain; charset=utf-8',
+    'cache-control': 'no-store',
+    'retry-after': '5',
+    connection: 'close',
+  })
+  response.end(`${sentence}\n`)
+}
+
+const server = createServer(
+  {
+    headersTimeout: headersTimeoutMs,
+    requestTimeout: requestTimeoutMs,
+    keepAliveTimeout: 65 * seconds,
+    connectionsCheckingInterval: 5 * seconds,
+    maxHeaderSize: 32_768,
+    // One without Host is no HTTP/1.1 request (RFC 9112, section 3.2).
+    requireHostHeader: true,
+  },
+  async (request, response) => {
+    underWay.set(request, { bytes: request.socket.bytesRead, sinceMs: Date.now() })
+    response.once('close', () => underWay.delete(request))
+    if (isStopping) response.setHeader('connection', 'close')
+    const admits = gate()
+    if (!admits) return say503(response, 'Chart Larder is starting. Try again in a moment.')
+    try {
+      await admits.admit(request, response, listening, () => answer(request, response))
+    } catch (error) {
+      console.error('a request could not be answered', error)
+      say503(response, 'Chart Larder could not answer just now. Try again in a moment.')
+    }
+  },
+)
+server.maxHeadersCount = 100
+
+// A body sent a byte at a time would hold its place for as long as it likes.
+const paces = setInterval(() => {
+  const nowMs = Date.now()
+  for (const [request, pace] of underWay) {
+    const isWaitedFor = !request.complete && request.readableLength < request.readableHighWaterMark
+    const { bytesRead } = request.socket
+    if (!isWaitedFor || bytesRead - pace.bytes >= 1_000) underWay.set(request, { bytes: bytesRead, sinceMs: nowMs })
+    else if (nowMs - pace.sinceMs >= bodyStillMs) request.socket.destroy()
+  }
+}, 5 * seconds)
+paces.unref()
+
+// The development server tells pages of changes by a socket; nothing else is upgraded.
+server.on('upgrade', (request, socket, head) => {
+  if (isDevelopment) upgrade(request, socket, head)
+  else socket.destroy()
+})
+server.on('clientError', (error, socket) => {
+  if (!socket.writable || error.code === 'ECONNRESET') return socket.destroy()
+  const status =
+    error.code === 'HPE_HEADER_OVERFLOW'
+      ? '431 Request Header Fields Too Large'
+      : error.code === 'ERR_HTTP_REQUEST_TIMEOUT'
+        ? '408 Request Timeout'
+        : '400 Bad Request'
+  socket.end(`HTTP/1.1 ${status}\r\nconnection: close\r\ncontent-length: 0\r\n\r\n`)
+})
+server.on('error', (error) => {
+  console.error(`Chart Larder cannot listen to ${host} port ${port}: ${error.code ?? error.message}`)
+  process.exit(1)
+})
+server.listen(port, host)
+
+const within = (ms, work) => Promise.race([work, new Promise((resolve) => setTimeout(resolve, ms).unref())])
+
+/** No more is taken; what is under way is finished, then all that runs is ended, the database last. */
+async function stop() {
+  if (isStopping) return
+  isStopping = true
+  const closed = new Promise((resolve) => server.close(resolve))
+  server.closeIdleConnections()
+  await within(finishWithinMs, closed)
+  server.closeAllConnections()
+  for (const { name, end } of globalThis.larderBeforeShutdown ?? []) {
+    try {
+      await within(endWithinMs, Promise.resolve(end()))
+    } catch (error) {
+      console.error(`${name} did not end as it should`, error)
+    }
+  }
+  await within(endWithinMs, Promise.resolve(globalThis.larderDatabase?.prisma.$disconnect())).catch(() => {})
+  process.exit(0)
+}
+for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, stop)
