@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { NotAllowed } from '#lib/access/not-allowed'
 import { madePasskeySchema, type PasskeyPlace, usedPasskeySchema } from '#lib/access/passkey'
-import type { SignedIn } from '#lib/access/who'
 import { whileAsking } from '#lib/db/access/asking'
 import {
   beginPasskey,
@@ -14,6 +13,7 @@ import {
   renamePasskey,
 } from '#lib/db/access/passkeys'
 import { newId } from '#lib/db/new-id'
+import { askingAs } from './asking-as'
 import { Device, type Said } from './authenticator'
 import { describeOnEachEngine } from './engines'
 import { granted } from './granted'
@@ -300,21 +300,16 @@ describeOnEachEngine('passkeys', ({ open }) => {
 
   it('is nobody else’s business, and no token’s', async () => {
     const { accountId, passkey } = await addWithPasskey()
-    const asks = (id: string, by: SignedIn['by']) => ({
-      who: { kind: 'account', accountId: id, name: 'x', role: 'helper', ownerIds: null, by } as const,
-      address: '127.0.0.1',
-      onceKey: null,
-    })
-    const token = { kind: 'token', tokenId: 't', scope: 'change' } as const
+    const byToken = askingAs({ accountId, by: { kind: 'token', tokenId: 't', scope: 'change' } })
     const removal = () => removePasskey({ accountId, passkeyId: passkey.id })
     const refusals = [
-      () => whileAsking(asks(newId(), { kind: 'session', sessionId: 's' }), removal),
-      () => whileAsking(asks(accountId, token), removal),
-      () => whileAsking(asks(accountId, token), () => renamePasskey({ accountId, passkeyId: passkey.id, label: 'x' })),
+      () => whileAsking(askingAs({ accountId: newId() }), removal),
+      () => whileAsking(byToken, removal),
+      () => whileAsking(byToken, () => renamePasskey({ accountId, passkeyId: passkey.id, label: 'x' })),
     ]
     for (const ask of refusals) expect(ask).toThrow(NotAllowed)
-    await expect(whileAsking(asks(accountId, token), () => beginPasskey({ accountId, place }))).rejects.toThrow(NotAllowed)
+    await expect(whileAsking(byToken, () => beginPasskey({ accountId, place }))).rejects.toThrow(NotAllowed)
     expect(await listPasskeys(accountId)).toHaveLength(1)
-    granted(await whileAsking(asks(accountId, { kind: 'session', sessionId: 's' }), removal))
+    granted(await whileAsking(askingAs({ accountId }), removal))
   })
 })

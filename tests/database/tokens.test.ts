@@ -4,6 +4,7 @@ import { mayDo, type Role } from '#lib/access/who'
 import { whileAsking } from '#lib/db/access/asking'
 import { holderOfToken, listTokens, makeToken, mostTokens, revokeToken } from '#lib/db/access/tokens'
 import { newId } from '#lib/db/new-id'
+import { askingAs } from './asking-as'
 import { describeOnEachEngine } from './engines'
 import { granted } from './granted'
 import { theShop } from './things'
@@ -106,24 +107,14 @@ describeOnEachEngine('API tokens', ({ open }) => {
 
   it('is made by its account’s own hand, by no other token, and both ends of it stand in the log', async () => {
     const account = await addAccount('helper')
-    const ask = (by: 'session' | 'token') => ({
-      who: {
-        kind: 'account',
-        accountId: account.id,
-        name: account.name,
-        role: 'helper',
-        ownerIds: null,
-        by: by === 'session' ? { kind: by, sessionId: 's' } : { kind: by, tokenId: 't', scope: 'change' },
-      } as const,
-      address: '192.168.1.20',
-      onceKey: null,
-    })
-    expect(() => whileAsking(ask('token'), () => makeToken(usual(account.id)))).toThrow(NotAllowed)
+    const onDevice = askingAs({ accountId: account.id, name: account.name })
+    const byToken = askingAs({ accountId: account.id, by: { kind: 'token', tokenId: 't', scope: 'change' } })
+    expect(() => whileAsking(byToken, () => makeToken(usual(account.id)))).toThrow(NotAllowed)
     const other = await addAccount('helper')
-    expect(() => whileAsking(ask('session'), () => makeToken(usual(other.id)))).toThrow(NotAllowed)
-    const { token } = await whileAsking(ask('session'), () => make(usual(account.id)))
-    expect(() => whileAsking(ask('token'), () => revokeToken({ accountId: account.id, tokenId: token.id }))).toThrow(NotAllowed)
-    await whileAsking(ask('session'), () => revokeToken({ accountId: account.id, tokenId: token.id }))
+    expect(() => whileAsking(onDevice, () => makeToken(usual(other.id)))).toThrow(NotAllowed)
+    const { token } = await whileAsking(onDevice, () => make(usual(account.id)))
+    expect(() => whileAsking(byToken, () => revokeToken({ accountId: account.id, tokenId: token.id }))).toThrow(NotAllowed)
+    await whileAsking(onDevice, () => revokeToken({ accountId: account.id, tokenId: token.id }))
     const log = await open().prisma.auditEntry.findMany({ where: { accountId: account.id }, orderBy: { id: 'asc' } })
     expect(log.map(({ kind, what, address }) => [kind, what, address])).toEqual([
       ['account', 'token-added', '192.168.1.20'],
