@@ -1,0 +1,134 @@
+import type { AccountRefusal } from '#lib/access/account'
+import type { NoPasskeyPlace } from '#lib/access/passkey'
+import type { PasswordRefusal } from '#lib/access/password'
+import type { Right, Role } from '#lib/access/who'
+import type { PasskeyChangeRefused, PasskeyRefused, PasskeySignInRefused } from '#lib/db/access/passkeys'
+import type { TokenRefused } from '#lib/db/access/tokens'
+import { listed } from './amounts'
+
+/** What somebody of a role may, after "may". */
+export const roleWords: Record<Role, string> = {
+  keeper: 'keep house: people, settings, backups, everything in or out',
+  helper: 'look, and change what the daily work changes',
+  looker: 'look',
+}
+
+export const roleOptions = [
+  { value: 'looker', label: 'looker', note: 'looks things up; changes nothing' },
+  { value: 'helper', label: 'helper', note: 'does the daily work: pulls, kits, puts back, counts' },
+  { value: 'keeper', label: 'keeper', note: 'does everything, and looks after people, settings and backups' },
+] as const
+
+/** What a token may be made to do, as far as its account may. */
+export const scopeWords: Record<Right, string> = {
+  read: 'look',
+  change: 'look and change',
+  keep: 'everything',
+}
+
+/** Whose goods an account sees, after "sees". */
+export function sightWords(ownerIds: readonly string[] | null, owners: readonly { id: string; name: string }[]): string {
+  if (ownerIds === null) return 'everybody’s goods'
+  const names = owners.filter(({ id }) => ownerIds.includes(id)).map(({ name }) => name)
+  return names.length === 0 ? 'nobody’s goods' : `the goods of ${listed(names)}`
+}
+
+/** Why a password is not taken, and what would be. */
+export function passwordRefusalWords(refusal: PasswordRefusal): string {
+  switch (refusal.kind) {
+    case 'too-short':
+      return `At least ${refusal.least} characters. Four words that have nothing to do with each other are good, and easily kept in mind.`
+    case 'too-long':
+      return `At most ${refusal.most} characters.`
+    case 'too-plain':
+      return 'That is among the first that are guessed: a name, a well-known word, a run of keys. Take words nobody would put together.'
+  }
+}
+
+/** Why an account was left as it was. */
+export function accountRefusalWords(refusal: AccountRefusal): string {
+  switch (refusal.kind) {
+    case 'no-such-account':
+      return 'That account is not here any more. The page now shows those there are.'
+    case 'name-taken':
+      return `Somebody signs in as ${refusal.name} already, or did before the account was closed. Take another name.`
+    case 'name-unfit':
+      return 'A name is one line of up to 80 letters or figures.'
+    case 'changed-meanwhile':
+      return 'Somebody changed this account meanwhile. The page now shows how it stands; look and save again.'
+    case 'last-keeper':
+      return `${refusal.name} is the only keeper. Make somebody else a keeper first, or nobody could look after people and settings.`
+    case 'first-is-keeper':
+      return 'The first account has to be a keeper’s: somebody must be able to let the others in.'
+    case 'password':
+      return passwordRefusalWords(refusal.refusal)
+  }
+}
+
+/** Why no passkey can be made or used at this address, and where one can. */
+export function noPasskeyPlaceWords(refusal: NoPasskeyPlace): string {
+  switch (refusal.kind) {
+    case 'no-name':
+      return 'Browsers keep passkeys for a name, and the address of this page is numbers.'
+    case 'not-secure':
+      return `Browsers keep passkeys only where the page comes by HTTPS, and this one, from ${refusal.host}, does not.`
+    case 'no-host':
+      return 'This browser did not say at which address it looks at the page.'
+  }
+}
+
+/** Why a passkey was not added. */
+export function passkeyRefusalWords(refusal: PasskeyRefused): string {
+  switch (refusal.kind) {
+    case 'no-such-account':
+      return 'This account is closed.'
+    case 'too-many':
+      return `${refusal.most} passkeys are as many as are kept. Take away one that is not used any more.`
+    case 'challenge-over':
+      return 'That took more than five minutes. Begin again.'
+    case 'does-not-verify':
+      return 'What the device sent does not hold for this page, so the passkey was not kept. Begin again; if it happens once more, use another device.'
+    case 'known-already':
+      return 'That passkey is on record already.'
+  }
+}
+
+/** Why a passkey did not sign in. Says no more to a stranger than to its holder. */
+export function passkeySignInRefusalWords(refusal: PasskeySignInRefused): string {
+  switch (refusal.kind) {
+    case 'challenge-over':
+      return 'That took more than five minutes. Begin again.'
+    case 'unknown-passkey':
+      return 'That passkey opens nothing here: it was taken away, or belongs to another collection. Sign in by name and password.'
+    case 'does-not-verify':
+      return 'What the device sent does not hold for this page. Begin again, or sign in by name and password.'
+    case 'copied':
+      return `The passkey “${refusal.label}” has been used by a copy of it, so it is not taken. Sign in by name and password, and take it away under your account.`
+    case 'account-closed':
+      return 'This account is closed. A keeper can let you in again.'
+  }
+}
+
+/** Why a passkey was left as it was. */
+export function passkeyChangeRefusalWords(refusal: PasskeyChangeRefused): string {
+  switch (refusal.kind) {
+    case 'no-such-passkey':
+      return 'That passkey was taken away already.'
+    case 'last-way-in':
+      return 'It is the only way you sign in. Set a password or add another passkey first.'
+  }
+}
+
+/** Why a token was not made. */
+export function tokenRefusalWords(refusal: TokenRefused): string {
+  switch (refusal.kind) {
+    case 'no-such-account':
+      return 'This account is closed.'
+    case 'beyond-role':
+      return `A ${refusal.role} may ${roleWords[refusal.role]}; a token cannot do more than that.`
+    case 'too-many':
+      return `${refusal.most} tokens are as many as are kept. Take back one that is not used any more.`
+    case 'over-already':
+      return 'A token ends on a day to come.'
+  }
+}
