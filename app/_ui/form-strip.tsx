@@ -150,6 +150,29 @@ export function StripText({ name, label, value, placeholder }: StripTextProps) {
   )
 }
 
+type StripDayProps = { name: string; label: string; value: string }
+
+/** A day as 2026-11-30. While a year is typed it is one of the first thousand, which nobody means. */
+export function StripDay({ name, label, value }: StripDayProps) {
+  const [current, setCurrent] = useFollowing(value)
+  const id = useId()
+  return (
+    <div className={s.cell} data-set={current !== '' || undefined}>
+      <label htmlFor={id}>{label}</label>
+      <input
+        id={id}
+        name={name}
+        type="date"
+        value={current}
+        onChange={(event) => {
+          setCurrent(event.target.value)
+          if (event.target.value.startsWith('0')) event.stopPropagation()
+        }}
+      />
+    </div>
+  )
+}
+
 type StripCheckProps = { name: string; label: string; isChecked: boolean; value?: string }
 
 export function StripCheck({ name, label, isChecked, value = '1' }: StripCheckProps) {

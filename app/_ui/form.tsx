@@ -10,6 +10,8 @@ export type FormState = {
   status: 'idle' | 'invalid' | 'refused' | 'done'
   /** A sentence for the person: why it was refused, or what was done. */
   message?: string
+  /** A text to copy away once it is done, on a line of its own. */
+  extract?: string
   /** By field name. */
   fieldErrors?: Record<string, string[] | undefined>
   /** What was sent, by field name, so that nothing typed is lost where the page is drawn anew. */
@@ -130,7 +132,11 @@ function FormNotice({ state, formId, notice }: FormNoticeProps) {
   if (state.status === 'done')
     return (
       <div className={s.notice} role="status">
-        {state.message && <Notice kind="done" title={state.message} />}
+        {state.message && (
+          <Notice kind="done" title={state.message}>
+            {state.extract && <code className={s.extract}>{state.extract}</code>}
+          </Notice>
+        )}
       </div>
     )
   if (state.status !== 'invalid') return null

@@ -126,6 +126,15 @@ export default async function SettingsPage() {
           />
         </Form>
       </Section>
+      <Section title="People" id="people">
+        <p>
+          Who signs in, what they may do and whose goods they see: <Link href="/settings/people">people</Link>, and{' '}
+          <Link href="/settings/people/log">who did what</Link>.
+        </p>
+        <p>
+          Your own password, passkeys, devices and tokens: <Link href="/account">your account</Link>.
+        </p>
+      </Section>
       <Section title="Light and dark" id="theme" note="On this device.">
         <Form action={chooseThemeAction} submit="Keep" isInline>
           <ChoiceField

@@ -1,0 +1,142 @@
+import type { Metadata } from 'next'
+import { listAccounts } from '#lib/db/access/accounts'
+import { type AuditLine, findChange, findJournalled, listAudit } from '#lib/db/access/list-audit'
+import { requireRight } from '#lib/db/access/right'
+import { formatDate } from '#lib/quantity/date'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { FormStrip, StripDay, StripSelect } from '#ui/form-strip'
+import { type Column, Ledger } from '#ui/ledger'
+import { Link } from '#ui/link'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { Pager } from '#ui/pager'
+import { auditKindWords, auditWords, doerWords } from '#words/audit'
+import { momentWords } from '#words/date'
+import { ChangeSection } from './change-section'
+import { auditFilterOf, logHref } from './filter'
+import { type LogQuery, logQuerySchema, unknownPerson } from './schema'
+
+export const metadata: Metadata = { title: 'Who did what' }
+
+const perPage = 50
+
+type Props = { searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+export default async function LogPage({ searchParams }: Props) {
+  requireRight('keep')
+  const query = logQuerySchema.parse(await searchParams)
+  const [accounts, { lines, total }, change] = await Promise.all([
+    listAccounts(),
+    listAudit(auditFilterOf(query), { offset: (query.page - 1) * perPage, limit: perPage }),
+    query.change === undefined ? undefined : findChange(query.change),
+  ])
+  const journalled = await findJournalled(lines.flatMap(({ revision }) => (revision === null ? [] : [revision])))
+  const pages = Math.max(1, Math.ceil(total / perPage))
+  const from = (query.page - 1) * perPage
+  const isNarrowed = query.person !== '' || query.day !== ''
+  const people = [
+    ...accounts.map(({ id, name, closedAt }) => ({ value: id, label: closedAt ? `${name} (closed)` : name })),
+    { value: unknownPerson, label: 'nobody known' },
+  ]
+  const personName = people.find(({ value }) => value === query.person)?.label ?? 'everybody'
+  const shown = `${personName}, ${query.day ? formatDate(query.day) : 'any day'}`
+  return (
+    <>
+      <PageHead
+        title="Who did what"
+        crumbs={[
+          { label: 'Settings', href: '/settings' },
+          { label: 'People', href: '/settings/people' },
+        ]}
+        byline="Who signed in or was refused, what was done to accounts, and who made each change. Nothing is ever taken off it."
+        actions={total > 0 && <LinkButton href={logHref(query, '/settings/people/log/log.csv')}>As a CSV file</LinkButton>}
+      />
+      {change !== undefined &&
+        (change === null ? (
+          <Notice kind="caution" title={`Nothing is known of change ${query.change}`}>
+            It has no line here and none in the journal.
+          </Notice>
+        ) : (
+          <ChangeSection change={change} />
+        ))}
+      <FormStrip
+        action="/settings/people/log"
+        label="Choose which lines to show"
+        summary={isNarrowed ? `Showing ${shown}` : 'Everybody, any day'}
+        clear={isNarrowed ? { href: '/settings/people/log', label: 'Show all' } : undefined}
+      >
+        <StripSelect name="person" label="Person" value={query.person} options={people} any="everybody" />
+        <StripDay name="day" label="Day" value={query.day} />
+      </FormStrip>
+      {lines.length === 0 ? (
+        <Nothing query={query} total={total} isNarrowed={isNarrowed} hasAccounts={accounts.length > 0} />
+      ) : (
+        <>
+          <Ledger
+            caption="Who did what, the latest first"
+            columns={columnsFor(query, journalled)}
+            rows={lines}
+            rowKey={({ id }) => id}
+          />
+          <Pager
+            page={query.page}
+            pages={pages}
+            hrefForPage={(page) => logHref({ ...query, page, change: undefined })}
+            shown={`${(from + 1).toLocaleString('en-GB')} to ${(from + lines.length).toLocaleString('en-GB')} of ${total.toLocaleString('en-GB')}`}
+          />
+        </>
+      )}
+    </>
+  )
+}
+
+type NothingProps = { query: LogQuery; total: number; isNarrowed: boolean; hasAccounts: boolean }
+
+function Nothing({ query, total, isNarrowed, hasAccounts }: NothingProps) {
+  if (total > 0)
+    return (
+      <Empty
+        title="The log does not go on so far"
+        actions={<LinkButton href={logHref({ ...query, page: 1 })}>To its first page</LinkButton>}
+      >
+        There are fewer pages than that.
+      </Empty>
+    )
+  if (isNarrowed)
+    return (
+      <Empty title="Nothing of that" actions={<LinkButton href="/settings/people/log">Show all</LinkButton>}>
+        Nobody chosen here did anything on that day.
+      </Empty>
+    )
+  return (
+    <Empty title="Nothing yet" actions={!hasAccounts && <LinkButton href="/settings/people">People</LinkButton>}>
+      Once people sign in, each sign-in and each change stands here with whose it was.
+    </Empty>
+  )
+}
+
+const columnsFor = (query: LogQuery, journalled: ReadonlySet<number>): readonly Column<AuditLine>[] => [
+  { key: 'at', head: 'When', phone: 'side', width: '15rem', cell: ({ at }) => <span className="nb">{momentWords(at)}</span> },
+  { key: 'who', head: 'Who', phone: 'lead', width: '20%', cell: (line) => doerWords(line) },
+  {
+    key: 'what',
+    head: 'What',
+    phone: 'wide',
+    cell: (line) => (
+      <>
+        <b>{auditKindWords[line.kind]}</b>. {auditWords(line)}
+        {line.revision !== null && (
+          <>
+            ,{' '}
+            <Link href={`${logHref({ ...query, change: line.revision })}#change`}>
+              change {line.revision.toLocaleString('en-GB')}
+              {journalled.has(line.revision) && ', with its journal'}
+            </Link>
+          </>
+        )}
+      </>
+    ),
+  },
+  { key: 'from', head: 'From', phone: 'line', isAtEnd: true, cell: ({ address }) => <span className="nb">{address}</span> },
+]
