@@ -21,6 +21,7 @@ const slow = 1_200_000
 /** Where one hand holds the phone. */
 const phoneRoutes = [
   '/',
+  '/account',
   '/archive',
   '/archive/given/[givenId]',
   '/archive/jobs/[jobId]',
@@ -62,6 +63,8 @@ const phoneRoutes = [
   '/settings/backups',
   '/settings/backups/[name]',
   '/settings/check',
+  '/settings/people',
+  '/settings/people/log',
   '/walks/[walkId]',
   '/week',
   '/bring-in',
