@@ -50,7 +50,13 @@ export default async function LogPage({ searchParams }: Props) {
           { label: 'People', href: '/settings/people' },
         ]}
         byline="Who signed in or was refused, what was done to accounts, and who made each change. Nothing is ever taken off it."
-        actions={total > 0 && <LinkButton href={logHref(query, '/settings/people/log/log.csv')}>As a CSV file</LinkButton>}
+        actions={
+          total > 0 && (
+            <LinkButton download href={logHref({ person: query.person, day: query.day }, '/settings/people/log/log.csv')}>
+              As a CSV file
+            </LinkButton>
+          )
+        }
       />
       {change !== undefined &&
         (change === null ? (
