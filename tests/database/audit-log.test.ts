@@ -95,7 +95,7 @@ describeOnEachEngine('the log of who did what', ({ open }) => {
   describe('is for keepers', () => {
     it.each(['helper', 'looker'] as const)('not for a %s', async (role) => {
       const asks = askingAs({ accountId: newId(), role })
-      const reads = [
+      const reads: (() => Promise<unknown>)[] = [
         () => listAudit({}, { offset: 0, limit: 1 }),
         async () => readAudit({}),
         () => findChange(1),

@@ -328,7 +328,10 @@ describeOnEachEngine('backups', ({ name: engineName, open }) => {
   itOnce('stopped leave nothing behind', async () => {
     const names = readdirSync(backups())
     const { jobId } = granted(await startBackupJob({ verb: 'make', kind: 'asked' }))
-    expect(await startBackupJob({ verb: 'make', kind: 'asked' })).toMatchObject({ ok: false, error: { kind: 'too-many-at-once' } })
+    expect(await startBackupJob({ verb: 'make', kind: 'asked' })).toMatchObject({
+      ok: false,
+      error: { kind: 'too-many-at-once' },
+    })
     await stopBackupJob(jobId)
     expect((await findBackupJob(jobId))?.state).toEqual({ kind: 'ended', answer: { kind: 'stopped' } })
     expect(readdirSync(backups())).toEqual(names)
