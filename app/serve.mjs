@@ -2,6 +2,7 @@
 import { spawn, spawnSync } from 'node:child_process'
 import { existsSync, readdirSync, statSync } from 'node:fs'
 import { createServer } from 'node:net'
+import { networkInterfaces } from 'node:os'
 import path from 'node:path'
 import { countKeepers } from '../prisma/migrate.mjs'
 import { prepare } from '../prisma/prepare.mjs'
@@ -34,6 +35,12 @@ function newestChange(file) {
   if (!stats.isDirectory()) return stats.mtimeMs
   return Math.max(stats.mtimeMs, ...readdirSync(file).map((name) => newestChange(path.join(file, name))))
 }
+
+const networkAddresses = () =>
+  Object.values(networkInterfaces())
+    .flatMap((known) => known ?? [])
+    .filter(({ family, internal }) => family === 'IPv4' && !internal)
+    .map(({ address }) => `http://${address}:${port}`)
 
 function isPortFree() {
   return new Promise((resolve) => {
@@ -106,7 +113,8 @@ for (let waited = 0; waited < 600; waited++) {
     () => false,
   )
   if (isUp) {
-    console.log(`Chart Larder is at ${address}\nYour data is in ${env.LARDER_DATA}. Stop with Ctrl+C.`)
+    const others = host === '0.0.0.0' || host === '::' ? networkAddresses().map((other) => `\nOn the network: ${other}`) : []
+    console.log(`Chart Larder is at ${address}${others.join('')}\nYour data is in ${env.LARDER_DATA}. Stop with Ctrl+C.`)
     break
   }
   await new Promise((resolve) => setTimeout(resolve, 100))

@@ -21,6 +21,8 @@ type ServerOptions = {
   /** What the folder of its own begins with: a copy of this one. */
   copyOf?: string
   canCrash?: boolean
+  /** Beside the environment of the tests. */
+  env?: Record<string, string>
 }
 
 export const serveScript = path.join(root, 'app', 'serve.mjs')
@@ -37,14 +39,19 @@ export function freePort(): Promise<number> {
 }
 
 /** `npm start`'s own script on a free port. */
-export async function startServer({ dataFolder: kept, copyOf, canCrash = false }: ServerOptions = {}): Promise<RunningServer> {
+export async function startServer({
+  dataFolder: kept,
+  copyOf,
+  canCrash = false,
+  env: more = {},
+}: ServerOptions = {}): Promise<RunningServer> {
   const dataFolder = kept ?? mkdtempSync(path.join(tmpdir(), 'larder-browser-'))
   if (copyOf !== undefined) cpSync(copyOf, dataFolder, { recursive: true })
   const port = await freePort()
   const { DATABASE_URL: _, ...env } = process.env
   const child = spawn(process.execPath, [serveScript], {
     cwd: root,
-    env: { ...env, PORT: String(port), LARDER_DATA: dataFolder },
+    env: { ...env, PORT: String(port), LARDER_DATA: dataFolder, ...more },
     stdio: ['ignore', 'pipe', 'pipe'],
     // A group of its own can be killed whole; the others stay in ours, so that Ctrl+C ends them with the tests.
     detached: canCrash,
