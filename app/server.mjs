@@ -21,7 +21,7 @@ const requestTimeoutMs = 3600 * seconds
 /** A body that is waited for must not stand still for so long. */
 const bodyStillMs = 30 * seconds
 /** What is under way when it is told to stop has so long. */
-const finishWithinMs = 15 * seconds
+const finishWithinMs = isDevelopment ? 500 : 15 * seconds
 const endWithinMs = 10 * seconds
 
 let upgrade = (_request, socket) => socket.destroy()
