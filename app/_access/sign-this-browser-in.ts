@@ -1,28 +1,32 @@
 import { cookies, headers } from 'next/headers'
 import { sessionCookieName } from '#lib/access/session'
 import { asking } from '#lib/db/access/asking'
-import { startSession } from '#lib/db/access/sessions'
+import { endSession, startSession } from '#lib/db/access/sessions'
+import { isHttps } from '../_gate/is-https'
+import { rememberName } from '../_viewer/remembered-name'
+import { ownAccount } from './own-account'
 
-/** Whether the page came by HTTPS, here or at the server in front. */
-const isHttps = (sent: Headers): boolean => sent.get('x-forwarded-proto')?.split(',')[0]?.trim() === 'https'
-
-/** Sign in the browser that asks. It says whether the account still signs in. */
-export async function signThisBrowserIn(accountId: string, how: 'password' | 'passkey'): Promise<boolean> {
+/** Sign in the browser that asks; whoever was signed in on it is so no more. It says whether the account signs in at all. */
+export async function signThisBrowserIn(account: { id: string; name: string }, how: 'password' | 'passkey'): Promise<boolean> {
   const [sent, jar] = await Promise.all([headers(), cookies()])
   const started = await startSession({
-    accountId,
+    accountId: account.id,
     how,
     device: sent.get('user-agent') ?? '',
     address: asking()?.address ?? '',
   })
   if (!started.ok) return false
+  const before = ownAccount()
+  if (before) await endSession({ accountId: before.accountId, sessionId: before.by.sessionId, how: 'here' })
   const { secret, lastsMs } = started.value
-  jar.set(sessionCookieName(isHttps(sent)), secret, {
+  const secure = isHttps(sent)
+  jar.set(sessionCookieName(secure), secret, {
     path: '/',
     maxAge: Math.floor(lastsMs / 1000),
     httpOnly: true,
     sameSite: 'lax',
-    secure: isHttps(sent),
+    secure,
   })
+  await rememberName(account.name)
   return true
 }

@@ -18,9 +18,9 @@ import {
   tokenRefusalWords,
 } from '#words/access'
 import { counted } from '#words/amounts'
-import { isOwnPassword } from '../_access/is-own-password'
 import { requireOwnAccount } from '../_access/own-account'
 import { passkeyPlace } from '../_access/passkey-place'
+import { refusePassword } from '../_access/refuse-password'
 import {
   beginPasskeySchema,
   changePasswordSchema,
@@ -43,7 +43,6 @@ const notYours: FormState = {
   status: 'refused',
   message: 'That is not among yours any more. The page now shows those there are.',
 }
-const wrongPassword = 'That is not your password.'
 
 /** Set another password; every other device is signed out by it. */
 export async function changePasswordAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -51,8 +50,8 @@ export async function changePasswordAction(_previous: FormState, form: FormData)
   const { sent, values } = fieldsOf(form)
   const input = changePasswordSchema.safeParse(sent)
   if (!input.success) return invalid(input.error, values)
-  if (!(await isOwnPassword(own.name, input.data.former)))
-    return { status: 'invalid', fieldErrors: { former: [wrongPassword] }, values }
+  const wrong = await refusePassword(own.name, input.data.former)
+  if (wrong !== null) return { status: 'invalid', fieldErrors: { former: [wrong] }, values }
   const set = await setPassword({ id: own.accountId, password: input.data.password, keepSessionId: own.by.sessionId })
   if (!set.ok) {
     const message = accountRefusalWords(set.error)
@@ -73,7 +72,8 @@ export async function beginPasskeyAction(sent: { label: string; former: string }
   const own = requireOwnAccount()
   const input = beginPasskeySchema.safeParse(sent)
   if (!input.success) return { status: 'invalid', fieldErrors: z.flattenError(input.error).fieldErrors }
-  if (!(await isOwnPassword(own.name, input.data.former))) return { status: 'invalid', fieldErrors: { former: [wrongPassword] } }
+  const wrong = await refusePassword(own.name, input.data.former)
+  if (wrong !== null) return { status: 'invalid', fieldErrors: { former: [wrong] } }
   const place = await passkeyPlace()
   if (!place.ok) return { status: 'refused', message: noPasskeyPlaceWords(place.error) }
   const begun = await beginPasskey({ accountId: own.accountId, place: place.value })
@@ -143,7 +143,8 @@ export async function makeTokenAction(_previous: FormState, form: FormData): Pro
   const input = makeTokenSchema.safeParse(sent)
   if (!input.success) return invalid(input.error, values)
   const { label, scope, until, former } = input.data
-  if (!(await isOwnPassword(own.name, former))) return { status: 'invalid', fieldErrors: { former: [wrongPassword] }, values }
+  const wrong = await refusePassword(own.name, former)
+  if (wrong !== null) return { status: 'invalid', fieldErrors: { former: [wrong] }, values }
   const expiresAt = until === '' ? null : endOfDay(until)
   const made = await makeToken({ accountId: own.accountId, label, scope, expiresAt })
   if (!made.ok) {

@@ -27,7 +27,13 @@ export async function DevicesSection({ accountId, sessionId }: { accountId: stri
         )
       }
     >
-      <Ledger caption="Devices you are signed in on" columns={columnsFor(sessionId)} rows={devices} rowKey={({ id }) => id} />
+      <Ledger
+        caption="Devices you are signed in on"
+        columns={columnsFor(sessionId)}
+        rows={devices}
+        rowKey={({ id }) => id}
+        isTight
+      />
     </Section>
   )
 }
@@ -61,14 +67,16 @@ const columnsFor = (sessionId: string): readonly Column<Device>[] => [
     isAtEnd: true,
     cell: ({ id, device }) =>
       id !== sessionId && (
-        <Form
-          action={endDeviceAction}
-          hidden={{ sessionId: id }}
-          submit="Sign it out"
-          submitKind="quiet"
-          isInline
-          label={`Sign out ${deviceWords(device)}`}
-        />
+        <div className={a.end}>
+          <Form
+            action={endDeviceAction}
+            hidden={{ sessionId: id }}
+            submit="Sign it out"
+            submitKind="quiet"
+            isInline
+            label={`Sign out ${deviceWords(device)}`}
+          />
+        </div>
       ),
   },
 ]

@@ -85,7 +85,7 @@ const columns: readonly Column<Passkey>[] = [
 ]
 
 const PasskeyForms = ({ passkey: { id, label } }: { passkey: Passkey }) => (
-  <div className={a.row}>
+  <div className={`${a.row} ${a.under}`}>
     <Form
       action={renamePasskeyAction}
       hidden={{ passkeyId: id }}

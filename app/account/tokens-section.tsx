@@ -29,7 +29,7 @@ export async function TokensSection({ account }: { account: Account }) {
       {tokens.length === 0 ? (
         <p className="quiet">No program asks in your name yet.</p>
       ) : (
-        <Ledger caption="Your tokens" columns={columnsFor(now)} rows={tokens} rowKey={({ id }) => id} />
+        <Ledger caption="Your tokens" columns={columnsFor(now)} rows={tokens} rowKey={({ id }) => id} isTight />
       )}
       <h3 className={a.add}>Another token</h3>
       <Form action={makeTokenAction} submit="Make a token" submitKind="plain" clearsWhenDone label="Make a token">
@@ -77,14 +77,16 @@ const columnsFor = (now: Date): readonly Column<Token>[] => [
     phone: 'line',
     isAtEnd: true,
     cell: ({ id, label }) => (
-      <Form
-        action={revokeTokenAction}
-        hidden={{ tokenId: id }}
-        submit="Take it back"
-        submitKind="quiet"
-        isInline
-        label={`Take back the token for ${label}`}
-      />
+      <div className={a.end}>
+        <Form
+          action={revokeTokenAction}
+          hidden={{ tokenId: id }}
+          submit="Take it back"
+          submitKind="quiet"
+          isInline
+          label={`Take back the token for ${label}`}
+        />
+      </div>
     ),
   },
 ]

@@ -10,6 +10,7 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { signInRefusalWords } from '#words/sign-in'
 import { nameTypedCookie } from './name-typed'
+import { PasskeyButton } from './passkey-button'
 import s from './sign-in.module.css'
 
 export const metadata: Metadata = { title: 'Sign in' }
@@ -50,6 +51,7 @@ export default async function SignInPage({ searchParams }: { searchParams: Promi
             </Button>
           </div>
         </form>
+        <PasskeyButton returnTo={returnTo} />
       </div>
       <p className="quiet">
         Forgotten? A keeper gives a new password under Settings, People. Where no keeper can sign in, whoever has this machine

@@ -64,7 +64,7 @@ export async function addFirstAccountAction(_previous: FormState, form: FormData
   const { name, password } = input.data
   const added = await addAccount({ name, password, role: 'keeper', ownerIds: null })
   if (!added.ok) return refusedAs(added.error, values)
-  await signThisBrowserIn(added.value.id, 'password')
+  await signThisBrowserIn(added.value, 'password')
   revalidatePath('/', 'layout')
   redirect('/settings/people')
 }

@@ -65,7 +65,7 @@ export default async function PeoplePage() {
       )}
       {closed.length > 0 && (
         <Section title="Closed" id="closed" note="They sign in no more; their names stay beside what they did.">
-          <Ledger caption="Closed accounts" columns={closedColumns} rows={closed} rowKey={({ id }) => id} />
+          <Ledger caption="Closed accounts" columns={closedColumns} rows={closed} rowKey={({ id }) => id} isTight />
         </Section>
       )}
     </>
@@ -243,14 +243,16 @@ const closedColumns: readonly Column<Person>[] = [
     phone: 'line',
     isAtEnd: true,
     cell: ({ id, version, name }) => (
-      <Form
-        action={openAgainAction}
-        hidden={{ id, version: String(version) }}
-        submit="Let in again"
-        submitKind="quiet"
-        isInline
-        label={`Let ${name} in again`}
-      />
+      <div className={s.end}>
+        <Form
+          action={openAgainAction}
+          hidden={{ id, version: String(version) }}
+          submit="Let in again"
+          submitKind="quiet"
+          isInline
+          label={`Let ${name} in again`}
+        />
+      </div>
     ),
   },
 ]

@@ -5,6 +5,7 @@ import { finishPasskeySignIn } from '#lib/db/access/passkeys'
 import { noPasskeyPlaceWords, passkeySignInRefusalWords } from '#words/access'
 import { passkeyPlace } from '../../_access/passkey-place'
 import { signThisBrowserIn } from '../../_access/sign-this-browser-in'
+import { tooManyTries } from '../../_access/too-many-tries'
 
 /** More than any passkey says. */
 const mostCharacters = 64_000
@@ -26,13 +27,16 @@ async function readSent(request: Request) {
 
 /** Sign in the browser whose device has signed. */
 export async function POST(request: Request): Promise<Response> {
+  const wait = await tooManyTries()
+  if (wait !== null) return refuse(wait, 429)
   const place = await passkeyPlace()
   if (!place.ok) return refuse(noPasskeyPlaceWords(place.error), 400)
   const sent = await readSent(request)
   if (!sent) return refuse(passkeySignInRefusalWords({ kind: 'does-not-verify' }), 400)
   const signedIn = await finishPasskeySignIn({ place: place.value, used: sent.used })
   if (!signedIn.ok) return refuse(passkeySignInRefusalWords(signedIn.error), 403)
-  if (!(await signThisBrowserIn(signedIn.value.accountId, 'passkey')))
+  const { accountId: id, name } = signedIn.value
+  if (!(await signThisBrowserIn({ id, name }, 'passkey')))
     return refuse(passkeySignInRefusalWords({ kind: 'account-closed' }), 403)
   return Response.json({ to: safeReturnPath(sent.returnTo) }, { headers: { 'cache-control': 'no-store' } })
 }

@@ -22,6 +22,7 @@ import { newId } from '../new-id'
 import { writeTo } from '../write-gate'
 import { addAuditEntry } from './audit'
 import { requireSelfOrKeeper } from './right'
+import { logRefusal } from './sign-in'
 
 export const mostPasskeys = 20
 /** How long a person has for it. */
@@ -286,22 +287,14 @@ async function findSignedIn(place: PasskeyPlace, used: UsedPasskey): Promise<Res
   })
 }
 
-/** Every refusal of a passkey stands in the log, with whose it is where it is known here. */
+/** A refusal stands in the log with whose passkey it is, where that is known here. */
 async function noteRefusal(credentialId: string, refusal: PasskeySignInRefused): Promise<void> {
-  await writeTo(database(), async ({ tx, at }) => {
-    const passkey = await tx.passkey.findUnique({
-      where: { credentialId },
-      select: { label: true, account: { select: { id: true, name: true } } },
-    })
-    await addAuditEntry(tx, {
-      kind: 'refused',
-      what: 'wrong-passkey',
-      at,
-      account: passkey?.account ?? { id: null, name: '' },
-      detail: { why: refusal.kind, ...(passkey && { label: passkey.label }) },
-    })
-    return ok(null)
+  const passkey = await database().prisma.passkey.findUnique({
+    where: { credentialId },
+    select: { label: true, account: { select: { id: true, name: true } } },
   })
+  const detail = { why: refusal.kind, ...(passkey && { label: passkey.label }) }
+  await logRefusal({ kind: 'refused', what: 'wrong-passkey', detail }, passkey?.account ?? { id: null, name: '' }, new Date())
 }
 
 export type PasskeyChangeRefused = { kind: 'no-such-passkey' } | { kind: 'last-way-in' }

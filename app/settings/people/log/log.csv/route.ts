@@ -18,7 +18,7 @@ const cellsOf = (line: AuditLine) => [
 ]
 
 /** The log, or as much of it as is asked for, as a file for spreadsheets; sent lot by lot, however long it is. */
-export function GET(request: Request): Response {
+export async function GET(request: Request): Promise<Response> {
   requireRight('keep')
   const query = logQuerySchema.parse(Object.fromEntries(new URL(request.url).searchParams))
   const lots = readAudit(auditFilterOf(query))
