@@ -125,7 +125,8 @@ async function admitRequest(
   // What everything behind the gate goes by.
   request.headers['x-forwarded-proto'] = arrival.isHttps ? 'https' : 'http'
   const onceKey = one(request.headers['idempotency-key'])
-  return whileAsking({ who, address: arrival.address, onceKey }, next)
+  const isPlainForm = knock.method === 'POST' && !knock.isFormFetch && !knock.target.startsWith('/api/')
+  return whileAsking({ who, address: arrival.address, onceKey, isPlainForm }, next)
 }
 
 async function refuse(
@@ -146,15 +147,16 @@ async function refuse(
   response.end(isForPerson ? `${sentence}\n` : await answer.text())
 }
 
+/**
+ * To the sign-in page. A page's own scripts are told so that they leave the page altogether, since nothing of it stands any more: one that
+ * sent a form by its own redirect, one that asks for a part of a page by an answer it can do nothing with but load the whole.
+ */
 async function toSignIn(request: IncomingMessage, response: ServerResponse, returnTo: string, knock: Knock): Promise<void> {
   const location = returnTo === '/' ? '/sign-in' : `/sign-in?to=${encodeURIComponent(returnTo)}`
-  response.writeHead(303, {
-    ...always,
-    location,
-    // A page's own script that sent a form goes there by this.
-    ...(knock.isFormFetch ? { 'x-action-redirect': `${location};push` } : {}),
-    ...(request.complete ? {} : { connection: 'close' }),
-  })
+  const headers = { ...always, ...(request.complete ? {} : { connection: 'close' }) }
+  if (knock.isFormFetch) response.writeHead(303, { ...headers, 'x-action-redirect': `${location};push` })
+  else if (knock.isRouterFetch) response.writeHead(401, { ...headers, 'content-type': 'text/plain' })
+  else response.writeHead(303, { ...headers, location })
   response.end()
 }
 

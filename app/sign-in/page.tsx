@@ -34,7 +34,7 @@ export default async function SignInPage({ searchParams }: { searchParams: Promi
         {why && (
           <Notice kind="refusal" title={signInRefusalWords(why === 'wait' ? { kind: 'wait', seconds } : { kind: 'wrong' })} />
         )}
-        <form method="post" action="/sign-in/enter" className={s.form} aria-label="Sign in by name and password">
+        <form method="post" action="/sign-in/enter" className={s.form} aria-label="Sign in">
           <input type="hidden" name="to" value={returnTo} />
           <TextField name="name" label="Name" autoComplete="username" defaultValue={typed} autoFocus={typed === ''} isRequired />
           <TextField

@@ -5,12 +5,14 @@ export const triesWithinSeconds = 15 * 60
 
 export type SignInRefusal =
   /** The name, the password, or both: which of them is not said. */
-  | { kind: 'wrong' }
-  | { kind: 'wait'; seconds: number }
+  { kind: 'wrong' } | { kind: 'wait'; seconds: number }
 
 /** Of an address of 128 bits the first 64: a household has all that lie behind them, and may use another each time (RFC 4291, RFC 6177). */
 export function addressKey(address: string): string {
-  const plain = address.replace(/^::ffff:(?=\d)/i, '').replace(/%.*$/, '').toLowerCase()
+  const plain = address
+    .replace(/^::ffff:(?=\d)/i, '')
+    .replace(/%.*$/, '')
+    .toLowerCase()
   if (!plain.includes(':')) return plain
   const [head = '', tail] = plain.split('::')
   const left = head === '' ? [] : head.split(':')

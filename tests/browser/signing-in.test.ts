@@ -72,8 +72,8 @@ async function visit(options: Parameters<Browser['newContext']>[0] = {}): Promis
 }
 
 async function signIn(page: Page, { name, password }: { name: string; password: string }) {
-  await page.getByLabel('Name').fill(name)
-  await page.getByLabel('Password').fill(password)
+  await page.getByRole('textbox', { name: /^Name/ }).fill(name)
+  await page.locator('input[type="password"]').fill(password)
   await page.getByRole('button', { name: 'Sign in', exact: true }).click()
 }
 
@@ -98,17 +98,17 @@ it('stays off a network until a keeper was made on its own machine', async () =>
 
 it('leads whoever has not signed in to the sign-in page and back, and keeps the cookie from scripts and other sites', async () => {
   const { context, page } = await visit()
-  await page.goto('/places?view=all')
+  await page.goto('/charts?page=1')
   await page.getByRole('heading', { level: 1, name: 'Sign in' }).waitFor()
   await page.getByRole('navigation', { name: 'Main' }).waitFor({ state: 'detached' })
   await signIn(page, { ...keeper, password: 'not this one at all' })
   await page.getByText('The name or the password is not right.').waitFor()
-  expect(await page.getByLabel('Name').inputValue()).toBe(keeper.name)
+  expect(await page.getByRole('textbox', { name: /^Name/ }).inputValue()).toBe(keeper.name)
   expect(await sessionOf(context)).toBeUndefined()
 
   await signIn(page, keeper)
-  await page.getByRole('heading', { level: 1, name: 'Places' }).waitFor()
-  expect(page.url()).toBe(`${server.url}/places?view=all`)
+  await page.getByRole('heading', { level: 1, name: 'Charts' }).waitFor()
+  expect(page.url()).toBe(`${server.url}/charts?page=1`)
   await page.getByRole('link', { name: keeper.name }).waitFor()
   const cookie = await sessionOf(context)
   expect(cookie).toMatchObject({ httpOnly: true, sameSite: 'Lax', secure: false, path: '/', domain: '127.0.0.1' })

@@ -9,6 +9,8 @@ export type Asking = {
   address: string
   /** The key a form or a request carries, so that a repeat is not done again. */
   onceKey: string | null
+  /** A page's form, sent without scripts. */
+  isPlainForm?: boolean
 }
 
 // The server and everything Next bundles apart share one.
