@@ -52,11 +52,40 @@ async function openSqlite(url) {
   }
 }
 
-async function openPostgresql(url) {
+/** A migration that has taken so long was broken off: its row is nobody's. */
+const lockIsOldAfter = '10 minutes'
+
+/**
+ * Let one process at a time migrate. Where there are no advisory locks (a distributed database that speaks PostgreSQL's protocol), by a row.
+ *
+ * @param lock  'row' to do without the first
+ * @returns lets go of it
+ */
+async function lockPostgresql(client, lock) {
+  if (lock !== 'row') {
+    try {
+      await client.query(`SELECT pg_advisory_lock(${prismaLockId})`)
+      // Let go of with the connection.
+      return async () => {}
+    } catch (error) {
+      if (!('severity' in error)) throw error
+    }
+  }
+  const table = '"_larder_migrating"'
+  await client.query(`CREATE TABLE IF NOT EXISTS ${table} ("id" INTEGER PRIMARY KEY, "at" TIMESTAMPTZ NOT NULL)`)
+  for (;;) {
+    await client.query(`DELETE FROM ${table} WHERE "at" < now() - interval '${lockIsOldAfter}'`)
+    const taken = await client.query(`INSERT INTO ${table} VALUES (1, now()) ON CONFLICT DO NOTHING`)
+    if (taken.rowCount === 1) return () => client.query(`DELETE FROM ${table}`)
+    await new Promise((resolve) => setTimeout(resolve, 200))
+  }
+}
+
+async function openPostgresql(url, lock) {
   const { default: pg } = await import('pg')
   const client = new pg.Client({ connectionString: url })
   await client.connect()
-  await client.query(`SELECT pg_advisory_lock(${prismaLockId})`)
+  const release = await lockPostgresql(client, lock)
   return {
     all: async (sql) => (await client.query(sql)).rows,
     run: async (sql, values) => {
@@ -66,7 +95,10 @@ async function openPostgresql(url) {
         values,
       )
     },
-    close: () => client.end(),
+    close: async () => {
+      await release().catch(() => {})
+      await client.end()
+    },
     apply: async (sql, record) => {
       await client.query('BEGIN')
       try {
@@ -89,16 +121,17 @@ async function openPostgresql(url) {
 /**
  * Bring the database at `url` up to date.
  *
+ * @param options.lock  on PostgreSQL: 'row' where a row is to let one process in at a time, for tests
  * @returns the names of the migrations applied just now
  * @throws Error when a migration that was applied has been edited since, or one is applied that this version does not know
  */
-export async function migrate(url = databaseUrl()) {
+export async function migrate(url = databaseUrl(), { lock = 'advisory' } = {}) {
   const engine = isPostgresqlUrl(url) ? 'postgresql' : 'sqlite'
   const folder = path.join(here, engine, 'migrations')
   const names = readdirSync(folder)
     .filter((name) => existsSync(path.join(folder, name, 'migration.sql')))
     .sort()
-  const database = engine === 'postgresql' ? await openPostgresql(url) : await openSqlite(url)
+  const database = engine === 'postgresql' ? await openPostgresql(url, lock) : await openSqlite(url)
   try {
     await database.run(database.tableSql, [])
     const rows = await database.all(

@@ -5,6 +5,7 @@ import { mayDo, type Right } from '#lib/access/who'
 import { who } from '#lib/db/access/asking'
 import { doerName } from '#lib/db/access/doer'
 import { describeNotAllowed } from '#words/sign-in'
+import { log } from '#lib/log/log'
 import { describeIssues } from './describe-issues'
 import { answerOnce } from './idempotency'
 import { type Operation, rightOf } from './operation'
@@ -134,7 +135,7 @@ async function guarded(work: () => Promise<Response>): Promise<Response> {
     if (isNotAllowed(error)) return notAllowed(error.asked).toResponse()
     if (isBeyondColumn(error)) return new Problem('refused', 'A number is larger than any that is kept.').toResponse()
     const id = randomUUID()
-    console.error(`api fault ${id}`, error)
+    log.error('api fault', { id, error })
     return new Problem('internal', 'Something went wrong on this side. The log has the details beside this id.', {
       instance: `urn:uuid:${id}`,
     }).toResponse()

@@ -1,6 +1,7 @@
 import 'server-only'
 import { PrismaLibSql } from '@prisma/adapter-libsql'
 import { PrismaPg } from '@prisma/adapter-pg'
+import { log } from '#lib/log/log'
 import { databaseUrl, isPostgresqlUrl } from './data-folder'
 import { PrismaClient as PostgresqlClient } from './generated/postgresql/client'
 import { type Prisma, PrismaClient as SqliteClient } from './generated/sqlite/client'
@@ -29,7 +30,9 @@ export function openDatabase(url: string): Database {
 function logSlowQueries(client: SqliteClient): SqliteClient {
   const events = client as unknown as { $on(event: 'query', listener: (query: Prisma.QueryEvent) => void): void }
   events.$on('query', (query) => {
-    if (query.duration > slowMs) console.warn(`slow query, ${Math.round(query.duration)} ms: ${query.query.slice(0, 300)}`)
+    const ms = Math.round(query.duration)
+    // Its values are not in it, only their places.
+    if (query.duration > slowMs) log.warn(`slow query, ${ms} ms: ${query.query.slice(0, 300)}`, { kind: 'slow query', ms })
   })
   return client
 }

@@ -23,9 +23,9 @@ export function readSnapshot<T>(database: Database, read: (rows: ReadRows) => Pr
   return database.engine === 'sqlite' ? readSqlite(database.url, read) : readPostgresql(database.url, read)
 }
 
-async function readSqlite<T>(url: string, read: (rows: ReadRows) => Promise<T>): Promise<T> {
-  const connection = new Libsql(path.resolve(url.replace(/^file:/, '')), { timeout: 5000 })
-  async function* rows(sql: string, values: Cell[] = []): AsyncGenerator<Cell[][], void, void> {
+/** Rows of a connection to SQLite that is open. */
+export const sqliteRows = (connection: InstanceType<typeof Libsql>): ReadRows =>
+  async function* (sql, values = []) {
     let some: Cell[][] = []
     for (const row of connection
       .prepare(sql)
@@ -41,37 +41,69 @@ async function readSqlite<T>(url: string, read: (rows: ReadRows) => Promise<T>):
     }
     if (some.length > 0) yield some
   }
+
+async function readSqlite<T>(url: string, read: (rows: ReadRows) => Promise<T>): Promise<T> {
+  const connection = new Libsql(path.resolve(url.replace(/^file:/, '')), { timeout: 5000 })
   try {
     connection.exec('BEGIN')
-    return await read(rows)
+    return await read(sqliteRows(connection))
   } finally {
     if (connection.inTransaction) connection.exec('ROLLBACK')
     connection.close()
   }
 }
 
-async function readPostgresql<T>(url: string, read: (rows: ReadRows) => Promise<T>): Promise<T> {
-  const client = new pg.Client({ connectionString: url })
-  await client.connect()
+/** Rows of a connection to PostgreSQL that has a transaction open. @param hasCursors  else each SELECT is handed over whole */
+export function postgresqlRows(client: pg.Client, hasCursors = true): ReadRows {
   let cursors = 0
-  async function* rows(sql: string, values: Cell[] = []): AsyncGenerator<Cell[][], void, void> {
+  const asCells = (some: (Cell | boolean)[][]): Cell[][] =>
+    some.map((row) => row.map((cell) => (typeof cell === 'boolean' ? Number(cell) : cell)))
+  return async function* (sql, values = []) {
     const cursor = `larder_${++cursors}`
     let at = 0
-    await client.query(`DECLARE ${cursor} CURSOR FOR ${sql.replace(/\?/g, () => `$${++at}`)}`, values)
+    const text = sql.replace(/\?/g, () => `$${++at}`)
+    if (!hasCursors) {
+      const all = (await client.query({ text, values, rowMode: 'array' })).rows as (Cell | boolean)[][]
+      for (let from = 0; from < all.length; from += rowsAtATime) yield asCells(all.slice(from, from + rowsAtATime))
+      return
+    }
+    await client.query(`DECLARE ${cursor} CURSOR FOR ${text}`, values)
     for (;;) {
       const some = await client.query({ text: `FETCH ${rowsAtATime} FROM ${cursor}`, rowMode: 'array' })
-      if (some.rows.length > 0)
-        yield (some.rows as (Cell | boolean)[][]).map((row) =>
-          row.map((cell) => (typeof cell === 'boolean' ? Number(cell) : cell)),
-        )
+      if (some.rows.length > 0) yield asCells(some.rows as (Cell | boolean)[][])
       if (some.rows.length < rowsAtATime) break
     }
     await client.query(`CLOSE ${cursor}`)
   }
+}
+
+async function readPostgresql<T>(url: string, read: (rows: ReadRows) => Promise<T>): Promise<T> {
+  const client = new pg.Client({ connectionString: url })
+  await client.connect()
   try {
+    const hasCursors = await knowsCursors(client, url)
     await client.query('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY')
-    return await read(rows)
+    return await read(postgresqlRows(client, hasCursors))
   } finally {
     await client.end()
   }
+}
+
+const cursorsAt = new Map<string, boolean>()
+
+/** Whether a SELECT can be read some rows at a time; a database that only speaks PostgreSQL's protocol may hand it over whole. */
+async function knowsCursors(client: pg.Client, url: string): Promise<boolean> {
+  const known = cursorsAt.get(url)
+  if (known !== undefined) return known
+  await client.query('BEGIN')
+  const has = await client.query('DECLARE larder_0 CURSOR FOR SELECT 1').then(
+    () => true,
+    (error) => {
+      if ('severity' in error) return false
+      throw error
+    },
+  )
+  await client.query('ROLLBACK')
+  cursorsAt.set(url, has)
+  return has
 }

@@ -1,4 +1,5 @@
 import 'server-only'
+import { inSpan } from '#lib/log/span'
 import type { Result } from '#lib/result'
 import { bulkInsert } from './bulk-insert'
 import type { Database, Transaction } from './client'
@@ -38,6 +39,8 @@ export type Write = {
 const changesWorthNaming = 2_000
 /** Change rows older than this many revisions are dropped; a reader further behind starts again. */
 export const changeRowsKept = 10_000
+/** Told with every write on PostgreSQL, with the revision it raised. */
+export const revisionNotice = 'larder_revision'
 const attempts = 10
 
 class Abandoned<E> extends Error {
@@ -91,12 +94,15 @@ async function attempt<T, E>(
   work: (write: Write) => Promise<Result<T, E>>,
   timeoutMs: number,
 ): Promise<Result<T, E>> {
+  const tells = database.engine === 'postgresql' && (await canTell(database))
   for (let tried = 1; ; tried++) {
     try {
-      return await database.prisma.$transaction((tx) => inTransaction(database, tx, work), {
-        maxWait: 10_000,
-        timeout: timeoutMs,
-      })
+      return await inSpan('write', { 'larder.tried': tried }, () =>
+        database.prisma.$transaction((tx) => inTransaction(database, tx, work, tells), {
+          maxWait: 10_000,
+          timeout: timeoutMs,
+        }),
+      )
     } catch (error) {
       if (error instanceof Abandoned) return { ok: false, error: error.refusal as E }
       if (tried >= attempts || !isSomebodyInTheWay(error)) throw error
@@ -109,6 +115,7 @@ async function inTransaction<T, E>(
   database: Database,
   tx: Transaction,
   work: (write: Write) => Promise<Result<T, E>>,
+  tells: boolean,
 ): Promise<Result<T, E>> {
   const { number: revision } = await tx.revision.update({ where: { id: 'main' }, data: { number: { increment: 1 } } })
   const touched = new Map<string, { noun: ChangedNoun; nounId: string }>()
@@ -128,14 +135,42 @@ async function inTransaction<T, E>(
     'Change',
     changes.map((change) => ({ id: newId(), revision, ...change })),
   )
+  // Heard by the others when this is committed, and not at all where it is not.
+  if (tells) await tx.$executeRawUnsafe('SELECT pg_notify($1, $2)', revisionNotice, String(revision))
   if (revision % 1_000 === 0) await tx.change.deleteMany({ where: { revision: { lt: revision - changeRowsKept } } })
   return result
 }
 
-/** Locked, timed out waiting, or a serialization failure: trying again may well succeed. */
-function isSomebodyInTheWay(error: unknown): boolean {
-  const code = (error as { code?: unknown }).code
-  if (code === 'P1008' || code === 'P2034') return true
-  if (code === 'P2028') return /Unable to start a transaction/i.test(String((error as Error).message))
-  return /SQLITE_BUSY|database is locked|deadlock detected|could not serialize/i.test(String((error as Error).message))
+const canTellAt = new Map<string, Promise<boolean>>()
+
+/** Whether the database passes notices on: one that only speaks PostgreSQL's protocol may not, and a write that tried would be lost. */
+function canTell({ url, prisma }: Database): Promise<boolean> {
+  const known = canTellAt.get(url)
+  if (known) return known
+  const found = prisma.$executeRawUnsafe(`SELECT pg_notify('larder_tried', '')`).then(
+    () => true,
+    // Away for the moment, it is asked again.
+    (error) => {
+      if (!/does not exist|not supported|unimplemented|syntax/i.test(String(error))) canTellAt.delete(url)
+      return false
+    },
+  )
+  canTellAt.set(url, found)
+  return found
 }
+
+/** Locked, timed out waiting, or a serialization failure: trying again may well succeed. */
+export function isSomebodyInTheWay(error: unknown): boolean {
+  const { name, code, message } = error as { name?: unknown; code?: unknown; message?: unknown }
+  const says = String(message)
+  if (code === 'P1008' || code === 'P2034' || inTheWay.has(String(code))) return true
+  if (code === 'P2028') return /Unable to start a transaction/i.test(says)
+  // Refused at the very end, by the commit, it comes as the driver's adapter tells it; a statement of our own, with SQLSTATE in its sentence.
+  if (name === 'DriverAdapterError' && says === 'TransactionWriteConflict') return true
+  const state = /Raw query failed. Code: `(\w+)`/.exec(says)?.[1]
+  if (state !== undefined && inTheWay.has(state)) return true
+  return /SQLITE_BUSY|database is locked|deadlock detected|could not serialize/i.test(says)
+}
+
+/** SQLSTATE: serialization failure, deadlock. */
+const inTheWay = new Set(['40001', '40P01'])

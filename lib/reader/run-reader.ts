@@ -1,5 +1,6 @@
 import 'server-only'
 import path from 'node:path'
+import { log } from '#lib/log/log'
 import { type Result, refused } from '#lib/result'
 import type { PageReading, ReadingProgress, ReadingRefusal, ReadingSource } from './page-reading'
 import type { ReaderPosted, ReaderWork } from './reader-worker'
@@ -83,7 +84,7 @@ async function readNow(source: ReadingSource, options: ReaderOptions): Promise<R
       let isAnswered = false
       const broke = (why: unknown) => {
         // A thread that broke ends as well; one that has answered may.
-        if (!isAnswered && !ended.signal.aborted) console.warn('a file broke the reader:', why)
+        if (!isAnswered && !ended.signal.aborted) log.warn('a file broke the reader', { error: why })
         isAnswered = true
         resolve(refused({ kind: 'reader-broke' }))
       }

@@ -4,7 +4,7 @@ import { newId } from '#lib/db/new-id'
 import { writeTo } from '#lib/db/write-gate'
 import { describeOnEachEngine } from './engines'
 
-describeOnEachEngine('the write gate', ({ open, openAnother }) => {
+describeOnEachEngine('the write gate', ({ name, open, openAnother }) => {
   const revisionOf = async () => (await open().prisma.revision.findUniqueOrThrow({ where: { id: 'main' } })).number
 
   const addOwner = (name: string) => ({ id: newId(), name, nameKey: name.toLowerCase() })
@@ -62,6 +62,46 @@ describeOnEachEngine('the write gate', ({ open, openAnother }) => {
     expect(owner).toMatchObject({ version: 60, name: 'Counter 60' })
     expect(await revisionOf()).toBe(before + 60)
   })
+
+  // Serialization failure and deadlock, as a distributed database tells them with the very last statement.
+  it.runIf(name === 'PostgreSQL').each(['40001', '40P01'])(
+    'begins anew when it is refused at its commit with %s',
+    async (state) => {
+      const { prisma } = open()
+      const named = `refused_${state.toLowerCase()}`
+      // A sequence goes on, whatever is taken back: the first two commits are refused, the third is not.
+      await prisma.$executeRawUnsafe(`CREATE SEQUENCE ${named}`)
+      await prisma.$executeRawUnsafe(`CREATE FUNCTION ${named}() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN
+      IF nextval('${named}') <= 2 THEN RAISE EXCEPTION 'restart transaction' USING ERRCODE = '${state}'; END IF; RETURN NULL; END $$`)
+      await prisma.$executeRawUnsafe(`CREATE CONSTRAINT TRIGGER ${named} AFTER INSERT ON "Owner" DEFERRABLE INITIALLY DEFERRED
+      FOR EACH ROW EXECUTE FUNCTION ${named}()`)
+      const before = await revisionOf()
+      let times = 0
+      const owner = addOwner(`Late ${state}`)
+      const result = await writeTo(open(), async ({ tx }) => {
+        times += 1
+        await tx.owner.create({ data: owner })
+        return { ok: true, value: null }
+      })
+      await prisma.$executeRawUnsafe(`DROP FUNCTION ${named} CASCADE`)
+      expect([result.ok, times, await revisionOf()]).toEqual([true, 3, before + 1])
+      expect(await prisma.owner.count({ where: { id: owner.id } })).toBe(1)
+    },
+  )
+
+  it.runIf(name === 'PostgreSQL').each(['40001', '40P01'])(
+    'begins anew when a statement of its own is refused with %s',
+    async (state) => {
+      let times = 0
+      const result = await writeTo(open(), async ({ tx }) => {
+        times += 1
+        if (times < 3)
+          await tx.$executeRawUnsafe(`DO $$ BEGIN RAISE EXCEPTION 'restart transaction' USING ERRCODE = '${state}'; END $$`)
+        return { ok: true, value: null }
+      })
+      expect([result.ok, times]).toEqual([true, 3])
+    },
+  )
 
   it('inserts in bulk what Prisma then reads as its own: nulls, booleans, text codes, moments', async () => {
     const at = new Date('2026-09-07T08:09:10.123Z')

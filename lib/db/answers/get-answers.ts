@@ -1,10 +1,11 @@
 import 'server-only'
 import type { ListNeeds } from '#lib/coverage/need-index'
+import { inSpan } from '#lib/log/span'
 import { SearchIndex } from '#lib/search/search-index'
 import { type Database, database } from '../client'
 import { readSnapshot } from '../read-snapshot'
 import { getSettings } from '../settings/settings'
-import { changeRowsKept } from '../write-gate'
+import { changeRowsKept, isSomebodyInTheWay } from '../write-gate'
 import { Answers, type World } from './answers'
 import { changedIds, designsOf, threadsOfBatches } from './changed-ids'
 import { loadNeeds } from './load-needs'
@@ -79,9 +80,33 @@ async function upToDate(mine: Database, state: Shared, revision: number): Promis
   if (known && known.revision >= revision) return known
   // Half caught up is worse than starting again.
   state.answers = null
-  state.answers = (known && (await catchUp(mine, known))) ?? (await build(mine, state))
+  state.answers = await inSpan(
+    'answers',
+    { 'larder.revision': revision, 'larder.behind': known ? revision - known.revision : -1 },
+    async () => (known && (await unlessInTheWay(() => catchUp(mine, known)))) ?? (await buildTrying(mine, state)),
+  )
   keepSoon(mine, state)
   return state.answers
+}
+
+/** A distributed database may refuse to read as well, and what was half taken over by then is of no use. @returns null where it did */
+async function unlessInTheWay<T>(read: () => Promise<T>): Promise<T | null> {
+  try {
+    return await read()
+  } catch (error) {
+    if (isSomebodyInTheWay(error)) return null
+    throw error
+  }
+}
+
+const buildAttempts = 4
+
+async function buildTrying(mine: Database, state: Shared): Promise<Answers> {
+  for (let tried = 1; tried < buildAttempts; tried++) {
+    const answers = await unlessInTheWay(() => build(mine, state))
+    if (answers) return answers
+  }
+  return build(mine, state)
 }
 
 /** Keep the needs for the next start, a little later, once what goes on has settled. */

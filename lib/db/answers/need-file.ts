@@ -6,6 +6,7 @@ import { stitchSize } from '#lib/chart/design-size'
 import { needOfList } from '#lib/coverage/need'
 import type { NeedIndex } from '#lib/coverage/need-index'
 import { decodeNeeds, encodeNeeds, type SnapshotStamp } from '#lib/coverage/need-snapshot'
+import { log } from '#lib/log/log'
 import type { Settings } from '#lib/settings/settings'
 import { dataFolder } from '../data-folder'
 import type { ReadRows } from '../read-snapshot'
@@ -121,6 +122,6 @@ export async function writeNeedFile(
     await rename(draft, file)
   } catch (error) {
     await rm(draft, { force: true }).catch(() => {})
-    console.error(`The answers could not be kept for the next start: ${(error as Error).message}`)
+    log.error('the answers could not be kept for the next start', { error })
   }
 }

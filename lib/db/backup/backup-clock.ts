@@ -3,6 +3,7 @@ import { rmSync } from 'node:fs'
 import { mkdir, writeFile } from 'node:fs/promises'
 import { Cron } from 'croner'
 import { isOverdue, patternOf } from '#lib/backup/schedule'
+import { log } from '#lib/log/log'
 import { database } from '../client'
 import { dataFolder } from '../data-folder'
 import { backupEnded, findRunningBackup, startDueBackup } from './backup-jobs'
@@ -10,9 +11,11 @@ import { getBackupSettings } from './backup-settings'
 import { listBackups } from './list-backups'
 import { runningFile } from './running'
 
-type Clock = { cron: Cron | null; first: NodeJS.Timeout | null }
+type Clock = { cron: Cron | null; first: NodeJS.Timeout | null; setBy: string }
 const shared = globalThis as unknown as { larderBackupClock?: Clock }
 
+/** Another process on the same data folder may change the settings; looked for so often. */
+const settingsEveryMs = 60_000
 /** Left to the start itself before the first look. */
 const firstLookAfterMs = 60_000
 
@@ -26,14 +29,18 @@ export async function startBackupClock(): Promise<void> {
   if (!clock) return
   clock.first = setTimeout(() => void backUpWhenOverdue(), firstLookAfterMs)
   clock.first.unref()
+  setInterval(() => void setBackupClock().catch(() => {}), settingsEveryMs).unref()
 }
 
 /** Set it by the settings as they are now. */
 export async function setBackupClock(): Promise<void> {
-  shared.larderBackupClock ??= { cron: null, first: null }
+  shared.larderBackupClock ??= { cron: null, first: null, setBy: '' }
   const clock = shared.larderBackupClock
-  clock.cron?.stop()
   const { isScheduled, hour } = await getBackupSettings()
+  const setBy = `${isScheduled} ${hour}`
+  if (clock.setBy === setBy) return
+  clock.setBy = setBy
+  clock.cron?.stop()
   clock.cron = isScheduled
     ? new Cron(patternOf(hour), { unref: true, protect: true, catch: true }, (cron) =>
         backUpOnTime(cron.currentRun() ?? new Date()),
@@ -51,7 +58,7 @@ async function backUpWhenOverdue(): Promise<void> {
     const last = (await listBackups()).find(({ isBroughtIn }) => !isBroughtIn)
     if (isScheduled && isOverdue(last?.madeAt.getTime() ?? null, Date.now())) await backUpOnTime()
   } catch (error) {
-    console.error('the backup at the start failed', error)
+    log.error('the backup at the start failed', { error })
   }
 }
 

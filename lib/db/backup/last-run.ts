@@ -1,6 +1,7 @@
 import 'server-only'
 import path from 'node:path'
 import type { BackupFault } from '#lib/backup/check'
+import { log } from '#lib/log/log'
 import { dataFolder } from '../data-folder'
 import type { BackupRefused } from './backup-refused'
 import { readJson, writeJson } from './backup-settings'
@@ -15,7 +16,7 @@ export type LastRun = { at: string } & (
 
 const file = () => path.join(dataFolder(), 'backup-last.json')
 
-// Kept in memory too: a disk that is full takes no file.
+// Kept in memory where the disk took no file; else the file says it, which every process on this folder reads.
 const shared = globalThis as unknown as { larderLastBackup?: { folder: string; run: LastRun } }
 
 export async function getLastRun(): Promise<LastRun | null> {
@@ -25,6 +26,11 @@ export async function getLastRun(): Promise<LastRun | null> {
 }
 
 export async function keepLastRun(run: LastRun): Promise<void> {
-  shared.larderLastBackup = { folder: dataFolder(), run }
-  await writeJson(file(), run).catch((error) => console.error('how the backup went could not be kept', error))
+  try {
+    await writeJson(file(), run)
+    delete shared.larderLastBackup
+  } catch (error) {
+    shared.larderLastBackup = { folder: dataFolder(), run }
+    log.error('how the backup went could not be kept', { error })
+  }
 }

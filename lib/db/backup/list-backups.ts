@@ -5,6 +5,7 @@ import { isBackupName, isBroughtInName } from '#lib/backup/backup-name'
 import type { BackupCheck } from '#lib/backup/check'
 import type { BackupKind, BackupManifest } from '#lib/backup/manifest'
 import { type BackupStanding, planRotation } from '#lib/backup/rotation'
+import { log } from '#lib/log/log'
 import { calendarDay } from '#lib/quantity/day'
 import { backupFolderPath } from './backup-folder'
 import { getBackupSettings, readJson, writeJson } from './backup-settings'
@@ -92,7 +93,7 @@ async function readListed(folder: string, name: string): Promise<BackupListed | 
 export async function keepCheck(file: string, check: BackupCheck): Promise<void> {
   const { size, mtimeMs } = await stat(file)
   const kept: KeptCheck = { bytes: size, modifiedMs: mtimeMs, check }
-  await writeJson(checkFile(file), kept).catch((error) => console.error('what a check found could not be kept', error))
+  await writeJson(checkFile(file), kept).catch((error) => log.error('what a check found could not be kept', { error }))
 }
 
 /** Take a backup away. @returns false when there is none of that name */

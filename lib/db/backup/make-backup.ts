@@ -2,6 +2,7 @@ import 'server-only'
 import { randomUUID } from 'node:crypto'
 import type { BackupCheck } from '#lib/backup/check'
 import type { BackupKind } from '#lib/backup/manifest'
+import { log } from '#lib/log/log'
 import { ok, type Result, refused } from '#lib/result'
 import { openBackupFolder } from './backup-folder'
 import type { BackupRefused } from './backup-refused'
@@ -29,7 +30,7 @@ export async function makeBackup(kind: BackupKind, controls: Controls = {}): Pro
   } catch (error) {
     if (error instanceof BackupStopped) throw error
     const errorId = randomUUID()
-    console.error(`backup failed (${errorId})`, error)
+    log.error('backup failed', { id: errorId, error })
     await keepLastRun({ at, ended: 'failed', errorId })
     throw error
   }

@@ -80,7 +80,7 @@ export class QueuedJobs implements JobKeeper {
   #isClosed = false
 
   constructor(url: string) {
-    this.#pool = new pg.Pool({ connectionString: url, max: 3, application_name: 'chart-larder-jobs', idleTimeoutMillis: 30_000 })
+    this.#pool = new pg.Pool({ connectionString: url, max: 3, allowExitOnIdle: true, application_name: 'chart-larder-jobs', idleTimeoutMillis: 30_000 })
     this.#pool.on('error', (error) => this.#tellAway(error))
     const executeSql = (text: string, values: unknown[]) => this.#pool.query(text, values)
     // It calls this without waiting for it here and there, where a refusal would end the process; so the reading of its queue is done here.
