@@ -76,7 +76,7 @@ import {
 import { readingOperations } from './readings'
 import { calculateRulerCount } from './ruler-count'
 import { readScannedOperation } from './scan'
-import { getDocument, getHealth } from './service'
+import { getDocument, getHealth, getReady } from './service'
 import { calculateStitchesFrom } from './stitches-from'
 import {
   addMovement,
@@ -220,5 +220,6 @@ export const operations = [
   ...backupOperations,
   ...checkOperations,
   getHealth,
+  getReady,
   getDocument,
 ] as unknown as readonly AnyOperation[]

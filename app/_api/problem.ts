@@ -82,6 +82,11 @@ export const problemKinds = {
     title: 'Something went wrong here',
     meaning: 'A fault of the program, not of the request. The log has the details beside the id in `instance`.',
   },
+  'not-ready': {
+    status: 503,
+    title: 'Not ready yet',
+    meaning: 'The program has started and cannot serve yet, or not just now. Retry-After says when to ask again.',
+  },
 } as const satisfies Record<string, { status: number; title: string; meaning: string }>
 
 export type ProblemKind = keyof typeof problemKinds

@@ -7,11 +7,26 @@ export const getHealth = operation({
   id: 'getHealth',
   isForAnybody: true,
   group: 'Service',
-  summary: 'Whether it answers',
-  description: 'Answers once the database can be read. The revision is raised by every write.',
-  answer: z.strictObject({ status: z.literal('ok'), revision: z.int().min(0) }).meta({ id: 'Health' }),
+  summary: 'Whether the process answers',
+  description:
+    'Answers whenever the process does, whatever becomes of the database: a process that does not is to be started anew. Needs no sign-in, and says nothing of the collection.',
+  answer: z.strictObject({ status: z.literal('ok') }).meta({ id: 'Health' }),
   answerMeans: 'It is up.',
-  example: { answer: { status: 'ok', revision: 412 } },
+  example: { answer: { status: 'ok' } },
+})
+
+export const getReady = operation({
+  method: 'get',
+  path: '/ready',
+  id: 'getReady',
+  group: 'Service',
+  summary: 'Whether it can serve',
+  description:
+    'Answers once the database does, is of this version, and what the screens answer from has been read. A proxy sends nobody to a process that is not ready. Needs no sign-in, and says nothing of the collection.',
+  answer: z.strictObject({ status: z.literal('ready') }).meta({ id: 'Ready' }),
+  answerMeans: 'It can serve.',
+  problems: ['not-ready'],
+  example: { answer: { status: 'ready' } },
 })
 
 export const getDocument = operation({

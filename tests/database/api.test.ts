@@ -4,7 +4,7 @@ import { getDesign, getDesignCoverage, listDesigns, searchEverything } from '#ap
 import { getPlace, listPlacesOperation } from '#api/places'
 import { addProject, finishProjectOperation, getProject, kitProjectOperation, listProjects } from '#api/projects'
 import type { Handler } from '#api/serve'
-import { getHealth } from '#api/service'
+import { getHealth, getReady } from '#api/service'
 import {
   addMovement,
   getThread,
@@ -13,6 +13,7 @@ import {
   listOwnersOperation,
   listThreadsOperation,
 } from '#api/stock'
+import { getAnswers } from '#lib/db/answers/get-answers'
 import { addCloth } from '#lib/db/cloth/add-cloth'
 import { newId } from '#lib/db/new-id'
 import { GET as cloth } from '../../app/api/v1/cloth/route'
@@ -32,6 +33,7 @@ import { GET as project } from '../../app/api/v1/projects/[projectId]/route'
 import { POST as status } from '../../app/api/v1/projects/[projectId]/status/route'
 import { POST as work } from '../../app/api/v1/projects/[projectId]/work/route'
 import { GET as projects, POST as start } from '../../app/api/v1/projects/route'
+import { GET as ready } from '../../app/api/v1/ready/route'
 import { GET as search } from '../../app/api/v1/search/route'
 import { GET as thread } from '../../app/api/v1/threads/[threadId]/route'
 import { GET as threads } from '../../app/api/v1/threads/route'
@@ -116,7 +118,9 @@ describeOnEachEngine('the API on a collection', ({ open }) => {
   })
 
   it('is up, and says whose goods there are and which places', async () => {
-    expect((await answer(getHealth, health)).revision).toBeGreaterThan(0)
+    expect(await answer(getHealth, health)).toEqual({ status: 'ok' })
+    await getAnswers()
+    expect(await answer(getReady, ready)).toEqual({ status: 'ready' })
     const { owners: found } = await answer(listOwnersOperation, owners)
     expect(found.map(({ name }) => name)).toEqual(['The Oxmarsh Needle Room', 'Hanne Drewitt'])
     const { places: first, next } = await answer(listPlacesOperation, places, { path: 'places?limit=3' })
