@@ -5,8 +5,10 @@ import { pathToFileURL } from 'node:url'
 import Libsql from 'libsql'
 import pg from 'pg'
 import type { BackupHolds } from '#lib/backup/check'
+import { isOfTheMoment } from '#lib/backup/kept-here'
 import { isPostgresqlUrl } from '../data-folder'
 import { countUploads } from './list-uploads'
+import { namesOf, rowsOfPostgresql } from './postgresql-rows'
 
 export type SqliteFile = InstanceType<typeof Libsql>
 
@@ -64,7 +66,8 @@ export function readHolds(database: SqliteFile, parts: readonly string[]): Backu
 }
 
 /**
- * Copy the whole collection into a SQLite file of its own, as it stands at one moment, while others read and write it.
+ * Copy the whole collection into a SQLite file of its own, as it stands at one moment, while others read and write it. Accounts go along; who
+ * is signed in, and what else is of the moment, does not.
  *
  * SQLite copies itself. From PostgreSQL every table is read in one repeatable-read transaction into a file made by the same migrations:
  * so there is one kind of backup, it is checked the same way wherever it comes from, and either engine restores it.
@@ -79,9 +82,21 @@ export async function copyDatabase(url: string, target: string, onRows: (done: n
   } finally {
     database.close()
   }
+  clearOfTheMoment(target)
 }
 
-const rowsAtATime = 2_000
+/** Take out of a copy what is of the moment only, and leave nothing of it in the file's free pages either. */
+function clearOfTheMoment(file: string): void {
+  const copy = new Libsql(file, { timeout: 10_000 })
+  try {
+    copy.exec('PRAGMA journal_mode = DELETE')
+    copy.exec('PRAGMA secure_delete = ON')
+    const there = tablesOf(copy).filter(({ name }) => isOfTheMoment(name) && countRows(copy, `"${name}"`) > 0)
+    for (const { name } of there) copy.exec(`DELETE FROM "${name}"`)
+  } finally {
+    copy.close()
+  }
+}
 
 async function copyPostgresql(url: string, target: string, onRows: (done: number) => void): Promise<void> {
   const loading = `${target}.loading`
@@ -94,25 +109,18 @@ async function copyPostgresql(url: string, target: string, onRows: (done: number
     await client.query('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY')
     file.exec('PRAGMA foreign_keys = OFF')
     file.exec('BEGIN IMMEDIATE')
-    for (const { name, columns } of tablesOf(file)) {
+    for (const table of tablesOf(file)) {
       // The migrations put a row or two there themselves.
-      file.exec(`DELETE FROM "${name}"`)
-      const picked = columns.map(({ name: column, type }) =>
-        type === 'DATETIME' ? `to_char("${column}", 'YYYY-MM-DD"T"HH24:MI:SS.MS') || '+00:00'` : `"${column}"`,
-      )
+      file.exec(`DELETE FROM "${table.name}"`)
+      if (isOfTheMoment(table.name)) continue
       const insert = file.prepare(
-        `INSERT INTO "${name}" (${columns.map((column) => `"${column.name}"`).join(', ')}) VALUES (${columns.map(() => '?').join(', ')})`,
+        `INSERT INTO "${table.name}" (${namesOf(table)}) VALUES (${table.columns.map(() => '?').join(', ')})`,
       )
-      const cursor = `backup_${name.toLowerCase()}`
-      await client.query(`DECLARE ${cursor} CURSOR FOR SELECT ${picked.join(', ')} FROM "${name}"`)
-      for (;;) {
-        const { rows } = await client.query({ text: `FETCH ${rowsAtATime} FROM ${cursor}`, rowMode: 'array' })
-        if (rows.length === 0) break
-        for (const row of rows as unknown[][]) insert.run(...row.map((cell) => (typeof cell === 'boolean' ? Number(cell) : cell)))
+      for await (const rows of rowsOfPostgresql(client, table)) {
+        for (const row of rows) insert.run(...row)
         done += rows.length
         onRows(done)
       }
-      await client.query(`CLOSE ${cursor}`)
     }
     file.exec('COMMIT')
     // One file, with no companions and no gaps.

@@ -8,6 +8,7 @@ import Libsql from 'libsql'
 import pg from 'pg'
 import { findPart } from '#lib/archive/part-name'
 import { canRestoreWith } from '#lib/backup/check'
+import { isOfTheMoment, onRestore } from '#lib/backup/kept-here'
 import { databaseName } from '#lib/backup/manifest'
 import { ok, type Result, refused } from '#lib/result'
 import { dataFolder, isPostgresqlUrl } from '../data-folder'
@@ -17,6 +18,7 @@ import { type BackupRefused, Refused, refusalOf } from './backup-refused'
 import { lookThrough } from './check-backup'
 import { type SqliteFile, sqlitePath, tablesOf } from './copy-database'
 import { type OpenBackup, openBackup } from './open-backup'
+import { fillTable, namesOf, type Table, takeLinksOff } from './postgresql-rows'
 import { type ReportBackup, syncFolder, writeBackup } from './write-backup'
 
 /**
@@ -25,6 +27,8 @@ import { type ReportBackup, syncFolder, writeBackup } from './write-backup'
  * The backup is restored to a scratch place and checked; the present collection is set aside as a backup of its own; the files are laid
  * beside those that are there, since each has a name of its own for good; then, in one transaction, every row goes and the backup's rows
  * come. Killed at any moment, the database has either all of the old or all of the new, and the files for both.
+ *
+ * Accounts that are here stay as they are, with their devices and tokens; where there are none, those of the backup come.
  *
  * The revision goes on from the higher of the two and a change row says `everything`, so that every process that holds answers works them
  * out anew.
@@ -129,6 +133,9 @@ async function sha256Of(file: string, bytes: number): Promise<string | null> {
 /** A change row that makes every reader start again from the database. */
 const everything = (revision: number) => ({ id: newId(), revision, noun: 'everything', nounId: '*' })
 
+/** An account that stays may have seen the goods of an owner who went. */
+const withoutOwner = `DELETE FROM "AccountOwner" WHERE "ownerId" NOT IN (SELECT "id" FROM "Owner")`
+
 function fillSqlite(live: string, scratch: string, revisionSetAside: number): void {
   const database = new Libsql(live, { timeout: 15_000 })
   try {
@@ -144,12 +151,15 @@ function fillSqlite(live: string, scratch: string, revisionSetAside: number): vo
       .prepare(`SELECT name, sql FROM main.sqlite_master WHERE type = 'trigger' AND sql IS NOT NULL`)
       .all() as { name: string; sql: string }[]
     for (const { name } of triggers) database.exec(`DROP TRIGGER main."${name}"`)
-    const tables = tablesOf(database)
-    for (const { name } of tables) database.exec(`DELETE FROM main."${name}"`)
-    for (const { name, columns } of tables) {
-      const picked = columns.map((column) => `"${column.name}"`).join(', ')
-      database.exec(`INSERT INTO main."${name}" (${picked}) SELECT ${picked} FROM restored."${name}"`)
+    const hasAccounts = database.prepare('SELECT 1 FROM main."Account" LIMIT 1').get() !== undefined
+    for (const table of tablesOf(database)) {
+      const [into, picked, becomes] = [`main."${table.name}"`, namesOf(table), onRestore(table.name, hasAccounts)]
+      if (becomes === 'left') continue
+      if (becomes === 'replaced') database.exec(`DELETE FROM ${into}`)
+      const orIgnore = becomes === 'added to' ? 'OR IGNORE' : ''
+      database.exec(`INSERT ${orIgnore} INTO ${into} (${picked}) SELECT ${picked} FROM restored."${table.name}"`)
     }
+    database.exec(withoutOwner)
     for (const { sql } of triggers) database.exec(sql)
     const then = Number(
       (database.prepare(`SELECT "number" AS n FROM main."Revision" WHERE "id" = 'main'`).get() as { n: number }).n,
@@ -169,8 +179,6 @@ function fillSqlite(live: string, scratch: string, revisionSetAside: number): vo
   }
 }
 
-const rowsAtATime = 2_000
-
 async function fillPostgresql(url: string, scratch: string, revisionSetAside: number): Promise<void> {
   const file: SqliteFile = new Libsql(scratch, { timeout: 10_000 })
   const client = new pg.Client({ connectionString: url })
@@ -178,36 +186,21 @@ async function fillPostgresql(url: string, scratch: string, revisionSetAside: nu
     await client.connect()
     await client.query('BEGIN')
     await client.query(`SET LOCAL lock_timeout = '15s'`)
-    const tables = tablesOf(file)
-    const names = tables.map(({ name }) => `"${name}"`).join(', ')
+    const tables = tablesOf(file).filter(({ name }) => !isOfTheMoment(name))
+    const listed = (some: readonly Table[]) => some.map(({ name }) => `"${name}"`).join(', ')
     // Whoever writes is waited for, and nobody else reads or writes until this is over: half of it is never seen.
-    await client.query(`LOCK TABLE ${names} IN ACCESS EXCLUSIVE MODE`)
+    await client.query(`LOCK TABLE ${listed(tables)} IN ACCESS EXCLUSIVE MODE`)
     const number = async () => Number((await client.query(`SELECT "number" AS n FROM "Revision" WHERE "id" = 'main'`)).rows[0]?.n)
     const now = await number()
     if (now !== revisionSetAside) throw new Refused({ kind: 'changed-meanwhile' })
-    // Rows may name rows that come later, so the links are taken off and put on again, which looks at every one of them.
-    const { rows: links } = await client.query<{ table: string; name: string; says: string }>(
-      `SELECT t.relname AS "table", c.conname AS name, pg_get_constraintdef(c.oid) AS says
-         FROM pg_constraint c JOIN pg_class t ON t.oid = c.conrelid
-        WHERE c.contype = 'f' AND t.relnamespace = current_schema()::regnamespace ORDER BY 1, 2`,
-    )
-    for (const { table, name } of links) await client.query(`ALTER TABLE "${table}" DROP CONSTRAINT "${name}"`)
-    await client.query(`TRUNCATE ${names}`)
-    for (const { name, columns } of tables) {
-      const picked = columns.map((column) => `"${column.name}"`).join(', ')
-      const insert = `INSERT INTO "${name}" (${picked}) SELECT ${picked} FROM jsonb_populate_recordset(NULL::"${name}", $1::jsonb)`
-      let some: Record<string, unknown>[] = []
-      for (const row of file.prepare(`SELECT ${picked} FROM "${name}"`).iterate() as Iterable<Record<string, unknown>>) {
-        for (const { name: column, type } of columns)
-          if (type === 'BOOLEAN' && row[column] !== null) row[column] = Boolean(row[column])
-        some.push(row)
-        if (some.length < rowsAtATime) continue
-        await client.query(insert, [JSON.stringify(some)])
-        some = []
-      }
-      if (some.length > 0) await client.query(insert, [JSON.stringify(some)])
-    }
-    for (const { table, name, says } of links) await client.query(`ALTER TABLE "${table}" ADD CONSTRAINT "${name}" ${says}`)
+    const hasAccounts = (await client.query('SELECT 1 FROM "Account" LIMIT 1')).rows.length > 0
+    const becoming = (what: ReturnType<typeof onRestore>) => tables.filter(({ name }) => onRestore(name, hasAccounts) === what)
+    const putLinksOn = await takeLinksOff(client)
+    await client.query(`TRUNCATE ${listed(becoming('replaced'))}`)
+    for (const table of becoming('replaced')) await fillTable(client, file, table)
+    for (const table of becoming('added to')) await fillTable(client, file, table, { otherwise: 'ON CONFLICT DO NOTHING' })
+    await client.query(withoutOwner)
+    await putLinksOn()
     const change = everything(Math.max(now, await number()) + 1)
     await client.query(`UPDATE "Revision" SET "number" = $1 WHERE "id" = 'main'`, [change.revision])
     await client.query('INSERT INTO "Change" ("id", "revision", "noun", "nounId") VALUES ($1, $2, $3, $4)', [

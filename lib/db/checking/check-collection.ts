@@ -102,15 +102,9 @@ export async function checkCollection(
   try {
     await readSnapshot(database, async (reading) => {
       const rows = stoppable(reading, signal)
-      const steps: readonly [CheckStep, readonly AsyncGenerator<Fault, void, void>[]][] = [
+      const steps: Finders = [
         ['damage', [findDamage(database, signal)]],
-        ['links', [findBrokenLinks(rows, database.engine)]],
-        ['stock', [findStockFaults(rows, null), findWhereaboutsFaults(rows, null)]],
-        ['places', [findPlaceFaults(rows)]],
-        ['promises', [findPromiseFaults(rows, null)]],
-        ['loans', [findLoanFaults(rows), findLookedForFaults(rows)]],
-        ['work', [findKitFaults(rows), findWorkFaults(rows)]],
-        ['references', [findReferenceFaults(rows)]],
+        ...findersOfRows(rows, database.engine),
         ['files', [findFileFaults(rows, at, files)]],
       ]
       await countRows(rows, result.looked)
@@ -136,6 +130,27 @@ export async function checkCollection(
   result.looked.files = files.files
   result.seconds = (Date.now() - began) / 1_000
   return result
+}
+
+type Finders = [CheckStep, readonly AsyncGenerator<Fault, void, void>[]][]
+
+/** The steps that look at rows and at nothing else. */
+const findersOfRows = (rows: ReadRows, engine: Database['engine']): Finders => [
+  ['links', [findBrokenLinks(rows, engine)]],
+  ['stock', [findStockFaults(rows, null), findWhereaboutsFaults(rows, null)]],
+  ['places', [findPlaceFaults(rows)]],
+  ['promises', [findPromiseFaults(rows, null)]],
+  ['loans', [findLoanFaults(rows), findLookedForFaults(rows)]],
+  ['work', [findKitFaults(rows), findWorkFaults(rows)]],
+  ['references', [findReferenceFaults(rows)]],
+]
+
+/** How many faults there are that must not be, among rows that may not even be committed yet. */
+export async function countWrong(rows: ReadRows, engine: Database['engine']): Promise<number> {
+  let count = 0
+  for (const [, finders] of findersOfRows(rows, engine))
+    for (const faults of finders) for await (const { kind } of faults) if (weightOf(kind) === 'wrong') count += 1
+  return count
 }
 
 /** The same rows, until somebody stops it. */
