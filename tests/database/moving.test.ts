@@ -14,6 +14,7 @@ import { newId } from '#lib/db/new-id'
 import { describeOnEachEngine, openEmpty } from './engines'
 import { granted } from './granted'
 import { addOneOfEverything } from './one-of-everything'
+import { addPerson } from './people'
 import { addSmallWorld } from './small-world'
 
 const canRun = !('missing' in inject('postgresql'))
@@ -42,7 +43,7 @@ describeOnEachEngine('moving into PostgreSQL', ({ name, open }) => {
     process.env.LARDER_DATA = folder
     await addSmallWorld(open())
     await addOneOfEverything(open())
-    await addPeople(open())
+    await addPerson(open(), 'Nell', (await open().prisma.owner.findFirstOrThrow()).id)
   })
 
   it.runIf(canRun)('wants a sound collection: what must not be is set right first', async () => {
@@ -129,30 +130,3 @@ describeOnEachEngine('moving into PostgreSQL', ({ name, open }) => {
     })
   })
 })
-
-/** Somebody with a device, a token and a line in the log. */
-async function addPeople({ prisma }: Database): Promise<void> {
-  const [at, accountId] = [new Date('2026-11-30T08:09:10.123Z'), newId()]
-  const owner = await prisma.owner.findFirstOrThrow()
-  const later = new Date('2027-11-30T00:00:00Z')
-  await prisma.account.create({ data: { id: accountId, name: 'Nell', nameKey: 'nell', role: 'keeper', createdAt: at } })
-  await prisma.accountOwner.create({ data: { accountId, ownerId: owner.id } })
-  await prisma.session.create({
-    data: {
-      id: newId(),
-      accountId,
-      secretHash: 's',
-      rotatedAt: at,
-      createdAt: at,
-      usedAt: at,
-      expiresAt: later,
-      device: '',
-      address: '',
-    },
-  })
-  await prisma.apiToken.create({ data: { id: newId(), accountId, label: 'till', secretHash: 't', scope: 'read', createdAt: at } })
-  await prisma.answeredKey.create({ data: { id: newId(), scope: 'k', fingerprint: 'f', createdAt: at } })
-  await prisma.auditEntry.create({
-    data: { id: newId(), at, kind: 'sign-in', accountName: 'Nell', address: '', what: 'signed-in' },
-  })
-}
