@@ -13,7 +13,7 @@ export function routeOf(url) {
 }
 
 const secrets =
-  /\b(pass(?:word|wd|phrase)?|secret|token|cookie|authorization|bearer|set-cookie)\b(\s*[=:]\s*|\s+)(?:"[^"]*"|'[^']*'|\S+)/gi
+  /\b(pass(?:word|wd|phrase)?|secret|token|cookie|authorization|bearer|set-cookie)\b(\s*[=:]\s*|\s+)(?:(?:bearer|basic)\s+)?(?:"[^"]*"|'[^']*'|\S+)/gi
 const inAddress = /(\b[a-z][a-z0-9+.-]*:\/\/)[^\s/@]+@/gi
 
 /** @param {string} text */

@@ -21,7 +21,7 @@ export const toJobText = (value: unknown): string =>
   })
 
 const columns = { Int32Array, Uint32Array, Float64Array, Float32Array, Int16Array, Uint16Array, Int8Array }
-const marked = (kind: string, value?: unknown): Marked => ({ [mark]: [kind, value] })
+const marked = (kind: string, value?: unknown): Marked => ({ [mark]: value === undefined ? [kind] : [kind, value] })
 
 /** What `toJobText` made a text of. @throws {SyntaxError} for any other text */
 export const fromJobText = (text: string): unknown => JSON.parse(text, (_, told) => unmarked(told)) ?? null
