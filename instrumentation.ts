@@ -8,8 +8,18 @@ export async function register(): Promise<void> {
   const { startWork } = await import('#lib/db/job/every-kind')
   const { followChanges } = await import('#lib/db/answers/follow-changes')
   await startBackupClock()
-  followChanges()
+  const unfollow = followChanges()
   void startWork()
+  const { leaveQueuedJobs } = await import('#lib/db/job/queued-jobs')
+  const { log } = await import('#lib/log/log')
+  const shared = globalThis as { larderBeforeShutdown?: { name: string; end: () => unknown }[] }
+  shared.larderBeforeShutdown ??= []
+  shared.larderBeforeShutdown.push(
+    { name: 'following the changes', end: unfollow },
+    // What may be done again is handed to another process.
+    { name: 'background jobs', end: leaveQueuedJobs },
+    { name: 'the log', end: () => log.info('Stopped.') },
+  )
 }
 
 type Asked = { method: string; path: string }

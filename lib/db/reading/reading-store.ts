@@ -3,9 +3,11 @@ import { mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/p
 import path from 'node:path'
 import type { KeyReview } from '#lib/chart/key-text/teach'
 import type { ReadingRefusal } from '#lib/reader/page-reading'
+import { database } from '../client'
 import { dataFolder } from '../data-folder'
 import type { KeptMime } from '../file/prepare-file'
 import { newId } from '../new-id'
+import { whileHolding } from './hold-file'
 
 /** What became of a reading: on the way, refused, read and under review, or saved. */
 export type ReadingState =
@@ -128,7 +130,7 @@ shared.larderReadingsHeld ??= new Map()
 const held = shared.larderReadingsHeld
 
 /**
- * Change a reading, one change after another. `change` gets it as it stands and gives it as it should be; its version is raised here. Null
+ * Change a reading, one change after another, whichever process of those that share the folder is at it. `change` gets it as it stands and gives it as it should be; its version is raised here. Null
  * leaves it as it is.
  *
  * @returns null when it is not there any more
@@ -137,7 +139,9 @@ export function changeReading<T>(
   id: string,
   change: (staged: StagedReading) => Promise<{ next: StagedReading | null; value: T }>,
 ): Promise<{ staged: StagedReading; value: T } | null> {
-  const mine = (held.get(id) ?? Promise.resolve()).then(async () => {
+  const alone = <R>(work: () => Promise<R>) =>
+    database().engine === 'postgresql' && idShape.test(id) ? whileHolding(path.join(folder(), `${id}.held`), work) : work()
+  const changed = async () => {
     const staged = await readStaged(id)
     if (!staged) return null
     const { next, value } = await change(staged)
@@ -145,7 +149,8 @@ export function changeReading<T>(
     const raised = { ...next, version: staged.version + 1 }
     await place(fileOf(id, 'json'), JSON.stringify(raised))
     return { staged: raised, value }
-  })
+  }
+  const mine = (held.get(id) ?? Promise.resolve()).then(() => alone(changed))
   const settled = mine.then(
     () => {},
     () => {},
