@@ -108,7 +108,7 @@ export async function writeNeedFile(
   kept: { index: NeedIndex; revision: number },
 ): Promise<void> {
   const file = fileOf(url)
-  const draft = `${file}.${process.pid}.part`
+  const draft = `${file}.${process.pid}-${crypto.randomUUID().slice(0, 8)}.part`
   const pieces = encodeNeeds(kept.index, await stampOf(rows, kept.revision, settings))
   try {
     await mkdir(path.dirname(file), { recursive: true })

@@ -1,5 +1,7 @@
 import 'server-only'
+import { createHash } from 'node:crypto'
 import { access, constants, mkdir, readdir, realpath, rm, stat, writeFile } from 'node:fs/promises'
+import { hostname } from 'node:os'
 import path from 'node:path'
 import { ok, type Result, refused } from '#lib/result'
 import { dataFolder } from '../data-folder'
@@ -73,11 +75,15 @@ export async function isOnSameDisk(): Promise<boolean | null> {
   }
 }
 
-const draftShape = /^\.draft-(\d+)-[0-9a-f]+$/
+const draftShape = /^\.draft-(\d+)-([0-9a-f]+)$/
+/** Which machine made it: others may share the folder, and their processes are not to be seen from here. */
+const machine = createHash('sha256').update(hostname()).digest('hex').slice(0, 8)
+/** One of another machine is taken for left behind after so long. */
+const foreignForMs = 24 * 60 * 60_000
 
 /** A folder of its own for what is being made, whose name says by which process. */
 export async function openDraft(inside: string): Promise<string> {
-  const draft = path.join(inside, `.draft-${process.pid}-${crypto.randomUUID().replaceAll('-', '').slice(0, 12)}`)
+  const draft = path.join(inside, `.draft-${process.pid}-${machine}${crypto.randomUUID().replaceAll('-', '').slice(0, 12)}`)
   await mkdir(draft, { recursive: true })
   return draft
 }
@@ -87,8 +93,13 @@ export const closeDraft = (draft: string): Promise<void> => rm(draft, { recursiv
 /** Take away what processes that are no more have left half made. */
 export async function sweepDrafts(inside: string): Promise<void> {
   for (const name of await readdir(inside).catch(() => [] as string[])) {
-    const pid = Number(draftShape.exec(name)?.[1] ?? Number.NaN)
-    if (Number.isInteger(pid) && pid !== process.pid && !isAlive(pid)) await closeDraft(path.join(inside, name))
+    const [, pidText, by] = draftShape.exec(name) ?? []
+    if (pidText === undefined || by === undefined) continue
+    const [pid, draft] = [Number(pidText), path.join(inside, name)]
+    const isLeft = by.startsWith(machine)
+      ? pid !== process.pid && !isAlive(pid)
+      : Date.now() - ((await stat(draft).catch(() => null))?.mtimeMs ?? Date.now()) > foreignForMs
+    if (isLeft) await closeDraft(draft)
   }
 }
 

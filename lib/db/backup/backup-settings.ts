@@ -43,7 +43,7 @@ export async function readJson(file: string): Promise<unknown> {
 /** Written beside and put in place whole. */
 export async function writeJson(file: string, value: unknown): Promise<void> {
   await mkdir(path.dirname(file), { recursive: true })
-  const draft = `${file}.${process.pid}.part`
+  const draft = `${file}.${process.pid}-${crypto.randomUUID().slice(0, 8)}.part`
   try {
     const handle = await open(draft, 'w')
     try {

@@ -13,6 +13,7 @@ import { databaseName } from '#lib/backup/manifest'
 import { ok, type Result, refused } from '#lib/result'
 import { dataFolder, isPostgresqlUrl } from '../data-folder'
 import { newId } from '../new-id'
+import { revisionNotice } from '../write-gate'
 import { closeDraft, openDraft, sweepDrafts } from './backup-folder'
 import { type BackupRefused, Refused, refusalOf } from './backup-refused'
 import { lookThrough } from './check-backup'
@@ -209,6 +210,7 @@ async function fillPostgresql(url: string, scratch: string, revisionSetAside: nu
       change.noun,
       change.nounId,
     ])
+    await client.query('SELECT pg_notify($1, $2)', [revisionNotice, String(change.revision)])
     await client.query('COMMIT')
   } finally {
     file.close()

@@ -10,6 +10,7 @@ import { countWrong } from '../checking/check-collection'
 import { isPostgresqlUrl } from '../data-folder'
 import { newId } from '../new-id'
 import { postgresqlRows, sqliteRows } from '../read-snapshot'
+import { revisionNotice } from '../write-gate'
 import { type KeyedTable, sumOfPostgresql, sumOfSqlite, type TableSum } from './table-sum'
 
 export type MoveRefused =
@@ -100,6 +101,7 @@ export async function moveToPostgresql(input: {
     await client.query('INSERT INTO "Change" ("id", "revision", "noun", "nounId") VALUES ($1, $2, $3, $4)', [
       ...[newId(), revision + 1, 'everything', '*'],
     ])
+    await client.query('SELECT pg_notify($1, $2)', [revisionNotice, String(revision + 1)])
     await client.query('COMMIT')
     return ok({ tables: moved, revision, isWrittenSince: revisionNow(from) !== revision })
   } finally {
