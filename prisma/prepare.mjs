@@ -43,7 +43,11 @@ export async function prepare({ database = true } = {}) {
   if (!database) return
   const { migrate } = await import('./migrate.mjs')
   const applied = await migrate()
-  if (applied.length > 0) console.log(`Database brought up to date: ${applied.join(', ')}.`)
+  if (applied.length === 0) return
+  const sentence = `Database brought up to date: ${applied.join(', ')}.`
+  if (process.env.LARDER_LOG !== 'json') return console.log(sentence)
+  const { log } = await import('../lib/log/lines.mjs')
+  log.info(sentence, { kind: 'migrations', count: applied.length })
 }
 
 if (process.argv[1] === import.meta.filename) {

@@ -35,8 +35,9 @@ export async function JobAnswer({ jobId }: { jobId: string }) {
   if (state.kind === 'failed')
     return (
       <Notice kind="refusal" title="This did not work">
-        It broke off while: {backupStepWords[progress.step].toLowerCase()}. What is there is as it was. The error’s number in the
-        log is <b>{state.errorId}</b>.
+        It broke off while: {backupStepWords[progress.step].toLowerCase()}. What is there is whole,
+        {asked.verb === 'restore' ? ' all as it was or all as restored' : ' as it was'}. The error’s number in the log is{' '}
+        <b>{state.errorId}</b>.
       </Notice>
     )
   const { answer } = state

@@ -47,7 +47,7 @@ export default async function ArchiveJobPage({ params }: { params: Promise<{ job
         </>
       ) : job.state.kind === 'failed' ? (
         <Notice kind="refusal" title="This did not work" actions={toArchives}>
-          Nothing of it was kept. The error’s number in the log is <b>{job.state.errorId}</b>.
+          What did not finish left nothing behind. The error’s number in the log is <b>{job.state.errorId}</b>.
         </Notice>
       ) : (
         <Ended errand={job.about} ending={job.state.answer} />

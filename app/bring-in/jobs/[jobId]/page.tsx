@@ -80,7 +80,8 @@ function HowItEnded({
     case 'failed':
       return (
         <Notice kind="refusal" title="This did not work" actions={actions}>
-          What did not finish is left out whole. The error’s number in the log is <b>{progress.errorId}</b>.
+          What did not finish is left out whole; the list under Bring in says what was written. The error’s number in the log is{' '}
+          <b>{progress.errorId}</b>.
         </Notice>
       )
   }
