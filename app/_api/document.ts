@@ -12,7 +12,7 @@ export type ApiDocument = ReturnType<OpenApiGeneratorV31['generateDocument']>
 const idempotencyHeader = z.object({
   'Idempotency-Key': z.string().min(1).max(200).optional().meta({
     description:
-      'Your own name for this request. A repeat with the same key and body is answered as the first was and does nothing again. Keys are kept in memory, the last thousand, until the server stops.',
+      'Your own name for this request. A repeat with the same key and body is answered as the first was and does nothing again, for a day, whatever becomes of the server in between. Keys are each account’s own.',
   }),
 })
 
@@ -34,9 +34,9 @@ export function problemsOf(declared: AnyOperation): ProblemKind[] {
   if (declared.method === 'post') kinds.add('cross-origin')
   if (declared.body) for (const kind of ['bad-json', 'too-large', 'unsupported-media-type', 'invalid'] as const) kinds.add(kind)
   if (declared.takesFile) for (const kind of ['too-large', 'unsupported-media-type', 'invalid'] as const) kinds.add(kind)
-  if (declared.takesIdempotencyKey) kinds.add('key-reused')
+  if (declared.takesIdempotencyKey) for (const kind of ['key-reused', 'already-done'] as const) kinds.add(kind)
   if (!declared.isForAnybody) for (const kind of ['sign-in-needed', 'not-allowed'] as const) kinds.add(kind)
-  kinds.add('internal')
+  for (const kind of ['unavailable', 'no-room', 'internal'] as const) kinds.add(kind)
   return (Object.keys(problemKinds) as ProblemKind[]).filter((kind) => kinds.has(kind))
 }
 

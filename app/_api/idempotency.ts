@@ -1,22 +1,32 @@
 import { createHash } from 'node:crypto'
+import { who } from '#lib/db/access/asking'
+import { type Once, onlyOnce } from '#lib/db/access/once'
 import { Problem } from './problem'
 
-/** The oldest key makes room; kept for as long as the process runs. */
-const keysKept = 1_000
+/** Of requests that wrote nothing so many answers are kept, as long as the process runs; the oldest makes room. */
+const answersKept = 1_000
 
-type Kept = { fingerprint: string; response: Promise<{ status: number; headers: [string, string][]; body: string }> }
+type Answer = { status: number; headers: [string, string][]; body: string }
+type Kept = { fingerprint: string; outcome: Promise<Once<Answer>> }
 
 // Routes are bundled apart; a key must be known to all of them.
 const shared = globalThis as unknown as { larderIdempotency?: Map<string, Kept> }
 
 const isKey = (key: string): boolean => /^[\x21-\x7e]{1,200}$/.test(key)
 
+/** A key belongs to who sends it. */
+const whose = (): string => {
+  const asks = who()
+  return asks.kind === 'account' ? asks.accountId : asks.kind
+}
+
 /**
- * Do something once for a key: a repeat, also one that comes while the first is still at work, is answered as the first was. What went
- * wrong through a fault of the program is not kept, so that it can be tried again.
+ * Do something once for a key: a repeat, also one that comes while the first is still at work, after the program was started anew or to
+ * another process, is answered as the first was. What went wrong through a fault of the program and wrote nothing is not kept, so that it
+ * can be tried again.
  */
 export async function answerOnce(
-  asked: { key: string; path: string; body: string },
+  asked: { key: string; operation: string; path: string; body: string | Uint8Array },
   work: () => Promise<Response>,
 ): Promise<Response> {
   if (!isKey(asked.key)) {
@@ -27,23 +37,47 @@ export async function answerOnce(
   }
   shared.larderIdempotency ??= new Map()
   const known = shared.larderIdempotency
-  const name = `${asked.path} ${asked.key}`
+  const scope = `${whose()} ${asked.operation} ${asked.path} ${asked.key}`
   const fingerprint = createHash('sha256').update(asked.body).digest('base64')
-  const before = known.get(name)
-  if (before && before.fingerprint !== fingerprint)
-    return new Problem('key-reused', `The key ${JSON.stringify(asked.key)} came with another body before.`).toResponse()
+  const before = known.get(scope)
+  if (before && before.fingerprint !== fingerprint) return reused(asked.key)
 
-  const response =
-    before?.response ??
-    work().then(async (fresh) => ({ status: fresh.status, headers: [...fresh.headers], body: await fresh.text() }))
+  const outcome =
+    before?.outcome ??
+    onlyOnce<Answer>(
+      { scope, fingerprint },
+      async () => {
+        const fresh = await work()
+        return { status: fresh.status, headers: [...fresh.headers], body: await fresh.text() }
+      },
+      (answer) => JSON.stringify(answer),
+    )
   if (!before) {
-    known.set(name, { fingerprint, response })
-    if (known.size > keysKept) known.delete(known.keys().next().value as string)
-    response.then(
-      ({ status }) => status >= 500 && known.delete(name),
-      () => known.delete(name),
+    known.set(scope, { fingerprint, outcome })
+    if (known.size > answersKept) known.delete(known.keys().next().value as string)
+    outcome.then(
+      (once) => (once.kind !== 'done' || once.answer.status >= 500) && known.delete(scope),
+      () => known.delete(scope),
     )
   }
-  const { status, headers, body } = await response
-  return new Response(body, { status, headers: before ? [...headers, ['idempotent-replay', 'true']] : headers })
+  const once = await outcome
+  switch (once.kind) {
+    case 'done':
+      return respond(once.answer, before !== undefined)
+    case 'answered':
+      return respond(JSON.parse(once.answerJson) as Answer, true)
+    case 'answer-lost':
+      return new Problem(
+        'already-done',
+        'That was already done, when this key came the first time; what was answered then is not known any more.',
+      ).toResponse()
+    case 'other-content':
+      return reused(asked.key)
+  }
 }
+
+const reused = (key: string): Response =>
+  new Problem('key-reused', `The key ${JSON.stringify(key)} came with another body before.`).toResponse()
+
+const respond = ({ status, headers, body }: Answer, isReplay: boolean): Response =>
+  new Response(body, { status, headers: isReplay ? [...headers, ['idempotent-replay', 'true']] : headers })

@@ -51,6 +51,12 @@ export const problemKinds = {
     meaning:
       'The request can be read, but cannot be carried out on the collection as it stands: `detail` says why. Nothing was changed.',
   },
+  'already-done': {
+    status: 409,
+    title: 'That was already done',
+    meaning:
+      'The same Idempotency-Key came before and the request was carried out, but what was answered is not known any more: the program was stopped in between, or it was too long to keep. Nothing was done again.',
+  },
   'too-large': {
     status: 413,
     title: 'The body is too large',
@@ -76,6 +82,17 @@ export const problemKinds = {
     status: 503,
     title: 'Not open yet',
     meaning: 'The program listens to a network and has no account that keeps it, so it lets nobody in.',
+  },
+  unavailable: {
+    status: 503,
+    title: 'The database cannot be reached just now',
+    meaning:
+      'It does not answer, or another program holds it. Ask again after as many seconds as the Retry-After header says; with the same Idempotency-Key nothing is done twice.',
+  },
+  'no-room': {
+    status: 507,
+    title: 'There is no room on the disk',
+    meaning: 'Nothing was changed. Make room on the disk the collection is on, then ask again.',
   },
   internal: {
     status: 500,

@@ -4,8 +4,11 @@ import { isNotAllowed } from '#lib/access/not-allowed'
 import { mayDo, type Right } from '#lib/access/who'
 import { who } from '#lib/db/access/asking'
 import { doerName } from '#lib/db/access/doer'
-import { describeNotAllowed } from '#words/sign-in'
+import { isAlreadyDone } from '#lib/db/access/once'
+import { troubleOf } from '#lib/db/trouble'
 import { log } from '#lib/log/log'
+import { describeNotAllowed } from '#words/sign-in'
+import { describeTrouble } from '#words/trouble'
 import { describeIssues } from './describe-issues'
 import { answerOnce } from './idempotency'
 import { type Operation, rightOf } from './operation'
@@ -119,7 +122,14 @@ export function serve<
       return Response.json(answered, { status: declared.answerStatus ?? 200, headers: { 'cache-control': 'no-store' } })
     }
     const key = declared.takesIdempotencyKey ? request.headers.get('idempotency-key') : null
-    return key === null ? work() : answerOnce({ key, path: url.pathname, body: json.text }, () => guarded(work))
+    if (key === null) return work()
+    const asked = {
+      key,
+      operation: declared.id,
+      path: url.pathname + url.search,
+      body: declared.takesFile ? file.bytes : json.text,
+    }
+    return answerOnce(asked, () => guarded(work))
   }
   return (request, context) => guarded(() => answer(request, context))
 }
@@ -127,13 +137,25 @@ export function serve<
 /** A column holds whole numbers of 32 bits; PostgreSQL refuses to compare it with a larger one, such as a version nobody gave out. */
 const isBeyondColumn = (error: unknown): boolean => (error as { code?: unknown } | null)?.code === 'P2020'
 
-/** Log what broke once, beside an id, and answer with that id alone. */
+/** Seconds after which it is worth asking again. */
+const retryAfterSeconds = { busy: 5, away: 10 }
+
+/** Log what broke once, beside an id, and answer with that id alone. What is no fault of the program is said as it is. */
 async function guarded(work: () => Promise<Response>): Promise<Response> {
   try {
     return await work()
   } catch (error) {
     if (isNotAllowed(error)) return notAllowed(error.asked).toResponse()
     if (isBeyondColumn(error)) return new Problem('refused', 'A number is larger than any that is kept.').toResponse()
+    // Whoever keeps answers answers it.
+    if (isAlreadyDone(error)) throw error
+    const trouble = troubleOf(error)
+    if (trouble !== null) log.warn('api trouble', { kind: trouble, error })
+    if (trouble === 'full') return new Problem('no-room', describeTrouble(trouble)).toResponse()
+    if (trouble !== null)
+      return new Problem('unavailable', describeTrouble(trouble), {
+        headers: { 'retry-after': String(retryAfterSeconds[trouble]) },
+      }).toResponse()
     const id = randomUUID()
     log.error('api fault', { id, error })
     return new Problem('internal', 'Something went wrong on this side. The log has the details beside this id.', {

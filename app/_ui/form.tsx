@@ -1,6 +1,8 @@
 'use client'
 
-import { type ReactNode, startTransition, useActionState, useEffect, useId, useRef } from 'react'
+import { type ReactNode, startTransition, useActionState, useEffect, useId, useMemo, useRef, useState } from 'react'
+import { newOnceKey, onceField } from '#forms/once-field'
+import { sendOnce } from '#forms/send-once'
 import { Button } from './button'
 import s from './form.module.css'
 import { FormContext, fieldId } from './form-context'
@@ -60,7 +62,9 @@ export function Form(props: FormProps) {
     onDone,
     label,
   } = props
-  const [state, formAction, isPending] = useActionState(action, idle)
+  const sent = useMemo(() => sendOnce.bind(null, action), [action])
+  const [state, formAction, isPending] = useActionState(sent, idle)
+  const [onceKey, setOnceKey] = useState(newOnceKey)
   const formId = useId()
   const form = useRef<HTMLFormElement>(null)
   const notice = useRef<HTMLDivElement>(null)
@@ -75,6 +79,8 @@ export function Form(props: FormProps) {
     }
     if (state.status === 'refused') notice.current?.focus()
     if (state.status === 'done') {
+      // What is sent from now on is another deed.
+      setOnceKey(newOnceKey())
       if (clearsWhenDone) {
         form.current?.reset()
         form.current?.querySelector<HTMLElement>('input:not([type="hidden"]), select, textarea')?.focus()
@@ -99,10 +105,12 @@ export function Form(props: FormProps) {
         // Sent by hand: sent by React, the form would be emptied by every answer, and with it the files chosen.
         event.preventDefault()
         if (isPending) return
-        const sent = new FormData(event.currentTarget, (event.nativeEvent as SubmitEvent).submitter)
-        startTransition(() => formAction(sent))
+        const fields = new FormData(event.currentTarget, (event.nativeEvent as SubmitEvent).submitter)
+        startTransition(() => formAction(fields))
       }}
     >
+      {/* The server's stands where the page came from it: the browser would have made another. */}
+      <input key={onceKey} type="hidden" name={onceField} defaultValue={onceKey} suppressHydrationWarning />
       {Object.entries(hidden ?? {}).map(([name, value]) => (
         <input key={name} type="hidden" name={name} value={value} />
       ))}

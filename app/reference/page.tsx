@@ -49,7 +49,7 @@ export default function ReferencePage() {
           </p>
           <p>
             A POST that changes stock takes an <code>Idempotency-Key</code> header: a repeat with the same key is answered as the
-            first was and does nothing again. Keys are kept in memory until the server stops.
+            first was and does nothing again. A key is good for a day.
           </p>
         </div>
       </Section>

@@ -4,6 +4,7 @@ import { ok, type Result, refused } from '#lib/result'
 import { database } from '../client'
 import type { Job, JobControls, TooManyAtOnce } from '../job/job'
 import { Jobs } from '../job/jobs'
+import { troubleOf } from '../trouble'
 import { archiveFileOf, findGiven, newArchiveFile, removeGiven } from './archive-files'
 import { type BroughtBack, bringBack } from './bring-back'
 import { type ArchiveProgress, type WrittenArchive, writeArchive } from './write-archive'
@@ -44,7 +45,7 @@ async function takeOut(name: string, { signal, report }: Controls): Promise<Arch
     return { kind: 'written', written }
   } catch (error) {
     if (signal.aborted) return { kind: 'refused', refusal: { kind: 'stopped' } }
-    if (isDiskFull(error)) return { kind: 'disk-full' }
+    if (troubleOf(error) === 'full') return { kind: 'disk-full' }
     throw error
   }
 }
@@ -68,11 +69,7 @@ async function bringIn(givenId: string, { signal, report }: Controls): Promise<A
     await removeGiven(givenId)
     return { kind: 'brought-back', back: back.value }
   } catch (error) {
-    if (isDiskFull(error)) return { kind: 'disk-full' }
+    if (troubleOf(error) === 'full') return { kind: 'disk-full' }
     throw error
   }
 }
-
-const isDiskFull = (error: unknown): boolean =>
-  (error as NodeJS.ErrnoException).code === 'ENOSPC' ||
-  /disk is full|SQLITE_FULL|No space left/i.test(String((error as Error).message))

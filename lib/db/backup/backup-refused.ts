@@ -1,4 +1,5 @@
 import type { BackupFault } from '#lib/backup/check'
+import { troubleOf } from '../trouble'
 
 /** Why a backup was not made, or not restored. Whatever it is, no half backup stands and the collection is as it was. */
 export type BackupRefused =
@@ -18,7 +19,6 @@ export type BackupRefused =
   /** Somebody wrote between setting the present collection aside and putting the other in its place. */
   | { kind: 'changed-meanwhile' }
 
-const fullDisk = new Set(['ENOSPC', 'EDQUOT', 'EFBIG', 'SQLITE_FULL', '53100'])
 const noAccess = new Set(['EACCES', 'EPERM', 'EROFS', 'SQLITE_READONLY', 'SQLITE_CANTOPEN'])
 
 /** What an error of the disk or of SQLite means for who asked; null for a fault of the program, which is thrown on. */
@@ -26,10 +26,11 @@ export function refusalOf(error: unknown, folder: string): BackupRefused | null 
   const { code, message } = error as { code?: unknown; message?: unknown }
   const sign = String(code ?? '')
   const says = String(message ?? '')
-  if (fullDisk.has(sign) || /database or disk is full/i.test(says)) return { kind: 'disk-full', folder, needBytes: null }
+  const trouble = troubleOf(error)
+  if (trouble === 'full') return { kind: 'disk-full', folder, needBytes: null }
   if (/malformed|not a database|disk image|SQLITE_CORRUPT|SQLITE_NOTADB/i.test(`${sign} ${says}`))
     return { kind: 'database-damaged', says }
-  if (/SQLITE_BUSY|SQLITE_LOCKED|database is locked|55P03/i.test(`${sign} ${says}`)) return { kind: 'database-busy' }
+  if (trouble === 'busy') return { kind: 'database-busy' }
   if (noAccess.has(sign)) return { kind: 'folder-not-writable', folder }
   if (sign === 'ENOENT' || sign === 'ENOTDIR') return { kind: 'folder-missing', folder }
   return null

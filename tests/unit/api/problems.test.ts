@@ -1,7 +1,7 @@
 import { describe, expect, it, vi } from 'vitest'
 import { z } from 'zod'
 import { operation } from '#api/operation'
-import { Problem, problemKinds, problemSchema } from '#api/problem'
+import { problemKinds, problemSchema } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { POST as postUnknownAddress, GET as unknownAddress } from '../../../app/api/v1/[[...unknown]]/route'
 import { POST as coverage } from '../../../app/api/v1/calculate/coverage/route'
@@ -160,7 +160,6 @@ describe('an operation', () => {
     body: z.strictObject({ count: z.int() }),
     answer: z.strictObject({ sum: z.int() }),
     answerMeans: 'Tried.',
-    takesIdempotencyKey: true,
     example: { answer: { sum: 1 } },
   })
 
@@ -198,42 +197,5 @@ describe('an operation', () => {
       const { kind, errors } = await problem(POST, { path: `try/a?${query}`, body: { count: 1 }, parts: { tryId: 'a' } })
       expect([kind, errors[0]?.parameter]).toEqual(['bad-parameter', name])
     }
-  })
-
-  it('answers a repeat with the same key as it did the first, and does nothing again', async () => {
-    let sum = 0
-    const { POST } = endpoint({
-      POST: serve(declared, async ({ body }) => {
-        await new Promise((resolve) => setTimeout(resolve, 5))
-        sum += body.count
-        return { sum }
-      }),
-    })
-    const again = (key: string, count: number) =>
-      ask(POST, { path: 'try/b', body: { count }, parts: { tryId: 'b' }, headers: { 'idempotency-key': key } })
-    const [first, meanwhile] = await Promise.all([again('one', 3), again('one', 3)])
-    const later = await again('one', 3)
-    expect([first.body, meanwhile.body, later.body]).toEqual([{ sum: 3 }, { sum: 3 }, { sum: 3 }])
-    expect(later.headers.get('idempotent-replay')).toBe('true')
-    expect((await again('two', 4)).body).toEqual({ sum: 7 })
-    expect((await again('one', 4)).body).toMatchObject({ type: '/reference#problem-key-reused', status: 422 })
-    expect((await again('with space', 4)).status).toBe(400)
-  })
-
-  it('keeps a refusal for a repeat, but not a fault', async () => {
-    const log = vi.spyOn(console, 'error').mockImplementation(() => {})
-    let calls = 0
-    const { POST } = endpoint({
-      POST: serve(declared, async () => {
-        calls++
-        if (calls === 1) throw new Error('once')
-        return new Problem('refused', `call ${calls}`)
-      }),
-    })
-    const asked = { path: 'try/c', body: { count: 1 }, parts: { tryId: 'c' }, headers: { 'idempotency-key': 'k' } }
-    expect((await ask(POST, asked)).status).toBe(500)
-    expect((await ask(POST, asked)).body).toMatchObject({ status: 409, detail: 'call 2' })
-    expect((await ask(POST, asked)).body).toMatchObject({ status: 409, detail: 'call 2' })
-    log.mockRestore()
   })
 })
