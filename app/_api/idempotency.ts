@@ -50,7 +50,7 @@ export async function answerOnce(
         const fresh = await work()
         return { status: fresh.status, headers: [...fresh.headers], body: await fresh.text() }
       },
-      (answer) => JSON.stringify(answer),
+      { pack: (answer) => JSON.stringify(answer) },
     )
   if (!before) {
     known.set(scope, { fingerprint, outcome })

@@ -27,7 +27,7 @@ export async function sendOnce(action: FormAction, previous: FormState, form: Fo
     const digest = digestOf(form)
     const asks = who()
     const scope = `${asks.kind === 'account' ? asks.accountId : asks.kind} form ${key} ${digest}`
-    const once = await onlyOnce<Outcome>({ scope, fingerprint: digest }, work, pack)
+    const once = await onlyOnce<Outcome>({ scope, fingerprint: digest }, work, { pack, always: true })
     if (once.kind === 'done') return comeTo(once.answer)
     // The page may have been drawn before the first was done.
     revalidatePath('/', 'layout')

@@ -155,3 +155,39 @@ it('puts drawers in another order by keyboard', async () => {
   const labels = (await list.getByRole('listitem').allInnerTexts()).map((text) => /T9\.\d+/.exec(text)?.[0])
   expect(labels.indexOf('T9.1')).toBe(1)
 })
+
+it('makes a place once, however often its form is sent, with scripts and without', async () => {
+  const page = await atPlaces()
+  await page.goto('/places/new')
+  await page.route('**/places/new', async (route) => {
+    // A slow answer, so that the second press comes while the first is at work.
+    if (route.request().method() === 'POST') await new Promise((resolve) => setTimeout(resolve, 400))
+    await route.continue()
+  })
+  await page.getByRole('textbox', { name: /^Label/ }).fill('Q7')
+  await page.getByRole('button', { name: 'Add the place' }).dblclick()
+  await page.getByRole('heading', { level: 1, name: /Q7/ }).waitFor()
+
+  const context = await page.context().browser()?.newContext({ javaScriptEnabled: false, baseURL: house.server().url })
+  const plain = await context?.newPage()
+  if (!context || !plain) throw new Error('no browser')
+  try {
+    await plain.goto('/places/new')
+    await plain.getByRole('textbox', { name: /^Label/ }).fill('Q8')
+    const sent = plain.waitForRequest((request) => request.method() === 'POST')
+    await plain.getByRole('button', { name: 'Add the place' }).click()
+    await plain.getByRole('heading', { level: 1, name: /Q8/ }).waitFor()
+    const made = plain.url()
+    // What a browser sends when a page that was sent is loaded again.
+    const request = await sent
+    const again = await page.request.post(request.url(), {
+      data: request.postDataBuffer() ?? '',
+      headers: { 'content-type': (await request.headerValue('content-type')) ?? '', origin: house.server().url },
+      maxRedirects: 0,
+    })
+    expect(again.status()).toBe(303)
+    expect(new URL(again.headers().location ?? '', made).href).toBe(made)
+  } finally {
+    await context.close()
+  }
+})

@@ -125,13 +125,13 @@ describeOnEachEngine('what carries a key', ({ open }) => {
     expect((await send('five', -1)).body).toEqual(first.body)
     expect(await keys()).toBe(held)
 
-    const claimed = await onlyOnce({ scope: 'x', fingerprint: 'f' }, receive, () => JSON.stringify('kept'))
+    const claimed = await onlyOnce({ scope: 'x', fingerprint: 'f' }, receive, { pack: () => JSON.stringify('kept') })
     expect(claimed.kind).toBe('done')
     await open().prisma.answeredKey.update({
       where: { scope: 'x' },
       data: { answerJson: null, createdAt: new Date(Date.now() - 10_000) },
     })
-    expect(await onlyOnce({ scope: 'x', fingerprint: 'f' }, receive, () => 'again')).toEqual({ kind: 'answer-lost' })
+    expect(await onlyOnce({ scope: 'x', fingerprint: 'f' }, receive, { pack: () => 'again' })).toEqual({ kind: 'answer-lost' })
     expect(await received()).toBe(before + 2)
   })
 
@@ -140,11 +140,7 @@ describeOnEachEngine('what carries a key', ({ open }) => {
     const key = { scope: 'both', fingerprint: 'f' }
     const both = await Promise.all(
       ['this', 'that'].map((name) =>
-        onlyOnce(
-          key,
-          async () => (await receive()).ok && name,
-          (answer) => JSON.stringify(answer),
-        ),
+        onlyOnce(key, async () => (await receive()).ok && name, { pack: (answer) => JSON.stringify(answer) }),
       ),
     )
     expect(both.map(({ kind }) => kind).sort()).toEqual(['answered', 'done'])
@@ -157,11 +153,7 @@ describeOnEachEngine('what carries a key', ({ open }) => {
 
   it('keeps its key in the write’s own transaction: what is refused or breaks keeps none', async () => {
     const key = { scope: 'own', fingerprint: 'f' }
-    const nothing = await onlyOnce(
-      key,
-      () => write(async () => refused('no')),
-      () => 'x',
-    )
+    const nothing = await onlyOnce(key, () => write(async () => refused('no')), { pack: () => 'x' })
     expect(nothing).toEqual({ kind: 'done', answer: refused('no') })
     const broken = onlyOnce(
       key,
@@ -169,16 +161,12 @@ describeOnEachEngine('what carries a key', ({ open }) => {
         write(async () => {
           throw new Error('broken')
         }),
-      () => 'x',
+      { pack: () => 'x' },
     )
     await expect(broken).rejects.toThrow('broken')
     expect(await open().prisma.answeredKey.count({ where: { scope: 'own' } })).toBe(0)
     // Several writes of one request share it.
-    const three = await onlyOnce(
-      key,
-      () => Promise.all([receive(), receive(), receive()]),
-      () => '3',
-    )
+    const three = await onlyOnce(key, () => Promise.all([receive(), receive(), receive()]), { pack: () => '3' })
     expect(three.kind).toBe('done')
     const row = await open().prisma.answeredKey.findUniqueOrThrow({ where: { scope: 'own' } })
     expect(await open().prisma.movement.count({ where: { revision: row.revision as number } })).toBe(1)
@@ -186,9 +174,9 @@ describeOnEachEngine('what carries a key', ({ open }) => {
 
   it('is forgotten after a day', async () => {
     const before = await received()
-    await onlyOnce({ scope: 'day', fingerprint: 'f' }, receive, () => '1')
+    await onlyOnce({ scope: 'day', fingerprint: 'f' }, receive, { pack: () => '1' })
     await open().prisma.answeredKey.update({ where: { scope: 'day' }, data: { createdAt: new Date(Date.now() - 25 * hourMs) } })
-    expect(await onlyOnce({ scope: 'day', fingerprint: 'f' }, receive, () => '2')).toMatchObject({ kind: 'done' })
+    expect(await onlyOnce({ scope: 'day', fingerprint: 'f' }, receive, { pack: () => '2' })).toMatchObject({ kind: 'done' })
     expect(await received()).toBe(before + 2)
   })
 
@@ -228,6 +216,22 @@ describeOnEachEngine('what carries a key', ({ open }) => {
     const gone = await digestOf(sendOnce(addAndGo, idle, aForm({ onceKey: other })))
     expect(gone).toContain(`/charts/${lots}?tab=a;b`)
     expect(await digestOf(sendOnce(addAndGo, idle, aForm({ onceKey: other })))).toBe(gone)
+  })
+
+  it('as a form that began work in the background leads to the same work again, and that work has no key', async () => {
+    const before = await received()
+    let begun = 0
+    let work: Promise<unknown> = Promise.resolve()
+    const begin: FormAction = async () => {
+      begun += 1
+      work = new Promise((resolve) => setTimeout(resolve, 20)).then(receive)
+      redirect(`/bring-in/job/${begun}`)
+    }
+    const onceKey = 'e'.repeat(32)
+    const first = await digestOf(sendOnce(begin, idle, aForm({ onceKey })))
+    expect(await digestOf(sendOnce(begin, idle, aForm({ onceKey })))).toBe(first)
+    await work
+    expect([begun, await received()]).toEqual([1, before + 1])
   })
 
   it('as a form that was refused may be sent again, and what the action gets is the form without the key', async () => {

@@ -45,11 +45,17 @@ export const isAlreadyDone = (error: unknown): boolean => (error as { name?: unk
 
 /**
  * Do something unless it was done before. Its first write keeps the key, in the write's own transaction: whether it was done is known by
- * the same commit that did it, to every process, and after any end of this one. What wrote nothing keeps nothing, and is done again.
+ * the same commit that did it, to every process, and after any end of this one. What wrote nothing is done again, unless its answer is to
+ * be kept all the same, as where work in the background was begun. What goes on in the background has no key.
  *
- * @param pack  the answer as it is to be kept for a repeat; null where it may be tried again, though something was written
+ * @param keep.pack    the answer as it is to be kept for a repeat; null where it may be tried again, though something was written
+ * @param keep.always  also where nothing was written
  */
-export async function onlyOnce<T>(key: OnceKey, work: () => Promise<T>, pack: (answer: T) => string | null): Promise<Once<T>> {
+export async function onlyOnce<T>(
+  key: OnceKey,
+  work: () => Promise<T>,
+  keep: { pack: (answer: T) => string | null; always?: boolean },
+): Promise<Once<T>> {
   const before = await findKey(key)
   if (before !== null) return before
   const request: Asking = { ...(asking() ?? { who: { kind: 'program' }, address: '' }), onceKey: key.scope }
@@ -57,7 +63,8 @@ export async function onlyOnce<T>(key: OnceKey, work: () => Promise<T>, pack: (a
   claims.set(request, claim)
   try {
     const answer = await whileAsking(request, work)
-    if (claim.isWritten) await keepAnswer(claim, pack(answer))
+    claims.delete(request)
+    if (claim.isWritten || keep.always) await keepAnswer(claim, keep.pack(answer))
     return { kind: 'done', answer }
   } catch (error) {
     if (!isAlreadyDone(error)) throw error
@@ -77,12 +84,14 @@ async function findKey({ scope, fingerprint }: OnceKey): Promise<Exclude<Once<ne
   }
 }
 
-async function keepAnswer({ rowId: id }: Claim, answerJson: string | null): Promise<void> {
-  if (answerJson !== null && answerJson.length > mostAnswerLength) return
+async function keepAnswer({ rowId: id, isWritten, scope, fingerprint }: Claim, answerJson: string | null): Promise<void> {
+  if (answerJson === null ? !isWritten : answerJson.length > mostAnswerLength) return
   const { prisma, url } = database()
   try {
     await holdWritesTo(url, async () => {
       if (answerJson === null) await prisma.answeredKey.deleteMany({ where: { id } })
+      else if (!isWritten)
+        await prisma.answeredKey.create({ data: { id, scope, fingerprint, revision: null, answerJson, createdAt: new Date() } })
       else await prisma.answeredKey.updateMany({ where: { id }, data: { answerJson } })
     })
   } catch (error) {
