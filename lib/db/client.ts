@@ -13,6 +13,14 @@ import { type Prisma, PrismaClient as SqliteClient } from './generated/sqlite/cl
 export type Database = { prisma: SqliteClient; engine: 'sqlite' | 'postgresql'; url: string }
 export type Transaction = Prisma.TransactionClient
 
+/**
+ * SQLite waits for a lock inside the call, and everybody else in the process with it: so not for long. Whoever writes tries again, with
+ * others served in between (write-gate.ts).
+ */
+const lockWaitMs = 250
+/** PostgreSQL waits without holding anybody up, but not for ever. */
+const postgresqlLockWaitMs = 10_000
+
 /** A query slower than this is worth a line in the log. */
 const slowMs = 500
 
@@ -20,10 +28,13 @@ const slowMs = 500
 export function openDatabase(url: string): Database {
   const log = [{ emit: 'event' as const, level: 'query' as const }]
   if (isPostgresqlUrl(url)) {
-    const client = new PostgresqlClient({ adapter: new PrismaPg({ connectionString: url }), log })
+    const client = new PostgresqlClient({
+      adapter: new PrismaPg({ connectionString: url, options: `-c lock_timeout=${postgresqlLockWaitMs}` }),
+      log,
+    })
     return { prisma: logSlowQueries(client as unknown as SqliteClient), engine: 'postgresql', url }
   }
-  const client = new SqliteClient({ adapter: new PrismaLibSql({ url, timeout: 5000 }), log })
+  const client = new SqliteClient({ adapter: new PrismaLibSql({ url, timeout: lockWaitMs }), log })
   return { prisma: logSlowQueries(client), engine: 'sqlite', url }
 }
 

@@ -1,7 +1,7 @@
 /**
  * What keeps the program from reading or writing, though neither it nor what was asked is at fault:
  * `full` there is no room on the disk; `busy` something else holds the database for longer than was waited;
- * `away` the database does not answer, or its file cannot be opened.
+ * `away` the database does not answer, its file cannot be opened, or there is an empty one in its place.
  */
 export type Trouble = 'full' | 'busy' | 'away'
 
@@ -26,15 +26,16 @@ const busyCodes = new Set(['P1008', 'SQLITE_BUSY', 'SQLITE_LOCKED', '55P03'])
 
 const fullWords = /database or disk is full|no space left on device|SQLITE_FULL|disk quota exceeded|could not extend file/i
 const busyWords =
-  /SQLITE_BUSY|SQLITE_LOCKED|database is locked|database table is locked|Unable to start a transaction in the given time/i
+  /SQLITE_BUSY|SQLITE_LOCKED|database is locked|database table is locked|due to lock timeout|Unable to start a transaction in the given time/i
 const awayWords =
-  /unable to open (?:connection to local )?database|SQLITE_CANTOPEN|Can't reach database server|Connection terminated|terminating connection|the database system is (?:starting up|shutting down|in recovery)|server closed the connection|connection refused|timeout exceeded when trying to connect|no such table: main\.|has closed the connection/i
+  /unable to open (?:connection to local )?database|SQLITE_CANTOPEN|Can't reach database server|Connection terminated|terminating connection|the database system is (?:starting up|shutting down|in recovery)|server closed the connection|connection refused|timeout exceeded when trying to connect|no such table|no such table: main\.|has closed the connection/i
 
 /** What an error of the disk or the database means; null for a fault of the program. Looks through what Prisma and Node wrap it in. */
 export function troubleOf(error: unknown): Trouble | null {
   const seen = new Set<unknown>()
   const waiting: unknown[] = [error]
-  for (let at = waiting.shift(); at !== undefined && seen.size < 20; at = waiting.shift()) {
+  while (waiting.length > 0 && seen.size < 20) {
+    const at = waiting.shift()
     if (at === null || typeof at !== 'object' || seen.has(at)) continue
     seen.add(at)
     const { code, message, originalCode, originalMessage, cause, meta, driverAdapterError, errors } = at as Record<

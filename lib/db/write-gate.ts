@@ -42,6 +42,8 @@ export const changeRowsKept = 10_000
 /** Told with every write on PostgreSQL, with the revision it raised. */
 export const revisionNotice = 'larder_revision'
 const attempts = 10
+/** However quickly the attempts went by, whoever is in the way is given so long. */
+const patienceMs = 10_000
 
 class Abandoned<E> extends Error {
   constructor(readonly refusal: E) {
@@ -95,6 +97,7 @@ async function attempt<T, E>(
   timeoutMs: number,
 ): Promise<Result<T, E>> {
   const tells = database.engine === 'postgresql' && (await canTell(database))
+  const began = performance.now()
   for (let tried = 1; ; tried++) {
     try {
       return await inSpan('write', { 'larder.tried': tried }, () =>
@@ -105,8 +108,9 @@ async function attempt<T, E>(
       )
     } catch (error) {
       if (error instanceof Abandoned) return { ok: false, error: error.refusal as E }
-      if (tried >= attempts || !isSomebodyInTheWay(error)) throw error
-      await new Promise((resolve) => setTimeout(resolve, Math.random() * 50 * 2 ** Math.min(tried, 6)))
+      const isPatienceOver = tried >= attempts && performance.now() - began > patienceMs
+      if (isPatienceOver || !isSomebodyInTheWay(error)) throw error
+      await new Promise((resolve) => setTimeout(resolve, Math.random() * 50 * 2 ** Math.min(tried, 5)))
     }
   }
 }

@@ -1,7 +1,13 @@
+import { cpSync, mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
+import Libsql from 'libsql'
 import type { Browser } from 'playwright-core'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, inject, it } from 'vitest'
+import { archiveTables } from '#lib/archive/tables'
 import { bringInFile, chooseFile, openPreview } from './bring-in-steps'
 import { listRoutes } from './screens'
+import { startServer } from './server'
 import { openHouse } from './visitor'
 
 const house = openHouse()
@@ -216,5 +222,76 @@ describe('what somebody smuggled into a page', () => {
     // A form sent without scripts is answered with a page that may have none.
     const answered = await ask('/bring-in', { method: 'POST', body: new URLSearchParams({ nothing: '1' }) })
     expect(answered.get('content-security-policy')).toMatch(/^default-src 'none'; (?!.*script-src)/)
+  })
+})
+
+describe('a collection whose every text is a script', () => {
+  const marker = '<img src=x onerror="window.hasRun=1"><script>window.hasRun=1</script>'
+  /** What people write; the others are words and keys of the program's own. The journal cannot be rewritten. */
+  const written = new Set([
+    ...['name', 'title', 'label', 'colourName', 'note', 'who', 'text', 'what', 'forWhom', 'lot', 'code', 'makerName'],
+    ...['clothName', 'supplier', 'lineName', 'sourceName', 'fileName', 'symbol', 'fromWhom', 'publisher', 'reason', 'by'],
+  ])
+
+  it('shows them as the texts they are on every screen, and runs none', { timeout: 300_000 }, async () => {
+    const dataFolder = mkdtempSync(path.join(tmpdir(), 'larder-scripts-'))
+    cpSync(inject('sampleFolder'), dataFolder, { recursive: true })
+    const database = new Libsql(path.join(dataFolder, 'larder.db'))
+    for (const { name, columns } of archiveTables) {
+      if (name === 'Movement' || name === 'KeptFile') continue
+      for (const [column, kind] of Object.entries(columns))
+        if (written.has(column) && kind.startsWith('text'))
+          database.prepare(`UPDATE "${name}" SET "${column}" = "${column}" || ? WHERE "${column}" IS NOT NULL`).run(marker)
+    }
+    database.close()
+    const server = await startServer({ dataFolder })
+    try {
+      const seen = new Set<string>()
+      const waiting = ['/', '/finishes', '/calendar', '/week', '/buy/on-order', '/notions', '/places/filing', '/reference']
+      const faults: string[] = []
+      let shown = 0
+      const shape = (address: string) => address.replace(/[0-9a-f]{8}-[0-9a-f-]{27}|\d+/g, ':id').replace(/[?#].*$/, '')
+      for (let address = waiting.shift(); address !== undefined && seen.size < 160; address = waiting.shift()) {
+        if (seen.has(shape(address))) continue
+        seen.add(shape(address))
+        const response = await fetch(`${server.url}${address}`)
+        if (!/text\/html/.test(response.headers.get('content-type') ?? '')) continue
+        if (response.status >= 500) faults.push(`${response.status} at ${address}`)
+        const html = await response.text()
+        if (html.includes(marker) || /<img src=x/.test(html)) faults.push(`it stands as it is at ${address}`)
+        if (html.includes('&lt;img src=x')) shown += 1
+        for (const [, href] of html.matchAll(/href="(\/[^"]*)"/g))
+          if (href && !href.startsWith('/_next')) waiting.push(href.replaceAll('&amp;', '&'))
+      }
+      expect(faults).toEqual([])
+      expect(shown).toBeGreaterThan(25)
+
+      const browser = (await house.visit()).context().browser() as Browser
+      const context = await browser.newContext({ baseURL: server.url })
+      try {
+        const page = await context.newPage()
+        for (const address of [
+          '/',
+          '/charts',
+          '/threads',
+          '/cloth',
+          '/places',
+          '/projects',
+          '/buy',
+          '/count',
+          '/finishes',
+          '/loans',
+        ]) {
+          await page.goto(address)
+          await page.getByRole('main').waitFor()
+          expect(await page.evaluate(() => 'hasRun' in window), address).toBe(false)
+        }
+      } finally {
+        await context.close()
+      }
+    } finally {
+      await server.stop()
+      rmSync(dataFolder, { recursive: true, force: true })
+    }
   })
 })

@@ -16,6 +16,7 @@ const shared = globalThis as unknown as { larderBackupClock?: Clock }
 
 /** Another process on the same data folder may change the settings; looked for so often. */
 const settingsEveryMs = 60_000
+const hourMs = 60 * 60_000
 /** Left to the start itself before the first look. */
 const firstLookAfterMs = 60_000
 
@@ -52,11 +53,13 @@ export async function setBackupClock(): Promise<void> {
 export const nextBackupAt = (): Date | null => shared.larderBackupClock?.cron?.nextRun() ?? null
 
 /** Make up for an hour that passed while the program was not running. */
-async function backUpWhenOverdue(): Promise<void> {
+export async function backUpWhenOverdue(): Promise<void> {
   try {
     const { isScheduled } = await getBackupSettings()
-    const last = (await listBackups()).find(({ isBroughtIn }) => !isBroughtIn)
-    if (isScheduled && isOverdue(last?.madeAt.getTime() ?? null, Date.now())) await backUpOnTime()
+    const now = Date.now()
+    // One from days to come was made while the clock was wrong: it does not stand for today's.
+    const last = (await listBackups()).find(({ isBroughtIn, madeAt }) => !isBroughtIn && madeAt.getTime() <= now + hourMs)
+    if (isScheduled && isOverdue(last?.madeAt.getTime() ?? null, now)) await backUpOnTime()
   } catch (error) {
     log.error('the backup at the start failed', { error })
   }

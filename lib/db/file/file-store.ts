@@ -1,8 +1,9 @@
 import 'server-only'
-import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises'
+import { mkdir, readFile, rm } from 'node:fs/promises'
 import path from 'node:path'
 import { dataFolder } from '../data-folder'
 import { newId } from '../new-id'
+import { placeWhole } from './place-whole'
 import { endingOf, type KeptMime } from './prepare-file'
 
 const nameShape = /^[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}\.(?:pdf|jpg|png|webp)$/
@@ -17,9 +18,7 @@ const folder = () => path.join(dataFolder(), 'uploads', 'files')
 export async function storeFile(bytes: Uint8Array, mime: KeptMime): Promise<string> {
   const name = `${newId()}.${endingOf[mime]}`
   await mkdir(folder(), { recursive: true })
-  const target = path.join(folder(), name)
-  await writeFile(`${target}.part`, bytes, { flag: 'wx' })
-  await rename(`${target}.part`, target)
+  await placeWhole(path.join(folder(), name), bytes)
   return name
 }
 

@@ -1,7 +1,8 @@
 import 'server-only'
-import { mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises'
+import { mkdir, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises'
 import path from 'node:path'
 import { dataFolder } from '../data-folder'
+import { placeWhole } from '../file/place-whole'
 import { newId } from '../new-id'
 
 const keptMs = 24 * 60 * 60 * 1000
@@ -15,9 +16,13 @@ export async function stageFile(fileName: string, bytes: Uint8Array): Promise<{ 
   await forgetOldFiles()
   const stagedId = newId()
   const file = path.join(folder(), stagedId)
-  await writeFile(`${file}.part`, bytes)
-  await writeFile(`${file}.name`, fileName.slice(0, 200))
-  await rename(`${file}.part`, file)
+  try {
+    await writeFile(`${file}.name`, fileName.slice(0, 200))
+    await placeWhole(file, bytes)
+  } catch (error) {
+    await rm(`${file}.name`, { force: true }).catch(() => {})
+    throw error
+  }
   return { stagedId }
 }
 

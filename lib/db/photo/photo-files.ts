@@ -1,7 +1,8 @@
 import 'server-only'
-import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises'
+import { mkdir, readFile, rm } from 'node:fs/promises'
 import path from 'node:path'
 import { dataFolder } from '../data-folder'
+import { placeWhole } from '../file/place-whole'
 import { newId } from '../new-id'
 import type { PreparedPhoto } from './prepare-photo'
 
@@ -20,8 +21,13 @@ export const thumbName = (name: string): string => name.replace(/\.webp$/, '-thu
 export async function keepPhoto(photo: PreparedPhoto): Promise<string> {
   const name = `${newId()}.webp`
   await mkdir(folder(), { recursive: true })
-  await place(thumbName(name), photo.thumb)
-  await place(name, photo.full)
+  try {
+    await place(thumbName(name), photo.thumb)
+    await place(name, photo.full)
+  } catch (error) {
+    await removePhoto(name)
+    throw error
+  }
   return name
 }
 
@@ -32,9 +38,7 @@ export async function keepThumb(name: string, thumb: Uint8Array): Promise<void> 
 }
 
 async function place(name: string, bytes: Uint8Array): Promise<void> {
-  const target = path.join(folder(), name)
-  await writeFile(`${target}.part`, bytes, { flag: 'wx' })
-  await rename(`${target}.part`, target)
+  await placeWhole(path.join(folder(), name), bytes)
 }
 
 /** Take a photo that no row came to name off the disk again. */
