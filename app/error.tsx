@@ -2,17 +2,23 @@
 
 import { Button, ButtonRow, LinkButton } from './_ui/button'
 import { PageHead } from './_ui/page-head'
+import { describeTrouble, troubleOfDigest } from './_words/trouble'
 
 type ErrorPageProps = { error: Error & { digest?: string }; reset: () => void }
 
 export default function ErrorPage({ error, reset }: ErrorPageProps) {
+  const trouble = troubleOfDigest(error.digest)
   return (
     <div role="alert">
       <PageHead
         title="This did not work"
-        byline="Something went wrong on our side while this page was being made. A change that did not finish was not half made: nothing of it is kept."
+        byline={
+          trouble
+            ? describeTrouble(trouble)
+            : 'Something went wrong on our side while this page was being made. A change that did not finish was not half made: nothing of it is kept.'
+        }
       />
-      {error.digest && (
+      {error.digest && !trouble && (
         <p>
           Its number in the log is <b>{error.digest}</b>.
         </p>

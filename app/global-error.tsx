@@ -5,18 +5,23 @@ import './_ui/tokens.css'
 import './_ui/ground.css'
 import { Button } from './_ui/button'
 import { PageHead } from './_ui/page-head'
+import { describeTrouble, troubleOfDigest } from './_words/trouble'
 
 type GlobalErrorProps = { error: Error & { digest?: string }; reset: () => void }
 
 /** Stands in for the whole page, frame and all, when the frame itself could not be made. */
 export default function GlobalError({ error, reset }: GlobalErrorProps) {
+  const trouble = troubleOfDigest(error.digest)
   return (
     <html lang="en-GB">
       <body style={{ padding: 'var(--s6) var(--gutter)' }}>
         <title>This did not work · Chart Larder</title>
         <main role="alert">
-          <PageHead title="This did not work" byline="Something went wrong on our side. What was kept before is still kept." />
-          {error.digest && (
+          <PageHead
+            title="This did not work"
+            byline={trouble ? describeTrouble(trouble) : 'Something went wrong on our side. What was kept before is still kept.'}
+          />
+          {error.digest && !trouble && (
             <p>
               Its number in the log is <b>{error.digest}</b>.
             </p>

@@ -2,7 +2,9 @@ import { cookies } from 'next/headers'
 import { cache } from 'react'
 import { listOwners, type Owner } from '#lib/db/owner/owners'
 import { getSettings } from '#lib/db/settings/settings'
+import { troubleOf } from '#lib/db/trouble'
 import type { Settings } from '#lib/settings/settings'
+import { digestOfTrouble } from '#words/trouble'
 
 export const ownerCookie = 'larder-owner'
 /** The cookie's word for everybody's goods together: only ever by choice. */
@@ -17,9 +19,15 @@ export type Viewer = {
   ownerName: string
 }
 
+/** Every page begins here: what keeps all of them from being made is told by its own word. */
+function sayTrouble(error: unknown): never {
+  const trouble = troubleOf(error)
+  throw trouble === null ? error : Object.assign(error as Error, { digest: digestOfTrouble(trouble) })
+}
+
 /** Who is looking, and how they like their figures. Once a request. */
 export const getViewer = cache(async (): Promise<Viewer> => {
-  const [settings, owners, jar] = await Promise.all([getSettings(), listOwners(), cookies()])
+  const [settings, owners, jar] = await Promise.all([getSettings(), listOwners(), cookies()]).catch(sayTrouble)
   const chosen = jar.get(ownerCookie)?.value
   if (chosen === everyone && owners.length > 1) {
     return { settings, owners, ownerIds: owners.map((owner) => owner.id), ownerName: everyone }

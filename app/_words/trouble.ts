@@ -11,3 +11,13 @@ export function describeTrouble(trouble: Trouble): string {
       return 'The database does not answer just now. Nothing was changed. Try again in a moment.'
   }
 }
+
+const troubles = ['full', 'busy', 'away'] as const satisfies readonly Trouble[]
+const mark = 'LARDER_'
+
+/** The framework hands a page that could not be made nothing of the error but this. */
+export const digestOfTrouble = (trouble: Trouble): string => `${mark}${trouble}`
+
+/** What kept a page from being made; null for a fault of the program. */
+export const troubleOfDigest = (digest: string | undefined): Trouble | null =>
+  troubles.find((trouble) => digest === digestOfTrouble(trouble)) ?? null

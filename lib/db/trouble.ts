@@ -10,7 +10,9 @@ const awayCodes = new Set([
   ...[
     'P1001',
     'P1002',
+    'P1003',
     'P1017',
+    'P2021',
     'ECONNREFUSED',
     'ECONNRESET',
     'EPIPE',
@@ -28,7 +30,7 @@ const fullWords = /database or disk is full|no space left on device|SQLITE_FULL|
 const busyWords =
   /SQLITE_BUSY|SQLITE_LOCKED|database is locked|database table is locked|due to lock timeout|Unable to start a transaction in the given time/i
 const awayWords =
-  /unable to open (?:connection to local )?database|SQLITE_CANTOPEN|Can't reach database server|Connection terminated|terminating connection|the database system is (?:starting up|shutting down|in recovery)|server closed the connection|connection refused|timeout exceeded when trying to connect|no such table|no such table: main\.|has closed the connection/i
+  /unable to open (?:connection to local )?database|SQLITE_CANTOPEN|Can't reach database server|Connection terminated|terminating connection|the database system is (?:starting up|shutting down|in recovery)|server closed the connection|connection refused|timeout exceeded when trying to connect|no such table|has closed the connection/i
 
 /** What an error of the disk or the database means; null for a fault of the program. Looks through what Prisma and Node wrap it in. */
 export function troubleOf(error: unknown): Trouble | null {
