@@ -1,10 +1,11 @@
-import { type ChildProcess, fork } from 'node:child_process'
+import type { ChildProcess } from 'node:child_process'
 import { once } from 'node:events'
 import path from 'node:path'
 import fc from 'fast-check'
 import { beforeAll, expect, it } from 'vitest'
 import { describeOnEachEngine } from './engines'
 import type { Errand } from './larder-hand'
+import { startOwnProcess } from './own-process'
 import { addSmallWorld, type SmallWorld } from './small-world'
 import { faultsInBooks } from './stock-books'
 
@@ -16,11 +17,11 @@ describeOnEachEngine('a process that is killed', ({ name, open }) => {
   })
 
   /** Begin a process that waits to be told what to do. */
-  const begin = (): ChildProcess =>
-    fork(path.join(import.meta.dirname, 'larder-hand.ts'), {
-      execArgv: ['--import', 'tsx', '--conditions=react-server'],
-      env: { ...process.env, DATABASE_URL: open().url },
-    })
+  const begin = async (): Promise<ChildProcess> => {
+    const child = await startOwnProcess(path.join(import.meta.dirname, 'larder-hand.ts'), { DATABASE_URL: open().url })
+    await once(child, 'message')
+    return child
+  }
 
   /** Let one process work, and kill it after so many milliseconds of work. */
   async function letWorkAndKill(child: ChildProcess, errand: Errand, afterMs: number): Promise<void> {
@@ -49,8 +50,7 @@ describeOnEachEngine('a process that is killed', ({ name, open }) => {
     let waiting: ChildProcess[] = []
     for (const [turn, afterMs] of moments.entries()) {
       if (waiting.length === 0) {
-        waiting = kinds.map(begin)
-        await Promise.all(waiting.map((child) => once(child, 'message')))
+        waiting = await Promise.all(kinds.map(begin))
       }
       const child = waiting.shift() as ChildProcess
       const kind = kinds[turn % kinds.length] as Errand['kind']

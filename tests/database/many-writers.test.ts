@@ -1,4 +1,3 @@
-import { type ChildProcess, fork } from 'node:child_process'
 import { once } from 'node:events'
 import path from 'node:path'
 import { beforeAll, expect, it } from 'vitest'
@@ -6,6 +5,7 @@ import { newId } from '#lib/db/new-id'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { describeOnEachEngine } from './engines'
 import { granted } from './granted'
+import { startOwnProcess } from './own-process'
 import type { Done, Job } from './stock-writer'
 import { addCharted, addLarkholm, aPlace, goods, hanneDrewitt, skein, theShop } from './things'
 
@@ -42,13 +42,12 @@ describeOnEachEngine('many writers at once', ({ open }) => {
   /** Deal the jobs to several processes, let all begin at once, and gather how each came out, in the order of the jobs. */
   async function letAllWork(jobs: readonly Job[]): Promise<Done[]> {
     const file = path.join(import.meta.dirname, 'stock-writer.ts')
-    const start = (): ChildProcess =>
-      fork(file, {
-        execArgv: ['--import', 'tsx', '--conditions=react-server'],
-        env: { ...process.env, DATABASE_URL: open().url },
-      })
-    const children = Array.from({ length: processes }, start)
-    await Promise.all(children.map((child) => once(child, 'message')))
+    const start = async () => {
+      const child = await startOwnProcess(file, { DATABASE_URL: open().url })
+      await once(child, 'message')
+      return child
+    }
+    const children = await Promise.all(Array.from({ length: processes }, start))
     const hands = children.map((_, at) => jobs.filter((_, index) => index % processes === at))
     const answers = await Promise.all(
       children.map(async (child, at) => {
