@@ -7,7 +7,7 @@ import { makeBackup } from './backup-steps'
 import { shop } from './sample-files'
 import { expectNoSidewaysScroll, openHouse, phone } from './visitor'
 
-const house = openHouse()
+const house = openHouse({ isShared: false })
 const stick = mkdtempSync(path.join(tmpdir(), 'larder-stick-'))
 afterAll(() => rmSync(stick, { recursive: true, force: true }))
 

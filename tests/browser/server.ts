@@ -8,6 +8,8 @@ const root = path.resolve(import.meta.dirname, '../..')
 
 export type RunningServer = {
   url: string
+  /** Of the start script, which ends the server with itself. */
+  pid: number
   dataFolder: string
   log: () => string
   stop: () => Promise<void>
@@ -71,6 +73,7 @@ export async function startServer({
   const ended = new Promise((resolve) => child.once('exit', resolve))
   return {
     url,
+    pid: child.pid as number,
     dataFolder,
     log: () => log,
     stop: async () => {

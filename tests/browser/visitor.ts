@@ -4,6 +4,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest'
 import { launchChromium } from './chromium'
 import { type RunningServer, startServer } from './server'
+import { openSharedHouse } from './shared-house'
 
 const failuresFolder = path.join(import.meta.dirname, 'failures')
 
@@ -21,16 +22,23 @@ export type House = {
 /**
  * A server with an empty collection, or with the sample in it, and a browser, for the tests of one file. After each test its pages are closed; an error in a
  * page's scripts or console, or an answer that says the server or an asset failed, fails the test, and a failure leaves its picture.
+ *
+ * Files share the server one after another, each with a collection that begins anew. A file that looks at what the program keeps beside its collection,
+ * or starts it otherwise, asks for one of its own.
  */
-export function openHouse({ hasSample = false } = {}): House {
+export function openHouse({ hasSample = false, isShared = true } = {}): House {
   let server: RunningServer | undefined
   let browser: Browser | undefined
   let visits: BrowserContext[] = []
   let faults: string[] = []
 
   beforeAll(async () => {
-    server = await startServer(hasSample ? { copyOf: inject('sampleFolder') } : {})
-    browser = await launchChromium()
+    const template = inject(hasSample ? 'sampleFolder' : 'emptyFolder')
+    const house = isShared
+      ? await openSharedHouse(template)
+      : { server: await startServer({ copyOf: template }), browser: await launchChromium() }
+    server = house.server
+    browser = house.browser
   })
 
   afterEach(async ({ task }) => {
@@ -43,6 +51,7 @@ export function openHouse({ hasSample = false } = {}): House {
   })
 
   afterAll(async () => {
+    if (isShared) return
     await browser?.close()
     await server?.stop()
   })
