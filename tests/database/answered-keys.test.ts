@@ -210,7 +210,7 @@ describeOnEachEngine('what carries a key', ({ open }) => {
 
     const addAndGo: FormAction = async () => {
       granted(await addOwner({ name: `Owner ${++lots}`, kind: 'own' }))
-      redirect(`/charts/${lots}?tab=a;b`)
+      return redirect(`/charts/${lots}?tab=a;b`)
     }
     const other = 'b'.repeat(32)
     const gone = await digestOf(sendOnce(addAndGo, idle, aForm({ onceKey: other })))
@@ -225,7 +225,7 @@ describeOnEachEngine('what carries a key', ({ open }) => {
     const begin: FormAction = async () => {
       begun += 1
       work = new Promise((resolve) => setTimeout(resolve, 20)).then(receive)
-      redirect(`/bring-in/job/${begun}`)
+      return redirect(`/bring-in/job/${begun}`)
     }
     const onceKey = 'e'.repeat(32)
     const first = await digestOf(sendOnce(begin, idle, aForm({ onceKey })))

@@ -77,7 +77,7 @@ describeOnEachEngine('an address with a name in it', ({ open }) => {
     const database = open().url
     const real = net.Socket.prototype.connect
     vi.spyOn(net.Socket.prototype, 'connect').mockImplementation(function (this: net.Socket, ...args: never[]) {
-      const [to] = args.flat() as [{ port?: number | string }]
+      const to = (args.flat() as { port?: number | string }[])[0]
       if (!database.includes(`:${to?.port ?? to}`)) asked.push(JSON.stringify(to))
       return (real as (...given: never[]) => net.Socket).apply(this, args)
     } as never)
