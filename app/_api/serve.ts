@@ -101,7 +101,7 @@ export function serve<
     if (!query.ok) return query.problem.toResponse()
 
     const right = rightOf(declared)
-    if (!mayDo(who(), right)) return notAllowed(right).toResponse()
+    if (!declared.isForAnybody && !mayDo(who(), right)) return notAllowed(right).toResponse()
 
     const json = declared.body ? await readJson(request) : { value: undefined, text: '' }
     if (json instanceof Problem) return json.toResponse()

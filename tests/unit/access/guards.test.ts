@@ -1,8 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import path from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { operations } from '#api/operations'
 import { rightOf } from '#api/operation'
+import { operations } from '#api/operations'
+import { admit } from '#lib/access/admit'
 
 const app = path.join(import.meta.dirname, '../../../app')
 const filesIn = (folder: string): string[] =>
@@ -74,7 +75,12 @@ describe('a keeper’s work', () => {
 describe('what changes something', () => {
   it('is never asked for by a look, and is by every other operation but those that only reckon', () => {
     const onlyReckon = operations.filter((declared) => declared.method === 'post' && rightOf(declared) === 'read')
-    expect(onlyReckon.map(({ id }) => id).filter((id) => !/^calculate[A-Z]/.test(id)).sort()).toEqual(
+    expect(
+      onlyReckon
+        .map(({ id }) => id)
+        .filter((id) => !/^calculate[A-Z]/.test(id))
+        .sort(),
+    ).toEqual(
       [
         ...['askWhatIf', 'chooseDesigns', 'chooseTogether', 'findHadByCover', 'planFiling', 'previewBulkEdit'],
         ...['previewManyPlaces', 'startCutJob', 'stopCutJob'],
@@ -82,4 +88,14 @@ describe('what changes something', () => {
     )
     for (const declared of operations) if (declared.method === 'get') expect(rightOf(declared)).not.toBe('change')
   })
+})
+
+it('lets whoever has not signed in ask for the operations that say they are for anybody, and for no other', () => {
+  const asks = { host: 'larder.example', site: null, origin: null, accept: '*/*', contentLength: 2 }
+  const plain = { isRouterFetch: false, isFormFetch: false, hasToken: false, isForwarded: false }
+  const house = { hasAccounts: true, isOnNetwork: true, isDevelopment: false }
+  for (const { id, method, path: address, isForAnybody = false } of operations) {
+    const knock = { ...asks, ...plain, method: method.toUpperCase(), target: `/api/v1${address}` }
+    expect(admit(knock, { kind: 'nobody' }, house).kind === 'in', id).toBe(isForAnybody)
+  }
 })
