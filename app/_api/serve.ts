@@ -5,6 +5,7 @@ import { mayDo, type Right } from '#lib/access/who'
 import { who } from '#lib/db/access/asking'
 import { doerName } from '#lib/db/access/doer'
 import { isAlreadyDone } from '#lib/db/access/once'
+import { isNotSeen } from '#lib/db/sight/not-seen'
 import { troubleOf } from '#lib/db/trouble'
 import { log } from '#lib/log/log'
 import { describeNotAllowed } from '#words/sign-in'
@@ -146,6 +147,7 @@ async function guarded(work: () => Promise<Response>): Promise<Response> {
     return await work()
   } catch (error) {
     if (isNotAllowed(error)) return notAllowed(error.asked).toResponse()
+    if (isNotSeen(error)) return new Problem('not-found', 'Something that is named here is not there.').toResponse()
     if (isBeyondColumn(error)) return new Problem('refused', 'A number is larger than any that is kept.').toResponse()
     // Whoever keeps answers answers it.
     if (isAlreadyDone(error)) throw error

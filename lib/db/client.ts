@@ -1,10 +1,13 @@
 import 'server-only'
 import { PrismaLibSql } from '@prisma/adapter-libsql'
 import { PrismaPg } from '@prisma/adapter-pg'
+import { seenOwners } from '#lib/access/who'
 import { log } from '#lib/log/log'
+import { who } from './access/asking'
 import { databaseUrl, isPostgresqlUrl } from './data-folder'
 import { PrismaClient as PostgresqlClient } from './generated/postgresql/client'
 import { type Prisma, PrismaClient as SqliteClient } from './generated/sqlite/client'
+import { sightedClient } from './sight/sighted-client'
 
 /**
  * Both engines have one schema, so the SQLite client's types serve for both.
@@ -51,8 +54,29 @@ function logSlowQueries(client: SqliteClient): SqliteClient {
 // Pages, actions and routes are bundled apart and each would otherwise hold its own client.
 const shared = globalThis as unknown as { larderDatabase?: Database }
 
-/** The process's one database. */
-export function database(): Database {
+/** The process's one database, whoever asks. */
+function wholeDatabase(): Database {
   shared.larderDatabase ??= openDatabase(databaseUrl())
   return shared.larderDatabase
+}
+
+/** Accounts share what they see in sets; more of them than this are made again when asked. */
+const sightsKept = 32
+const sights = new WeakMap<object, Map<string, Database>>()
+
+/** The process's one database, as whoever asks sees it: all of it, or only some owners' goods. */
+export function database(): Database {
+  const whole = wholeDatabase()
+  const ownerIds = seenOwners(who())
+  if (ownerIds === null) return whole
+  const known = sights.get(whole.prisma) ?? new Map<string, Database>()
+  sights.set(whole.prisma, known)
+  const key = [...ownerIds].sort().join(' ')
+  let seen = known.get(key)
+  if (!seen) {
+    if (known.size >= sightsKept) known.clear()
+    seen = { ...whole, prisma: sightedClient(whole.prisma, ownerIds, whole.engine) }
+    known.set(key, seen)
+  }
+  return seen
 }

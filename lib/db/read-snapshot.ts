@@ -3,6 +3,8 @@ import path from 'node:path'
 import Libsql from 'libsql'
 import pg from 'pg'
 import type { Database } from './client'
+import { seenSql } from './sight/seen-sql'
+import { ownersSeenBy } from './sight/sighted-client'
 
 export type Cell = string | number | null
 /** Rows of one SELECT, as arrays of cells in the order of its columns, some thousands at a time. */
@@ -18,9 +20,14 @@ export async function* each(rows: ReadRows, sql: string, values: Cell[] = []): A
 /**
  * Run several large SELECTs against one unchanging state of the database, past Prisma: four hundred thousand rows of four columns
  * come in about a third of a second. Placeholders are `?`. Booleans come as 0 and 1, counts as numbers.
+ *
+ * Of a database as somebody sees it, `rows` gives what is seen; `allRows` everything, for what follows from it and is shown to nobody.
  */
-export function readSnapshot<T>(database: Database, read: (rows: ReadRows) => Promise<T>): Promise<T> {
-  return database.engine === 'sqlite' ? readSqlite(database.url, read) : readPostgresql(database.url, read)
+export function readSnapshot<T>(database: Database, read: (rows: ReadRows, allRows: ReadRows) => Promise<T>): Promise<T> {
+  const ownerIds = ownersSeenBy(database.prisma)
+  const reading = (allRows: ReadRows): Promise<T> =>
+    read(ownerIds === null ? allRows : (sql, values) => allRows(seenSql(sql, ownerIds, database.engine), values), allRows)
+  return database.engine === 'sqlite' ? readSqlite(database.url, reading) : readPostgresql(database.url, reading)
 }
 
 /** Rows of a connection to SQLite that is open. */

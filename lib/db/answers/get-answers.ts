@@ -5,10 +5,11 @@ import { SearchIndex } from '#lib/search/search-index'
 import { type Database, database } from '../client'
 import { readSnapshot } from '../read-snapshot'
 import { getSettings } from '../settings/settings'
+import { ownersSeenBy } from '../sight/sighted-client'
 import { changeRowsKept, isSomebodyInTheWay } from '../write-gate'
 import { Answers, type World } from './answers'
 import { changedIds, designsOf, threadsOfBatches } from './changed-ids'
-import { loadNeeds } from './load-needs'
+import { loadNeeds, readAllNeeds } from './load-needs'
 import { fewestListsKept, writeNeedFile } from './need-file'
 import {
   readDesigns,
@@ -32,6 +33,8 @@ import { searchEntries } from './search-entries'
 type Shared = {
   answers: Answers | null
   url: string
+  /** Answers of those who see only some owners' goods, by whose. */
+  seen: Map<string, Shared>
   turn: Promise<unknown>
   /** The revision the needs were last kept at for the next start. */
   keptRevision: number
@@ -41,21 +44,41 @@ type Shared = {
 
 const shared = globalThis as unknown as { larderAnswers?: Shared }
 
+const noneYet = (url: string): Shared => ({
+  ...{ answers: null, url, seen: new Map(), turn: Promise.resolve(), keptRevision: -1, keeping: null },
+})
+
+/** Answers for some owners only are held for so many sets of them, those asked last. */
+const sightsHeld = 4
+
 /** The needs are kept anew when so many revisions have passed, well before catching up with them would be too much. */
 const revisionsUnkept = 200
 const keepAfterMs = 5_000
 
+/** Where the answers of whoever asks are held: one for all who see everything, else one for each set of owners. */
+function stateOf(mine: Database): Shared {
+  if (shared.larderAnswers?.url !== mine.url) {
+    clearTimeout(shared.larderAnswers?.keeping ?? undefined)
+    shared.larderAnswers = noneYet(mine.url)
+  }
+  const ownerIds = ownersSeenBy(mine.prisma)
+  if (ownerIds === null) return shared.larderAnswers
+  const { seen } = shared.larderAnswers
+  const key = [...ownerIds].sort().join(' ')
+  const state = seen.get(key) ?? noneYet(mine.url)
+  seen.delete(key)
+  seen.set(key, state)
+  if (seen.size > sightsHeld) seen.delete(seen.keys().next().value as string)
+  return state
+}
+
 /**
- * The answers for the whole collection, never behind: the revision is looked up, and whatever was written since the last call is
+ * The answers for all that whoever asks may see, never behind: the revision is looked up, and whatever was written since the last call is
  * read and taken over before they are handed out. Read them at once; a later call may change them.
  */
 export async function getAnswers(): Promise<Answers> {
   const mine = database()
-  if (shared.larderAnswers?.url !== mine.url) {
-    clearTimeout(shared.larderAnswers?.keeping ?? undefined)
-    shared.larderAnswers = { answers: null, url: mine.url, turn: Promise.resolve(), keptRevision: -1, keeping: null }
-  }
-  const state = shared.larderAnswers
+  const state = stateOf(mine)
   const { number: revision } = await mine.prisma.revision.findUniqueOrThrow({ where: { id: 'main' } })
   if (state.answers?.revision === revision) return state.answers
 
@@ -85,7 +108,7 @@ async function upToDate(mine: Database, state: Shared, revision: number): Promis
     { 'larder.revision': revision, 'larder.behind': known ? revision - known.revision : -1 },
     async () => (known && (await unlessInTheWay(() => catchUp(mine, known)))) ?? (await buildTrying(mine, state)),
   )
-  keepSoon(mine, state)
+  if (ownersSeenBy(mine.prisma) === null) keepSoon(mine, state)
   return state.answers
 }
 
@@ -129,14 +152,18 @@ function keepSoon(mine: Database, state: Shared): void {
 }
 
 function build(mine: Database, state: Shared): Promise<Answers> {
-  return readSnapshot(mine, async (rows) => {
+  return readSnapshot(mine, async (rows, allRows) => {
     const revision = await readRevision(rows)
     const settings = await getSettings()
     const lines = await readLines(rows)
     const lineOfThread = await readLineOfThread(rows)
     const designs = await readDesigns(rows, null)
     const context = { designs, lines, lineOfThread, settings }
-    const { index: needs, keptRevision } = await loadNeeds(rows, mine.url, revision, context)
+    const isWhole = ownersSeenBy(mine.prisma) === null
+    // What is kept for the next start tells of every owner's lists.
+    const { index: needs, keptRevision } = isWhole
+      ? await loadNeeds(rows, mine.url, revision, context)
+      : { index: await readAllNeeds(rows, context), keptRevision: null }
     state.keptRevision = keptRevision ?? -1
     const world: World = {
       settings,
@@ -151,7 +178,7 @@ function build(mine: Database, state: Shared): Promise<Answers> {
       formerCodes: await readFormer(rows, 'codes'),
       formerTitles: await readFormer(rows, 'titles'),
       stock: await readStock(rows, null),
-      pieces: await readPieces(rows),
+      pieces: await readPieces(rows, allRows),
       notions: await readNotions(rows, null),
       designs,
       projects: await readProjects(rows, null),
@@ -164,7 +191,7 @@ function build(mine: Database, state: Shared): Promise<Answers> {
 
 /** Take over what was written since. @returns null when it is too much, or of a kind that touches everything. */
 async function catchUp(mine: Database, answers: Answers): Promise<Answers | null> {
-  return readSnapshot(mine, async (rows) => {
+  return readSnapshot(mine, async (rows, allRows) => {
     const revision = await readRevision(rows)
     if (revision - answers.revision > changeRowsKept) return null
     const ids = await changedIds(rows, answers.revision)
@@ -202,14 +229,15 @@ async function catchUp(mine: Database, answers: Answers): Promise<Answers | null
     if (of('thread').length > 0 || of('standIn').length > 0) answers.setStandIns(await readStandIns(rows))
     if (of('batch').length + of('thread').length > 0) {
       // A thread that was merged into another has no batches any more: they are the other's.
-      const ofBatches = of('batch').length > 0 ? await threadsOfBatches(rows, of('batch')) : []
+      const ofBatches = of('batch').length > 0 ? await threadsOfBatches(allRows, of('batch')) : []
       const threadIds = [...new Set([...ofBatches, ...of('thread')])]
       answers.setStock(threadIds, await readStock(rows, threadIds))
     }
-    if (of('cloth').length > 0 || of('project').length > 0) answers.setPieces(await readPieces(rows))
+    if (of('cloth').length > 0 || of('project').length > 0) answers.setPieces(await readPieces(rows, allRows))
     for (const id of of('notion')) world.notions.delete(id)
     if (of('notion').length > 0) for (const [id, notion] of await readNotions(rows, of('notion'))) world.notions.set(id, notion)
-    const designIds = await designsOf(rows, of)
+    // What was handed to an owner that is not seen is among them, and then found gone.
+    const designIds = await designsOf(allRows, of)
     if (designIds.length > 0) {
       world.themes = await readThemes(rows)
       world.designers = await readNames(rows, 'Designer')

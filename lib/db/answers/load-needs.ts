@@ -25,7 +25,8 @@ export async function loadNeeds(
   return { index: await readAllNeeds(rows, context), keptRevision: null }
 }
 
-async function readAllNeeds(rows: ReadRows, context: NeedContext): Promise<NeedIndex> {
+/** What every list needs, as the database has it. */
+export async function readAllNeeds(rows: ReadRows, context: NeedContext): Promise<NeedIndex> {
   const builder = new NeedIndexBuilder(context.lineOfThread.keys())
   for await (const list of readNeeds(rows, null, context)) builder.add(list)
   return builder.finish()

@@ -107,8 +107,8 @@ export async function readPlaces(rows: ReadRows): Promise<Map<string, Place>> {
   return places
 }
 
-/** Pieces of cloth held, by id. What keeps one (`readKeptCloth`) reserves it. */
-export async function readPieces(rows: ReadRows): Promise<ClothPiece[]> {
+/** Pieces of cloth held, by id. What keeps one (`readKeptCloth`) reserves it: by `allRows` also what is not seen. */
+export async function readPieces(rows: ReadRows, allRows: ReadRows = rows): Promise<ClothPiece[]> {
   const pieces: ClothPiece[] = []
   const reserved = new Set<string>()
   const marks = (values: readonly unknown[]) => values.map(() => '?').join(', ')
@@ -117,7 +117,7 @@ export async function readPieces(rows: ReadRows): Promise<ClothPiece[]> {
     UNION SELECT c."id" FROM "ClothPiece" c JOIN "Project" p ON p."id" = c."keptForProjectId"
       WHERE p."goneAt" IS NULL AND p."status" IN (${marks(underWayStatuses)})
     UNION SELECT c."clothPieceId" FROM "CutPlanPiece" c JOIN "CutPlan" p ON p."id" = c."cutPlanId" WHERE p."status" = 'kept'`
-  for await (const [id] of each(rows, reservedSql, [...openStatuses, ...underWayStatuses])) reserved.add(text(id))
+  for await (const [id] of each(allRows, reservedSql, [...openStatuses, ...underWayStatuses])) reserved.add(text(id))
   const sql = `SELECT "id", "ownerId", "label", "name", "colourName", "weave", "endsThreads", "endsPerUm", "picksThreads", "picksPerUm",
       "widthUm", "heightUm", "isSquared", "sizeCertainty", "isTurnable", "parentId", "homePlaceId", "currentPlaceId",
       "labL", "labA", "labB", "dyeing", "washState", "isCountStale"

@@ -2,6 +2,7 @@ import 'server-only'
 import { underWayStatuses } from '#lib/project/life-cycle'
 import type { Transaction } from '../client'
 import { openProjects } from '../place/place-counts'
+import { beyondSight } from '../sight/sighted-client'
 
 /** What keeps a piece from being cut or taken for anything else. */
 export type KeptBy = {
@@ -18,10 +19,30 @@ const keepingProjects = { goneAt: null, status: { in: [...underWayStatuses] } }
  * What keeps these pieces, by piece; null reads all that are kept. A piece nothing keeps is not in it. Read apart from the pieces: an
  * ordered relation of a list is asked for with every id of the list, and SQLite takes no more than 999 of them.
  */
-export async function readKeptCloth(
-  prisma: Pick<Transaction, 'project' | 'clothPiece' | 'cutPlanPiece'>,
-  pieceIds: readonly string[] | null,
-): Promise<Map<string, KeptBy>> {
+export async function readKeptCloth(prisma: Readable, pieceIds: readonly string[] | null): Promise<Map<string, KeptBy>> {
+  const whole = beyondSight(prisma)
+  const seen = await readKept(prisma, pieceIds)
+  if (whole === prisma) return seen
+  // Somebody else's work keeps a piece as well; what it is is not said.
+  const title = 'another owner’s work'
+  for (const [pieceId, { projects, plans }] of await readKept(whole, pieceIds ?? (await ownPieceIds(prisma)))) {
+    const known = seen.get(pieceId) ?? { projects: [], plans: [] }
+    const isKnown = (id: string) => known.projects.some((one) => one.projectId === id) || known.plans.some((one) => one.planId === id)
+    for (const one of projects) if (!isKnown(one.projectId)) known.projects.push({ ...one, title })
+    for (const one of plans) {
+      if (!isKnown(one.planId)) known.plans.push({ ...one, title })
+    }
+    seen.set(pieceId, known)
+  }
+  return seen
+}
+
+type Readable = Pick<Transaction, 'project' | 'clothPiece' | 'cutPlanPiece'>
+
+const ownPieceIds = async (prisma: Readable): Promise<string[]> =>
+  (await prisma.clothPiece.findMany({ where: { goneAt: null }, select: { id: true } })).map(({ id }) => id)
+
+async function readKept(prisma: Readable, pieceIds: readonly string[] | null): Promise<Map<string, KeptBy>> {
   const ids = pieceIds === null ? undefined : { in: [...pieceIds] }
   const project = { id: true, status: true, design: { select: { title: true } } } as const
   const worked = await prisma.project.findMany({
