@@ -38,9 +38,17 @@ export const reaches = (has: Right, asked: Right): boolean => rights.indexOf(has
 export function mayDo(who: Who, asked: Right): boolean {
   if (who.kind === 'nobody') return false
   if (who.kind !== 'account') return true
+  // The house is kept by those who see all of it.
+  if (asked === 'keep' && who.ownerIds !== null) return false
   return reaches(most[who.role], asked) && (who.by.kind === 'session' || reaches(who.by.scope, asked))
 }
 
 /** Whose goods somebody sees; null for everybody's. */
 export const seenOwners = (who: Who): readonly string[] | null =>
   who.kind === 'account' ? who.ownerIds : who.kind === 'nobody' ? [] : null
+
+/** Whether somebody sees all that another does: what was found for the other may be shown to them. */
+export function seesAsMuch(who: Who, other: Who): boolean {
+  const [seen, others] = [seenOwners(who), seenOwners(other)]
+  return seen === null || (others?.every((id) => seen.includes(id)) ?? false)
+}

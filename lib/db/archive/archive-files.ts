@@ -6,6 +6,7 @@ import { Readable, Transform } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import { archiveLimits } from '#lib/archive/limits'
 import { ok, type Result, refused } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { dataFolder } from '../data-folder'
 import { newId } from '../new-id'
 
@@ -44,6 +45,7 @@ export async function listArchives(): Promise<KeptArchive[]> {
 
 /** @returns null when the name is not one of ours or the file is gone */
 export async function findArchive(name: string): Promise<KeptArchive | null> {
+  requireWhole()
   if (!nameShape.test(name)) return null
   const found = await stat(path.join(madeFolder(), name)).catch(() => null)
   return found && { name, bytes: found.size, madeAt: found.mtime }
@@ -66,6 +68,7 @@ export async function keepGiven(
   body: ReadableStream<Uint8Array>,
   now: Date,
 ): Promise<Result<{ givenId: string }, GivenTooLarge>> {
+  requireWhole()
   await mkdir(givenFolder(), { recursive: true })
   await forgetOlder(givenFolder(), day, now)
   const givenId = newId()
@@ -92,6 +95,7 @@ export async function keepGiven(
 
 /** @returns null when there is none, or its day is over */
 export async function findGiven(givenId: string): Promise<{ file: string; bytes: number } | null> {
+  requireWhole()
   if (!givenShape.test(givenId)) return null
   const file = path.join(givenFolder(), givenId)
   const found = await stat(file).catch(() => null)

@@ -1,6 +1,7 @@
 import 'server-only'
 import type { ArchiveRefused } from '#lib/archive/refusal'
 import { ok, type Result, refused } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { database } from '../client'
 import type { Job, JobControls, TooManyAtOnce } from '../job/job'
 import { Jobs } from '../job/jobs'
@@ -33,6 +34,7 @@ export const archiveJobEnded = (jobId: string): Promise<void> => jobs.ended(jobI
 
 /** Begin to write everything there is into one file; `findArchiveJob` says how it goes. */
 export async function startTakeOut(): Promise<Result<ArchiveJob, TooManyAtOnce>> {
+  requireWhole()
   const { name } = await newArchiveFile(new Date())
   return jobs.start({ kind: 'take-out', name })
 }
@@ -54,6 +56,7 @@ export type NoSuchGiven = { kind: 'no-such-file'; givenId: string }
 
 /** Begin to bring an archive back that was given before. */
 export async function startBringBack(givenId: string): Promise<Result<ArchiveJob, TooManyAtOnce | NoSuchGiven>> {
+  requireWhole()
   if (!(await findGiven(givenId))) return refused({ kind: 'no-such-file', givenId })
   const started = await jobs.start({ kind: 'bring-back', givenId })
   return started.ok ? ok(started.value) : started

@@ -11,6 +11,7 @@ import {
 } from '#lib/archive/collection-sheets'
 import type { Sheet } from '#lib/archive/sheet'
 import { ok, type Result, refused } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import type { Database } from '../client'
 import { type ReadRows, readSnapshot } from '../read-snapshot'
 import {
@@ -70,6 +71,7 @@ export function collectionWorkbook(
   sheets: readonly PeopleSheet[],
   units: SheetUnits,
 ): Promise<Result<Workbook, TooManyRows>> {
+  requireWhole()
   return readSnapshot(database, async (rows): Promise<Result<Workbook, TooManyRows>> => {
     const read: Sheet[] = []
     for (const sheet of sheets) {

@@ -2,6 +2,7 @@ import 'server-only'
 import type { BackupCheck } from '#lib/backup/check'
 import type { BackupKind } from '#lib/backup/manifest'
 import { ok, type Result } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import type { Job, JobControls, JobState, TooManyAtOnce } from '../job/job'
 import { Jobs } from '../job/jobs'
 import type { BackupRefused } from './backup-refused'
@@ -40,6 +41,7 @@ const jobs = new Jobs<BackupAsked, BackupProgress, BackupAnswer>('backup', {
 
 /** Begin to make, check or restore a backup in the background. */
 export async function startBackupJob(asked: BackupAsked): Promise<Result<{ jobId: string }, TooManyAtOnce>> {
+  requireWhole()
   const started = await jobs.start(asked)
   return started.ok ? ok({ jobId: started.value.id }) : started
 }

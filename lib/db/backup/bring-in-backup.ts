@@ -8,6 +8,7 @@ import { pipeline } from 'node:stream/promises'
 import type { ReadableStream as NodeReadableStream } from 'node:stream/web'
 import { nameBroughtIn } from '#lib/backup/backup-name'
 import { ok, type Result, refused } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { closeDraft, openBackupFolder, openDraft, sweepDrafts } from './backup-folder'
 import { type BackupRefused, refusalOf } from './backup-refused'
 import { openBackup } from './open-backup'
@@ -21,6 +22,7 @@ class TooLarge extends Error {}
 
 /** Keep a backup that comes from elsewhere, as it comes, if it opens as one. It is not checked yet. */
 export async function bringInBackup(stream: ReadableStream<Uint8Array>): Promise<Result<{ name: string }, BroughtInRefused>> {
+  requireWhole()
   const opened = await openBackupFolder()
   if (!opened.ok) return opened
   const folder = opened.value

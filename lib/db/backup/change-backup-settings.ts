@@ -1,6 +1,7 @@
 import 'server-only'
 import path from 'node:path'
 import { ok, type Result } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { setBackupClock } from './backup-clock'
 import { markFolder, usualFolder } from './backup-folder'
 import type { BackupRefused } from './backup-refused'
@@ -11,6 +12,7 @@ import { type BackupSettings, getBackupSettings, writeBackupSettings } from './b
  * then take what was meant for a disk. What lies in the folder before stays there.
  */
 export async function changeBackupSettings(settings: BackupSettings): Promise<Result<null, BackupRefused>> {
+  requireWhole()
   const asked = settings.folder === null ? null : path.normalize(settings.folder)
   const folder = asked === usualFolder() ? null : asked
   if (folder !== null && folder !== (await getBackupSettings()).folder) {

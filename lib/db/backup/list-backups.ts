@@ -7,6 +7,7 @@ import type { BackupKind, BackupManifest } from '#lib/backup/manifest'
 import { type BackupStanding, planRotation } from '#lib/backup/rotation'
 import { log } from '#lib/log/log'
 import { calendarDay } from '#lib/quantity/day'
+import { requireWhole } from '../access/whole'
 import { backupFolderPath } from './backup-folder'
 import { getBackupSettings, readJson, writeJson } from './backup-settings'
 import { openBackup } from './open-backup'
@@ -33,6 +34,7 @@ const manifests = shared.larderBackupManifests
 
 /** Where a backup's file is, by a name that `isBackupName` takes; null when there is none. */
 export async function findBackupFile(name: string): Promise<{ file: string; bytes: number } | null> {
+  requireWhole()
   if (!isBackupName(name)) return null
   const file = path.join(await backupFolderPath(), name)
   const found = await stat(file).catch(() => null)
@@ -98,6 +100,7 @@ export async function keepCheck(file: string, check: BackupCheck): Promise<void>
 
 /** Take a backup away. @returns false when there is none of that name */
 export async function removeBackup(name: string): Promise<boolean> {
+  requireWhole()
   const found = await findBackupFile(name)
   if (found === null) return false
   await rm(found.file)

@@ -2,6 +2,7 @@ import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
 import type { StockChange } from '#lib/stock/movements'
 import type { BulkStep, BulkThread } from '#lib/stock/plan-bulk-edit'
+import { requireWhole } from '../access/whole'
 import { newId } from '../new-id'
 import { applyStockChange, type ChangedMeanwhile } from '../stock/apply-stock-change'
 import { hasOwner, hasPlace, type NoSuchOwner, type NoSuchPlace } from '../stock/change-batch'
@@ -30,6 +31,7 @@ const batchesAtOnce = 60
 export function applyBulkEdit(
   request: BulkRequest & { fingerprint?: string | undefined; who?: string | null },
 ): Promise<Result<{ bulkEditId: string; changed: number; refused: number; same: number }, BulkRefused>> {
+  requireWhole()
   type Done = { bulkEditId: string; changed: number; refused: number; same: number }
   return write<Done, BulkRefused>(async (writing) => {
     const { tx, at } = writing

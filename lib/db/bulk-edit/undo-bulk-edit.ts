@@ -1,6 +1,7 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
 import { type BulkThread, type LeftAlone, planBulkUndo } from '#lib/stock/plan-bulk-edit'
+import { requireWhole } from '../access/whole'
 import { type ChangedMeanwhile, readBatches } from '../stock/apply-stock-change'
 import { write } from '../write'
 import { writeStock, writeThreads } from './apply-bulk-edit'
@@ -18,6 +19,7 @@ const timeoutMs = 180_000
 
 /** Take a change of many threads back in one write; what was changed since is left alone and named. */
 export function undoBulkEdit(input: { bulkEditId: string; who?: string | null }): Promise<Result<BulkUndone, BulkUndoRefused>> {
+  requireWhole()
   return write<BulkUndone, BulkUndoRefused>(async (writing) => {
     const { tx } = writing
     const { bulkEditId, who = null } = input

@@ -1,5 +1,6 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
+import { beyondSight } from '../sight/sighted-client'
 import { write } from '../write'
 import type { Write } from '../write-gate'
 import type { ChartRefusal } from './chart-refusal'
@@ -28,7 +29,8 @@ export function removeThreadList(input: { id: string; version: number }): Promis
   })
 }
 
-async function letGo({ tx, touch }: Write, threadListId: string): Promise<void> {
+async function letGo({ tx: seen, touch }: Write, threadListId: string): Promise<void> {
+  const tx = beyondSight(seen)
   const holding = await tx.project.findMany({ where: { threadListId }, select: { id: true } })
   await tx.project.updateMany({ where: { threadListId }, data: { threadListId: null, version: { increment: 1 } } })
   for (const { id } of holding) touch('project', id)

@@ -1,6 +1,7 @@
 import 'server-only'
 import type { Fault, FaultKind, Repair } from '#lib/checking/fault'
 import { ok, type Result } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { database } from '../client'
 import type { Job, TooManyAtOnce } from '../job/job'
 import { Jobs } from '../job/jobs'
@@ -25,6 +26,7 @@ const jobs = new Jobs<null, CheckProgress, Found>('check', {
 
 /** Look through the whole collection in the background; `findCheck` says how it goes. */
 export async function startCheck(): Promise<Result<{ jobId: string }, TooManyAtOnce>> {
+  requireWhole()
   const started = await jobs.start(null)
   return started.ok ? ok({ jobId: started.value.id }) : started
 }
@@ -68,6 +70,7 @@ export type Repairs = { fault: Fault; outcome: Outcome }[]
  * @returns null where nobody knows the check or the fault
  */
 export async function repairFrom(jobId: string, asked: RepairAsked): Promise<Repairs | null> {
+  requireWhole()
   const job = await findCheck(jobId)
   if (job?.state.kind !== 'ended') return null
   const wanted =

@@ -27,7 +27,8 @@ export async function readKeptCloth(prisma: Readable, pieceIds: readonly string[
   const title = 'another owner’s work'
   for (const [pieceId, { projects, plans }] of await readKept(whole, pieceIds ?? (await ownPieceIds(prisma)))) {
     const known = seen.get(pieceId) ?? { projects: [], plans: [] }
-    const isKnown = (id: string) => known.projects.some((one) => one.projectId === id) || known.plans.some((one) => one.planId === id)
+    const isKnown = (id: string) =>
+      known.projects.some((one) => one.projectId === id) || known.plans.some((one) => one.planId === id)
     for (const one of projects) if (!isKnown(one.projectId)) known.projects.push({ ...one, title })
     for (const one of plans) {
       if (!isKnown(one.planId)) known.plans.push({ ...one, title })

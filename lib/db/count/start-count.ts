@@ -3,6 +3,7 @@ import { ok, type Result, refused } from '#lib/result'
 import { countLinesOf } from '#lib/stock/stocktake'
 import { bulkInsert } from '../bulk-insert'
 import { newId } from '../new-id'
+import { beyondSight } from '../sight/sighted-client'
 import { write } from '../write'
 import type { StartRefused } from './count-refusal'
 
@@ -23,13 +24,17 @@ export function startCount(input: {
   return write<{ countId: string; lines: number }, StartRefused>(async ({ tx, engine, at }) => {
     const place = await tx.place.findFirst({ where: { id: input.placeId, goneAt: null }, select: { label: true, path: true } })
     if (!place) return refused({ kind: 'no-such-place' })
-    const underWay = await tx.stockCount.findMany({
+    const underWay = await beyondSight(tx).stockCount.findMany({
       where: { status: { in: ['open', 'counted'] } },
-      select: { id: true, title: true, place: { select: { path: true } } },
+      select: { id: true, title: true, place: { select: { label: true, path: true } } },
       orderBy: { id: 'asc' },
     })
     const other = underWay.find(({ place: { path } }) => path.startsWith(place.path) || place.path.startsWith(path))
-    if (other) return refused({ kind: 'already-counting', countId: other.id, title: other.title })
+    if (other) {
+      // A count of goods that are not seen is told by the place alone.
+      const isSeen = (await tx.stockCount.count({ where: { id: other.id } })) > 0
+      return refused({ kind: 'already-counting', countId: other.id, title: isSeen ? other.title : other.place.label })
+    }
 
     const isInside = { path: { startsWith: place.path } }
     const [places, batches] = [

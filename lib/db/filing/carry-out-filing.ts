@@ -4,6 +4,7 @@ import { ok, type Result, refused } from '#lib/result'
 import type { Batch } from '#lib/stock/batch'
 import type { StockChange } from '#lib/stock/movements'
 import { type BulkStep, planHome } from '#lib/stock/plan-bulk-edit'
+import { requireWhole } from '../access/whole'
 import { writeStock } from '../bulk-edit/apply-bulk-edit'
 import { chunks } from '../bulk-edit/read-bulk-edit'
 import { newId } from '../new-id'
@@ -26,6 +27,7 @@ const timeoutMs = 180_000
 export function carryOutFiling(
   request: FilingRequest & { way: FilingWay; fingerprint: string; what: string; who?: string | null },
 ): Promise<Result<{ bulkEditId: string; moved: number; addedPlaceId: string | null }, FilingRefused>> {
+  requireWhole()
   type Done = { bulkEditId: string; moved: number; addedPlaceId: string | null }
   return write<Done, FilingRefused>(async (writing) => {
     const { tx, at } = writing

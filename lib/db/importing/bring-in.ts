@@ -5,6 +5,7 @@ import type { ImportPlan } from '#lib/importing/import-plan'
 import { shapeKey } from '#lib/importing/mapping'
 import { planInSteps } from '#lib/importing/plan-import'
 import type { Result } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { database } from '../client'
 import { newId } from '../new-id'
 import { promiseBags } from '../project/promise-for-project'
@@ -32,6 +33,7 @@ export async function bringIn(
   choices: ImportChoices,
   report: ReportImport = () => {},
 ): Promise<Result<BroughtIn, ImportRefused>> {
+  requireWhole()
   report({ state: 'running', step: 'reading', done: 0, of: 1 })
   const file = await readFileToBringIn(stagedId, choices, () => report({ state: 'running', step: 'reading', done: 0, of: 1 }))
   if (!file.ok) return file

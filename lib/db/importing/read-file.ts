@@ -8,6 +8,7 @@ import { arrangeFile, type OpenedFile, openFile } from '#lib/importing/open-file
 import type { Table } from '#lib/importing/read-table'
 import { recogniseKind, suggestMapping } from '#lib/importing/recognise'
 import type { Result } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { database } from '../client'
 import { listOwners } from '../owner/owners'
 import type { FirstRow, HowFound, ImportChoices, ImportRefused } from './import-service'
@@ -44,6 +45,7 @@ export async function readFileToBringIn(
   choices: ImportChoices,
   between?: () => void,
 ): Promise<Result<ReadFile, ImportRefused>> {
+  requireWhole()
   const staged = await readStagedFile(stagedId)
   if (!staged) return { ok: false, error: { kind: 'no-such-file', stagedId } }
   const { fileName } = staged

@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises'
 import path from 'node:path'
 import { type ImportKind, importKinds } from '#lib/importing/fields'
 import type { Result } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { addOwner } from '../owner/owners'
 import { type BroughtIn, bringIn, type ReportImport } from './bring-in'
 import type { ImportRefused } from './import-service'
@@ -25,6 +26,7 @@ const sampleOwners = [
  * @returns the last import, with the counts of all
  */
 export async function bringInSample(report: ReportImport = () => {}): Promise<Result<BroughtIn, ImportRefused>> {
+  requireWhole()
   const counts = { added: 0, changed: 0, same: 0, refused: 0 }
   let importId = ''
   // A namesake that is there already does as well.

@@ -3,6 +3,7 @@ import type { ImportedNoun, RowOf } from '#lib/importing/snapshot'
 import { openStatuses } from '#lib/project/life-cycle'
 import type { Result } from '#lib/result'
 import { doerName } from '../access/doer'
+import { requireWhole } from '../access/whole'
 import { type BulkRow, bulkInsert, timestamp } from '../bulk-insert'
 import { newId } from '../new-id'
 import { write } from '../write'
@@ -22,6 +23,7 @@ const undoTimeoutMs = 15 * 60_000
  * stays, and is named. Nothing leaves the journal: stock goes by movements of its own.
  */
 export function undoImport(importId: string): Promise<Result<UndoDone, ImportRefused>> {
+  requireWhole()
   return write<UndoDone, ImportRefused>(async (writing) => {
     const { tx, touch } = writing
     const found = await tx.importBatch.findUnique({ where: { id: importId } })

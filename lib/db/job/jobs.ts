@@ -1,12 +1,20 @@
 import 'server-only'
+import { seenOwners, seesAsMuch } from '#lib/access/who'
 import type { Result } from '#lib/result'
+import { who } from '../access/asking'
 import { database } from '../client'
-import { type AnyKind, type Job, type JobKeeper, type JobKind, jobKinds, type TooManyAtOnce } from './job'
+import { type AnyJob, type AnyKind, type Job, type JobKeeper, type JobKind, jobKinds, type TooManyAtOnce } from './job'
 import { jobsInMemory } from './jobs-in-memory'
 import { queuedJobs } from './queued-jobs'
 
 /** One process has SQLite to itself; PostgreSQL may have several, which share what goes on. */
 const keeper = (): JobKeeper => (database().engine === 'postgresql' ? queuedJobs(database().url) : jobsInMemory)
+
+/** A job tells of what whoever began it sees: it is there for those who see as much. */
+const shown = (job: AnyJob | null): AnyJob | null => (job && seesAsMuch(who(), job.who) ? job : null)
+
+const isShown = async (kind: string, id: string): Promise<boolean> =>
+  seenOwners(who()) === null || shown(await keeper().find(kind, id)) !== null
 
 /**
  * Work of one kind that goes on while its page is left, and can be stopped: a few at once. With SQLite it lives in memory, and one that
@@ -37,13 +45,13 @@ export class Jobs<About, Progress, Answer> {
   }
 
   /** @returns null for a job nobody knows, such as one from before the program was started, or long ended. */
-  find(id: string): Promise<Job<About, Progress, Answer> | null> {
-    return keeper().find(this.#kind, id) as Promise<Job<About, Progress, Answer> | null>
+  async find(id: string): Promise<Job<About, Progress, Answer> | null> {
+    return shown(await keeper().find(this.#kind, id)) as Job<About, Progress, Answer> | null
   }
 
   /** The one that was begun last, running or ended. */
-  latest(): Promise<Job<About, Progress, Answer> | null> {
-    return keeper().latest(this.#kind) as Promise<Job<About, Progress, Answer> | null>
+  async latest(): Promise<Job<About, Progress, Answer> | null> {
+    return shown(await keeper().latest(this.#kind)) as Job<About, Progress, Answer> | null
   }
 
   /** Wait until a job has ended by itself. */
@@ -58,12 +66,13 @@ export class Jobs<About, Progress, Answer> {
   }
 
   /** The same, without waiting. */
-  askToStop(id: string): Promise<void> {
-    return keeper().askToStop(this.#kind, id)
+  async askToStop(id: string): Promise<void> {
+    if (await isShown(this.#kind, id)) await keeper().askToStop(this.#kind, id)
   }
 
   /** Change what one that has ended answered, one change after another. @returns null where there is no such answer */
-  amend(id: string, change: (answer: Answer) => Answer): Promise<Answer | null> {
+  async amend(id: string, change: (answer: Answer) => Answer): Promise<Answer | null> {
+    if (!(await isShown(this.#kind, id))) return null
     return keeper().amend(this.#kind, id, change as (answer: unknown) => unknown) as Promise<Answer | null>
   }
 }

@@ -5,6 +5,7 @@ import { textKey } from '#lib/quantity/text-key'
 import { ok, type Result, refused } from '#lib/result'
 import { isOut } from '#lib/stock/batch'
 import { type StitchTally, stitches } from '#lib/thread/stitches'
+import { requireWhole } from '../access/whole'
 import type { Transaction } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
 import { newId } from '../new-id'
@@ -93,6 +94,7 @@ export async function checkCharts(tx: Transaction, kept: MergingRow, gone: Mergi
  * rewritten: the chart given up keeps its lines, and the kept one tells them with its own. `undoMerging` takes it back.
  */
 export function mergeCharts(input: MergeChartsInput): Promise<Result<ChartsMerged, Refusal>> {
+  requireWhole()
   return write<ChartsMerged, Refusal>(async (open) => {
     const { tx, at } = open
     const { keptId, goneId, choices = {}, factsOfDesignIds = [], who = null } = input

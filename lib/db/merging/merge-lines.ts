@@ -1,5 +1,6 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import type { Transaction } from '../client'
 import { newId } from '../new-id'
 import { write } from '../write'
@@ -28,6 +29,7 @@ export function mergeLines(input: {
   goneId: string
   who?: string | null
 }): Promise<Result<{ mergingId: string; keptId: string }, Refusal>> {
+  requireWhole()
   return write<{ mergingId: string; keptId: string }, Refusal>(async (open) => {
     const { tx } = open
     const { keptId, goneId, who = null } = input

@@ -1,5 +1,6 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { newId } from '../new-id'
 import { write } from '../write'
 import { journalBatches } from './journal'
@@ -22,6 +23,7 @@ export function mergeMakers(input: {
   goneId: string
   who?: string | null
 }): Promise<Result<{ mergingId: string; keptId: string }, Refusal>> {
+  requireWhole()
   return write<{ mergingId: string; keptId: string }, Refusal>(async (open) => {
     const { tx } = open
     const { keptId, goneId, who = null } = input

@@ -1,5 +1,6 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { newId } from '../new-id'
 import { write } from '../write'
 import { journalBatches } from './journal'
@@ -26,6 +27,7 @@ export function mergeThreads(input: {
   goneVersion?: number | undefined
   who?: string | null
 }): Promise<Result<{ mergingId: string; keptId: string }, Refusal>> {
+  requireWhole()
   return write<{ mergingId: string; keptId: string }, Refusal>(async (open) => {
     const { keptId, goneId, who = null } = input
     if (keptId === goneId) return refused({ kind: 'same-thing' })

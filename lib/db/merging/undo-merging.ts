@@ -1,5 +1,6 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { write } from '../write'
 import { journalBatches, journalCopies } from './journal'
 import { takeBackSteps } from './keep-steps'
@@ -15,6 +16,7 @@ const timeoutMs = 180_000
  * merge itself wrote was changed since, nothing is done.
  */
 export function undoMerging(input: { mergingId: string; who?: string | null }): Promise<Result<{ goneId: string }, Refusal>> {
+  requireWhole()
   return write<{ goneId: string }, Refusal>(async (open) => {
     const { tx, touch } = open
     const { mergingId, who = null } = input

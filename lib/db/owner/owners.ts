@@ -1,8 +1,10 @@
 import 'server-only'
 import { textKey } from '#lib/quantity/text-key'
 import type { Result } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { database } from '../client'
 import { newId } from '../new-id'
+import { beyondSight } from '../sight/sighted-client'
 import { write } from '../write'
 
 export const ownerKinds = ['own', 'shop', 'person'] as const
@@ -21,6 +23,7 @@ export async function listOwners(): Promise<Owner[]> {
 }
 
 export function addOwner(input: { name: string; kind: OwnerKind }): Promise<Result<Owner, OwnerRefusal>> {
+  requireWhole()
   return write<Owner, OwnerRefusal>(async ({ tx, touch }) => {
     const nameKey = textKey(input.name)
     if (await tx.owner.findUnique({ where: { nameKey } })) return { ok: false, error: { kind: 'name-taken', name: input.name } }
@@ -34,7 +37,7 @@ export function addOwner(input: { name: string; kind: OwnerKind }): Promise<Resu
 export function editOwner(input: Owner): Promise<Result<Owner, OwnerRefusal>> {
   return write<Owner, OwnerRefusal>(async ({ tx, touch }) => {
     const nameKey = textKey(input.name)
-    const namesake = await tx.owner.findUnique({ where: { nameKey } })
+    const namesake = await beyondSight(tx).owner.findUnique({ where: { nameKey } })
     if (namesake && namesake.id !== input.id) return { ok: false, error: { kind: 'name-taken', name: input.name } }
     const claimed = await tx.owner.updateMany({
       where: { id: input.id, version: input.version },

@@ -1,9 +1,11 @@
 import 'server-only'
 import { mkdir, readFile, rm } from 'node:fs/promises'
 import path from 'node:path'
+import { database } from '../client'
 import { dataFolder } from '../data-folder'
 import { placeWhole } from '../file/place-whole'
 import { newId } from '../new-id'
+import { ownersSeenBy } from '../sight/sighted-client'
 import type { PreparedPhoto } from './prepare-photo'
 
 const nameShape = /^[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}(?:-thumb)?\.webp$/
@@ -47,9 +49,22 @@ export async function removePhoto(name: string): Promise<void> {
   await Promise.all([name, thumbName(name)].map((file) => rm(path.join(folder(), file), { force: true })))
 }
 
-/** The bytes of a photo or thumbnail; null when the name is not one of ours or the file is not there. */
+/** Whether something that is seen shows a photo. To those who see everything, every photo is. */
+async function isShown(name: string): Promise<boolean> {
+  const { prisma } = database()
+  if (ownersSeenBy(prisma) === null) return true
+  const photo = name.replace(/-thumb\.webp$/, '.webp')
+  const where = { coverFile: photo }
+  if ((await prisma.chart.count({ where })) > 0) return true
+  const photoOf = { where: { photoFile: photo } }
+  for (const { count } of [prisma.project, prisma.clothPiece, prisma.notion, prisma.workEntry] as { count: (asked: object) => Promise<number> }[])
+    if ((await count(photoOf)) > 0) return true
+  return false
+}
+
+/** The bytes of a photo or thumbnail; null when the name is not one of ours, the file is not there, or nothing that is seen shows it. */
 export async function findPhoto(name: string): Promise<Uint8Array<ArrayBuffer> | null> {
-  if (!nameShape.test(name)) return null
+  if (!nameShape.test(name) || !(await isShown(name))) return null
   try {
     return new Uint8Array(await readFile(path.join(folder(), name)))
   } catch (error) {

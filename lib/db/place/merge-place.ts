@@ -2,6 +2,7 @@ import 'server-only'
 import { addedRoom, checkMerge, type MergeRefused, rehoused } from '#lib/place/merge-places'
 import type { Place } from '#lib/place/place'
 import { ok, type Result, refused } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import type { Transaction } from '../client'
 import { newId } from '../new-id'
 import { write } from '../write'
@@ -36,6 +37,7 @@ export function mergePlace(input: {
   addsRoom: boolean
   who?: string | null
 }): Promise<Result<PlaceMerged, MergePlaceRefused>> {
+  requireWhole()
   return write<PlaceMerged, MergePlaceRefused>(async (open) => {
     const { tx, at, touch } = open
     const { id, version, intoId, who = null } = input

@@ -1,6 +1,7 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
 import type { Transaction } from '../client'
+import { beyondSight } from '../sight/sighted-client'
 import { write } from '../write'
 import { openProjects } from './place-counts'
 import type { PlaceRefusal } from './place-refusal'
@@ -23,8 +24,9 @@ export function removePlace(input: { id: string; version: number }): Promise<Res
   })
 }
 
-/** What stands inside a place, lives or lies in it, or is kitted there, of all owners. */
-export async function whatIsThere(tx: Transaction, id: string) {
+/** What stands inside a place, lives or lies in it, or is kitted there, of all owners, seen or not. */
+export async function whatIsThere(seen: Transaction, id: string) {
+  const tx = beyondSight(seen)
   const uses = { goneAt: null, OR: [{ homePlaceId: id }, { currentPlaceId: id }] }
   return {
     places: await tx.place.count({ where: { parentId: id, goneAt: null } }),

@@ -4,6 +4,7 @@ import type { Place } from '#lib/place/place'
 import { pathUnder } from '#lib/place/place-tree'
 import { textKey } from '#lib/quantity/text-key'
 import { ok, type Result, refused } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { newId } from '../new-id'
 import { write } from '../write'
 import type { PlaceInput } from './add-place'
@@ -40,6 +41,7 @@ export function splitPlace(input: {
   insideIds: readonly string[]
   who?: string | null
 }): Promise<Result<PlaceSplit, SplitPlaceRefused>> {
+  requireWhole()
   return write<PlaceSplit, SplitPlaceRefused>(async (open) => {
     const { tx, at, touch } = open
     const { id, version, who = null } = input

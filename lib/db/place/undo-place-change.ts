@@ -1,6 +1,7 @@
 import 'server-only'
 import { textKey } from '#lib/quantity/text-key'
 import { ok, type Result, refused } from '#lib/result'
+import { requireWhole } from '../access/whole'
 import { write } from '../write'
 import type { Write } from '../write-gate'
 import { repoint } from './merge-place'
@@ -35,6 +36,7 @@ export function undoPlaceChange(input: {
   changeId: string
   who?: string | null
 }): Promise<Result<PlaceChangeUndone, UndoPlaceChangeRefused>> {
+  requireWhole()
   return write<PlaceChangeUndone, UndoPlaceChangeRefused>(async (open) => {
     const { tx } = open
     const { changeId, who = null } = input

@@ -89,8 +89,7 @@ function sightedCount(model: string, value: unknown, ownerIds: readonly string[]
 function sightedRead(model: string, args: Args, ownerIds: readonly string[]): Args {
   const made: Args = { ...args }
   if (args.where !== undefined) made.where = sightedWhere(model, args.where, ownerIds)
-  for (const key of ['select', 'include'] as const)
-    if (isPlain(args[key])) made[key] = sightedPick(model, args[key], ownerIds)
+  for (const key of ['select', 'include'] as const) if (isPlain(args[key])) made[key] = sightedPick(model, args[key], ownerIds)
   return made
 }
 

@@ -3,8 +3,8 @@ import type { Database, Transaction } from '../client'
 import { NotSeen } from './not-seen'
 import { columnOf } from './relations'
 import { seenSql } from './seen-sql'
-import { type SightRule, isShared, sightRules } from './sight-rules'
 import { seenWhere, targetOf } from './seen-where'
+import { isShared, type SightRule, sightRules } from './sight-rules'
 import { type Named, namedRows, sightedArgs, veiled } from './sighted-args'
 
 type Rows = Record<string, unknown>[]
@@ -141,4 +141,4 @@ export const ownersSeenBy = (client: object): readonly string[] | null => wholes
  * The same client, seeing everything: for what is the house's and holds everybody's goods (is a drawer empty? what moves along with it?),
  * never for what is shown.
  */
-export const beyondSight = <C extends Client>(client: C): C => (wholes.get(client)?.whole as C | undefined) ?? client
+export const beyondSight = <C extends object>(client: C): C => (wholes.get(client)?.whole as C | undefined) ?? client

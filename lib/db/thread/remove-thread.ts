@@ -1,11 +1,14 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
+import { beyondSight } from '../sight/sighted-client'
 import { write } from '../write'
 import type { ThreadRefusal } from './thread-refusal'
 
 /** Remove a thread nobody holds and no key names. Batches that are used up go with it; its history stays. */
 export function removeThread(input: { threadId: string; version: number }): Promise<Result<null, ThreadRefusal>> {
-  return write<null, ThreadRefusal>(async ({ tx, at, touch }) => {
+  return write<null, ThreadRefusal>(async ({ tx: seen, at, touch }) => {
+    // Whoever holds it.
+    const tx = beyondSight(seen)
     const { threadId, version } = input
     const batches = await tx.batch.findMany({
       where: { threadId, goneAt: null },

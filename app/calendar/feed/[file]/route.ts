@@ -1,3 +1,4 @@
+import { asProgram } from '#lib/db/access/asking'
 import { findFeedOwner } from '#lib/db/planning/days/calendar-feed'
 import { readRevision } from '#lib/db/planning/days/read-revision'
 import { calendarDay } from '#lib/quantity/day'
@@ -13,7 +14,13 @@ const form = 1
  * One owner's calendar, to be followed by the address alone. It says the same until the collection or the day is another, so a calendar
  * that asks whether anything is new is mostly told that nothing is.
  */
-export async function GET(request: Request, { params }: { params: Promise<{ file: string }> }): Promise<Response> {
+export const GET = (request: Request, context: Context): Promise<Response> =>
+  // Who knows the address need not sign in, and is shown that owner's days and nobody else's.
+  asProgram(() => answer(request, context))
+
+type Context = { params: Promise<{ file: string }> }
+
+async function answer(request: Request, { params }: Context): Promise<Response> {
   const token = /^([\w-]{1,64})\.ics$/.exec((await params).file)?.[1] ?? ''
   const owner = await findFeedOwner(token)
   if (!owner) return new Response('There is no calendar at this address.\n', { status: 404, headers: plain })

@@ -2,7 +2,8 @@ import 'server-only'
 import { randomBytes } from 'node:crypto'
 import { z } from 'zod'
 import { ok, type Result, refused } from '#lib/result'
-import { database } from '../../client'
+import { database, type Transaction } from '../../client'
+import { beyondSight } from '../../sight/sighted-client'
 import { write } from '../../write'
 
 const keyOf = (ownerId: string): string => `calendar-feed.${ownerId}`
@@ -16,8 +17,13 @@ const tokenIn = (valueJson: string): string | null => {
 
 type NoSuchOwner = { kind: 'no-such-owner'; ownerId: string }
 
+/** An address tells all of an owner's calendar: it is for those who see the owner's goods. */
+const isSeen = async (tx: Pick<Transaction, 'owner'>, ownerId: string): Promise<boolean> =>
+  (await tx.owner.count({ where: { id: ownerId } })) > 0
+
 /** What stands in the address of an owner's calendar; null while it has none. */
 export async function findFeedToken(ownerId: string): Promise<string | null> {
+  if (!(await isSeen(database().prisma, ownerId))) return null
   const row = await database().prisma.setting.findUnique({ where: { key: keyOf(ownerId) }, select: { valueJson: true } })
   return row && tokenIn(row.valueJson)
 }
@@ -28,7 +34,7 @@ export async function findFeedToken(ownerId: string): Promise<string | null> {
  */
 export function renewFeedToken(ownerId: string): Promise<Result<{ token: string }, NoSuchOwner>> {
   return write<{ token: string }, NoSuchOwner>(async ({ tx }) => {
-    if ((await tx.owner.count({ where: { id: ownerId } })) === 0) return refused({ kind: 'no-such-owner', ownerId })
+    if (!(await isSeen(tx, ownerId))) return refused({ kind: 'no-such-owner', ownerId })
     const token = randomBytes(32).toString('base64url')
     const valueJson = JSON.stringify({ token })
     const key = keyOf(ownerId)
@@ -44,14 +50,14 @@ export function renewFeedToken(ownerId: string): Promise<Result<{ token: string 
 /** Take the address away: what asks for it gets nothing any more. */
 export function removeFeedToken(ownerId: string): Promise<Result<null, never>> {
   return write<null, never>(async ({ tx }) => {
-    await tx.setting.deleteMany({ where: { key: keyOf(ownerId) } })
+    if (await isSeen(tx, ownerId)) await tx.setting.deleteMany({ where: { key: keyOf(ownerId) } })
     return ok(null)
   })
 }
 
-/** Whose calendar an address is; null for one that is not any more. */
+/** Whose calendar an address is, whoever asks by it; null for one that is not any more. */
 export async function findFeedOwner(token: string): Promise<{ id: string; name: string } | null> {
-  const { prisma } = database()
+  const prisma = beyondSight(database().prisma)
   if (!keptSchema.shape.token.safeParse(token).success) return null
   const rows = await prisma.setting.findMany({ where: { key: { startsWith: prefix } }, select: { key: true, valueJson: true } })
   const row = rows.find(({ valueJson }) => tokenIn(valueJson) === token)
