@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { seenOwners } from '#lib/access/who'
 import type { CatalogueFilter } from '#lib/chart/catalogue'
+import { who } from '#lib/db/access/asking'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { countMissing } from '#lib/db/missing/queries'
@@ -10,6 +12,7 @@ import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { underWayStatuses } from '#lib/project/life-cycle'
 import { isOut } from '#lib/stock/batch'
 import type { BrokenPromiseNamed } from '#lib/stock/broken-promises'
+import { Empty } from '#ui/empty'
 import { Link } from '#ui/link'
 import { BackupTrouble } from './_backups/backup-trouble'
 import { readBackupTrouble } from './_backups/read-trouble'
@@ -38,7 +41,8 @@ type Props = { searchParams: Promise<Record<string, string | string[] | undefine
 export default async function FindPage({ searchParams }: Props) {
   const { q, focus } = querySchema.parse(await searchParams)
   const [viewer, answers] = await Promise.all([getViewer(), getAnswers()])
-  if (viewer.owners.length === 0) return <FirstRun />
+  const seesAll = seenOwners(who()) === null
+  if (viewer.owners.length === 0) return seesAll ? <FirstRun /> : <NobodysGoods />
   const [broken, missing, today, backups] = await Promise.all([
     listBrokenPromises({ ownerIds: viewer.ownerIds }),
     countMissing(viewer.ownerIds),
@@ -65,7 +69,7 @@ export default async function FindPage({ searchParams }: Props) {
       </p>
       {backups.trouble !== null && <BackupTrouble trouble={backups.trouble} />}
       <OpenWalks />
-      {isEmpty && <FirstRun ownerName={viewer.ownerName} />}
+      {isEmpty && seesAll && <FirstRun ownerName={viewer.ownerName} />}
       <div className={s.columns}>
         <div>
           {today && !isEmpty && <Today lines={today} />}
@@ -76,6 +80,19 @@ export default async function FindPage({ searchParams }: Props) {
           <Standing answers={answers} ownerIds={viewer.ownerIds} ownerName={viewer.ownerName} broken={broken} missing={missing} />
         )}
       </div>
+    </>
+  )
+}
+
+/** For an account that was given no owner to look after. */
+function NobodysGoods() {
+  return (
+    <>
+      <h1 className="vh">Find</h1>
+      <Empty title="Nobody’s goods are shown here yet">
+        A keeper says whose goods each account sees. Ask one to add an owner to yours; until then threads and places can be looked
+        up, and nothing that lies in them.
+      </Empty>
     </>
   )
 }

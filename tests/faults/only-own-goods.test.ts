@@ -6,86 +6,32 @@ import { operations } from '#api/operations'
 import type { Handler } from '#api/serve'
 import type { SignedIn } from '#lib/access/who'
 import { archiveTables } from '#lib/archive/tables'
-import { whileAsking } from '#lib/db/access/asking'
-import { type Database, database } from '#lib/db/client'
+import { asProgram, whileAsking } from '#lib/db/access/asking'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { bulkInsert } from '#lib/db/bulk-insert'
+import { database } from '#lib/db/client'
+import { readKeptCloth } from '#lib/db/cloth/kept-cloth'
 import { newId } from '#lib/db/new-id'
-import { type Cell, readSnapshot } from '#lib/db/read-snapshot'
+import { listOwners } from '#lib/db/owner/owners'
+import { findPhoto } from '#lib/db/photo/photo-files'
+import { removePlace } from '#lib/db/place/remove-place'
+import { findFeedOwner, findFeedToken, removeFeedToken, renewFeedToken } from '#lib/db/planning/days/calendar-feed'
+import { NotSeen } from '#lib/db/sight/not-seen'
+import { write } from '#lib/db/write'
+import { ok } from '#lib/result'
 import { seededRandom } from '#seed/random'
 import { describeOnEachEngine } from '../database/engines'
+import { granted } from '../database/granted'
 import { addOneOfEverything } from '../database/one-of-everything'
 import { addSmallWorld } from '../database/small-world'
 import { faultsInBooks } from '../database/stock-books'
+import { goodsOf, keyOf, markGoods, type Row, readRows } from '../database/whose-goods'
 import { anyCall, apiHandlers, poolOf, send } from './any-call'
 
 /** Stands in every word of the shop's goods, and in nobody else's. */
 const marker = 'zqx'
 /** So many calls of each operation. */
 const callsEach = Number(process.env.HOSTILE_CALLS ?? 6)
-
-/** Words somebody wrote or reads; not what the program tells kinds and states by. */
-const wordColumns =
-  /^(title|titleKey|note|backNote|lot|matchLot|label|labelKey|name|nameKey|forWhom|reason|edition|text|supplier|makerName|colourName|symbol|listName|found|soldTo|who|what|fileName|coverFile|photoFile|finishing|startedBy|closedBy|askedBy|tickedBy)$/
-/** Of these, what is filled in where it is empty. */
-const filledIn = /^(note|forWhom|edition|lot|colourName|supplier)$/
-/** Rows of their own kind that tell of the whole collection. */
-const tellOfAll = new Set(['BulkEdit', 'ImportBatch', 'ImportRow', 'ImportStep'])
-
-type Row = Record<string, Cell>
-
-async function readRows(database: Database, table: string): Promise<Row[]> {
-  const { columns } = archiveTables.find(({ name }) => name === table) as { columns: Record<string, string> }
-  const names = Object.keys(columns)
-  const found: Row[] = []
-  await readSnapshot(database, async (rows) => {
-    const sql = `SELECT ${names.map((name) => `CAST("${name}" AS TEXT)`).join(', ')} FROM "${table}" ORDER BY 1`
-    for await (const some of rows(sql))
-      for (const row of some) found.push(Object.fromEntries(names.map((name, at) => [name, row[at] ?? null])))
-  })
-  return found
-}
-
-const keyOf = (table: (typeof archiveTables)[number], row: Row): string => table.key.map((name) => row[name]).join(' ')
-
-/** Everything that is an owner's, and all that hangs on it, found by following every column that names another row. */
-async function allOf(database: Database, ownerId: string): Promise<Map<string, Map<string, Row>>> {
-  const found = new Map<string, Map<string, Row>>([['Owner', new Map([[ownerId, {}]])]])
-  for (const table of archiveTables) {
-    if (table.name === 'Owner') continue
-    const isTheirs = (row: Row) =>
-      tellOfAll.has(table.name) ||
-      Object.entries(table.refersTo).some(([column, to]) => to !== table.name && found.get(to)?.has(String(row[column])))
-    const theirs = (await readRows(database, table.name)).filter(isTheirs)
-    found.set(table.name, new Map(theirs.map((row) => [keyOf(table, row), row])))
-  }
-  // A plan, a walk or a count is what its lines are.
-  for (const [lines, column, whole] of [
-    ['CutPlanPiece', 'cutPlanId', 'CutPlan'],
-    ['WalkLine', 'walkId', 'Walk'],
-    ['WalkProject', 'walkId', 'Walk'],
-    ['StockCountLine', 'countId', 'StockCount'],
-  ] as const) {
-    const ids = new Set([...(found.get(lines)?.values() ?? [])].map((row) => row[column]))
-    for (const row of await readRows(database, whole)) if (ids.has(row.id as Cell)) found.get(whole)?.set(String(row.id), row)
-  }
-  return found
-}
-
-/** Write the marker into every word of these rows that may be changed: a movement stands as it was written. */
-async function markAll(database: Database, theirs: Map<string, Map<string, Row>>): Promise<void> {
-  for (const table of archiveTables) {
-    if (table.name === 'Movement') continue
-    const words = Object.keys(table.columns).filter((name) => wordColumns.test(name) && !/Hash$/.test(name))
-    const rows = [...(theirs.get(table.name)?.values() ?? [])].filter((row) => Object.keys(row).length > 0)
-    if (words.length === 0) continue
-    for (const row of rows) {
-      const sets = words
-        .filter((name) => row[name] !== null || filledIn.test(name))
-        .map((name) => `"${name}" = '${marker} ' || COALESCE("${name}", '')`)
-      const at = table.key.map((name) => `"${name}" = '${row[name]}'`).join(' AND ')
-      if (sets.length > 0) await database.prisma.$executeRawUnsafe(`UPDATE "${table.name}" SET ${sets.join(', ')} WHERE ${at}`)
-    }
-  }
-}
 
 const looker = (ownerIds: string[], role: SignedIn['role'] = 'keeper'): SignedIn => ({
   ...{ kind: 'account', accountId: newId(), name: 'Ines Coldwell', role, ownerIds },
@@ -115,9 +61,9 @@ describeOnEachEngine('an account that sees one owner’s goods', ({ name, open }
       data: { id: newId(), revision: 1, at: new Date(), kind: 'move', batchId: batch.id, who: marker, reason: marker },
     })
     await prisma.owner.update({ where: { id: shopId }, data: { name: `${marker} shop`, nameKey: `${marker} shop` } })
-    shops = await allOf(open(), shopId)
-    await markAll(open(), shops)
-    shops = await allOf(open(), shopId)
+    shops = await goodsOf(open(), shopId)
+    await markGoods(open(), shops, marker)
+    shops = await goodsOf(open(), shopId)
     const request = { who: looker([hanneId]), address: '127.0.0.1', onceKey: null }
     asHanne = (work) => whileAsking(request, work)
     before = await faultsInBooks(prisma)
@@ -144,6 +90,108 @@ describeOnEachEngine('an account that sees one owner’s goods', ({ name, open }
       if (String(bySql) !== String(own)) wrong.push(`${table.name} by SQL`)
     }
     expect(wrong).toEqual([])
+  })
+
+  it('is shown no photo of another’s, and no calendar but its own', async () => {
+    const { coverFile } = await open().prisma.chart.findFirstOrThrow({ where: { ownerId: shopId, coverFile: { not: null } } })
+    const { photoFile } = await open().prisma.workEntry.findFirstOrThrow({ where: { photoFile: { not: null } } })
+    for (const name of [coverFile, photoFile] as string[]) {
+      expect(await findPhoto(name)).not.toBeNull()
+      expect(await asHanne(() => findPhoto(name))).toBeNull()
+      expect(await asHanne(() => findPhoto(name.replace('.webp', '-thumb.webp')))).toBeNull()
+    }
+    const { token } = granted(await renewFeedToken(shopId))
+    expect(await asHanne(() => findFeedToken(shopId))).toBeNull()
+    await asHanne(() => removeFeedToken(shopId))
+    expect((await asHanne(() => renewFeedToken(shopId))).ok).toBe(false)
+    expect(await findFeedToken(shopId)).toBe(token)
+    // Whoever knows an address need not be signed in.
+    expect((await whileAsking({ who: { kind: 'nobody' }, address: '', onceKey: null }, () => findFeedOwner(token)))?.id).toBe(
+      shopId,
+    )
+  })
+
+  it('is told that its goods are kept or wanted by another, and not by what', async () => {
+    const { prisma } = open()
+    const piece = await prisma.clothPiece.findFirstOrThrow({ where: { ownerId: hanneId, goneAt: null } })
+    const batch = await prisma.batch.findFirstOrThrow({ where: { ownerId: hanneId, goneAt: null, promises: { none: {} } } })
+    const project = await prisma.project.findFirstOrThrow({ where: { ownerId: shopId, goneAt: null, clothPieceId: null } })
+    await prisma.project.update({ where: { id: project.id }, data: { clothPieceId: piece.id, status: 'stitching' } })
+    const promise = await prisma.stockPromise.create({
+      data: { id: newId(), projectId: project.id, batchId: batch.id, strandTenths: 1 },
+    })
+    await asHanne(async () => {
+      const kept = (await readKeptCloth(database().prisma, [piece.id])).get(piece.id)
+      expect(kept?.projects).toEqual([{ projectId: project.id, status: 'stitching', title: 'another owner’s work' }])
+      const answers = await getAnswers()
+      expect(answers.world.pieces.find(({ id }) => id === piece.id)?.isReserved).toBe(true)
+      expect(answers.world.stock.promises.get(batch.threadId)?.map(({ id }) => id)).toContain(promise.id)
+      expect([...answers.world.owners.keys()]).toEqual([hanneId])
+      const read = await database().prisma.stockPromise.findUniqueOrThrow({
+        where: { id: promise.id },
+        select: { strandTenths: true, project: { select: { status: true, note: true, design: { select: { title: true } } } } },
+      })
+      expect(read).toEqual({
+        strandTenths: 1,
+        project: { status: 'stitching', note: null, design: { title: 'another owner’s' } },
+      })
+      // Given away meanwhile: what is remembered lets go of it.
+      await asProgram(async () => {
+        await prisma.batch.update({ where: { id: batch.id }, data: { ownerId: shopId } })
+        await write(async ({ touch }) => {
+          touch('batch', batch.id)
+          return ok(null)
+        })
+      })
+      const later = await getAnswers()
+      expect(later.batchesOf(batch.threadId, [hanneId]).map(({ id }) => id)).not.toContain(batch.id)
+      await asProgram(() => prisma.batch.update({ where: { id: batch.id }, data: { ownerId: hanneId } }))
+    })
+    await prisma.stockPromise.delete({ where: { id: promise.id } })
+    await prisma.project.update({
+      where: { id: project.id },
+      data: { clothPieceId: project.clothPieceId, status: project.status },
+    })
+    await write(async ({ touch }) => {
+      touch('everything', '*')
+      return ok(null)
+    })
+  })
+
+  it('cannot make anything another’s, nor hang it on what is', async () => {
+    const batch = await open().prisma.batch.findFirstOrThrow({ where: { ownerId: hanneId, goneAt: null } })
+    const { prisma } = asHanne(() => database())
+    const other = [...(shops.get('Batch')?.keys() ?? [])][0] as string
+    await expect(prisma.batch.update({ where: { id: batch.id }, data: { ownerId: shopId } })).rejects.toThrow(NotSeen)
+    await expect(prisma.batch.create({ data: { ...batch, id: newId(), ownerId: shopId } })).rejects.toThrow(NotSeen)
+    await expect(
+      prisma.movement.create({ data: { id: newId(), revision: 1, at: new Date(), kind: 'move', batchId: other } }),
+    ).rejects.toThrow(NotSeen)
+    const rows = [{ id: newId(), revision: 1, kind: 'move', batchId: other }]
+    await expect(bulkInsert(prisma, open().engine, 'Movement', rows)).rejects.toThrow(NotSeen)
+    expect(await prisma.batch.updateMany({ where: { id: other }, data: { lot: 'X' } })).toEqual({ count: 0 })
+    await expect(prisma.batch.update({ where: { id: other }, data: { lot: 'X' } })).rejects.toMatchObject({ code: 'P2025' })
+    expect(await prisma.batch.deleteMany({ where: { id: other } })).toEqual({ count: 0 })
+  })
+
+  it('takes no place off the map that another’s goods are in', async () => {
+    const place = await open().prisma.place.findUniqueOrThrow({ where: { labelKey: 'n1' } })
+    await open().prisma.clothPiece.updateMany({
+      where: { ownerId: hanneId, homePlaceId: place.id },
+      data: { homePlaceId: null, currentPlaceId: null },
+    })
+    const removed = await asHanne(() => removePlace({ id: place.id, version: place.version }))
+    expect(removed).toMatchObject({ ok: false, error: { kind: 'not-empty' } })
+  })
+
+  it('sees nothing at all where it sees nobody’s goods', async () => {
+    const seesNone = { who: looker([]), address: '', onceKey: null }
+    await whileAsking(seesNone, async () => {
+      expect(await listOwners()).toEqual([])
+      expect(await database().prisma.chart.count()).toBe(0)
+      expect((await getAnswers()).world.designs.size).toBe(0)
+      expect(await database().prisma.thread.count()).toBeGreaterThan(0)
+    })
   })
 
   it('is answered nothing of another’s by any operation, and changes nothing of it', async () => {
@@ -181,7 +229,7 @@ describeOnEachEngine('an account that sees one owner’s goods', ({ name, open }
       }
     log.mockRestore()
     expect(faults).toEqual([])
-    const after = await allOf(open(), shopId)
+    const after = await goodsOf(open(), shopId)
     for (const [table, rows] of shops) expect([table, [...(after.get(table) ?? [])]]).toEqual([table, [...rows]])
     expect(await faultsInBooks(open().prisma)).toEqual(before)
   }, 600_000)
