@@ -115,7 +115,7 @@ describeOnEachEngine('an account that sees one owner’s goods', ({ name, open }
     const { prisma } = open()
     const piece = await prisma.clothPiece.findFirstOrThrow({ where: { ownerId: hanneId, goneAt: null } })
     const batch = await prisma.batch.findFirstOrThrow({ where: { ownerId: hanneId, goneAt: null, promises: { none: {} } } })
-    const project = await prisma.project.findFirstOrThrow({ where: { ownerId: shopId, goneAt: null, clothPieceId: null } })
+    const project = await prisma.project.findFirstOrThrow({ where: { ownerId: shopId, goneAt: null }, orderBy: { id: 'asc' } })
     await prisma.project.update({ where: { id: project.id }, data: { clothPieceId: piece.id, status: 'stitching' } })
     const promise = await prisma.stockPromise.create({
       data: { id: newId(), projectId: project.id, batchId: batch.id, strandTenths: 1 },

@@ -20,8 +20,11 @@ const operations = new Set([...answerRows, 'count', 'aggregate', 'groupBy', 'cre
 /** Ids in one statement: SQLite takes no more than 999 parameters. */
 const idsAtATime = 400
 
-/** What a client sees, by the client: whoever has to look past it (`beyondSight`) finds the whole one here. */
-const wholes = new WeakMap<object, { whole: Client; ownerIds: readonly string[]; engine: Database['engine'] }>()
+type Sight = { whole: Client; ownerIds: readonly string[] }
+
+/** By which a client tells what it sees, also through another that stands before it. */
+const sight = Symbol.for('chart larder: what a client sees')
+const sightOf = (client: object): Sight | undefined => Reflect.get(client, sight) as Sight | undefined
 
 const delegateOf = (client: Client, model: string): Delegate =>
   (client as unknown as Record<string, Delegate>)[`${model[0]?.toLowerCase()}${model.slice(1)}`] as Delegate
@@ -108,8 +111,9 @@ function sightedDelegate(client: Client, model: string, ownerIds: readonly strin
  */
 export function sightedClient<C extends Client>(client: C, ownerIds: readonly string[], engine: Database['engine']): C {
   const delegates = new Map<string, Delegate>()
-  const made: C = new Proxy(client, {
+  return new Proxy(client, {
     get(target, name) {
+      if (name === sight) return { whole: client, ownerIds } satisfies Sight
       const model = typeof name === 'string' ? models.get(name) : undefined
       if (model !== undefined) {
         const known = delegates.get(model) ?? sightedDelegate(client, model, ownerIds)
@@ -130,15 +134,13 @@ export function sightedClient<C extends Client>(client: C, ownerIds: readonly st
       return value.bind(target)
     },
   })
-  wholes.set(made, { whole: client, ownerIds, engine })
-  return made
 }
 
 /** Whose goods a client sees; null for everybody's. */
-export const ownersSeenBy = (client: object): readonly string[] | null => wholes.get(client)?.ownerIds ?? null
+export const ownersSeenBy = (client: object): readonly string[] | null => sightOf(client)?.ownerIds ?? null
 
 /**
  * The same client, seeing everything: for what is the house's and holds everybody's goods (is a drawer empty? what moves along with it?),
  * never for what is shown.
  */
-export const beyondSight = <C extends object>(client: C): C => (wholes.get(client)?.whole as C | undefined) ?? client
+export const beyondSight = <C extends object>(client: C): C => (sightOf(client)?.whole as unknown as C | undefined) ?? client
