@@ -3,6 +3,7 @@ import { pairKey } from '#lib/chart/doubles-suggested'
 import { ok, type Result, refused } from '#lib/result'
 import { database } from '../client'
 import { newId } from '../new-id'
+import { beyondSight } from '../sight/sighted-client'
 import { write } from '../write'
 import type { MergingRefusal } from './merging-refusal'
 
@@ -40,7 +41,10 @@ export function tellApart(input: {
 export function forgetTellingApart(input: { firstId: string; secondId: string }): Promise<Result<null, never>> {
   return write<null, never>(async ({ tx }) => {
     const [firstId, secondId] = [input.firstId, input.secondId].sort() as [string, string]
-    await tx.toldApart.deleteMany({ where: { firstId, secondId } })
+    // Of charts that are not seen nothing is forgotten either.
+    const both = { where: { id: { in: [firstId, secondId] } } }
+    const areSeen = (await tx.chart.count(both)) === (await beyondSight(tx).chart.count(both))
+    if (areSeen) await tx.toldApart.deleteMany({ where: { firstId, secondId } })
     return ok(null)
   })
 }
