@@ -20,7 +20,7 @@ const document = JSON.parse(JSON.stringify(apiDocument())) as {
 }
 const resolve = (ref: string): Schema => document.components.schemas[ref.split('/').at(-1) as string] ?? {}
 
-export type Declared = (typeof operations)[number]
+type Declared = (typeof operations)[number]
 export const describedAs = (declared: Declared): Described => document.paths[declared.path]?.[declared.method] as Described
 
 const folder = path.join(import.meta.dirname, '../../app/api/v1')
@@ -57,7 +57,7 @@ export async function poolOf(database: Database): Promise<Pool> {
 
 const asText = (value: unknown): string => (typeof value === 'object' ? JSON.stringify(value) : String(value))
 
-export type AnyCall = { parts: Record<string, string>; query: URLSearchParams; body: string | undefined }
+type AnyCall = { parts: Record<string, string>; query: URLSearchParams; body: string | undefined }
 
 /** One call of an operation with anything its schema might take. */
 export function anyCall(declared: Declared, { random, pool }: { random: Random; pool: Pool }): AnyCall {
