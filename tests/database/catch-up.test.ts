@@ -28,7 +28,7 @@ describeOnEachEngine('answers that follow what others write', ({ name, open, ope
   }
   /** Another process adds an owner, who is then among the answers without anybody asking for them. */
   async function addElsewhere(ownerName: string): Promise<number> {
-    const child = fork(path.join(import.meta.dirname, 'owner-writer.ts'), [ownerName], {
+    const child = fork(path.join(import.meta.dirname, 'job-hand.ts'), [ownerName], {
       execArgv: ['--import', 'tsx', '--conditions=react-server'],
       env: { ...process.env, DATABASE_URL: open().url },
     })

@@ -3,6 +3,7 @@ import { who } from '#lib/db/access/asking'
 import { database } from '#lib/db/client'
 import { Jobs } from '#lib/db/job/jobs'
 import { leaveQueuedJobs, queuedJobs } from '#lib/db/job/queued-jobs'
+import { addOwner } from '#lib/db/owner/owners'
 
 type Counted = { said: string; pid: number; asWho: string }
 
@@ -26,8 +27,13 @@ export const counts = counting('counting', true)
 /** What must not be done twice. */
 export const carefulCounts = counting('careful counting', false)
 
-/** A process of its own that takes up what waits, as a second one of the program would. */
-if (process.send && process.argv[1]?.endsWith('job-hand.ts')) {
+/** A process of its own, as a second one of the program would be: adds the owner it is given, or takes up what waits until it is told to leave. */
+const [, file, ownerName] = process.argv
+const isOwn = process.send !== undefined && file?.endsWith('job-hand.ts')
+if (isOwn && ownerName !== undefined) {
+  await addOwner({ name: ownerName, kind: 'own' })
+  await database().prisma.$disconnect()
+} else if (isOwn) {
   process.on('message', async (said) => {
     if (said !== 'leave') return
     await leaveQueuedJobs()
@@ -35,5 +41,5 @@ if (process.send && process.argv[1]?.endsWith('job-hand.ts')) {
     process.exit(0)
   })
   await queuedJobs(database().url).work()
-  process.send('ready')
+  process.send?.('ready')
 }

@@ -1,8 +1,10 @@
 import 'server-only'
+import type Libsql from 'libsql'
 import type pg from 'pg'
-import type { SqliteFile } from './copy-database'
 
 export type Table = { name: string; columns: { name: string; type: string }[] }
+
+type SqliteFile = InstanceType<typeof Libsql>
 
 const rowsAtATime = 2_000
 
