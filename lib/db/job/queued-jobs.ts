@@ -80,7 +80,13 @@ export class QueuedJobs implements JobKeeper {
   #isClosed = false
 
   constructor(url: string) {
-    this.#pool = new pg.Pool({ connectionString: url, max: 3, allowExitOnIdle: true, application_name: 'chart-larder-jobs', idleTimeoutMillis: 30_000 })
+    this.#pool = new pg.Pool({
+      connectionString: url,
+      max: 3,
+      allowExitOnIdle: true,
+      application_name: 'chart-larder-jobs',
+      idleTimeoutMillis: 30_000,
+    })
     this.#pool.on('error', (error) => this.#tellAway(error))
     const executeSql = (text: string, values: unknown[]) => this.#pool.query(text, values)
     // It calls this without waiting for it here and there, where a refusal would end the process; so the reading of its queue is done here.
@@ -174,7 +180,12 @@ export class QueuedJobs implements JobKeeper {
         )
         const id = values[0] as string
         const db = { executeSql: (text: string, given: unknown[]) => client.query(text, given) }
-        await this.#boss.send(queueOf(kind), { id }, { id, db, retryLimit: kindOf(kind).isTakenUpAgain ? 1 : 0, expireInHours })
+        const sent = await this.#boss.send(
+          queueOf(kind),
+          { id },
+          { id, db, retryLimit: kindOf(kind).isTakenUpAgain ? 1 : 0, expireInHours },
+        )
+        if (sent === null) throw new Error('start: the queue did not take it')
         await client.query('COMMIT')
         void this.#notify()
         return 'begun'
