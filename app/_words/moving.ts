@@ -1,4 +1,5 @@
 import type { MoveProgress, MoveRefused, TableMoved } from '#lib/db/moving/move-to-postgresql'
+import { counted } from './amounts'
 
 const shown = (count: number): string => count.toLocaleString('en-GB')
 
@@ -26,16 +27,18 @@ const stepWords = { checking: 'Checking that it adds up', copying: 'Copying', co
 
 export const moveStepWords = ({ step }: Pick<MoveProgress, 'step'>): string => stepWords[step]
 
-/** Tables side by side, as lines of text: rows and the beginning of each sum. */
+/** Tables side by side, as lines of text: rows and the beginning of each sum. Those with nothing in them on either side are counted at the end. */
 export function moveTable(tables: readonly TableMoved[]): string[] {
-  const width = Math.max(...tables.map(({ table }) => table.length))
+  const full = tables.filter(({ here, there }) => here.rows + there.rows > 0)
+  const width = Math.max(...full.map(({ table }) => table.length))
   const line = (table: string, here: string, there: string, same: string) =>
     `${table.padEnd(width)}  ${here.padStart(24)}  ${there.padStart(24)}  ${same}`.trimEnd()
   const sum = ({ rows, sha256 }: TableMoved['here']) => `${shown(rows)} · ${sha256.slice(0, 12)}`
   return [
     line('', 'SQLite', 'PostgreSQL', ''),
-    ...tables.map(({ table, here, there }) =>
+    ...full.map(({ table, here, there }) =>
       line(table, sum(here), sum(there), here.sha256 === there.sha256 && here.rows === there.rows ? 'the same' : 'DIFFERS'),
     ),
+    ...(full.length < tables.length ? [`${counted(tables.length - full.length, 'more table')}: empty on both sides`] : []),
   ]
 }
