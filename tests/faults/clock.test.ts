@@ -1,12 +1,12 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { afterAll, afterEach, beforeAll, expect, it, vi } from 'vitest'
-import { nameBackup } from '#lib/backup/backup-name'
 import { onlyOnce } from '#lib/db/access/once'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { backUpWhenOverdue } from '#lib/db/backup/backup-clock'
 import { listBackups } from '#lib/db/backup/list-backups'
+import { writeBackup } from '#lib/db/backup/write-backup'
 import { listMovements } from '#lib/db/movement/list-movements'
 import { newId } from '#lib/db/new-id'
 import { receiveThread } from '#lib/db/stock/receive-thread'
@@ -115,8 +115,10 @@ describeOnEachEngine('a clock that is moved', ({ open }) => {
   it('does not take a backup from days to come for today’s', async () => {
     const backups = path.join(folder, 'backups')
     mkdirSync(backups, { recursive: true })
-    // Only its name is looked at: it was made while the clock was a year ahead.
-    writeFileSync(path.join(backups, nameBackup(new Date(Date.now() + 365 * dayMs), 'scheduled', 'aaaa')), 'PK')
+    // Made while the clock was a year ahead.
+    const ahead = new Date(Date.now() + 365 * dayMs)
+    granted(await writeBackup({ url: open().url, folder: backups, kind: 'scheduled', at: ahead }))
+    expect(await listBackups()).toHaveLength(1)
     await backUpWhenOverdue()
     const now = Date.now()
     expect((await listBackups()).filter(({ madeAt }) => Math.abs(madeAt.getTime() - now) < hourMs)).toHaveLength(1)

@@ -10,8 +10,9 @@ export type Told = {
   until:
     | { kind: 'writes'; count: number }
     | { kind: 'acts'; count: number }
-    | { kind: 'killed' }
-    | { kind: 'statement'; number: number }
+    /** From outside, or by itself at a statement; after so many writes it rests, for nobody knows what comes then. */
+    | { kind: 'killed'; most: number }
+    | { kind: 'statement'; number: number; most: number }
 }
 export type Said =
   | 'ready'
@@ -43,6 +44,7 @@ process.once('message', async ({ deed, given, until }: Told) => {
     }
     writes += 1
     if ('count' in until && writes >= until.count) break
+    if ('most' in until && writes >= until.most) await new Promise(() => {})
     say('begun')
   }
   say({ statements })

@@ -158,10 +158,13 @@ describe.skipIf(typeof disk === 'string')(`a full disk${typeof disk === 'string'
       const { needs, revision, world: read } = await getAnswers()
       const before = { files: files().sort(), threads: await prisma.thread.count() }
 
+      // The log beside the database would have room in it for some more writes.
+      const log = new Libsql(path.join(folder, 'larder.db'), { timeout: 5_000 })
+      log.exec('PRAGMA wal_checkpoint(TRUNCATE)')
+      log.close()
       fillUp(0)
-      // The log beside the database may have room in it for a few more writes.
       let full = await send('full 0')
-      for (let turn = 1; full.status === 200 && turn < 400; turn++) full = await send(`full ${turn}`)
+      for (let turn = 1; full.status === 200 && turn < 60; turn++) full = await send(`full ${turn}`)
       expect(full.status).toBe(507)
       expect(full.body).toMatchObject({
         type: '/reference#problem-no-room',
@@ -186,10 +189,10 @@ describe.skipIf(typeof disk === 'string')(`a full disk${typeof disk === 'string'
       const archive = await newArchiveFile(new Date())
       await isFull(writeArchive(database, { file: archive.file }))
       // The needs are kept for the next start only: it is logged, and goes on without.
-      const log = vi.spyOn(console, 'error').mockImplementation(() => {})
+      const said = vi.spyOn(console, 'error').mockImplementation(() => {})
       await readSnapshot(database, (rows) => writeNeedFile(rows, database.url, read.settings, { index: needs, revision }))
-      expect(log).toHaveBeenCalledOnce()
-      log.mockRestore()
+      expect(said).toHaveBeenCalledOnce()
+      said.mockRestore()
       // Looking goes on.
       expect((await ask(getHealth)).status).toBe(200)
       expect(await prisma.thread.count()).toBe(before.threads)
