@@ -87,7 +87,7 @@ async function runChecks(names) {
   await Promise.all([names.includes('types') && check('types'), others()])
 }
 
-function runSuites(names) {
+function runSuites(names, moreArguments = []) {
   if (names.length === 0) return
   const report = path.join(temporary, `${names.join('-')}.json`)
   const run = node([
@@ -96,6 +96,7 @@ function runSuites(names) {
     '--config',
     'tests/vitest.config.ts',
     ...names.flatMap((name) => ['--project', name]),
+    ...moreArguments,
     '--reporter=default',
     '--reporter=json',
     `--outputFile.json=${report}`,
@@ -147,8 +148,9 @@ try {
 }
 await runChecks(Object.keys(checks).filter(wanted))
 runSuites(suites.filter((name) => name !== 'browser' && wanted(name)))
-// By themselves: the build they need would slow the others down, and be slowed by them.
-if (wanted('browser')) runSuites(['browser'])
+// By themselves: the build they need would slow the others down, and be slowed by them. A page waits more than it works, so that a third worker
+// is kept busy by two cores.
+if (wanted('browser')) runSuites(['browser'], ['--maxWorkers=3'])
 
 sayFailures()
 if (isCi && total.skipped > 0) console.error(`With CI=true nothing may be skipped; ${total.skipped} were.`)

@@ -16,7 +16,8 @@ const together = { isolate: false }
 /** What takes longest goes first, so that the others are not waited for by one worker while it goes on alone. */
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
-    const isLong = ({ moduleId }: TestSpecification) => /browser\/accessibility|database\/backup/.test(moduleId)
+    const isLong = ({ moduleId }: TestSpecification) =>
+      /browser\/accessibility|database\/(backup|killed-process|importing-large)|faults\//.test(moduleId)
     const sorted = await super.sort(files)
     return [...sorted.filter(isLong), ...sorted.filter((file) => !isLong(file))]
   }

@@ -21,6 +21,9 @@ type SharedHouse = { server: RunningServer; browser: Browser }
 // Kept by the worker, whichever file of tests it is at.
 const shared = globalThis as unknown as { larderHouse?: SharedHouse }
 
+/** A server may know for two seconds who has an account, without asking its database. */
+const accountsForgottenMs = 2_500
+
 /** Started and ended by the server: the collection's own file, and the word that it runs. */
 const isHeldOpen = (name: string) => /^larder\.db(-wal|-shm)?$/.test(name) || name === 'running'
 
@@ -34,7 +37,8 @@ export async function openSharedHouse(template: string): Promise<SharedHouse> {
   const server = isUp ? running : await startSharedServer()
   const browser = open?.isConnected() ? open : await launchChromium()
   shared.larderHouse = { server, browser }
-  refill(server.dataFolder, template)
+  const { hadAccounts } = refill(server.dataFolder, template)
+  if (hadAccounts) await new Promise((resolve) => setTimeout(resolve, accountsForgottenMs))
   return shared.larderHouse
 }
 
@@ -72,7 +76,7 @@ export async function endSharedServers(houses: string): Promise<void> {
  * Put back what a server's data folder began with, under the running server: the files beside the collection, and every row of it, in one
  * transaction that raises the revision and names everything as changed, as a restore does. So what the server keeps in memory is made anew.
  */
-function refill(dataFolder: string, template: string): void {
+function refill(dataFolder: string, template: string): { hadAccounts: boolean } {
   for (const name of readdirSync(dataFolder))
     if (!isHeldOpen(name)) rmSync(path.join(dataFolder, name), { recursive: true, force: true })
   cpSync(template, dataFolder, { recursive: true, filter: (file) => !isHeldOpen(path.basename(file)) })
@@ -87,6 +91,7 @@ function refill(dataFolder: string, template: string): void {
     database.exec('PRAGMA foreign_keys = OFF')
     database.prepare('ATTACH ? AS template').run(path.join(template, 'larder.db'))
     database.exec('BEGIN IMMEDIATE')
+    const hadAccounts = database.prepare('SELECT 1 FROM main.Account LIMIT 1').get() !== undefined
     const { number: before } = database.prepare('SELECT number FROM main.Revision').get() as { number: number }
     // Triggers refuse to take a movement away.
     const triggers = named('trigger')
@@ -101,6 +106,7 @@ function refill(dataFolder: string, template: string): void {
       "INSERT INTO main.Change (id, revision, noun, nounId) SELECT 'a-house-refilled', number, 'everything', '*' FROM main.Revision",
     )
     database.exec('COMMIT')
+    return { hadAccounts }
   } finally {
     database.close()
   }
