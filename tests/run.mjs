@@ -1,6 +1,6 @@
 // npm test: prepare, then every group in turn, ending with one line `N passed, N failed`.
 // node tests/run.mjs lint types imports unused unit property published database browser runs only those named.
-import { spawn, spawnSync } from 'node:child_process'
+import { spawn } from 'node:child_process'
 import { chmodSync, mkdtempSync, readFileSync, rmSync, statfsSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
@@ -49,11 +49,12 @@ const failures = []
 const mostSaid = 40
 
 function node(argumentsOfNode) {
-  return spawnSync(process.execPath, argumentsOfNode, {
+  const child = spawn(process.execPath, argumentsOfNode, {
     cwd: root,
     stdio: 'inherit',
     env: { ...process.env, TMPDIR: temporary, NEXT_TELEMETRY_DISABLED: '1', FORCE_COLOR: process.env.FORCE_COLOR ?? '0' },
   })
+  return new Promise((resolve) => child.once('close', (status) => resolve({ status })))
 }
 
 /** What a check says is kept until it ends, so that checks that run side by side are read one after the other. */
@@ -79,18 +80,10 @@ async function check(name) {
   console.log(`${said}${isGood ? 'passed' : 'FAILED'}: ${name}\n`)
 }
 
-/** Types take as long as the others together, and these need one core. */
-async function runChecks(names) {
-  const others = async () => {
-    for (const name of names.filter((each) => each !== 'types')) await check(name)
-  }
-  await Promise.all([names.includes('types') && check('types'), others()])
-}
-
-function runSuites(names, moreArguments = []) {
+async function runSuites(names, moreArguments = []) {
   if (names.length === 0) return
   const report = path.join(temporary, `${names.join('-')}.json`)
-  const run = node([
+  const run = await node([
     bin('vitest/vitest.mjs'),
     'run',
     '--config',
@@ -146,11 +139,14 @@ try {
   console.error(error.message)
   process.exit(1)
 }
-await runChecks(Object.keys(checks).filter(wanted))
-runSuites(suites.filter((name) => name !== 'browser' && wanted(name)))
+// Types take one core as long as all other checks together and half as long again: they are waited for when the suites have ended.
+const types = wanted('types') ? check('types') : null
+for (const name of Object.keys(checks)) if (name !== 'types' && wanted(name)) await check(name)
+await runSuites(suites.filter((name) => name !== 'browser' && wanted(name)))
+await types
 // By themselves: the build they need would slow the others down, and be slowed by them. A page waits more than it works, so that a third worker
 // is kept busy by two cores.
-if (wanted('browser')) runSuites(['browser'], ['--maxWorkers=3'])
+if (wanted('browser')) await runSuites(['browser'], ['--maxWorkers=3'])
 
 sayFailures()
 if (isCi && total.skipped > 0) console.error(`With CI=true nothing may be skipped; ${total.skipped} were.`)
