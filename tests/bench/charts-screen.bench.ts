@@ -9,7 +9,7 @@ const requestCount = 200
 const aimedP95Ms = 50
 
 /** A dozen ways of asking the Charts screen, with filters, words and both together. */
-function questionsOf({ world, catalogue }: Answers): string[] {
+export function questionsOf({ world, catalogue }: Answers): string[] {
   const themeId = (axis: string, name: string): string => {
     const found = [...world.themes].find(([, theme]) => theme.axis === axis && theme.name === name)
     if (!found) throw new Error(`charts-screen: no ${axis} "${name}" in the collection`)

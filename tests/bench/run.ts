@@ -9,6 +9,7 @@ import { coverage } from './coverage.bench'
 import { cutPlans } from './cut-plans.bench'
 import { importing } from './importing.bench'
 import { labels } from './labels.bench'
+import { load } from './load.bench'
 import { dropFolders } from './made-collection'
 import type { Bench, Result } from './measurement'
 import { nearestColour } from './nearest-colour.bench'
@@ -30,6 +31,7 @@ const benches: Bench[] = [
   nearestColour,
   search,
   chartsScreen,
+  load,
   cutPlans,
   choice,
   labels,

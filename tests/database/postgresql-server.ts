@@ -47,9 +47,10 @@ function linkLibraries(folder: string): void {
  * Start the PostgreSQL server that npm ships, on a free port of 127.0.0.1 with its data in a temporary folder.
  * As root it runs as `nobody`, from a copy of the binaries that user can read.
  *
+ * @param options.isDurable  waits for the disk with every commit, as one that goods are kept in does; tests need not
  * @returns the server, or a sentence saying why there can be none on this machine
  */
-export async function startPostgresqlServer(): Promise<PostgresqlServer | string> {
+export async function startPostgresqlServer({ isDurable = false } = {}): Promise<PostgresqlServer | string> {
   const source = nativeFolder()
   if (source === null) return `npm ships no PostgreSQL server for ${process.platform} ${process.arch}`
   const isRoot = process.getuid?.() === 0
@@ -81,7 +82,20 @@ export async function startPostgresqlServer(): Promise<PostgresqlServer | string
   const port = await freePort()
   const server = spawn(
     path.join(native, 'bin', 'postgres'),
-    ['-D', data, '-p', String(port), '-h', '127.0.0.1', '-k', '', '-c', 'fsync=off', '-c', 'max_connections=200'],
+    [
+      '-D',
+      data,
+      '-p',
+      String(port),
+      '-h',
+      '127.0.0.1',
+      '-k',
+      '',
+      '-c',
+      `fsync=${isDurable ? 'on' : 'off'}`,
+      '-c',
+      'max_connections=200',
+    ],
     { ...options, stdio: 'ignore' },
   )
   const url = (database: string) => `postgresql://larder@127.0.0.1:${port}/${database}`
