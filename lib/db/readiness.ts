@@ -21,7 +21,7 @@ const shared = globalThis as unknown as { larderBuilding?: Promise<unknown> | nu
 export async function findUnready(): Promise<Unready | null> {
   let applied: string[]
   try {
-    applied = await within(patienceMs, readApplied())
+    applied = await within(patienceMs, asProgram(readApplied))
   } catch {
     return { kind: 'database-away' }
   }
