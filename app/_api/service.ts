@@ -19,6 +19,7 @@ export const getReady = operation({
   method: 'get',
   path: '/ready',
   id: 'getReady',
+  isForAnybody: true,
   group: 'Service',
   summary: 'Whether it can serve',
   description:

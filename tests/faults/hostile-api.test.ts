@@ -64,7 +64,9 @@ describeOnEachEngine('the API, asked for anything', ({ name, open }) => {
         const known = faults.length
         const response = await send(calls, declared, call)
         const text = await response.text()
-        if (response.status >= 500 || faults.length > known) faults.push(`${response.status} of ${asked}`)
+        // Said in good order while the answers are built anew: try again.
+        const isNotReady = response.status === 503 && declared.id === 'getReady'
+        if ((response.status >= 500 && !isNotReady) || faults.length > known) faults.push(`${response.status} of ${asked}`)
         else if (!(String(response.status) in describedAs(declared).responses))
           faults.push(`${response.status}, which is not declared, of ${asked}: ${text.slice(0, 300)}`)
         else if (response.status >= 400) {
