@@ -42,7 +42,13 @@ const answer = app.getRequestHandler()
 
 const gate = () => globalThis.larderGate
 
-if (isOpenToNetwork(host) && !(await gate()?.hasKeeper())) {
+/** Next may still be calling register() (instrumentation.ts) when it says that it is prepared. */
+for (let waited = 0; !gate() && waited < 1200; waited++) await new Promise((resolve) => setTimeout(resolve, 50))
+if (!gate()) {
+  console.error('Chart Larder could not begin: what lets requests in was not there after a minute.')
+  process.exit(1)
+}
+if (isOpenToNetwork(host) && !(await gate().hasKeeper())) {
   console.error(noKeeperSentence(host))
   process.exit(1)
 }

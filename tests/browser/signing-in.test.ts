@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, inject, it } from 'vitest'
+import { findViolations } from './axe'
 import { launchChromium } from './chromium'
 import { freePort, type RunningServer, serveScript, startServer } from './server'
 
@@ -105,6 +106,7 @@ it('leads whoever has not signed in to the sign-in page and back, and keeps the 
   await page.getByText('The name or the password is not right.').waitFor()
   expect(await page.getByRole('textbox', { name: /^Name/ }).inputValue()).toBe(keeper.name)
   expect(await sessionOf(context)).toBeUndefined()
+  expect(await findViolations(page)).toEqual([])
 
   await signIn(page, keeper)
   await page.getByRole('heading', { level: 1, name: 'Charts' }).waitFor()
@@ -172,6 +174,7 @@ it('lets a looker look, and says why nothing more is done, with and without scri
   await page.getByRole('button', { name: 'Add the place' }).click()
   await page.getByRole('heading', { level: 1, name: 'Not for this account' }).waitFor()
   await page.getByText(/Ines Coldwell may look at everything here and changes nothing/).waitFor()
+  expect(await findViolations(page)).toEqual([])
   expect((await page.goto('/settings/backups'))?.status()).toBe(403)
   const cookie = await sessionOf(context)
   const asks = { cookie: `larder-session=${cookie?.value}`, 'content-type': 'application/json' }
