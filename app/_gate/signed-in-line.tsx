@@ -5,7 +5,7 @@ import s from './signed-in-line.module.css'
 /** Who is signed in on this device, the way to their account, and out. Its form works without scripts. */
 export function SignedInLine({ name, isLooker }: { name: string; isLooker: boolean }) {
   return (
-    <div className={s.line}>
+    <section className={s.line} aria-label="Who is signed in">
       <span>
         <Link href="/account">{name}</Link>
         {isLooker && ' · you look only'}
@@ -15,6 +15,6 @@ export function SignedInLine({ name, isLooker }: { name: string; isLooker: boole
           Sign out
         </Button>
       </form>
-    </div>
+    </section>
   )
 }
