@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest'
+import { beforeAll, describe, expect, it } from 'vitest'
 import { NotAllowed } from '#lib/access/not-allowed'
 import { madePasskeySchema, type PasskeyPlace, usedPasskeySchema } from '#lib/access/passkey'
 import { whileAsking } from '#lib/db/access/asking'
@@ -27,6 +27,11 @@ const said = (challenge: string, more: Partial<Said> = {}): Said => ({
 })
 
 describeOnEachEngine('passkeys', ({ open }) => {
+  // So many refusals an hour are written down; others of this hour are not these tests' matter.
+  beforeAll(() => {
+    ;(globalThis as { larderRefusals?: unknown }).larderRefusals = undefined
+  })
+
   let named = 0
   async function addAccount({ hasPassword = true } = {}): Promise<string> {
     named++
