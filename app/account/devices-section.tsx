@@ -6,6 +6,7 @@ import { dayOf, momentWords } from '#words/date'
 import { deviceWords } from '#words/device'
 import a from './account.module.css'
 import { endDeviceAction, endOtherDevicesAction } from './actions'
+import { InRow } from './in-row'
 
 /** Where somebody is signed in. */
 export async function DevicesSection({ accountId, sessionId }: { accountId: string; sessionId: string }) {
@@ -71,10 +72,9 @@ const columnsFor = (sessionId: string): readonly Column<Device>[] => [
           <Form
             action={endDeviceAction}
             hidden={{ sessionId: id }}
-            submit="Sign it out"
+            submit={<InRow act="Sign it out" of={deviceWords(device)} />}
             submitKind="quiet"
             isInline
-            label={`Sign out ${deviceWords(device)}`}
           />
         </div>
       ),

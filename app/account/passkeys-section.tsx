@@ -11,6 +11,7 @@ import { passkeyPlace } from '../_access/passkey-place'
 import a from './account.module.css'
 import { removePasskeyAction, renamePasskeyAction } from './actions'
 import { AddPasskey } from './add-passkey'
+import { InRow } from './in-row'
 
 /** Passkeys of an account, and the way to one more. */
 export async function PasskeysSection({ accountId, hasPassword }: { accountId: string; hasPassword: boolean }) {
@@ -89,20 +90,18 @@ const PasskeyForms = ({ passkey: { id, label } }: { passkey: Passkey }) => (
     <Form
       action={renamePasskeyAction}
       hidden={{ passkeyId: id }}
-      submit="Rename"
+      submit={<InRow act="Rename" of={label} />}
       submitKind="plain"
       isInline
-      label={`Rename the passkey ${label}`}
     >
       <TextField name="label" label="What to call it" defaultValue={label} maxLength={60} width="half" />
     </Form>
     <Form
       action={removePasskeyAction}
       hidden={{ passkeyId: id }}
-      submit="Take it away"
+      submit={<InRow act="Take it away" of={label} />}
       submitKind="quiet"
       isInline
-      label={`Take away the passkey ${label}`}
     />
   </div>
 )

@@ -10,6 +10,7 @@ import { scopeWords } from '#words/access'
 import { calendarDay, dayOf, momentWords } from '#words/date'
 import a from './account.module.css'
 import { makeTokenAction, revokeTokenAction } from './actions'
+import { InRow } from './in-row'
 
 /** By which other programs ask in this account's name. */
 export async function TokensSection({ account }: { account: Account }) {
@@ -81,10 +82,9 @@ const columnsFor = (now: Date): readonly Column<Token>[] => [
         <Form
           action={revokeTokenAction}
           hidden={{ tokenId: id }}
-          submit="Take it back"
+          submit={<InRow act="Take it back" of={label} />}
           submitKind="quiet"
           isInline
-          label={`Take back the token for ${label}`}
         />
       </div>
     ),
