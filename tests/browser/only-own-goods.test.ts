@@ -16,7 +16,7 @@ const modelOfStep: Record<string, string> = {
   ...{ batchId: 'Batch', importId: 'ImportBatch', changeId: 'BulkEdit', bulkEditId: 'BulkEdit', mergingId: 'BulkEdit' },
 }
 /** So many addresses alike but for their ids are looked at. */
-const ofEachShape = 3
+const ofEachShape = 2
 
 type Side = { ownerId: string; mark: string; goods: Map<string, Map<string, Row>>; cookie: string }
 

@@ -56,12 +56,17 @@ export async function markGoods(database: Database, theirs: Map<string, Map<stri
     const words = Object.keys(table.columns).filter((name) => wordColumns.test(name))
     const rows = [...(theirs.get(table.name)?.values() ?? [])].filter((row) => Object.keys(row).length > 0)
     if (table.name === 'Movement' || words.length === 0) continue
-    for (const row of rows) {
-      const sets = words
-        .filter((name) => row[name] !== null || filledIn.test(name))
-        .map((name) => `"${name}" = '${mark} ' || COALESCE("${name}", '')`)
-      const at = table.key.map((name) => `"${name}" = '${row[name]}'`).join(' AND ')
-      if (sets.length > 0) await database.prisma.$executeRawUnsafe(`UPDATE "${table.name}" SET ${sets.join(', ')} WHERE ${at}`)
+    const sets = words.map((name) => {
+      const marked = `'${mark} ' || COALESCE("${name}", '')`
+      return `"${name}" = ${filledIn.test(name) ? marked : `CASE WHEN "${name}" IS NULL THEN NULL ELSE ${marked} END`}`
+    })
+    const key = table.key[0] as string
+    if (table.key.length > 1) throw new RangeError(`markGoods: rows of ${table.name} are told apart by more than one column`)
+    for (let from = 0; from < rows.length; from += 500) {
+      const keys = rows.slice(from, from + 500).map((row) => `'${row[key]}'`)
+      await database.prisma.$executeRawUnsafe(
+        `UPDATE "${table.name}" SET ${sets.join(', ')} WHERE "${key}" IN (${keys.join(', ')})`,
+      )
     }
   }
 }
