@@ -44,7 +44,7 @@ process.once('message', async ({ deed, given, until }: Told) => {
     }
     writes += 1
     if ('count' in until && writes >= until.count) break
-    if ('most' in until && writes >= until.most) await new Promise(() => {})
+    if ('most' in until && writes >= until.most) await new Promise(() => setInterval(() => {}, 60_000))
     say('begun')
   }
   say({ statements })
