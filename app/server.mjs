@@ -1,8 +1,10 @@
 // The HTTP server itself: started by app/serve.mjs with HOST, PORT and NODE_ENV. Every request is let in by the gate (app/_gate/gate.ts)
 // before Next sees it; nobody is, before the gate is there.
+import { randomUUID } from 'node:crypto'
 import { createServer } from 'node:http'
 import path from 'node:path'
 import next from 'next'
+import { log, logRequest } from '../lib/log/lines.mjs'
 import { isOpenToNetwork, noKeeperSentence } from './host.mjs'
 
 const root = path.dirname(import.meta.dirname)
@@ -68,6 +70,12 @@ function say503(response, sentence) {
   response.end(`${sentence}\n`)
 }
 
+/** What a proxy that is trusted calls a request, else a name of our own: the same in its log and in ours. */
+function requestIdOf(request) {
+  const said = request.headers['x-request-id']
+  return proxies > 0 && typeof said === 'string' && /^[\w-]{8,64}$/.test(said) ? said : randomUUID()
+}
+
 const server = createServer(
   {
     headersTimeout: headersTimeoutMs,
@@ -80,14 +88,20 @@ const server = createServer(
   },
   async (request, response) => {
     underWay.set(request, { bytes: request.socket.bytesRead, sinceMs: Date.now() })
-    response.once('close', () => underWay.delete(request))
+    const [beganMs, requestId] = [performance.now(), requestIdOf(request)]
+    response.setHeader('x-request-id', requestId)
+    response.once('close', () => {
+      underWay.delete(request)
+      const { method, url } = request
+      logRequest({ method, url, status: response.statusCode, ms: performance.now() - beganMs, requestId })
+    })
     if (isStopping) response.setHeader('connection', 'close')
     const admits = gate()
     if (!admits) return say503(response, 'Chart Larder is starting. Try again in a moment.')
     try {
       await admits.admit(request, response, listening, () => answer(request, response))
     } catch (error) {
-      console.error('a request could not be answered', error)
+      log.error('a request could not be answered', { error })
       say503(response, 'Chart Larder could not answer just now. Try again in a moment.')
     }
   },
@@ -141,7 +155,7 @@ async function stop() {
     try {
       await within(endWithinMs, Promise.resolve(end()))
     } catch (error) {
-      console.error(`${name} did not end as it should`, error)
+      log.error(`${name} did not end as it should`, { error })
     }
   }
   await within(endWithinMs, Promise.resolve(globalThis.larderDatabase?.prisma.$disconnect())).catch(() => {})
