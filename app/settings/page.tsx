@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { cookies } from 'next/headers'
+import { mayDo } from '#lib/access/who'
 import { listFinishings } from '#lib/cloth/margins'
+import { who } from '#lib/db/access/asking'
 import { dataFolder } from '#lib/db/data-folder'
 import { ownerKinds } from '#lib/db/owner/owners'
 import { formatClothLength } from '#lib/quantity/cloth-length'
@@ -9,6 +11,7 @@ import { allowanceProfiles } from '#lib/thread/allowance'
 import { ChoiceField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Link } from '#ui/link'
+import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
@@ -31,6 +34,7 @@ export default async function SettingsPage() {
   return (
     <>
       <PageHead title="Settings" />
+      {!mayDo(who(), 'keep') && <Notice kind="caution" title="A keeper sets these. How this device looks is yours to choose." />}
       <Section title="Units and reckoning" note="Every answer is worked out anew when these change.">
         <Form action={saveSettingsAction} submit="Keep these">
           <FieldRow>
