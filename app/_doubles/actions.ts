@@ -2,6 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { mergeCharts } from '#lib/db/merging/merge-charts'
@@ -11,7 +12,6 @@ import { mergeMakers } from '#lib/db/merging/merge-makers'
 import { mergeThreads } from '#lib/db/merging/merge-threads'
 import { forgetTellingApart, tellApart } from '#lib/db/merging/tell-apart'
 import { undoMerging } from '#lib/db/merging/undo-merging'
-import type { FormState } from '#ui/form'
 import {
   choicesOf,
   factsOf,

@@ -3,8 +3,8 @@
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
+import type { FormState } from '#forms/form-state'
 import { addOwner, ownerKinds } from '#lib/db/owner/owners'
-import type { FormState } from '#ui/form'
 
 const startSchema = z.object({
   name: z.string().trim().min(1, 'Give a name: yours, or your shop’s.').max(100, 'A name of up to 100 letters.'),

@@ -1,11 +1,11 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { setFrame } from '#lib/db/project/set-frame'
 import { getSettings } from '#lib/db/settings/settings'
-import type { FormState } from '#ui/form'
 import { frameRefusalWords } from '#words/finish'
 import { frameFormSchema } from './schema'
 

@@ -3,10 +3,11 @@
 import { createHash } from 'node:crypto'
 import { revalidatePath } from 'next/cache'
 import { RedirectType, redirect } from 'next/navigation'
+import type { FormAction, FormState } from '#forms/form-state'
 import { who } from '#lib/db/access/asking'
 import { onlyOnce } from '#lib/db/access/once'
 import { troubleOf } from '#lib/db/trouble'
-import type { FormAction, FormState } from '#ui/form'
+import { log } from '#lib/log/log'
 import { describeTrouble } from '#words/trouble'
 import { onceField } from './once-field'
 import { textFields } from './text-fields'
@@ -36,7 +37,7 @@ export async function sendOnce(action: FormAction, previous: FormState, form: Fo
   } catch (error) {
     const trouble = isOfNext(error) ? null : troubleOf(error)
     if (trouble === null) throw error
-    console.warn(`form: ${trouble}: ${(error as Error).message}`)
+    log.warn('form trouble', { kind: trouble, error })
     return { status: 'refused', message: describeTrouble(trouble), values: textFields(form) }
   }
 }

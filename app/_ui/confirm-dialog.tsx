@@ -1,9 +1,10 @@
 'use client'
 
 import { type ReactNode, useCallback, useId, useRef } from 'react'
+import type { FormAction } from '#forms/form-state'
 import { Button, type ButtonKind } from './button'
 import s from './confirm-dialog.module.css'
-import { Form, type FormAction } from './form'
+import { Form } from './form'
 
 type ConfirmDialogProps = {
   /** Words on the button that opens it. */

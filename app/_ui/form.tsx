@@ -1,26 +1,13 @@
 'use client'
 
 import { type ReactNode, startTransition, useActionState, useEffect, useId, useMemo, useRef, useState } from 'react'
+import type { FormAction, FormState } from '#forms/form-state'
 import { newOnceKey, onceField } from '#forms/once-field'
 import { sendOnce } from '#forms/send-once'
 import { Button } from './button'
 import s from './form.module.css'
 import { FormContext, fieldId } from './form-context'
 import { Notice } from './notice'
-
-export type FormState = {
-  status: 'idle' | 'invalid' | 'refused' | 'done'
-  /** A sentence for the person: why it was refused, or what was done. */
-  message?: string
-  /** A text to copy away once it is done, on a line of its own. */
-  extract?: string
-  /** By field name. */
-  fieldErrors?: Record<string, string[] | undefined>
-  /** What was sent, by field name, so that nothing typed is lost where the page is drawn anew. */
-  values?: Record<string, string | undefined>
-}
-
-export type FormAction = (previous: FormState, form: FormData) => Promise<FormState>
 
 const idle: FormState = { status: 'idle' }
 

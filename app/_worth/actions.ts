@@ -1,11 +1,11 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { keepWorth } from '#lib/db/insurance/keep-worth'
 import { type PhotoRefusal, preparePhoto } from '#lib/db/photo/prepare-photo'
-import type { FormState } from '#ui/form'
 import { bytesWords } from '#words/backup'
 import { worthSchema } from './schema'
 

@@ -3,13 +3,13 @@
 import type { PublicKeyCredentialCreationOptionsJSON } from '@simplewebauthn/server'
 import { revalidatePath } from 'next/cache'
 import { z } from 'zod'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { setPassword } from '#lib/db/access/accounts'
 import { beginPasskey, finishPasskey, removePasskey, renamePasskey } from '#lib/db/access/passkeys'
 import { endSession, endSessions } from '#lib/db/access/sessions'
 import { makeToken, revokeToken } from '#lib/db/access/tokens'
-import type { FormState } from '#ui/form'
 import {
   accountRefusalWords,
   noPasskeyPlaceWords,

@@ -2,11 +2,11 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { textFields } from '#forms/text-fields'
 import { requireRight } from '#lib/db/access/right'
 import { removeArchive, removeGiven } from '#lib/db/archive/archive-files'
 import { startBringBack, startTakeOut, stopArchiveJob } from '#lib/db/archive/archive-jobs'
-import type { FormState } from '#ui/form'
 import { tooManyWords } from '#words/archive'
 import { archiveJobSchema, archiveNameSchema, givenSchema } from './schema'
 

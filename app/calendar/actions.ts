@@ -1,10 +1,10 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { removeFeedToken, renewFeedToken } from '#lib/db/planning/days/calendar-feed'
-import type { FormState } from '#ui/form'
 import { feedOwnerSchema } from './schema'
 
 /** Give a calendar an address, or another one. */

@@ -1,10 +1,10 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { getSettings, saveSettings } from '#lib/db/settings/settings'
-import type { FormState } from '#ui/form'
 import { valuesFormSchema } from './schema'
 
 /** Keep what one of each class costs where the thing has no price, and what is dear. */

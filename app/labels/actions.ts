@@ -2,8 +2,8 @@
 
 import { revalidatePath } from 'next/cache'
 import { z } from 'zod'
+import type { FormState } from '#forms/form-state'
 import { textFields } from '#forms/text-fields'
-import type { FormState } from '#ui/form'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { describeLabelRefusal, keepPrinted } from '../_labels/read-labels'

@@ -2,11 +2,11 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { reportNow, reportThingNow } from '#lib/db/missing/report-now'
 import { type FoundWhere, foundMissing, giveUpMissing } from '#lib/db/missing/settle-missing'
-import type { FormState } from '#ui/form'
 import { describeMissingRefusal } from '#words/missing'
 import { meantPlace } from '../_places/meant-place'
 import { foundSchema, giveUpSchema, reportSchema } from './schema'

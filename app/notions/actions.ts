@@ -2,6 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { addNotion } from '#lib/db/notion/add-notion'
@@ -14,7 +15,6 @@ import { removeNotion } from '#lib/db/notion/remove-notion'
 import { restoreNotion } from '#lib/db/notion/restore-notion'
 import { takeNotion } from '#lib/db/notion/take-notion'
 import type { Result } from '#lib/result'
-import type { FormState } from '#ui/form'
 import { describeNotionRefusal } from '#words/notion'
 import { meantPlace } from '../_places/meant-place'
 import {

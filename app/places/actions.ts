@@ -2,6 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { returnCloth } from '#lib/db/cloth/move-cloth'
@@ -13,7 +14,6 @@ import { removePlace } from '#lib/db/place/remove-place'
 import { restorePlace } from '#lib/db/place/restore-place'
 import { returnChart } from '#lib/db/place/return-chart'
 import { returnBatch } from '#lib/db/stock/return-batch'
-import type { FormState } from '#ui/form'
 import {
   addPlaceSchema,
   editPlaceSchema,

@@ -2,12 +2,12 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { mergePlace } from '#lib/db/place/merge-place'
 import { splitPlace } from '#lib/db/place/split-place'
 import { undoPlaceChange } from '#lib/db/place/undo-place-change'
-import type { FormState } from '#ui/form'
 import { mergePlaceSchema, splitChoice, splitPlaceSchema, undoPlaceChangeSchema } from './schema'
 import { describePlaceRefusal } from './words'
 

@@ -1,13 +1,13 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { requireRight } from '#lib/db/access/right'
 import { removeTimeAway } from '#lib/db/planning/days/remove-time-away'
 import { saveTimeAway } from '#lib/db/planning/days/save-time-away'
 import { getSettings, saveSettings } from '#lib/db/settings/settings'
-import type { FormState } from '#ui/form'
 import { timeAwayRefusalWords } from '#words/time-away'
 import { planningFormSchema, removeTimeAwaySchema, timeAwayFormSchema } from './planning-schema'
 

@@ -2,6 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { findPlaceByLabel } from '#lib/db/place/queries'
@@ -20,7 +21,6 @@ import { takeThread } from '#lib/db/stock/take-thread'
 import { transferBatch } from '#lib/db/stock/transfer-batch'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { type Result, refused } from '#lib/result'
-import type { FormState } from '#ui/form'
 import { getViewer } from '#viewer/viewer'
 import {
   batchIdSchema,

@@ -1,9 +1,9 @@
 'use server'
 
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { photoHashes } from '#lib/db/photo/cover-hash'
 import { preparePhoto } from '#lib/db/photo/prepare-photo'
-import type { FormState } from '#ui/form'
 import { photoRefusalWords } from './words'
 
 /** A photo is looked at and not kept: what it looks like goes into the address, and the answer stands there. */

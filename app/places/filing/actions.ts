@@ -2,11 +2,11 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { carryOutFiling } from '#lib/db/filing/carry-out-filing'
 import { listLines } from '#lib/db/thread/list-lines'
-import type { FormState } from '#ui/form'
 import { getViewer } from '#viewer/viewer'
 import { lineTitle } from '#words/thread'
 import { carryOutSchema, filingChoicesSchema, requestOf } from './schema'

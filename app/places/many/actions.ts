@@ -2,11 +2,11 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { addManyPlaces } from '#lib/db/place/add-many-places'
 import { forgetLabelPattern, keepLabelPattern } from '#lib/db/settings/label-patterns'
-import type { FormState } from '#ui/form'
 import { forgetPatternSchema, manySchema } from './schema'
 import { describeManyRefusal } from './words'
 

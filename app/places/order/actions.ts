@@ -3,10 +3,10 @@
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { orderPlaces } from '#lib/db/place/order-places'
-import type { FormState } from '#ui/form'
 import { describePlaceRefusal } from '../words'
 
 const parentId = z

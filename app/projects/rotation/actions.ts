@@ -1,6 +1,7 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { joinRotation } from '#lib/db/planning/pace/join-rotation'
@@ -8,7 +9,6 @@ import { leaveRotation } from '#lib/db/planning/pace/leave-rotation'
 import { moveInRotation } from '#lib/db/planning/pace/move-in-rotation'
 import { getSettings, saveSettings } from '#lib/db/settings/settings'
 import { weekdaysOf } from '#lib/planning/pace/rotation'
-import type { FormState } from '#ui/form'
 import { weekdayOptions } from '#words/work'
 import { memberSchema, moveSchema, ruleSchema } from './schema'
 

@@ -2,11 +2,11 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { requireRight } from '#lib/db/access/right'
 import { startBackupJob, stopBackupJob } from '#lib/db/backup/backup-jobs'
 import { changeBackupSettings } from '#lib/db/backup/change-backup-settings'
 import { removeBackup } from '#lib/db/backup/list-backups'
-import type { FormState } from '#ui/form'
 import { describeBackupRefusal } from '#words/backup'
 import { invalid } from '../../_forms/invalid'
 import { textFields } from '../../_forms/text-fields'

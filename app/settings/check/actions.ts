@@ -2,10 +2,10 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { requireRight } from '#lib/db/access/right'
 import { repairFrom, startCheck, stopCheck } from '#lib/db/checking/check-jobs'
 import { removeSetAside } from '#lib/db/checking/set-aside'
-import type { FormState } from '#ui/form'
 import { describeRepairRefusal } from '#words/checking'
 import { textFields } from '../../_forms/text-fields'
 import { daySchema, jobSchema, repairSchema } from './schema'

@@ -2,11 +2,11 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { applyBulkEdit } from '#lib/db/bulk-edit/apply-bulk-edit'
 import { undoBulkEdit } from '#lib/db/bulk-edit/undo-bulk-edit'
-import type { FormState } from '#ui/form'
 import { getViewer } from '#viewer/viewer'
 import { listChosen } from './chosen-threads'
 import { applySchema, queryOf, readBulkChoices, readChange, undoSchema } from './schema'

@@ -2,13 +2,13 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { readStagedFile, stageFile } from '#lib/db/importing/stage-file'
 import { addConversions, removeConversions } from '#lib/db/thread/conversions'
 import { readOpinionList } from '#lib/db/thread/read-opinion-list'
-import type { FormState } from '#ui/form'
 import { bringListSchema, keepListSchema, removeListSchema } from './schema'
 import { describeConversionRefusal, describeListRefusal } from './words'
 

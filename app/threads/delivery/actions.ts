@@ -1,11 +1,11 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { forgetBarcode, rememberBarcode } from '#lib/db/thread/barcodes'
 import { findThreadNamed } from '#lib/db/thread/find-thread'
-import type { FormState } from '#ui/form'
 import { threadTitle } from '#words/thread'
 import { forgetBarcodeSchema, rememberBarcodeSchema } from './schema'
 import { describeBarcodeRefusal } from './words'

@@ -57,7 +57,9 @@ async function isShown(name: string): Promise<boolean> {
   const where = { coverFile: photo }
   if ((await prisma.chart.count({ where })) > 0) return true
   const photoOf = { where: { photoFile: photo } }
-  for (const { count } of [prisma.project, prisma.clothPiece, prisma.notion, prisma.workEntry] as { count: (asked: object) => Promise<number> }[])
+  for (const { count } of [prisma.project, prisma.clothPiece, prisma.notion, prisma.workEntry] as {
+    count: (asked: object) => Promise<number>
+  }[])
     if ((await count(photoOf)) > 0) return true
   return false
 }

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Database, Transaction } from '../client'
+import type { Prisma, PrismaClient } from '../generated/sqlite/client'
 import { NotSeen } from './not-seen'
 import { columnOf } from './relations'
 import { seenSql } from './seen-sql'
@@ -9,7 +9,8 @@ import { type Named, namedRows, sightedArgs, veiled } from './sighted-args'
 
 type Rows = Record<string, unknown>[]
 type Delegate = Record<string, (args?: unknown) => Promise<unknown>>
-type Client = Database['prisma'] | Transaction
+type Transaction = Prisma.TransactionClient
+type Client = PrismaClient | Transaction
 
 const models = new Map(Object.keys(sightRules).map((model) => [`${model[0]?.toLowerCase()}${model.slice(1)}`, model]))
 const answerRows = new Set([
@@ -109,7 +110,7 @@ function sightedDelegate(client: Client, model: string, ownerIds: readonly strin
  *
  * SQL of one's own that writes (`$executeRaw…`) is sent as it is: its few files say how they hold to this.
  */
-export function sightedClient<C extends Client>(client: C, ownerIds: readonly string[], engine: Database['engine']): C {
+export function sightedClient<C extends Client>(client: C, ownerIds: readonly string[], engine: 'sqlite' | 'postgresql'): C {
   const delegates = new Map<string, Delegate>()
   return new Proxy(client, {
     get(target, name) {

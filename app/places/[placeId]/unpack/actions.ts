@@ -2,12 +2,12 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { getSettings } from '#lib/db/settings/settings'
 import { unpackBag } from '#lib/db/unpack/unpack-bag'
 import { readUnpackSheet } from '#lib/db/unpack/unpack-sheet'
-import type { FormState } from '#ui/form'
 import { describeUnpackRefusal } from '#words/missing'
 import { readUnpack } from './read-unpack'
 import { unpackSchema } from './schema'

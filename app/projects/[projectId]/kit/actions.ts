@@ -2,6 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import type { z } from 'zod'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { addKitItem } from '#lib/db/kit/add-kit-item'
@@ -11,7 +12,6 @@ import { moveKitItem } from '#lib/db/kit/move-kit-item'
 import { removeKitItem } from '#lib/db/kit/remove-kit-item'
 import { setKitPrice } from '#lib/db/kit/set-kit-price'
 import type { Result } from '#lib/result'
-import type { FormState } from '#ui/form'
 import { describeKitItemRefusal } from '#words/kit-item'
 import { addKitItemSchema, editKitItemSchema, kitItemSchema, kitPriceSchema, moveKitItemSchema } from './schema'
 

@@ -2,10 +2,10 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
 import { removeRule, saveRule } from '#lib/db/reorder/rules'
-import type { FormState } from '#ui/form'
 import { removeRuleSchema, saveRuleSchema } from './schema'
 import { describeRuleRefusal } from './words'
 

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import type { ReactNode } from 'react'
+import type { FormAction } from '#forms/form-state'
 import { listPlaceOptions, type PlaceOption } from '#lib/db/place/queries'
 import {
   findBatchThread,
@@ -17,7 +18,7 @@ import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Facts } from '#ui/facts'
 import { CheckField, ChoiceField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
-import { Form, type FormAction } from '#ui/form'
+import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer, type Viewer } from '#viewer/viewer'
 import { plural, threadLength } from '#words/amounts'
