@@ -60,6 +60,8 @@ export function accountRefusalWords(refusal: AccountRefusal): string {
       return `${refusal.name} is the only keeper. Make somebody else a keeper first, or nobody could look after people and settings.`
     case 'first-is-keeper':
       return 'The first account has to be a keeper’s: somebody must be able to let the others in.'
+    case 'keeper-sees-all':
+      return 'A keeper looks after everybody’s goods, so a keeper sees them all. Whoever is to see only some is a helper or a looker.'
     case 'password':
       return passwordRefusalWords(refusal.refusal)
   }

@@ -24,6 +24,8 @@ export type AccountRefusal =
   | { kind: 'last-keeper'; name: string }
   /** The first account must be able to let others in. */
   | { kind: 'first-is-keeper' }
+  /** Keeping house takes the whole collection. */
+  | { kind: 'keeper-sees-all' }
   | { kind: 'password'; refusal: PasswordRefusal }
 
 /** Characters a name may have. */

@@ -46,6 +46,11 @@ describeOnEachEngine('who comes in', ({ open, openAnother }) => {
     })
     expect(await closeAccount(keeper)).toEqual({ ok: false, error: { kind: 'last-keeper', name: 'Nell Oxtoby' } })
     expect(await changeAccount({ ...keeper, role: 'helper' })).toMatchObject({ error: { kind: 'last-keeper' } })
+    // Who sees only some owners' goods cannot keep house, and so nobody could.
+    expect(await changeAccount({ ...keeper, ownerIds: [] })).toEqual({ ok: false, error: { kind: 'keeper-sees-all' } })
+    expect(await addAccount({ ...helper, name: 'Mirabel Stoat', role: 'keeper', ownerIds: [] })).toMatchObject({
+      error: { kind: 'keeper-sees-all' },
+    })
   })
 
   it('keeps of a password only what Argon2id makes of it, by the figures OWASP gives', async () => {

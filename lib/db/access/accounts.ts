@@ -114,6 +114,7 @@ export async function addAccount(input: {
   requireRight('keep')
   const { name, role, password, ownerIds } = input
   if (!isAccountName(name)) return refused({ kind: 'name-unfit' })
+  if (role === 'keeper' && ownerIds !== null) return refused({ kind: 'keeper-sees-all' })
   const refusal = password === null ? null : refusePassword(password, name)
   if (refusal) return refused({ kind: 'password', refusal })
   const passwordHash = password === null ? null : await hashPassword(password)
@@ -152,6 +153,7 @@ export function changeAccount(input: {
   return writeAccounts<Account>(async ({ tx, at }) => {
     const { id, name, role, ownerIds } = input
     if (!isAccountName(name)) return refused({ kind: 'name-unfit' })
+    if (role === 'keeper' && ownerIds !== null) return refused({ kind: 'keeper-sees-all' })
     const before = await tx.account.findUnique({ where: { id }, select: columns })
     if (!before) return refused({ kind: 'no-such-account' })
     const nameKey = textKey(name)
