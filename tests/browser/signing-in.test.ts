@@ -17,8 +17,8 @@ const looker = { name: 'Ines Coldwell', password: 'two tins under the window' }
 let folder = ''
 let server: RunningServer
 let browser: Browser
-/** A request whose headers never end, begun first and looked at last. */
-let cutOff: Promise<string>
+/** Requests whose headers or body never end, begun first and looked at last. */
+let cutOff: Promise<{ headers: string; body: string }>
 
 function runToEnd(args: string[], env: Record<string, string>, typed = ''): Promise<{ code: number | null; said: string }> {
   const { DATABASE_URL: _, ...own } = process.env
@@ -38,10 +38,11 @@ const account = (args: string[], password = '') =>
 
 const startOnNetwork = async () => runToEnd([serveScript], { ...onNetwork, PORT: String(await freePort()) })
 
-function slowHeaders(port: number): Promise<string> {
+/** What is answered to a request that begins so and goes on a drop at a time, when it is cut off. */
+function dripping(port: number, beginning: string, drop: string): Promise<string> {
   return new Promise((resolve, reject) => {
-    const socket = connect({ host: '127.0.0.1', port }, () => socket.write('GET / HTTP/1.1\r\nHost: larder\r\n'))
-    const drip = setInterval(() => socket.write('X-Slow: 1\r\n'), 2_000)
+    const socket = connect({ host: '127.0.0.1', port }, () => socket.write(beginning))
+    const drip = setInterval(() => socket.write(drop), 2_000)
     let answer = ''
     socket.on('data', (bytes) => {
       answer += bytes
@@ -93,7 +94,14 @@ it('stays off a network until a keeper was made on its own machine', async () =>
   expect((await account(['--list'])).said).toMatch(/Ines Coldwell: looker[\s\S]*Nell Oxtoby: keeper/)
 
   server = await startServer({ dataFolder: folder, env: onNetwork })
-  cutOff = slowHeaders(Number(new URL(server.url).port))
+  const port = Number(new URL(server.url).port)
+  const form = 'POST /sign-in/enter HTTP/1.1\r\nHost: larder\r\nContent-Type: application/x-www-form-urlencoded\r\n'
+  cutOff = Promise.all([
+    dripping(port, 'GET / HTTP/1.1\r\nHost: larder\r\n', 'X-Slow: 1\r\n'),
+    dripping(port, `${form}Content-Length: 20000\r\n\r\nname=`, 'a'),
+  ]).then(([headers, body]) => ({ headers, body }))
+  const large = `GET /api/v1/health HTTP/1.1\r\nHost: larder\r\nX-Large: ${'a'.repeat(40_000)}\r\n\r\n`
+  expect(await dripping(port, large, '')).toMatch(/^HTTP\/1\.1 431 /)
   expect((await fetch(`${server.url}/api/v1/health`)).status).toBe(200)
 })
 
@@ -208,8 +216,10 @@ it('leads somebody signed out meanwhile from their form to the sign-in page', as
   await context.close()
 })
 
-it('cuts off headers that never end, and ends what is under way before it ends itself', async () => {
-  expect(await cutOff).toMatch(/^(HTTP\/1\.1 408 |$)/)
+it('cuts off headers and bodies that never end, and ends what is under way before it ends itself', async () => {
+  const { headers, body } = await cutOff
+  expect(headers).toMatch(/^(HTTP\/1\.1 408 |$)/)
+  expect(body).toBe('')
   await server.stop()
   expect(server.log()).not.toMatch(/could not be answered|did not end/)
 })

@@ -140,7 +140,7 @@ describe('an address with a name in it', () => {
 it('no part of the program asks another machine for anything: pages ask their own server alone', () => {
   const root = path.join(import.meta.dirname, '../..')
   const ways =
-    /(?<![\w.])fetch\(\s*([^,)]*)|from '(?:axios|undici|got|node-fetch|ws|(?:node:)?(?:https?|http2|dgram|dns|net|tls)(?:\/promises)?)'|new (?:WebSocket|EventSource)\b|sendBeacon|\.open\('(?:GET|POST|PUT)', ([^,)]*)/g
+    /(?<![\w.])fetch\(\s*([^,)]*)|(?<!^import type .*)from '(?:axios|undici|got|node-fetch|ws|(?:node:)?(?:https?|http2|dgram|dns|net|tls)(?:\/promises)?)'|new (?:WebSocket|EventSource)\b|sendBeacon|\.open\('(?:GET|POST|PUT)', ([^,)]*)/gm
   const faults: string[] = []
   let fetches = 0
   for (const top of ['app', 'lib'])

@@ -28,7 +28,7 @@ import { readSnapshot } from '#lib/db/read-snapshot'
 import { receiveThread } from '#lib/db/stock/receive-thread'
 import { troubleOf } from '#lib/db/trouble'
 import { ask } from '#tests/unit/api/ask'
-import { GET as getHealth } from '../../app/api/v1/health/route'
+import { GET as listOwners } from '../../app/api/v1/owners/route'
 import { describeOnEachEngine, openEmpty } from '../database/engines'
 import { granted } from '../database/granted'
 import { addSmallWorld, type SmallWorld } from '../database/small-world'
@@ -194,7 +194,7 @@ describe.skipIf(typeof disk === 'string')(`a full disk${typeof disk === 'string'
       expect(said).toHaveBeenCalledOnce()
       said.mockRestore()
       // Looking goes on.
-      expect((await ask(getHealth)).status).toBe(200)
+      expect((await ask(listOwners)).status).toBe(200)
       expect(await prisma.thread.count()).toBe(before.threads)
 
       rmSync(ballast)
@@ -229,7 +229,7 @@ describeOnEachEngine('a database that another program holds', ({ name, open }) =
     }, 20)
     const waiting = send(`held ${name}`)
     // Whoever only looks does not wait.
-    expect((await ask(getHealth)).status).toBe(200)
+    expect((await ask(listOwners)).status).toBe(200)
     const answered = await waiting
     clearInterval(ticking)
     warned.mockRestore()
@@ -315,11 +315,11 @@ describe('a database that is gone for a while', () => {
         const before = await database.prisma.batch.count()
         await wire.cut()
         for (let turn = 0; turn < 3; turn++) {
-          await isAway(ask(getHealth))
+          await isAway(ask(listOwners))
           await isAway(send('gone'))
         }
         await wire.join()
-        expect((await ask(getHealth)).status).toBe(200)
+        expect((await ask(listOwners)).status).toBe(200)
         // The same request once more: what was not done is done, once.
         expect((await send('gone')).status).toBe(200)
         expect((await send('gone')).headers.get('idempotent-replay')).toBe('true')
@@ -355,14 +355,14 @@ describe('a database that is gone for a while', () => {
       const beside = ['', '-wal', '-shm'].filter((ending) => readdirSync(folder).includes(`larder.db${ending}`))
       for (const ending of beside) renameSync(`${file}${ending}`, path.join(folder, `away.db${ending}`))
       for (let turn = 0; turn < 2; turn++) {
-        await isAway(ask(getHealth))
+        await isAway(ask(listOwners))
         await isAway(send('moved'))
       }
       await database.prisma.$disconnect()
       for (const ending of ['', '-wal', '-shm']) rmSync(`${file}${ending}`, { force: true })
       for (const ending of beside) renameSync(path.join(folder, `away.db${ending}`), `${file}${ending}`)
       await database.prisma.$disconnect()
-      expect((await ask(getHealth)).status).toBe(200)
+      expect((await ask(listOwners)).status).toBe(200)
       expect((await send('moved')).status).toBe(200)
       expect(await count()).toBe(1)
       await isSound(database)

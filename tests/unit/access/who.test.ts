@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import { mayDo, type Right, type Role, reaches, reachOf, rights, roles, type SignedIn, seenOwners } from '#lib/access/who'
 
-const somebody = (role: Role, scope?: Right): SignedIn => ({
+const somebody = (role: Role, scope?: Right, ownerIds: string[] | null = null): SignedIn => ({
   kind: 'account',
   accountId: 'a',
   name: 'Corrie Dunn',
   role,
-  ownerIds: ['shop'],
+  ownerIds,
   by: scope === undefined ? { kind: 'session', sessionId: 's' } : { kind: 'token', tokenId: 't', scope },
 })
 
@@ -30,6 +30,10 @@ describe('who may', () => {
     },
   )
 
+  it('keeps house only with everybody’s goods in sight', () => {
+    expect(rights.filter((right) => mayDo(somebody('keeper', undefined, ['shop']), right))).toEqual(['read', 'change'])
+  })
+
   it('nobody may nothing, and whoever sits alone at the machine everything', () => {
     expect(rights.filter((right) => mayDo({ kind: 'nobody' }, right))).toEqual([])
     expect(rights.filter((right) => mayDo({ kind: 'alone' }, right))).toEqual([...rights])
@@ -42,7 +46,8 @@ describe('who may', () => {
 })
 
 it('sees the goods it may see, nobody none, the machine itself everybody’s', () => {
-  expect(seenOwners(somebody('helper'))).toEqual(['shop'])
+  expect(seenOwners(somebody('helper', undefined, ['shop']))).toEqual(['shop'])
+  expect(seenOwners(somebody('helper'))).toBeNull()
   expect(seenOwners({ kind: 'nobody' })).toEqual([])
   expect(seenOwners({ kind: 'alone' })).toBeNull()
 })
