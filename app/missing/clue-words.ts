@@ -1,6 +1,7 @@
-import type { Clues, LastHand } from '#lib/db/missing/read-clues'
+import type { Clues } from '#lib/db/missing/read-clues'
 import type { Clue, ClueKind } from '#lib/stock/missing-clues'
 import { dayOf } from '#words/date'
+import { movementWords } from '#words/movement'
 
 const kindWords: Record<ClueKind, (clue: Clue) => string> = {
   'counted-over': ({ text, at }) => `a count found too many of it here${text ? ` (${text}${at ? `, ${dayOf(at)}` : ''})` : ''}`,
@@ -20,24 +21,10 @@ export const clueWords = (clues: readonly Clue[]): string => {
   return said.join('; ')
 }
 
-const handWords: Record<LastHand['kind'], string> = {
-  receive: 'taken into stock',
-  use: 'used',
-  move: 'moved',
-  take: 'taken',
-  return: 'put back',
-  split: 'parted',
-  merge: 'laid together',
-  correct: 'corrected',
-  transfer: 'passed on',
-  cut: 'cut',
-  undo: 'undone',
-}
-
 /** "Taken from T2.1-14 to K-07 for Seven Lanterns, by Joss Tarrow, 3 Mar 2026". */
 export function lastHandWords({ kind, from, to, project, who, at }: Clues['lastHands'][number]): string {
   const way = [from && `from ${from}`, to && to !== from && `to ${to}`].filter(Boolean).join(' ')
-  const told = [`${handWords[kind]} ${way}`.trim(), project && `for ${project}`].filter(Boolean).join(' ')
+  const told = [`${movementWords[kind]} ${way}`.trim(), project && `for ${project}`].filter(Boolean).join(' ')
   const sentence = `${told}, ${who ? `by ${who}` : 'nobody said by whom'}, ${dayOf(at)}`
   return sentence.charAt(0).toUpperCase() + sentence.slice(1)
 }

@@ -38,7 +38,7 @@ import { beginHand, bundleHand, forgetHand, type Hand } from './hands'
 import { readShape } from './shape'
 
 /** So many kills in all, as a run of everything has time for: KILLS=2000 for a longer one, KILLS_SEED for other moments. Of ten, one is on PostgreSQL. */
-const killsAsked = Number(process.env.KILLS ?? 120)
+const killsAsked = Number(process.env.KILLS ?? 60)
 const seed = process.env.KILLS_SEED ?? 'kills'
 /** So many writes are watched before anything is killed; the moments lie within them. */
 const writesWatched = 8

@@ -1,27 +1,13 @@
 import type { ReactNode } from 'react'
 import { type ChangeTold, journalShown } from '#lib/db/access/list-audit'
 import type { JournalLine } from '#lib/db/movement/list-movements'
-import type { MovementKind } from '#lib/stock/movements'
 import { PlaceLabel } from '#trade/place-label'
 import { type Column, Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { doerWords, nounsOf, touchedWords } from '#words/audit'
 import { momentWords } from '#words/date'
-
-const kindWords: Record<MovementKind, string> = {
-  receive: 'came in',
-  use: 'used',
-  move: 'moved',
-  take: 'taken',
-  return: 'put back',
-  split: 'parted',
-  merge: 'laid together',
-  correct: 'set right',
-  transfer: 'passed on',
-  cut: 'cut',
-  undo: 'undone',
-}
+import { movementWords } from '#words/movement'
 
 /** What one change did: its lines in the journal, and what else it touched. */
 export function ChangeSection({ change }: { change: ChangeTold }) {
@@ -69,7 +55,12 @@ const signed = (count: number): string => (count > 0 ? `+${count}` : count < 0 ?
 
 const columns: readonly Column<JournalLine>[] = [
   { key: 'thing', head: 'Thing', phone: 'lead', width: '32%', cell: thingOf },
-  { key: 'kind', head: 'What', phone: 'line', cell: ({ kind, reason }) => [kindWords[kind], reason].filter(Boolean).join(': ') },
+  {
+    key: 'kind',
+    head: 'What',
+    phone: 'line',
+    cell: ({ kind, reason }) => [movementWords[kind], reason].filter(Boolean).join(': '),
+  },
   { key: 'whole', head: 'How many', phone: 'side', isNumeric: true, cell: ({ wholeDelta }) => signed(wholeDelta) },
   {
     key: 'places',

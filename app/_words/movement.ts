@@ -1,0 +1,16 @@
+import type { MovementKind } from '#lib/stock/movements'
+
+/** What was done to a thing, as its journal says it. */
+export const movementWords: Record<MovementKind, string> = {
+  receive: 'taken into stock',
+  use: 'used',
+  move: 'moved',
+  take: 'taken',
+  return: 'put back',
+  split: 'parted',
+  merge: 'laid together',
+  correct: 'corrected',
+  transfer: 'passed on',
+  cut: 'cut',
+  undo: 'undone',
+}
