@@ -1,6 +1,6 @@
 'use client'
 
-import { type ReactNode, startTransition, useActionState, useEffect, useId, useMemo, useRef, useState } from 'react'
+import { type ReactNode, startTransition, useActionState, useEffect, useId, useRef, useState } from 'react'
 import type { FormAction, FormState } from '#forms/form-state'
 import { newOnceKey, onceField } from '#forms/once-field'
 import { sendOnce } from '#forms/send-once'
@@ -10,6 +10,20 @@ import { FormContext, fieldId } from './form-context'
 import { Notice } from './notice'
 
 const idle: FormState = { status: 'idle' }
+
+const sentBy = new WeakMap<FormAction, FormAction>()
+
+/**
+ * An action as it is sent: always the same for the same action. A page that answers a form sent without scripts waits at each of its forms
+ * to see whether it was the one, and begins that form anew: one that is bound anew each time would be waited for without end.
+ */
+function sentOf(action: FormAction): FormAction {
+  const known = sentBy.get(action)
+  if (known) return known
+  const sent = sendOnce.bind(null, action)
+  sentBy.set(action, sent)
+  return sent
+}
 
 type FormProps = {
   action: FormAction
@@ -49,8 +63,7 @@ export function Form(props: FormProps) {
     onDone,
     label,
   } = props
-  const sent = useMemo(() => sendOnce.bind(null, action), [action])
-  const [state, formAction, isPending] = useActionState(sent, idle)
+  const [state, formAction, isPending] = useActionState(sentOf(action), idle)
   const [onceKey, setOnceKey] = useState(newOnceKey)
   const formId = useId()
   const form = useRef<HTMLFormElement>(null)

@@ -64,9 +64,8 @@ describeOnEachEngine('the write gate', ({ name, open, openAnother }) => {
   })
 
   // Serialization failure and deadlock, as a distributed database tells them with the very last statement.
-  it.runIf(name === 'PostgreSQL').each(['40001', '40P01'])(
-    'begins anew when it is refused at its commit with %s',
-    async (state) => {
+  if (name === 'PostgreSQL')
+    it.each(['40001', '40P01'])('begins anew when it is refused at its commit with %s', async (state) => {
       const { prisma } = open()
       const named = `refused_${state.toLowerCase()}`
       // A sequence goes on, whatever is taken back: the first two commits are refused, the third is not.
@@ -86,12 +85,10 @@ describeOnEachEngine('the write gate', ({ name, open, openAnother }) => {
       await prisma.$executeRawUnsafe(`DROP FUNCTION ${named} CASCADE`)
       expect([result.ok, times, await revisionOf()]).toEqual([true, 3, before + 1])
       expect(await prisma.owner.count({ where: { id: owner.id } })).toBe(1)
-    },
-  )
+    })
 
-  it.runIf(name === 'PostgreSQL').each(['40001', '40P01'])(
-    'begins anew when a statement of its own is refused with %s',
-    async (state) => {
+  if (name === 'PostgreSQL')
+    it.each(['40001', '40P01'])('begins anew when a statement of its own is refused with %s', async (state) => {
       let times = 0
       const result = await writeTo(open(), async ({ tx }) => {
         times += 1
@@ -100,8 +97,7 @@ describeOnEachEngine('the write gate', ({ name, open, openAnother }) => {
         return { ok: true, value: null }
       })
       expect([result.ok, times]).toEqual([true, 3])
-    },
-  )
+    })
 
   it('inserts in bulk what Prisma then reads as its own: nulls, booleans, text codes, moments', async () => {
     const at = new Date('2026-09-07T08:09:10.123Z')
