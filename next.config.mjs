@@ -49,7 +49,13 @@ export default {
   ],
   // Types are checked by `npm test`; whoever only starts it need not wait for that again.
   typescript: { ignoreBuildErrors: true },
-  experimental: { serverActions: { bodySizeLimit: '60mb' }, authInterrupts: true },
+  experimental: {
+    // Neither is of use to whoever serves it: a cache of 400 MB for the next build, and maps of what was minified.
+    turbopackFileSystemCacheForBuild: false,
+    turbopackSourceMaps: false,
+    serverActions: { bodySizeLimit: '60mb' },
+    authInterrupts: true,
+  },
   turbopack: { root: import.meta.dirname },
   outputFileTracingRoot: import.meta.dirname,
 }

@@ -67,7 +67,9 @@ export async function readFilesAction(_previous: FormState, form: FormData): Pro
   const [first, ...others] = await readFiles({ files, ownerId, designId })
   // It may lead back to the page it came from.
   revalidatePath('/charts/read', 'layout')
-  redirect(first && others.length === 0 ? `/charts/read/${first.id}` : '/charts/read#readings')
+  if (first && others.length === 0) redirect(`/charts/read/${first.id}`)
+  // A redirect to another part of the same page would leave the form waiting.
+  return { status: 'done', message: `${files.length} files are kept, and are read one after another; they stand under Readings.` }
 }
 
 const readingSchema = z.object({ readingId: idText })

@@ -65,7 +65,14 @@ export default async function ReadPage({ searchParams }: Props) {
             <section aria-labelledby="files-head">
               <h2 id="files-head">Choose or drop PDFs</h2>
               <UploadGuard mostMegabytes={mostMegabytes}>
-                <Form action={readFilesAction} submit="Read the files" pending="Sending" hidden={hidden} label="Read files">
+                <Form
+                  action={readFilesAction}
+                  submit="Read the files"
+                  pending="Sending"
+                  hidden={hidden}
+                  clearsWhenDone
+                  label="Read files"
+                >
                   <FileField
                     name="files"
                     label="PDFs or pictures"
