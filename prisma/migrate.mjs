@@ -72,7 +72,12 @@ async function lockPostgresql(client, lock) {
     }
   }
   const table = '"_larder_migrating"'
-  await client.query(`CREATE TABLE IF NOT EXISTS ${table} ("id" INTEGER PRIMARY KEY, "at" TIMESTAMPTZ NOT NULL)`)
+  // Two that make it at once may both find it missing; one is then refused, and it is there.
+  await client
+    .query(`CREATE TABLE IF NOT EXISTS ${table} ("id" INTEGER PRIMARY KEY, "at" TIMESTAMPTZ NOT NULL)`)
+    .catch((error) => {
+      if (!['23505', '42P07'].includes(error.code)) throw error
+    })
   for (;;) {
     await client.query(`DELETE FROM ${table} WHERE "at" < now() - interval '${lockIsOldAfter}'`)
     const taken = await client.query(`INSERT INTO ${table} VALUES (1, now()) ON CONFLICT DO NOTHING`)
