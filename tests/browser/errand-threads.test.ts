@@ -111,8 +111,18 @@ it('changes many threads at once after a look at what would change, and takes it
   await page.getByRole('button', { name: `Change ${held.length} lines` }).click()
   await page.getByText(`Done: ${held.length} lines changed.`).waitFor()
 
-  await page.getByRole('button', { name: 'Take it back' }).click()
-  await page.getByRole('dialog').getByRole('button', { name: 'Take it back' }).click()
+  // A page that has only just come may be drawn once more, and what was pressed meanwhile is shut again.
+  const asked = page.getByRole('dialog').getByRole('button', { name: 'Take it back' })
+  await expect
+    .poll(
+      async () => {
+        if (!(await asked.isVisible())) await page.getByRole('button', { name: 'Take it back' }).first().click()
+        return asked.isVisible()
+      },
+      { timeout: 20_000 },
+    )
+    .toBe(true)
+  await asked.click()
   await page.getByText(`Taken back: ${held.length} lines as before.`).waitFor()
   const main = await openHit(page, 'T4.4', 'T4.4')
   await main.getByText(`${held.length} threads`).first().waitFor()
