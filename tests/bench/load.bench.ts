@@ -59,8 +59,10 @@ async function settle({ store, url }: Served, chartsAsked: string[]): Promise<Lo
     where: { ownerId, goneAt: null, outSince: null, homePlaceId: { not: null }, wholePutUps: { gte: 2 } },
     orderBy: { id: 'asc' },
   })
+  // Of a thread one batch only: two that are alike at home are laid together when one is put back, and then are one.
+  const firstOf = new Map(held.toReversed().map(({ id, threadId }) => [threadId, id]))
   const goods = held
-    .filter(({ id }) => !taken.has(id))
+    .filter(({ id, threadId }) => !taken.has(id) && firstOf.get(threadId) === id)
     .map(({ id: batchId, threadId, lot, putUpStrandTenths, homePlaceId }): LoadBatch => {
       return { batchId, threadId, lot, putUpStrandTenths, homePlaceId: homePlaceId as string }
     })
