@@ -65,6 +65,7 @@ export function useTickSync<
   const [isConnected, setConnected] = useState(true)
   const [refusal, setRefusal] = useState<string | null>(null)
   const [lost, setLost] = useState(0)
+  const [, drawAgain] = useState(0)
   const seen = useRef({ revision, version })
   const kick = useRef<() => void>(() => {})
   const hears = useRef(onAnswer)
@@ -170,6 +171,8 @@ export function useTickSync<
       })
       if (ticks.length === 0) return
       addTicks(list, ticks)
+      // A page just opened does not listen to the queue yet; its first tick is drawn all the same.
+      drawAgain((times) => times + 1)
       kick.current()
     },
     letGo: () => {
