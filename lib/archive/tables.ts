@@ -1079,4 +1079,5 @@ export const tablesLeftOut: Readonly<Record<string, string>> = {
   AuditEntry: 'who signed in is the business of where the program runs',
   AnsweredKey: 'it keeps a repeat that may still come from being done again',
   BackgroundJob: 'it says what running programs are at',
+  PhotoLook: 'it is made anew from the photographs',
 }

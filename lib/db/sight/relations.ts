@@ -259,6 +259,7 @@ export const relations: Readonly<Record<string, Relations>> = {
   AuditEntry: {},
   AnsweredKey: {},
   BackgroundJob: {},
+  PhotoLook: {},
 }
 
 /** Columns that are not called after their relation. */

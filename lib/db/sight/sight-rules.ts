@@ -108,6 +108,7 @@ export const sightRules: Readonly<Record<string, SightRule>> = {
   AuditEntry: 'shared',
   AnsweredKey: 'shared',
   BackgroundJob: 'shared',
+  PhotoLook: 'shared',
 }
 
 export const isShared = (model: string): boolean => sightRules[model] === 'shared'
