@@ -3,10 +3,12 @@ import '@fontsource-variable/source-sans-3'
 import './_ui/tokens.css'
 import './_ui/ground.css'
 import type { Metadata, Viewport } from 'next'
-import { cookies } from 'next/headers'
+import { cookies, headers } from 'next/headers'
 import type { ReactNode } from 'react'
+import { language } from '#language/language'
 import { who } from '#lib/db/access/asking'
 import { SignedInLine } from './_gate/signed-in-line'
+import { browserFileOf } from './_language/catalogues'
 import { OwnerSwitch } from './_trade/owner-switch'
 import type { NavItem } from './_ui/nav'
 import { Shell } from './_ui/shell'
@@ -48,8 +50,16 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
   const asks = who()
   const [jar, viewer] = await Promise.all([cookies(), asks.kind === 'nobody' ? null : getViewer()])
   const theme = findTheme(jar.get(themeCookie)?.value)
+  const { tag, direction } = language()
+  const words = browserFileOf(language())
   return (
-    <html lang="en-GB" data-theme={theme ?? undefined}>
+    <html lang={tag} dir={direction} data-theme={theme ?? undefined}>
+      {words && (
+        <head>
+          {/* Before anything else runs: what is said in the browser has to be the same as what came from the server. */}
+          <script src={words.address} nonce={await pageNonce()} suppressHydrationWarning />
+        </head>
+      )}
       <body>
         <Shell
           mark="Chart Larder"
@@ -67,3 +77,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
     </html>
   )
 }
+
+/** The number that this answer's scripts carry (proxy.ts). */
+const pageNonce = async (): Promise<string | undefined> =>
+  /'nonce-([^']+)'/.exec((await headers()).get('content-security-policy') ?? '')?.[1]

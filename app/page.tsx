@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { numberText } from '#language/figures'
 import { seenOwners } from '#lib/access/who'
 import type { CatalogueFilter } from '#lib/chart/catalogue'
 import { who } from '#lib/db/access/asking'
@@ -125,7 +126,7 @@ function Standing({ answers, ownerIds, ownerName, broken, missing }: StandingPro
         <li>
           <Link href="/charts?stitchableNow=1">{counted(switches.stitchableNow, 'design')} stitchable now</Link>
           <small>
-            of {slots.length.toLocaleString('en-GB')}, from the stock of {ownerName}
+            of {numberText(slots.length)}, from the stock of {ownerName}
           </small>
         </li>
         {short > 0 && (

@@ -40,6 +40,8 @@ export async function prepare({ database = true } = {}) {
   generateClients()
   const { bundleWorkers } = await import('./bundle-workers.mjs')
   await bundleWorkers()
+  const { gatherMessages } = await import('../app/_language/gather.mjs')
+  await gatherMessages()
   if (!database) return
   const { migrate } = await import('./migrate.mjs')
   const applied = await migrate()

@@ -1,8 +1,9 @@
+import { formatClothSize, formatThreadLength } from '#language/lengths'
 import type { DesignSize } from '#lib/chart/design'
-import { formatClothSize, type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
+import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 import { type Count, formatCount, parseCount, perInch, sameCount } from '#lib/quantity/count'
 import { longestFigureText, parseWholeNumber } from '#lib/quantity/number'
-import { formatThreadLength, parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 
 /** Larger figures are slips of the finger. */
 const mostStitches = 100_000

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
+import { type Sentence, sentenceText } from '#forms/sentence'
 import { chartKinds, coverKinds } from '#lib/chart/design'
 import { type Weave, weaves } from '#lib/cloth/cloth-piece'
 import type { ChartInput } from '#lib/db/chart/add-chart'
@@ -14,7 +15,7 @@ import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { allowanceChoiceOf, allowanceProfileNames, isAllowance } from '#lib/thread/allowance'
 import { parseDesignSize } from './design-text'
 
-const whole = ({ least, most, empty, message }: { least: number; most: number; empty: number; message: string }) =>
+const whole = ({ least, most, empty, message }: { least: number; most: number; empty: number; message: Sentence }) =>
   z
     .string()
     .trim()
@@ -22,7 +23,7 @@ const whole = ({ least, most, empty, message }: { least: number; most: number; e
     .transform((text, context) => {
       const value = text === '' ? empty : parseWholeNumber(text)
       if (value !== null && value >= least && value <= most) return value
-      context.addIssue({ code: 'custom', message })
+      context.addIssue({ code: 'custom', message: sentenceText(message) })
       return z.NEVER
     })
 

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { FileRole, KeepFileRefusal } from '#lib/db/file/keep-file'
 import type { FileUnfit } from '#lib/db/file/prepare-file'
 import type { FileChangeRefusal } from '#lib/db/file/remove-file'
@@ -11,8 +12,8 @@ export const ownUseWords = 'A file is for its owner’s own use: it is kept for 
 
 /** "1.4 MB", "320 kB". */
 export function fileSize(bytes: number): string {
-  if (bytes < 1024 * 1024) return `${Math.max(1, Math.round(bytes / 1024)).toLocaleString('en-GB')} kB`
-  return `${(bytes / (1024 * 1024)).toLocaleString('en-GB', { maximumFractionDigits: 1 })} MB`
+  if (bytes < 1024 * 1024) return `${numberText(Math.max(1, Math.round(bytes / 1024)))} kB`
+  return `${numberText(bytes / (1024 * 1024), { maximumFractionDigits: 1 })} MB`
 }
 
 /** "PDF, 12 pages, 1.4 MB". */

@@ -1,5 +1,5 @@
+import { formatClothSize } from '#language/lengths'
 import { type FinishRecord, findFinish } from '#lib/db/finish/read-finishes'
-import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatPrice } from '#lib/quantity/money'
 import type { Settings } from '#lib/settings/settings'
 import { Facts } from '#ui/facts'

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import { thumbName } from '#lib/db/photo/photo-files'
-import { formatDate } from '#lib/quantity/date'
 import { OutlineToScale } from '#trade/outline-to-scale'
 import { Link } from '#ui/link'
 import { hoursFigure } from '#words/hours'
@@ -72,7 +73,7 @@ export function Gallery({
 }
 
 const figures = ({ stitches, hoursTenths }: Pictured): string =>
-  [stitches > 0 && `${stitches.toLocaleString('en-GB')} stitches`, hoursTenths > 0 && `${hoursFigure(hoursTenths)} h`]
+  [stitches > 0 && `${numberText(stitches)} stitches`, hoursTenths > 0 && `${hoursFigure(hoursTenths)} h`]
     .filter(Boolean)
     .join(', ')
 

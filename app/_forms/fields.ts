@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { type Sentence, sentenceText } from './sentence'
 
 /** The id of something on record. */
 export const idText = z.string().min(1).max(64)
@@ -22,7 +23,7 @@ export const isTicked = z
   .transform((value) => value !== undefined)
 
 /** Text read by `read`; null when it is left empty. What does not read is answered with `message`. */
-export const optionalRead = <Value>(read: (text: string) => Value | null, message: string) =>
+export const optionalRead = <Value>(read: (text: string) => Value | null, message: Sentence) =>
   z
     .string()
     .trim()
@@ -31,6 +32,6 @@ export const optionalRead = <Value>(read: (text: string) => Value | null, messag
       if (text === '') return null
       const value = read(text)
       if (value !== null) return value
-      context.addIssue({ code: 'custom', message })
+      context.addIssue({ code: 'custom', message: sentenceText(message) })
       return z.NEVER
     })

@@ -8,6 +8,8 @@ import { whileAsking } from '#lib/db/access/asking'
 import { hasAccounts } from '#lib/db/access/known-accounts'
 import { findSignedIn, rotateSession } from '#lib/db/access/sessions'
 import { holderOfToken } from '#lib/db/access/tokens'
+import { keepCatalogues, mayBeTrial } from '../_language/catalogues'
+import { chooseLanguage, languageCookie } from '../_language/choose'
 import { refusals } from './refusal'
 
 /** What app/server.mjs tells of itself. */
@@ -126,8 +128,16 @@ async function admitRequest(
   request.headers['x-forwarded-proto'] = arrival.isHttps ? 'https' : 'http'
   const onceKey = one(request.headers['idempotency-key'])
   const isPlainForm = knock.method === 'POST' && !knock.isFormFetch && !knock.target.startsWith('/api/')
-  return whileAsking({ who, address: arrival.address, onceKey, isPlainForm }, next)
+  const language = knock.target.startsWith('/api/') ? undefined : languageAsked(request)
+  return whileAsking({ who, address: arrival.address, onceKey, isPlainForm, language }, next)
 }
+
+/** Pages are said in the language chosen on the device, or the browser's. What programs ask for stays English. */
+const languageAsked = ({ headers }: IncomingMessage): string =>
+  chooseLanguage(
+    { cookie: readCookie(headers.cookie, languageCookie), acceptLanguage: headers['accept-language'] ?? null },
+    mayBeTrial(),
+  ).key
 
 async function refuse(
   request: IncomingMessage,
@@ -162,5 +172,6 @@ async function toSignIn(request: IncomingMessage, response: ServerResponse, retu
 
 /** Called once when the program has started: from then on app/server.mjs lets requests in. */
 export function registerGate(): void {
+  keepCatalogues()
   ;(globalThis as unknown as { larderGate?: Gate }).larderGate = { hasKeeper, admit: admitRequest }
 }

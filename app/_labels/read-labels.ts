@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import { numberText } from '#language/figures'
 import { type LabelChoice, type LabelChoiceRefusal, listLabelThings, mostLabels } from '#lib/db/label/list-label-things'
 import { markLabelsPrinted, readPrintedLabels } from '#lib/db/label/printed-labels'
 import { changedLabels, type Label, labelText } from '#lib/label/label'
@@ -57,7 +58,7 @@ export function describeLabelRefusal(refusal: KeepPrintedRefusal): string {
     case 'no-such-place':
       return 'That place is not there any more. Choose another.'
     case 'too-many':
-      return `More than ${mostLabels.toLocaleString('en-GB')} labels are not printed at once. Choose a place, or fewer kinds of things.`
+      return `More than ${numberText(mostLabels)} labels are not printed at once. Choose a place, or fewer kinds of things.`
     case 'changed-meanwhile':
       return 'Something on these labels changed since this page was drawn, or they were kept as printed already. Look at them again, print what changed, then say so.'
   }

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { ClassSheet } from '#lib/printing/class-sheet'
 import { groupsOf, type ListRow } from './list-rows'
 
@@ -25,7 +26,7 @@ export function listPages(title: string, day: string, rows: readonly ListRow[], 
             ...(saysBy ? [by] : []),
             details,
             ...(withPlaces ? [place ?? ''] : []),
-            ...(saysMany ? [many.toLocaleString('en-GB')] : []),
+            ...(saysMany ? [numberText(many)] : []),
           ]),
         },
       ]

@@ -1,5 +1,5 @@
+import { formatDate } from '#language/day'
 import type { ChartLoan } from '#lib/db/loan/queries'
-import { formatDate } from '#lib/quantity/date'
 import { LoanStandingWord } from '#trade/loan-standing'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'

@@ -1,5 +1,5 @@
+import { formatDate } from '#language/day'
 import type { LoanRow } from '#lib/db/loan/queries'
-import { formatDate } from '#lib/quantity/date'
 import { formatPrice } from '#lib/quantity/money'
 import { LoanStandingWord } from '#trade/loan-standing'
 import { PlaceLabel } from '#trade/place-label'

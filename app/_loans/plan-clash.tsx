@@ -1,5 +1,5 @@
+import { formatDate } from '#language/day'
 import { clashesOfPlan } from '#lib/db/loan/clashes'
-import { formatDate } from '#lib/quantity/date'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { calendarDay } from '#words/date'

@@ -1,7 +1,7 @@
+import { formatDate } from '#language/day'
 import type { Deadline } from '#lib/planning/pace/finish-dates'
 import type { Outlook } from '#lib/planning/pace/project-pace'
 import type { WorkUnit } from '#lib/project/work-log'
-import { formatDate } from '#lib/quantity/date'
 import { addDays } from '#lib/quantity/day'
 import { Sum, type SumRow } from '#ui/sum'
 import { counted } from '#words/amounts'

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { FieldStanding } from '#lib/chart/reading-fields'
 import type { FileUnfit } from '#lib/db/file/prepare-file'
 import type { CorrectRefusal } from '#lib/db/reading/correct-reading'
@@ -20,15 +21,14 @@ export const standingWords: Record<FieldStanding, string> = {
   empty: 'none',
 }
 
-export const megabytes = (bytes: number): string =>
-  `${(bytes / (1024 * 1024)).toLocaleString('en-GB', { maximumFractionDigits: 1 })} MB`
+export const megabytes = (bytes: number): string => `${numberText(bytes / (1024 * 1024), { maximumFractionDigits: 1 })} MB`
 
 export function describeTextUnfit(refusal: TextUnfit): string {
   switch (refusal.kind) {
     case 'text-empty':
       return 'Paste the text of the key first.'
     case 'text-too-long':
-      return `That is ${refusal.characters.toLocaleString('en-GB')} characters; up to ${refusal.mostCharacters.toLocaleString('en-GB')} are read at once. Paste the key alone.`
+      return `That is ${numberText(refusal.characters)} characters; up to ${numberText(refusal.mostCharacters)} are read at once. Paste the key alone.`
   }
 }
 
@@ -65,7 +65,7 @@ export function describeReadingRefusal(refusal: Refused): string {
     case 'no-text':
       return 'There is no text to be found in it.'
     case 'text-too-long':
-      return `It has ${refusal.lines.toLocaleString('en-GB')} lines, more than any key. Save the pages with the key as a file of their own.`
+      return `It has ${numberText(refusal.lines)} lines, more than any key. Save the pages with the key as a file of their own.`
   }
 }
 

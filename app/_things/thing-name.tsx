@@ -1,5 +1,6 @@
+import { formatClothSize } from '#language/lengths'
 import type { ThingHere } from '#lib/db/place/contents'
-import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { ThreadName } from '#trade/thread-bar'

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import s from './fill-bar.module.css'
 
 type FillBarProps = {
@@ -20,7 +21,7 @@ export function FillBar({ percent, keepTo }: FillBarProps) {
           <path d={`M${x(keepTo)} 0v14`} stroke="var(--ink)" strokeWidth="2.5" vectorEffect="non-scaling-stroke" />
         )}
       </svg>
-      <span className={isOver ? 'do' : undefined}>{percent.toLocaleString('en-GB')} % full</span>
+      <span className={isOver ? 'do' : undefined}>{numberText(percent)} % full</span>
     </span>
   )
 }

@@ -1,12 +1,15 @@
-import { formatThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { listText } from '#language/figures'
+import { formatThreadLength } from '#language/lengths'
+import { say as sayMade } from '#language/say'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 
 /** "skeins", "boxes". */
 export const plural = (word: string): string =>
   /(?:s|x|z|ch|sh)$/.test(word) ? `${word}es` : /[^aeiou]y$/.test(word) ? `${word.slice(0, -1)}ies` : `${word}s`
 
-/** "1 skein", "2 skeins", "1,240 stitches". */
+/** "1 skein", "2 skeins", "1,240 stitches". The word is English; the messages of the usual ones are in the catalogues (gather.mjs). */
 export const counted = (count: number, word: string): string =>
-  `${count.toLocaleString('en-GB')} ${count === 1 ? word : plural(word)}`
+  sayMade(`{count, plural, one {# ${word}} other {# ${plural(word)}}}`, { count })
 
 /** How long something may take: "20 seconds", "5 minutes". */
 export const limitWords = (seconds: number): string =>
@@ -21,7 +24,4 @@ export const threadLength = (strandTenths: number, strands: number, unit: Thread
   formatThreadLength(strandTenths / strands, unit)
 
 /** "a, b and c". */
-export function listed(items: readonly string[]): string {
-  if (items.length < 2) return items[0] ?? ''
-  return `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`
-}
+export const listed = (items: readonly string[]): string => listText(items)

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { RowFault } from '#lib/archive/read-row'
 import type { ArchiveRefused } from '#lib/archive/refusal'
 import type { PeopleSheet, TooManyRows } from '#lib/db/archive/collection-workbook'
@@ -25,7 +26,7 @@ export function holdingWords(tables: readonly { table: string; count: number }[]
   const known = Object.keys(nounOfTable).flatMap((table) => tables.find((row) => row.table === table) ?? [])
   const said = known.map(({ table, count }) => {
     const noun = nounOfTable[table] as string
-    return noun === 'piece of cloth' && count !== 1 ? `${count.toLocaleString('en-GB')} pieces of cloth` : counted(count, noun)
+    return noun === 'piece of cloth' && count !== 1 ? `${numberText(count)} pieces of cloth` : counted(count, noun)
   })
   const others = tables.filter(({ table }) => !(table in nounOfTable)).reduce((sum, { count }) => sum + count, 0)
   if (others > 0) said.push(known.length > 0 ? counted(others, 'other row') : counted(others, 'row'))
@@ -35,7 +36,7 @@ export function holdingWords(tables: readonly { table: string; count: number }[]
 /** "4.2 MB", "0.3 kB". */
 export function bytesWords(bytes: number): string {
   const [unit, size] = bytes >= 1e9 ? ['GB', 1e9] : bytes >= 1e6 ? ['MB', 1e6] : ['kB', 1e3]
-  return `${(bytes / Number(size)).toLocaleString('en-GB', { maximumFractionDigits: 1 })} ${unit}`
+  return `${numberText(bytes / Number(size), { maximumFractionDigits: 1 })} ${unit}`
 }
 
 export const stepWords: Record<ArchiveProgress['step'], string> = {
@@ -81,7 +82,7 @@ export function describeArchiveRefusal(refusal: ArchiveRefused): string {
     case 'no-room':
       return `Its photos and files need ${bytesWords(refusal.wantsBytes)}, and the disk has ${bytesWords(refusal.freeBytes)} free. Make room, then bring it back.`
     case 'row-not-read':
-      return `Line ${refusal.line.toLocaleString('en-GB')} of ${refusal.table} in the archive ${faultWords(refusal.fault)}. ${altered}`
+      return `Line ${numberText(refusal.line)} of ${refusal.table} in the archive ${faultWords(refusal.fault)}. ${altered}`
     case 'rows-do-not-fit':
       return `Rows of ${refusal.table} in the archive do not hold together: one names something that is not there, stands twice, or has a figure that cannot be. ${altered}`
     case 'not-empty':
@@ -100,7 +101,7 @@ export const tooManyWords = 'Another archive is being written or brought back. W
 export const missingWords = (count: number): string =>
   `${counted(count, 'file')} that the record names ${count === 1 ? 'was' : 'were'} not on the disk, and ${count === 1 ? 'is' : 'are'} not in it.`
 
-export const rowsWords = (count: number): string => `${count.toLocaleString('en-GB')} ${count === 1 ? 'row' : plural('row')}`
+export const rowsWords = (count: number): string => `${numberText(count)} ${count === 1 ? 'row' : plural('row')}`
 
 export const sheetWords: Record<PeopleSheet, string> = {
   threads: 'Threads',
@@ -113,6 +114,6 @@ export const sheetWords: Record<PeopleSheet, string> = {
 }
 
 export const tooManyRowsWords = ({ sheet, most }: TooManyRows): string =>
-  `${sheetWords[sheet]} have more than ${most.toLocaleString('en-GB')} rows, too many for a workbook. The archive has them as CSV.`
+  `${sheetWords[sheet]} have more than ${numberText(most)} rows, too many for a workbook. The archive has them as CSV.`
 
 export const diskFullWords = 'The disk is full. Make room, or remove archives that have been fetched, and begin again.'

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { BackupCheck, BackupFault, HeldNoun } from '#lib/backup/check'
 import type { BackupKind } from '#lib/backup/manifest'
 import type { BackupRefused } from '#lib/db/backup/backup-refused'
@@ -7,12 +8,12 @@ import type { RestoreStoppedRefused } from '#lib/db/backup/restore-stopped'
 import type { BackupStep } from '#lib/db/backup/write-backup'
 import { counted } from './amounts'
 
-const figure = (count: number): string => count.toLocaleString('en-GB')
+const figure = (count: number): string => numberText(count)
 
 /** 1.3 MB, 640 KB: in thousands, as disks are sold. */
 export function bytesWords(bytes: number): string {
-  if (bytes >= 1e9) return `${(bytes / 1e9).toLocaleString('en-GB', { maximumFractionDigits: 1 })} GB`
-  if (bytes >= 1e6) return `${(bytes / 1e6).toLocaleString('en-GB', { maximumFractionDigits: 1 })} MB`
+  if (bytes >= 1e9) return `${numberText(bytes / 1e9, { maximumFractionDigits: 1 })} GB`
+  if (bytes >= 1e6) return `${numberText(bytes / 1e6, { maximumFractionDigits: 1 })} MB`
   return `${Math.max(1, Math.round(bytes / 1e3))} KB`
 }
 

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { BuyingRefused } from '#lib/db/buying/buying-refusal'
 import type { NotSettled } from '#lib/db/buying/settle-stock'
 import type { ShopProgress, ShopSums } from '#lib/planning/buying/shop-list'
@@ -29,7 +30,7 @@ export function describeBuyingRefusal(refusal: BuyingRefused): string {
     case 'line-bought':
       return 'It is bought and in stock. Untick it first, then take it off.'
     case 'too-many-lines':
-      return `A list holds ${refusal.most.toLocaleString('en-GB')} lines at most. Begin another.`
+      return `A list holds ${numberText(refusal.most)} lines at most. Begin another.`
   }
 }
 

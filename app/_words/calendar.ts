@@ -1,7 +1,7 @@
+import { formatDate } from '#language/day'
 import type { CalendarEvent, CalendarKind } from '#lib/planning/days/calendar'
 import type { FileEvent } from '#lib/planning/days/calendar-file'
 import type { PaceKind } from '#lib/planning/pace/project-pace'
-import { formatDate } from '#lib/quantity/date'
 import { counted, listed } from './amounts'
 import { capital } from './capital'
 import { clashDays } from './loan'

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import {
   type Amount,
   type Concerned,
@@ -75,7 +76,7 @@ const pieces: Record<Exclude<StockNoun, 'batch'>, string> = { cloth: 'piece', ch
 /** "3 put-ups and 12 m of strand". */
 function amountWords(noun: StockNoun, { whole, partStrandTenths }: Amount): string {
   if (noun !== 'batch') return counted(whole, pieces[noun])
-  const part = `${(partStrandTenths / 10_000).toLocaleString('en-GB', { maximumFractionDigits: 2 })} m of strand`
+  const part = `${numberText(partStrandTenths / 10_000, { maximumFractionDigits: 2 })} m of strand`
   return partStrandTenths === 0 ? counted(whole, 'put-up') : `${counted(whole, 'put-up')} and ${part}`
 }
 
@@ -147,7 +148,7 @@ export function describeFault(fault: Fault): string {
     case 'told-apart-gone':
       return 'One of the two is not there any more.'
     case 'revision-behind':
-      return `It stands at ${fault.revision.toLocaleString('en-GB')}, and a change of ${fault.latest.toLocaleString('en-GB')} is noted: what others change may not be noticed.`
+      return `It stands at ${numberText(fault.revision)}, and a change of ${numberText(fault.latest)} is noted: what others change may not be noticed.`
     case 'broken-links':
       return `${counted(fault.count, 'row')} name${fault.count === 1 ? 's' : ''} a row of ${fault.names} that is not there (column ${fault.column}).`
     case 'rule-broken':
@@ -165,9 +166,9 @@ export function describeFault(fault: Fault): string {
     case 'staged-old':
       return `${bytesWords(fault.bytes)}; it was kept for a day to be looked through.`
     case 'snapshot-differs':
-      return `What is kept for the next start differs from the database in ${counted(fault.lists, 'design')} of ${fault.of.toLocaleString('en-GB')} looked at.`
+      return `What is kept for the next start differs from the database in ${counted(fault.lists, 'design')} of ${numberText(fault.of)} looked at.`
     case 'answers-differ':
-      return `What is answered differs from the database for ${counted(fault.designs, 'design')} of ${fault.of.toLocaleString('en-GB')} looked at.`
+      return `What is answered differs from the database for ${counted(fault.designs, 'design')} of ${numberText(fault.of)} looked at.`
   }
 }
 
@@ -332,7 +333,7 @@ export function faultHref({ noun, linkId }: Concerned): string | null {
 }
 
 const comparedWords = ({ looked, of }: Compared): string =>
-  looked === of ? `all ${counted(of, 'design')}` : `a sample of ${looked.toLocaleString('en-GB')} of ${counted(of, 'design')}`
+  looked === of ? `all ${counted(of, 'design')}` : `a sample of ${numberText(looked)} of ${counted(of, 'design')}`
 
 /** How long it took: "in 3 seconds", "in under a second". */
 const tookWords = (seconds: number): string => (seconds < 1 ? 'under a second' : counted(Math.round(seconds), 'second'))

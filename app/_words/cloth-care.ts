@@ -1,6 +1,6 @@
+import { formatDate } from '#language/day'
 import type { BleedReason, BleedTest, CareNote } from '#lib/cloth/care'
 import type { ClothDyeing, ClothPiece, OneWayReason, WashState } from '#lib/cloth/cloth-piece'
-import { formatDate } from '#lib/quantity/date'
 
 /** Why a piece is worked one way only: "the dye runs one way". */
 export const oneWayWords: Record<OneWayReason, string> = {

@@ -1,7 +1,9 @@
+import { numberText } from '#language/figures'
+import { formatClothLength } from '#language/lengths'
 import type { Distortion } from '#lib/cloth/distortion'
 import type { PieceFit } from '#lib/cloth/fit'
 import type { Margins } from '#lib/cloth/margins'
-import { formatClothLength, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { perInch } from '#lib/quantity/count'
 import { listed } from './amounts'
 
@@ -9,7 +11,7 @@ const umPerUnit = { in: 25_400, cm: 10_000 } as const
 
 /** A length that is not cut to, to two decimals: "0.39 in". */
 export const roughLength = (um: number, unit: LengthUnit): string =>
-  `${Number((um / umPerUnit[unit]).toFixed(2)).toLocaleString('en-GB')} ${unit}`
+  `${numberText(Number((um / umPerUnit[unit]).toFixed(2)))} ${unit}`
 
 /** A size that is not cut to: "8 × 8.39 in". */
 export const roughSize = (size: { widthUm: number; heightUm: number }, unit: LengthUnit): string =>
@@ -17,7 +19,7 @@ export const roughSize = (size: { widthUm: number; heightUm: number }, unit: Len
 
 /** "214 sq in". */
 export const areaWords = (um2: number, unit: LengthUnit): string =>
-  `${Math.round(um2 / umPerUnit[unit] ** 2).toLocaleString('en-GB')} sq ${unit}`
+  `${numberText(Math.round(um2 / umPerUnit[unit] ** 2))} sq ${unit}`
 
 /** "3 in all round", "2 in at the sides, 3 in above and below", or the four apart. */
 export function marginWords({ leftUm, rightUm, topUm, bottomUm }: Margins, unit: LengthUnit): string {
@@ -31,7 +33,7 @@ export const overWords = (over: 1 | 2): string => `over ${over === 2 ? 'two' : '
 
 /** "A circle 128 stitches across comes out 0.39 in taller than wide". */
 export const distortionWords = (distortion: Distortion, unit: LengthUnit): string =>
-  `A circle ${distortion.stitches.toLocaleString('en-GB')} stitches across comes out ${roughLength(distortion.differenceUm, unit)} ${distortion.way === 'taller' ? 'taller than wide' : 'wider than tall'}`
+  `A circle ${numberText(distortion.stitches)} stitches across comes out ${roughLength(distortion.differenceUm, unit)} ${distortion.way === 'taller' ? 'taller than wide' : 'wider than tall'}`
 
 /** "not square, 4.9 %". */
 export const skewWords = ({ percent }: Distortion): string => `not square, ${percent.toFixed(1)} %`

@@ -1,7 +1,8 @@
+import { formatClothLength, formatClothSize } from '#language/lengths'
 import type { PieceChoice, RankedPiece } from '#lib/cloth/choose-piece'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import type { PieceFit } from '#lib/cloth/fit'
-import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 
 /** "C3-2", or the cloth's own name where a piece has no label. */

@@ -1,10 +1,11 @@
+import { numberText } from '#language/figures'
 import type { CountRefusal } from '#lib/db/count/count-refusal'
 import type { SwapNearness } from '#lib/stock/stocktake'
 import { counted } from './amounts'
 
 /** A part of a whole to a tenth of a percent: "14.8 %", "60 %"; nothing of nothing is no figure. */
 export const shareWords = (part: number, whole: number): string =>
-  whole === 0 ? '–' : `${(Math.round((part * 1_000) / whole) / 10).toLocaleString('en-GB')}\u00a0%`
+  whole === 0 ? '–' : `${numberText(Math.round((part * 1_000) / whole) / 10)}\u00a0%`
 
 /** What the journal says of a correction. */
 export const correctionWords = (corrected: { title: string; expected: number; counted: number }): string =>

@@ -1,7 +1,8 @@
+import { formatClothLength, formatClothSize } from '#language/lengths'
 import type { CutLayout } from '#lib/cloth/cut-plan'
 import { listOffcuts, listWantedParts } from '#lib/cloth/cut-steps'
 import type { CutDrawingWords } from '#lib/printing/cut-drawing'
-import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { counted, listed } from './amounts'
 import { type CutNames, partTitle } from './cut-steps'
 

@@ -1,9 +1,10 @@
+import { formatClothSize } from '#language/lengths'
 import { type CutObjective, type CutPlan, measureOf } from '#lib/cloth/cut-plan'
 import type { AskedWish } from '#lib/coverage/asked-cut'
 import type { CarryOutRefused } from '#lib/db/cut-plan/carry-out-cut'
 import type { ClaimPlanRefused } from '#lib/db/cut-plan/claim-cut-plan'
 import type { KeepRefused } from '#lib/db/cut-plan/keep-cut-plan'
-import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { counted, listed } from './amounts'
 import { keptByRecordWords } from './kept-by-record'
 

@@ -1,8 +1,9 @@
+import { formatClothLength, formatClothSize } from '#language/lengths'
 import type { CutLayout } from '#lib/cloth/cut-plan'
 import { cutSteps, listOffcuts, listWantedParts } from '#lib/cloth/cut-steps'
 import { type Block, blank } from '#lib/printing/blocks'
 import type { CutSheet, CutSheetPiece } from '#lib/printing/cut-sheet'
-import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { counted } from './amounts'
 import { cutDrawingWords, umPerRulerUnit } from './cut-drawing'
 import {

@@ -1,6 +1,7 @@
+import { formatClothLength, formatClothSize } from '#language/lengths'
 import type { CutLayout } from '#lib/cloth/cut-plan'
 import { type CutPart, type CutStep, cutLetters, listOffcuts } from '#lib/cloth/cut-steps'
-import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { counted, listed } from './amounts'
 import { capital } from './capital'
 

@@ -1,4 +1,5 @@
-import { formatDate } from '#lib/quantity/date'
+import { formatDate } from '#language/day'
+import { dayText } from '#language/figures'
 import { calendarDay } from '#lib/quantity/day'
 
 export { calendarDay }
@@ -7,5 +8,4 @@ export { calendarDay }
 export const dayOf = (at: Date): string => formatDate(calendarDay(at))
 
 /** A moment by the clock of the machine: the day in words, and the time. */
-export const momentWords = (at: Date): string =>
-  `${dayOf(at)}, ${at.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' })}`
+export const momentWords = (at: Date): string => `${dayOf(at)}, ${dayText(at, { hour: '2-digit', minute: '2-digit' })}`

@@ -1,7 +1,8 @@
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import type { ClassTotal, InsuranceList } from '#lib/insurance/insurance-list'
 import type { Insured, InsuredClass, Valued } from '#lib/insurance/insured'
 import type { InsuranceSheet } from '#lib/printing/insurance-sheet'
-import { formatDate } from '#lib/quantity/date'
 import { counted } from './amounts'
 import { priceWords } from './price'
 
@@ -29,7 +30,7 @@ export const irreplaceableWords: Record<NonNullable<Insured['irreplaceable']>, s
   'own-work': 'worked by hand: the work itself cannot be bought',
 }
 
-const copies = (count: number): string => `${count.toLocaleString('en-GB')} ${count === 1 ? 'copy' : 'copies'}`
+const copies = (count: number): string => `${numberText(count)} ${count === 1 ? 'copy' : 'copies'}`
 
 /** How many there are: "12 put-ups and a part". */
 export function manyWords({

@@ -1,8 +1,9 @@
+import { formatDate } from '#language/day'
+import { formatClothSize } from '#language/lengths'
 import type { LabelThing } from '#lib/db/label/list-label-things'
 import type { Label, LabelNoun } from '#lib/label/label'
-import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
-import { formatDate } from '#lib/quantity/date'
 import { counted } from './amounts'
 import { pieceName } from './cloth'
 

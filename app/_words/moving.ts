@@ -1,7 +1,8 @@
+import { numberText } from '#language/figures'
 import type { MoveProgress, MoveRefused, TableMoved } from '#lib/db/moving/move-to-postgresql'
 import { counted } from './amounts'
 
-const shown = (count: number): string => count.toLocaleString('en-GB')
+const shown = (count: number): string => numberText(count)
 
 /** Why a collection was not moved. */
 export function describeMoveRefusal(refusal: MoveRefused): string {

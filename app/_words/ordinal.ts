@@ -1,10 +1,8 @@
-const ordinals = 'first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth'.split(' ')
+import { say } from '#language/say'
 
 /** "eighth", "13th", "22nd". */
-export function ordinal(number: number): string {
-  const small = ordinals[number - 1]
-  if (small !== undefined) return small
-  const teen = number % 100 >= 11 && number % 100 <= 13
-  const end = teen ? 'th' : (['th', 'st', 'nd', 'rd'][number % 10] ?? 'th')
-  return `${number.toLocaleString('en-GB')}${end}`
-}
+export const ordinal = (number: number): string =>
+  say(
+    '{number, selectordinal, =1 {first} =2 {second} =3 {third} =4 {fourth} =5 {fifth} =6 {sixth} =7 {seventh} =8 {eighth} =9 {ninth} =10 {tenth} =11 {eleventh} =12 {twelfth} one {#st} two {#nd} few {#rd} other {#th}}',
+    { number },
+  )

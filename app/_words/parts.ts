@@ -1,6 +1,6 @@
+import { formatDate } from '#language/day'
 import type { PartRefused } from '#lib/db/planning/days/save-part'
 import type { TickPartRefused } from '#lib/db/planning/days/tick-part'
-import { formatDate } from '#lib/quantity/date'
 
 /** Why a part of a stitch-along was not written. */
 export function partRefusalWords(refusal: PartRefused | TickPartRefused): string {

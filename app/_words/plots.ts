@@ -1,10 +1,11 @@
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import type { PacePlot, Plots, SeasonPlot, StashPlot } from '#lib/db/plots/read-plots'
 import type { Pace } from '#lib/planning/pace/pace'
 import { type ClothOfCount, countHows } from '#lib/planning/plots/cloth-counts'
 import { type OutNoun, type OutSpan, outNouns } from '#lib/planning/plots/out-ages'
 import { nearnesses } from '#lib/planning/plots/season-cover'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { formatDate } from '#lib/quantity/date'
 import { addDays } from '#lib/quantity/day'
 import { counted, listed } from './amounts'
 import { areaWords } from './cloth-size'
@@ -20,8 +21,8 @@ export const plotTitles: Record<PlotName, string> = {
   out: 'What is out, by how long',
 }
 
-const figure = (value: number): string => Number(value.toFixed(1)).toLocaleString('en-GB')
-const whole = (value: number): string => Math.round(value).toLocaleString('en-GB')
+const figure = (value: number): string => numberText(Number(value.toFixed(1)))
+const whole = (value: number): string => numberText(Math.round(value))
 
 /** "8 Sep" */
 export const shortDay = (iso: string): string => formatDate(iso).split(' ').slice(1, 3).join(' ')
@@ -77,7 +78,7 @@ export function seasonSentence(seasons: SeasonPlot): string {
   const best = seasons.filter(({ name }) => name !== null).toSorted((a, b) => b.now - a.now)[0]
   return [
     best && best.now > 0
-      ? `Most that could be begun at once is for ${best.name}: ${best.now.toLocaleString('en-GB')} of ${counted(best.designs, 'design')}.`
+      ? `Most that could be begun at once is for ${best.name}: ${numberText(best.now)} of ${counted(best.designs, 'design')}.`
       : '',
     'By threads alone, from what is free. A design of two seasons counts in both.',
   ]
@@ -132,7 +133,7 @@ export function outSentence(out: readonly OutSpan[]): string {
   const total = out.reduce((sum, span) => sum + span.total, 0)
   if (total === 0) return 'Everything is in its home.'
   const long = out.reduce((sum, { upToDays, total: some }) => (upToDays === 365 || upToDays === null ? sum + some : sum), 0)
-  return `${counted(total, 'thing')} not in ${total === 1 ? 'its home' : 'their homes'}${long > 0 ? `, ${long.toLocaleString('en-GB')} of them for longer than three months` : ''}.`
+  return `${counted(total, 'thing')} not in ${total === 1 ? 'its home' : 'their homes'}${long > 0 ? `, ${numberText(long)} of them for longer than three months` : ''}.`
 }
 
 export type PlotCells = { heads: string[]; rows: (string | number)[][] }

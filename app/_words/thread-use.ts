@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { Stitch } from '#lib/thread/stitches'
 import type { ThreadUse } from '#lib/thread/thread-use'
 import type { SumRow } from '#ui/sum'
@@ -19,9 +20,9 @@ export const stitchWords: Record<Stitch, string> = {
   bead: 'Beads',
 }
 
-const whole = (value: number) => Math.round(value).toLocaleString('en-GB')
+const whole = (value: number) => numberText(Math.round(value))
 const mm = (strandTenths: number) => whole(strandTenths / 10)
-const figure = (value: number, digits: number) => value.toLocaleString('en-GB', { maximumFractionDigits: digits })
+const figure = (value: number, digits: number) => numberText(value, { maximumFractionDigits: digits })
 
 /** The sum behind a use of thread, line by line, in millimetres of one strand: each stitch, the allowance, knots and beads' passes. */
 export function threadUseRows(use: ThreadUse, { acrossUm, upUm }: { acrossUm: number; upUm: number }): SumRow[] {

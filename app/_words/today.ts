@@ -1,5 +1,5 @@
+import { formatDate } from '#language/day'
 import type { TodayKind, TodayLine } from '#lib/planning/days/today'
-import { formatDate } from '#lib/quantity/date'
 import { counted } from './amounts'
 
 /** What needs doing now, and is said in the colour for it. */

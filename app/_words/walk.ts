@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { ShownLine, ShownThing } from '#lib/db/walk/queries'
 import type { WalkRefusal } from '#lib/db/walk/walk-refusal'
 import type { WalkKind, WalkProgress, WalkStatus } from '#lib/project/walk'
@@ -73,7 +74,7 @@ export function describeWalkRefusal(refusal: WalkRefusal): string {
     case 'nothing-to-pull':
       return 'There is nothing to pull: all that was promised is in the bags, or nothing is promised yet.'
     case 'too-many-projects':
-      return `One walk is for up to ${refusal.most.toLocaleString('en-GB')} projects. Choose fewer.`
+      return `One walk is for up to ${numberText(refusal.most)} projects. Choose fewer.`
     case 'not-a-pull':
       return 'This is a list of what goes back; that is only done on a pull.'
     case 'nothing-ticked':

@@ -1,8 +1,9 @@
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import type { ChangeWorkRefused } from '#lib/db/work/change-work'
 import type { LogRefused } from '#lib/db/work/log-work'
 import type { PaceKind } from '#lib/planning/pace/project-pace'
 import type { LoggedWork, WorkUnit } from '#lib/project/work-log'
-import { formatDate } from '#lib/quantity/date'
 import { counted, listed } from './amounts'
 
 type OfTheLog =
@@ -40,13 +41,11 @@ export function workRefusalWords(refusal: Extract<LogRefused | ChangeWorkRefused
 /** "2 h 30 min", "45 min", "3 h". */
 export function minutesWords(minutes: number): string {
   const [hours, rest] = [Math.floor(minutes / 60), minutes % 60]
-  return [hours > 0 ? `${hours.toLocaleString('en-GB')} h` : null, rest > 0 || hours === 0 ? `${rest} min` : null]
-    .filter(Boolean)
-    .join(' ')
+  return [hours > 0 ? `${numberText(hours)} h` : null, rest > 0 || hours === 0 ? `${rest} min` : null].filter(Boolean).join(' ')
 }
 
 /** "17.5 %". */
-export const percentWords = (perMille: number): string => `${Number((perMille / 10).toFixed(1)).toLocaleString('en-GB')} %`
+export const percentWords = (perMille: number): string => `${numberText(Number((perMille / 10).toFixed(1)))} %`
 
 /** What an entry says: "310 stitches, 2 h 30 min"; "up to 20 %"; "worked on". */
 export function workWords({ stitches, minutes, donePerMille }: Omit<LoggedWork, 'id' | 'day'>): string {

@@ -1,6 +1,8 @@
+import { numberText } from '#language/figures'
+import { formatClothLength, formatClothSize } from '#language/lengths'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import type { KitsCloth } from '#lib/db/planning/kits-cloth'
-import { formatClothLength, formatClothSize, type LengthUnit, UM_PER_INCH } from '#lib/quantity/cloth-length'
+import { type LengthUnit, UM_PER_INCH } from '#lib/quantity/cloth-length'
 import { counted, listed } from './amounts'
 import { pieceDescription, pieceName } from './cloth'
 
@@ -69,9 +71,9 @@ function boughtWords(
   isRest: boolean,
   unit: LengthUnit,
 ): string {
-  const forWhom = isRest ? `For the other ${copies.toLocaleString('en-GB')}` : `For all ${copies.toLocaleString('en-GB')}`
+  const forWhom = isRest ? `For the other ${numberText(copies)}` : `For all ${numberText(copies)}`
   if (!yardage.best) return `${forWhom} a bolt is not wide enough: one cut is ${formatClothSize(cut, unit)}.`
   const { toBuyUm, gives } = yardage.best
-  const over = gives > copies ? `, which gives ${gives.toLocaleString('en-GB')}` : ''
+  const over = gives > copies ? `, which gives ${numberText(gives)}` : ''
   return `${forWhom} buy ${boltLengthBothWays(toBuyUm, unit)}, off the bolt${over}.`
 }

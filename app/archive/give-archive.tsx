@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation'
 import { useRef, useState } from 'react'
+import { numberText } from '#language/figures'
 import { Button, ButtonRow } from '#ui/button'
 import { FileField } from '#ui/field'
 import { Notice } from '#ui/notice'
@@ -10,7 +11,7 @@ import s from './archive.module.css'
 
 type Sending = { done: number; of: number }
 
-const figure = (bytes: number): string => (bytes / 1e6).toLocaleString('en-GB', { maximumFractionDigits: 1 })
+const figure = (bytes: number): string => numberText(bytes / 1e6, { maximumFractionDigits: 1 })
 
 /** Choose an archive and send it, however large; then its page says what is in it. Nothing is brought back yet. */
 export function GiveArchive() {

@@ -1,3 +1,5 @@
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import type { ImportRefused, UndoDone } from '#lib/db/importing/import-service'
 import { type Field, fieldsOf, type ImportKind, importKinds } from '#lib/importing/fields'
 import type { ImportPlan } from '#lib/importing/import-plan'
@@ -5,7 +7,6 @@ import type { SheetLayout } from '#lib/importing/layouts'
 import type { RowError, RowWarning } from '#lib/importing/row-error'
 import { cellName, leastCellNumber } from '#lib/importing/row-names'
 import type { Separator } from '#lib/importing/sniff-separator'
-import { formatDate } from '#lib/quantity/date'
 import { counted, listed } from '#words/amounts'
 
 /** What each kind of file is called, and what one row of it stands for. */
@@ -83,7 +84,7 @@ const capital = (sentence: string): string => sentence.charAt(0).toUpperCase() +
 export function describeRows(rowNumbers: readonly number[], layout: SheetLayout = 'rows'): string {
   const shown = rowNumbers.slice(0, 6).map((number) => (layout === 'rows' ? String(number) : placeName(number)))
   const more = rowNumbers.length - shown.length
-  const items = more > 0 ? [...shown, `${more.toLocaleString('en-GB')} more`] : shown
+  const items = more > 0 ? [...shown, `${numberText(more)} more`] : shown
   if (layout !== 'rows') return `${rowNumbers.length === 1 ? 'At' : 'At cells'} ${listed(items)}`
   return `${rowNumbers.length === 1 ? 'Row' : 'Rows'} ${listed(items)}`
 }
@@ -311,7 +312,7 @@ export function describeImportRefusal(refusal: ImportRefused): string {
     case 'workbook-swells':
       return `Unpacked, this workbook would take up more than ${refusal.mostMegabytes} MB, or far more than its size lets one expect. It is not read.`
     case 'workbook-too-many':
-      return `The workbook has more than ${refusal.most.toLocaleString('en-GB')} ${manyWords[refusal.what]}. Part it in two.`
+      return `The workbook has more than ${numberText(refusal.most)} ${manyWords[refusal.what]}. Part it in two.`
     case 'no-such-sheet':
       return `The workbook has no sheet called ${quoted(refusal.sheet)}. There are: ${listed(refusal.sheets.slice(0, 12))}.`
     case 'workbook-blank':
@@ -321,7 +322,7 @@ export function describeImportRefusal(refusal: ImportRefused): string {
     case 'no-rows':
       return 'There are no rows under the headings.'
     case 'too-many-rows':
-      return `There are more than ${refusal.mostRows.toLocaleString('en-GB')} rows. Part the file in two.`
+      return `There are more than ${numberText(refusal.mostRows)} rows. Part the file in two.`
     case 'header-row-broken':
       return `The headings cannot be read: in row ${refusal.rowNumber} a quotation mark is not closed, ${quoted(refusal.raw)}.`
     case 'too-many-columns':
@@ -370,7 +371,7 @@ type Counts = ImportPlan['counts']
 
 /** "214 new, 3 changed, 1,020 the same, 2 refused"; what there is none of is left out. */
 export function describeCounts({ added, changed, same, refused }: Counts): string {
-  const figure = (count: number, word: string) => (count > 0 ? [`${count.toLocaleString('en-GB')} ${word}`] : [])
+  const figure = (count: number, word: string) => (count > 0 ? [`${numberText(count)} ${word}`] : [])
   const words = [
     ...figure(added, 'new'),
     ...figure(changed, 'changed'),

@@ -1,8 +1,9 @@
+import { numberText } from '#language/figures'
 import type { ReorderCheck } from '#lib/stock/reorder'
 import { Sum, type SumRow, Sums } from '#ui/sum'
 import { counted } from '#words/amounts'
 
-const figure = (value: number, digits = 2) => Number(value.toFixed(digits)).toLocaleString('en-GB')
+const figure = (value: number, digits = 2) => numberText(Number(value.toFixed(digits)))
 
 const sourceNotes: Record<ReorderCheck['source'], string> = {
   owner: 'By the rule set for this owner.',

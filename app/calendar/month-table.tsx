@@ -1,5 +1,5 @@
+import { formatDate } from '#language/day'
 import { type CalendarEvent, eventsByDay, monthAfter, monthWeeks } from '#lib/planning/days/calendar'
-import { formatDate } from '#lib/quantity/date'
 import { LinkButton } from '#ui/button'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'

@@ -1,5 +1,6 @@
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import type { OwnerSchedule, SchedulePart, WorkToStitch } from '#lib/db/planning/pace/read-schedule'
-import { formatDate } from '#lib/quantity/date'
 import { daysBetween } from '#lib/quantity/day'
 import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
@@ -62,7 +63,7 @@ export function PartsDue({ schedules, today }: { schedules: readonly OwnerSchedu
           {
             key: 'stitches',
             head: 'Stitches',
-            cell: ({ part }) => part.stitches?.toLocaleString('en-GB'),
+            cell: ({ part }) => (part.stitches === null ? part.stitches : numberText(part.stitches)),
             isNumeric: true,
             phone: 'labelled',
           },

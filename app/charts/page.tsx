@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { namesInOrder, numberText } from '#language/figures'
 import { type CatalogueOrder, catalogueOrders, type FacetName, longestShort } from '#lib/chart/catalogue'
 import { anyOwner, type DesignQuery, designQuerySchema } from '#lib/chart/design-query'
 import type { Answers } from '#lib/db/answers/answers'
@@ -68,7 +69,7 @@ export default async function ChartsPage({ searchParams }: Props) {
     <>
       <PageHead
         title="Charts"
-        note={`${found.count.toLocaleString('en-GB')} of ${counted(answers.catalogue.size, 'design')}, ${orderWords[query.order]}`}
+        note={`${numberText(found.count)} of ${counted(answers.catalogue.size, 'design')}, ${orderWords[query.order]}`}
         actions={
           <>
             <LinkButton href="/what-if">What if</LinkButton>
@@ -157,7 +158,7 @@ export default async function ChartsPage({ searchParams }: Props) {
             page={query.page}
             pages={pages}
             hrefForPage={(page) => hrefOf({ ...query, page })}
-            shown={`${(first + 1).toLocaleString('en-GB')} to ${Math.min(first + pageSize, found.count).toLocaleString('en-GB')} of ${found.count.toLocaleString('en-GB')}`}
+            shown={`${numberText(first + 1)} to ${numberText(Math.min(first + pageSize, found.count))} of ${numberText(found.count)}`}
           />
         </>
       )}
@@ -227,7 +228,7 @@ function facetOptions(
     left > 0 ? [{ value: `${name}-more`, label: `${left} more: type the name under Words`, isDisabled: true }] : []
   const option = (value: string, indent = ''): Option => ({
     value,
-    label: `${indent}${labels(name, value)}, ${(counts.get(value) ?? 0).toLocaleString('en-GB')}`,
+    label: `${indent}${labels(name, value)}, ${numberText(counts.get(value) ?? 0)}`,
   })
   if (name === 'place') {
     const shown = walkOrder([...answers.world.places.values()]).filter(({ id }) => values.has(id))
@@ -238,7 +239,7 @@ function facetOptions(
     values.delete(anyOwner)
     return [{ value: anyOwner, label: 'any owner' }, ...[...values].map((value) => option(value))]
   }
-  const collator = new Intl.Collator('en-GB', { numeric: true })
+  const collator = namesInOrder()
   const sorted = [...values]
     .map((value) => option(value))
     .sort((a, b) => collator.compare(a.label, b.label) || (a.value < b.value ? -1 : 1))

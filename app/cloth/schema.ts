@@ -1,12 +1,13 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalText, versionText } from '#forms/fields'
+import { formatClothSize } from '#language/lengths'
 import { bleedTests, turningQuestion } from '#lib/cloth/care'
 import { clothDyeings, type OneWayReason, oneWayReasons, washStates, weaves } from '#lib/cloth/cloth-piece'
 import { parseReadings } from '#lib/cloth/ruler-count'
 import { hexToLab, labToHex } from '#lib/colour/convert'
 import { type ClothInput, sizeCertainties } from '#lib/db/cloth/add-cloth'
 import { clothEndings } from '#lib/db/cloth/remove-cloth'
-import { formatClothSize, type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
+import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 import { type Count, formatCount, parseCount } from '#lib/quantity/count'
 
 const piece = { id: idText, version: versionText }

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
+import { formatDate } from '#language/day'
 import { listUnframed } from '#lib/db/finish/list-unframed'
 import { listFinishes } from '#lib/db/project/queries'
-import { formatDate } from '#lib/quantity/date'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Link } from '#ui/link'

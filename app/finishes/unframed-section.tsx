@@ -1,6 +1,6 @@
+import { formatDate } from '#language/day'
 import type { Unframed } from '#lib/db/finish/list-unframed'
 import { isPeople } from '#lib/place/place'
-import { formatDate } from '#lib/quantity/date'
 import { HoopWord } from '#trade/hoop'
 import { PlaceLabel } from '#trade/place-label'
 import { WorkName } from '#trade/work-name'

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { headers } from 'next/headers'
+import { numberText } from '#language/figures'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { type Label, labelKey, labelNouns, labelText } from '#lib/label/label'
 import { labelPages, sheetsFor } from '#lib/printing/label-pages'
@@ -81,7 +82,7 @@ export default async function LabelsPage({ searchParams }: PageProps) {
 function countSentence({ count, changedCount }: ReadLabels): string {
   if (count === 0) return 'Nothing to label.'
   if (changedCount === 0) return `${counted(count, 'label')}, all as they were printed.`
-  return `${changedCount.toLocaleString('en-GB')} of ${counted(count, 'label')} new or changed since printing.`
+  return `${numberText(changedCount)} of ${counted(count, 'label')} new or changed since printing.`
 }
 
 function searchOf(given: Record<string, string | string[] | undefined>): string {
@@ -244,7 +245,7 @@ function ToPrint({ read, query, search, typedBase }: ToPrintProps) {
         </Section>
         <Section
           title="To print"
-          note={labels.length > rowsShown ? `The first ${rowsShown} of ${labels.length.toLocaleString('en-GB')}.` : ''}
+          note={labels.length > rowsShown ? `The first ${rowsShown} of ${numberText(labels.length)}.` : ''}
         >
           <Ledger
             caption="Labels to print"

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
+import { type Sentence, sentenceText } from '#forms/sentence'
 import { countChanges } from '#lib/db/notion/count-notion'
 import { notionKinds } from '#lib/notion/notion'
 import { parsePrice } from '#lib/quantity/money'
@@ -10,14 +11,14 @@ const notion = { id: idText, version: versionText }
 /** More than any drawer of beads holds. */
 const most = 1_000_000
 
-const whole = (least: number, message: string) =>
+const whole = (least: number, message: Sentence) =>
   z.string().transform((text, context) => {
     const value = parseWholeNumber(text)
     if (value !== null && value >= least && value <= most) return value
-    context.addIssue({ code: 'custom', message })
+    context.addIssue({ code: 'custom', message: sentenceText(message) })
     return z.NEVER
   })
-const optionalWhole = (least: number, message: string) =>
+const optionalWhole = (least: number, message: Sentence) =>
   optionalRead((text) => {
     const value = parseWholeNumber(text)
     return value !== null && value >= least && value <= most ? value : null

@@ -1,6 +1,6 @@
+import { formatDate } from '#language/day'
 import type { ThingHere } from '#lib/db/place/contents'
 import type { OutThing } from '#lib/db/place/list-out'
-import { formatDate } from '#lib/quantity/date'
 import type { Settings } from '#lib/settings/settings'
 import { LoanStandingWord } from '#trade/loan-standing'
 import { PlaceLabel } from '#trade/place-label'

@@ -1,6 +1,6 @@
+import { formatDate } from '#language/day'
 import type { Rotation } from '#lib/db/planning/pace/rotation'
 import type { RunningTimer } from '#lib/db/work/queries'
-import { formatDate } from '#lib/quantity/date'
 import { Link } from '#ui/link'
 import { momentWords } from '#words/date'
 import s from './projects.module.css'

@@ -1,15 +1,16 @@
+import { numberText } from '#language/figures'
 import type { RotationRule } from '#lib/planning/pace/rotation'
 import { counted } from '#words/amounts'
 
 const measure = (amount: number, by: RotationRule['by']): string => {
   const figure = Number(amount.toFixed(1))
-  if (by === 'hours') return `${figure.toLocaleString('en-GB')} h`
+  if (by === 'hours') return `${numberText(figure)} h`
   return counted(figure, by === 'stitches' ? 'stitch' : 'day')
 }
 
 /** "4 of 10 days", "9.5 of 10 h". */
 export const turnWords = ({ done, of }: { done: number; of: number }, by: RotationRule['by']): string =>
-  `${Number(done.toFixed(1)).toLocaleString('en-GB')} of ${measure(of, by)}`
+  `${numberText(Number(done.toFixed(1)))} of ${measure(of, by)}`
 
 /** The rule as a sentence. */
 export function ruleWords(rule: RotationRule): string {

@@ -1,9 +1,10 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
+import { formatThreadLength } from '#language/lengths'
 import { mostStars } from '#lib/planning/together/wish-value'
 import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
-import { formatThreadLength, parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 
 const optionalId = z
   .string()

@@ -1,5 +1,6 @@
+import { formatClothSize } from '#language/lengths'
 import { listTravelling } from '#lib/db/project/list-travelling'
-import { formatClothSize, parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
+import { parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
 import type { Settings } from '#lib/settings/settings'
 import { PlaceLabel } from '#trade/place-label'
 import { WorkName } from '#trade/work-name'

@@ -1,5 +1,5 @@
+import { formatDate } from '#language/day'
 import type { WorksBegun } from '#lib/db/planning/pace/works-begun'
-import { formatDate } from '#lib/quantity/date'
 import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'

@@ -1,3 +1,6 @@
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
+import { formatClothSize } from '#language/lengths'
 import type { PhotoRefusal } from '#lib/db/photo/prepare-photo'
 import type { EditRefused } from '#lib/db/project/edit-project'
 import type { FinishRefused } from '#lib/db/project/finish-project'
@@ -13,8 +16,6 @@ import type { ThreadTag } from '#lib/db/thread/thread-tag'
 import type { ChangeWorkRefused } from '#lib/db/work/change-work'
 import type { LogRefused } from '#lib/db/work/log-work'
 import type { ProjectStatus } from '#lib/project/life-cycle'
-import { formatClothSize } from '#lib/quantity/cloth-length'
-import { formatDate } from '#lib/quantity/date'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Settings } from '#lib/settings/settings'
 import { counted, listed, threadLength } from '#words/amounts'
@@ -50,7 +51,7 @@ const statusWords: Record<ProjectStatus, string> = {
 
 /** "3,000 of 8,240 stitches", as far as each is known. */
 export function stitchWords({ stitchesDone, stitchesTotal }: Pick<ProjectRow, 'stitchesDone' | 'stitchesTotal'>): string | null {
-  if (stitchesTotal !== null) return `${stitchesDone.toLocaleString('en-GB')} of ${counted(stitchesTotal, 'stitch')}`
+  if (stitchesTotal !== null) return `${numberText(stitchesDone)} of ${counted(stitchesTotal, 'stitch')}`
   return stitchesDone > 0 ? counted(stitchesDone, 'stitch') : null
 }
 

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 /** As much of a JSON schema as the page shows. */
 export type Schema = {
   $ref?: string
@@ -28,7 +29,7 @@ export type Schemas = Readonly<Record<string, Schema>>
 export type SchemaRow = { name: string; type: string; isRequired: boolean; words: string }
 
 const nameOfRef = (ref: string): string => ref.slice(ref.lastIndexOf('/') + 1)
-const number = (value: number): string => value.toLocaleString('en-GB')
+const number = (value: number): string => numberText(value)
 
 function resolve(schema: Schema, schemas: Schemas): Schema {
   return schema.$ref === undefined

@@ -2,9 +2,10 @@
 
 import { revalidatePath } from 'next/cache'
 import type { FormState } from '#forms/form-state'
+import { formatClothLength } from '#language/lengths'
 import { requireRight } from '#lib/db/access/right'
 import { getSettings, saveSettings } from '#lib/db/settings/settings'
-import { formatClothLength, parseClothLength } from '#lib/quantity/cloth-length'
+import { parseClothLength } from '#lib/quantity/cloth-length'
 import { type BoltFigures, boltFields } from './bolt-fields'
 
 /** Keep how cloth is sold and cut off the bolt. A figure left as it was shown keeps the exact one behind it. */

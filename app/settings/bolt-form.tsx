@@ -1,4 +1,4 @@
-import { formatClothLength } from '#lib/quantity/cloth-length'
+import { formatClothLength } from '#language/lengths'
 import type { Settings } from '#lib/settings/settings'
 import { FieldRow, TextField } from '#ui/field'
 import { Form } from '#ui/form'

@@ -1,6 +1,6 @@
+import { formatClothLength } from '#language/lengths'
 import { framingMargin } from '#lib/cloth/framing'
 import { defaultFinishing, listFinishings } from '#lib/cloth/margins'
-import { formatClothLength } from '#lib/quantity/cloth-length'
 import { mostOwnFinishings, type Settings } from '#lib/settings/settings'
 import { TextField } from '#ui/field'
 import { Form } from '#ui/form'

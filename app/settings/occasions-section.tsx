@@ -1,7 +1,7 @@
+import { formatDate } from '#language/day'
 import { type KeptOccasion, listOwnOccasions } from '#lib/db/planning/days/occasions'
 import { dayOfRule, nextDay, type OccasionRule, parseRule } from '#lib/planning/days/occasion-rule'
 import { countries } from '#lib/planning/days/occasions'
-import { formatDate } from '#lib/quantity/date'
 import { OwnerField } from '#trade/owner-field'
 import { DateField, NumberField, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'

@@ -1,5 +1,5 @@
+import { formatDate } from '#language/day'
 import { findLearntAllowance, listUseReadings, type UseReading } from '#lib/db/settings/use-readings'
-import { formatDate } from '#lib/quantity/date'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { factorOf, fewestReadings, isAllowance, type LearntAllowance } from '#lib/thread/allowance'
 import { Form } from '#ui/form'

@@ -1,11 +1,11 @@
 import type { Metadata } from 'next'
 import { cookies } from 'next/headers'
+import { formatClothLength } from '#language/lengths'
 import { mayDo } from '#lib/access/who'
 import { listFinishings } from '#lib/cloth/margins'
 import { who } from '#lib/db/access/asking'
 import { dataFolder } from '#lib/db/data-folder'
 import { ownerKinds } from '#lib/db/owner/owners'
-import { formatClothLength } from '#lib/quantity/cloth-length'
 import { roundingSteps } from '#lib/settings/settings'
 import { allowanceProfiles } from '#lib/thread/allowance'
 import { ChoiceField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
@@ -15,10 +15,12 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
+import { languageCookie } from '../_language/choose'
 import { findTheme, themeCookie } from '../_ui/theme'
 import { chooseThemeAction, saveOwnerAction, saveSettingsAction } from './actions'
 import { BackupStanding } from './backup-standing'
 import { BoltForm } from './bolt-form'
+import { LanguageSection } from './language-section'
 import { MarginsSection } from './margins-section'
 import { OccasionsSection } from './occasions-section'
 import { OwnAllowance } from './own-allowance'
@@ -153,6 +155,7 @@ export default async function SettingsPage() {
           />
         </Form>
       </Section>
+      <LanguageSection chosen={jar.get(languageCookie)?.value} />
       <Section title="Where your data is" id="data">
         <p>
           Everything is in one folder on this machine: <code>{dataFolder()}</code>.

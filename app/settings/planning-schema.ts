@@ -1,12 +1,13 @@
 import { z } from 'zod'
 import { idText, optionalText, versionText } from '#forms/fields'
+import { numberText } from '#language/figures'
 import { parseWholeNumber } from '#lib/quantity/number'
 
 const whole = (least: number, most: number) =>
   z.string().transform((text, context) => {
     const value = parseWholeNumber(text)
     if (value !== null && value >= least && value <= most) return value
-    context.addIssue({ code: 'custom', message: `A whole number from ${least} to ${most.toLocaleString('en-GB')}.` })
+    context.addIssue({ code: 'custom', message: `A whole number from ${least} to ${numberText(most)}.` })
     return z.NEVER
   })
 

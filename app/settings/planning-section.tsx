@@ -1,5 +1,5 @@
+import { formatDate } from '#language/day'
 import { listTimesAway, type TimeAway } from '#lib/db/planning/days/times-away'
-import { formatDate } from '#lib/quantity/date'
 import { OwnerField } from '#trade/owner-field'
 import { DateField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'

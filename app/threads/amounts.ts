@@ -1,4 +1,5 @@
-import { formatThreadLength, parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { formatThreadLength } from '#language/lengths'
+import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { threadLength } from '#words/amounts'
 
 const otherUnit = { m: 'yd', yd: 'm' } as const

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { numberText } from '#language/figures'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { familyChoices, listThreads, type ThreadListing, type ThreadOrder, type ThreadRow } from '#lib/db/thread/list-threads'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -212,7 +213,7 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
       <FormStrip
         action="/threads"
         label="Narrow the threads"
-        summary={`${summary}: ${total.toLocaleString('en-GB')}`}
+        summary={`${summary}: ${numberText(total)}`}
         clear={isNarrowed ? { href: hrefOf({ order: choices.order }), label: 'All threads' } : undefined}
       >
         <NarrowThreads choices={choices} listing={listing} places={places} />
@@ -242,9 +243,7 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
         page={choices.page}
         pages={pages}
         hrefForPage={(page) => hrefOf({ ...choices, page })}
-        shown={
-          listing.rows.length === 0 ? '' : `${from + 1} to ${from + listing.rows.length} of ${total.toLocaleString('en-GB')}`
-        }
+        shown={listing.rows.length === 0 ? '' : `${from + 1} to ${from + listing.rows.length} of ${numberText(total)}`}
       />
     </>
   )

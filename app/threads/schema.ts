@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
+import { type Sentence, sentenceText } from '#forms/sentence'
 import { colourFamilies } from '#lib/colour/family'
 import { labCertainties } from '#lib/colour/lab'
 import { parsePrice } from '#lib/quantity/money'
@@ -17,7 +18,7 @@ const placeLabel = z.string().trim().min(1, 'Say which place, by its label.').ma
 const mostPutUps = 100_000
 const mostTenths = 10_000_000
 
-const putUps = (message: string) =>
+const putUps = (message: Sentence) =>
   optionalRead((text) => {
     const value = parseWholeNumber(text)
     return value !== null && value <= mostPutUps ? value : null
@@ -182,14 +183,14 @@ export const receiveSchema = (figures: PartFigures) =>
       return read ? { ...goods, ...read } : z.NEVER
     })
 
-const choiceOrNone = <Choice extends string>(choices: readonly Choice[], message: string) =>
+const choiceOrNone = <Choice extends string>(choices: readonly Choice[], message: Sentence) =>
   z
     .string()
     .default('')
     .transform((text, context) => {
       const choice = text === '' ? null : choices.find((known) => known === text)
       if (choice !== undefined) return choice
-      context.addIssue({ code: 'custom', message })
+      context.addIssue({ code: 'custom', message: sentenceText(message) })
       return z.NEVER
     })
 

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { formatDate } from '#language/day'
 import { readWeek, type Week } from '#lib/db/planning/days/read-week'
-import { formatDate } from '#lib/quantity/date'
 import { addDays } from '#lib/quantity/day'
 import { LinkButton } from '#ui/button'
 import { Link } from '#ui/link'

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { WhatIf } from '#lib/coverage/engine'
 import type { Outcome } from '#lib/coverage/what-if-outcome'
 import { type WhatIfQuery, whatIfHref } from '#lib/coverage/what-if-query'
@@ -33,7 +34,7 @@ export function OutcomeSection({ answers, outcome, designs, query, unpackedDesig
   const page = Math.min(query.page, pages)
   const first = isAlone ? (page - 1) * perPage : 0
   const rows = designs.slice(first, isAlone ? first + perPage : firstShown)
-  const number = (count: number) => count.toLocaleString('en-GB')
+  const number = (count: number) => numberText(count)
   return (
     <Section
       title={outcomeTitles[outcome]}

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import { type WhatIfQuery, whatIfHref } from '#lib/coverage/what-if-query'
 import type { Answers } from '#lib/db/answers/answers'
 import type { Bag } from '#lib/db/coverage/what-if'
@@ -159,8 +160,7 @@ export function SupposeForm({ answers, query, bags, foundIds }: SupposeFormProps
               )}
               {shown.length > mostBagsShown && (
                 <p className="quiet">
-                  And {(shown.length - mostBagsShown).toLocaleString('en-GB')} more: each project’s own page leads here with its
-                  bag chosen.
+                  And {numberText(shown.length - mostBagsShown)} more: each project’s own page leads here with its bag chosen.
                 </p>
               )}
             </fieldset>

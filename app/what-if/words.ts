@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { DesignState } from '#lib/coverage/engine'
 import type { LineStatus } from '#lib/coverage/line-status'
 import type { Outcome } from '#lib/coverage/what-if-outcome'
@@ -5,7 +6,7 @@ import type { Bag, NotSupposed } from '#lib/db/coverage/what-if'
 import { trayWords } from '#trade/tray'
 import { counted, listed } from '#words/amounts'
 
-const number = (count: number) => count.toLocaleString('en-GB')
+const number = (count: number) => numberText(count)
 
 /** "4 designs could be stitched that cannot now, 2 with swaps; 11 come nearer, 1 wants more." */
 export function answerWords(counts: Record<Outcome, number>): string {

@@ -67,7 +67,7 @@ const pathOf = (target: string): string => target.split('?', 1)[0] ?? ''
 const isPlainPath = (path: string): boolean => !/\.\.|%2e|%2f|%5c|%00|\\|\/\//i.test(path)
 
 /**
- * What is there for anybody: the sign-in page and what it is made of, whether the program is up, and calendars, whose address is a secret.
+ * What is there for anybody: the sign-in page, what it is made of and its words, whether the program is up, and calendars, whose address is a secret.
  * A page's forms can be sent to any page's address, so nothing but a look is taken here, and signing in has addresses that are no page's.
  */
 function isForAnybody({ method, target, isFormFetch }: Knock, isDevelopment: boolean): boolean {
@@ -81,6 +81,7 @@ function isForAnybody({ method, target, isFormFetch }: Knock, isDevelopment: boo
     path.startsWith('/_next/static/') ||
     path === '/icon.svg' ||
     path === '/favicon.ico' ||
+    /^\/language\/[\w-]{1,64}\.js$/.test(path) ||
     /^\/api\/v1\/(health|ready)$/.test(path) ||
     /^\/calendar\/feed\/[\w-]{1,64}\.ics$/.test(path)
   )

@@ -50,7 +50,11 @@ const answers = ({ url }: RunningServer): Promise<boolean> =>
 
 async function startSharedServer(): Promise<RunningServer> {
   const houses = inject('housesFolder')
-  const server = await startServer({ dataFolder: path.join(houses, `of-${process.pid}-${Date.now()}`) })
+  const server = await startServer({
+    dataFolder: path.join(houses, `of-${process.pid}-${Date.now()}`),
+    // A visitor who asks for it by its cookie gets the tests' own language; nobody else does.
+    env: { LARDER_TRIAL_LANGUAGE: '1' },
+  })
   // A worker is ended without a word, so somebody else ends its server: `endSharedServers`.
   appendFileSync(path.join(houses, 'servers'), `${server.pid}\n`)
   return server

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { numberText } from '#language/figures'
 import type { FirstRow, HowFound, ImportChoices, ImportPreview, ImportRefused } from '#lib/db/importing/import-service'
 import { previewImport } from '#lib/db/importing/preview-import'
 import type { ImportKind } from '#lib/importing/fields'
@@ -90,7 +91,7 @@ function PreviewHead({ title, waiting }: { title: string; waiting: WaitingFile[]
 
 function WhatWouldHappen({ preview, waiting }: { preview: ImportPreview; waiting: WaitingFile[] }) {
   const { stagedId, kind, counts, rowCount, alsoMade } = preview
-  const figure = (count: number) => count.toLocaleString('en-GB')
+  const figure = (count: number) => numberText(count)
   const nothing = describeNothingToDo(counts)
   const [next, ...later] = waiting
   const leave = (
@@ -152,7 +153,7 @@ function WhatWouldHappen({ preview, waiting }: { preview: ImportPreview; waiting
 
 function shortened(names: readonly string[], count: number): string[] {
   const shown = names.slice(0, 6)
-  return count > shown.length ? [...shown, `${(count - shown.length).toLocaleString('en-GB')} more`] : shown
+  return count > shown.length ? [...shown, `${numberText(count - shown.length)} more`] : shown
 }
 
 /** The choices behind what is on show, so that what is done is what was seen. */
@@ -364,7 +365,7 @@ function CannotPreview({ refusal, choices, ...form }: CannotPreviewProps) {
 function Faults({ preview }: { preview: ImportPreview }) {
   const { stagedId, kind, counts, errors, errorCount, warnings, warningCount } = preview
   const { layout } = preview.found
-  const isCut = (shown: number, all: number) => (shown < all ? `the first ${shown} of ${all.toLocaleString('en-GB')}` : undefined)
+  const isCut = (shown: number, all: number) => (shown < all ? `the first ${shown} of ${numberText(all)}` : undefined)
   const toMend = `/bring-in/${stagedId}/refused${errandQuery({ stagedId: null, choices: shownChoices(preview), waiting: [] })}`
   return (
     <div>

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
+import { formatDate } from '#language/day'
 import { type ReorderRow, readReorderCheck } from '#lib/db/reorder/reorder-check'
-import { formatDate } from '#lib/quantity/date'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import type { Column } from '#ui/ledger'

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { numberText } from '#language/figures'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { readMissing } from '#lib/db/reorder/missing-threads'
 import { listLines } from '#lib/db/thread/list-lines'
@@ -74,7 +75,7 @@ export default async function MissingPage({ searchParams }: MissingPageProps) {
                   head: 'Designs that name it',
                   isNumeric: true,
                   phone: 'labelled',
-                  cell: ({ designCount }) => (designCount > 0 ? designCount.toLocaleString('en-GB') : 'none'),
+                  cell: ({ designCount }) => (designCount > 0 ? numberText(designCount) : 'none'),
                 },
                 {
                   key: 'order',

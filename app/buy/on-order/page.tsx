@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
+import { formatDate } from '#language/day'
 import { listOrders, type OrderRow, putUpsToCome } from '#lib/db/order/queries'
-import { formatDate } from '#lib/quantity/date'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { Empty } from '#ui/empty'

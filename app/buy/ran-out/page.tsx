@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { dayText } from '#language/figures'
 import { type RunOutRow, readRunOuts } from '#lib/db/reorder/run-outs'
 import type { MovementKind } from '#lib/stock/movements'
 import { LinkButton } from '#ui/button'
@@ -47,7 +48,7 @@ export default async function RanOutPage({ searchParams }: RanOutPageProps) {
   const [since, before] = [new Date(year, index, 1), new Date(year, index + 1, 1)]
   const { ownerIds, ownerName } = await getViewer()
   const rows = await readRunOuts({ ownerIds, since, before })
-  const monthName = since.toLocaleDateString('en-GB', { month: 'long', year: 'numeric' })
+  const monthName = dayText(since, { month: 'long', year: 'numeric' })
   return (
     <>
       <PageHead

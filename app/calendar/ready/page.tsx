@@ -1,10 +1,11 @@
 import type { Metadata } from 'next'
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { readOccasionWorld } from '#lib/db/planning/days/occasions'
 import { type ReadyBy, type ReadyDesign, type Room, readReadyBy } from '#lib/db/planning/days/read-ready'
 import { readSchedules } from '#lib/db/planning/pace/read-schedule'
 import { listOccasions, nextOccasion, type OccasionWorld } from '#lib/planning/days/occasions'
-import { formatDate } from '#lib/quantity/date'
 import { addDays } from '#lib/quantity/day'
 import { TrayWord } from '#trade/tray'
 import { Button } from '#ui/button'
@@ -190,7 +191,7 @@ function Answer({ ready }: { ready: ReadyBy }) {
 
 const roomWords = ({ kind, weeks, stitches, spokenFor, free }: Room): string =>
   `${paceHeads[kind]}: ${counted(weeks, 'week')}, ${counted(stitches, 'stitch')}; ${
-    spokenFor > 0 ? `what is due by then already needs ${spokenFor.toLocaleString('en-GB')}, so ` : ''
+    spokenFor > 0 ? `what is due by then already needs ${numberText(spokenFor)}, so ` : ''
   }${free > 0 ? counted(free, 'stitch') : 'none'} free.`
 
 function RoomSum({ room, ready: { deadline, stitchedBy } }: { room: Room; ready: ReadyBy }) {
@@ -206,10 +207,10 @@ function RoomSum({ room, ready: { deadline, stitchedBy } }: { room: Room; ready:
         { label: 'Whole weeks from today', how: 'days away left out', figure: counted(weeks, 'week') },
         {
           label: 'Stitches in them',
-          how: `${weeks} × ${Math.round(perWeek).toLocaleString('en-GB')}`,
-          figure: stitches.toLocaleString('en-GB'),
+          how: `${weeks} × ${numberText(Math.round(perWeek))}`,
+          figure: numberText(stitches),
         },
-        { label: 'Due by then already', figure: `− ${spokenFor.toLocaleString('en-GB')}` },
+        { label: 'Due by then already', figure: `− ${numberText(spokenFor)}` },
         { label: 'Free', figure: counted(free, 'stitch'), kind: 'end' },
       ]}
     />
@@ -219,7 +220,7 @@ function RoomSum({ room, ready: { deadline, stitchedBy } }: { room: Room; ready:
 const Stitches = ({ row: { total } }: { row: ReadyDesign }) => (
   <>
     {total.how === 'estimated' && 'about '}
-    {total.stitches.toLocaleString('en-GB')}
+    {numberText(total.stitches)}
   </>
 )
 

@@ -1,6 +1,6 @@
+import { formatDate } from '#language/day'
 import type { HadChart, HadReason } from '#lib/db/merging/had-before'
 import type { PhotoRefusal } from '#lib/db/photo/prepare-photo'
-import { formatDate } from '#lib/quantity/date'
 import { counted, listed } from '#words/amounts'
 import { dayOf } from '#words/date'
 

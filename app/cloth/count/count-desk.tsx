@@ -1,9 +1,10 @@
 'use client'
 
 import { useEffect, useId, useRef, useState } from 'react'
+import { formatClothLength } from '#language/lengths'
 import type { OneWayReason, Weave } from '#lib/cloth/cloth-piece'
 import { countByRuler, isReading, mostReadings, type RulerReading, readingsText } from '#lib/cloth/ruler-count'
-import { formatClothLength, type LengthUnit, parseClothLength, UM_PER_INCH } from '#lib/quantity/cloth-length'
+import { type LengthUnit, parseClothLength, UM_PER_INCH } from '#lib/quantity/cloth-length'
 import type { Count } from '#lib/quantity/count'
 import { parseNumber } from '#lib/quantity/number'
 import { Button, ButtonRow, LinkButton } from '#ui/button'

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import { formatClothLength } from '#language/lengths'
 import { type CutObjective, cutObjectives } from '#lib/cloth/cut-plan'
 import { listFinishings, type Margins, marginsFor } from '#lib/cloth/margins'
 import {
@@ -13,7 +14,7 @@ import {
   widestCutMarginUm,
 } from '#lib/coverage/asked-cut'
 import type { CutSources } from '#lib/db/cut-plan/read-cut-sources'
-import { formatClothLength, type LengthUnit, parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
+import { type LengthUnit, parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
 import type { Settings } from '#lib/settings/settings'
 
 /** What a row is cut for. */

@@ -1,5 +1,6 @@
+import { formatClothLength } from '#language/lengths'
 import type { AskedCut, AskedWish } from '#lib/coverage/asked-cut'
-import { formatClothLength, type LengthUnit, parseClothLength } from '#lib/quantity/cloth-length'
+import { type LengthUnit, parseClothLength } from '#lib/quantity/cloth-length'
 import type { CutForm, Row } from './choices'
 
 /** A length that reads back as itself: in the person's unit where that is exact, else in millimetres. */

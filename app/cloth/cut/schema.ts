@@ -1,8 +1,9 @@
 import { z } from 'zod'
 import { idText, optionalText, versionText } from '#forms/fields'
+import { formatClothSize } from '#language/lengths'
 import { type CutYield, listYield } from '#lib/cloth/confirm-cut'
 import type { CutLayout } from '#lib/cloth/cut-plan'
-import { formatClothSize, type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
+import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 
 export const jobSchema = z.object({ jobId: idText })
 

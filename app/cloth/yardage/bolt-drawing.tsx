@@ -1,7 +1,8 @@
 import { useId } from 'react'
+import { formatClothLength, formatClothSize } from '#language/lengths'
 import type { LaidBox } from '#lib/cloth/most-from'
 import type { Bolt } from '#lib/cloth/yardage'
-import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import s from './yardage.module.css'
 
 type BoltDrawingProps = {

@@ -1,3 +1,5 @@
+import { numberText } from '#language/figures'
+import { formatClothSize } from '#language/lengths'
 import type { Design } from '#lib/chart/design'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import { type CutWay, cutWaysOn } from '#lib/cloth/cut-plan'
@@ -6,7 +8,6 @@ import { mostFrom } from '#lib/cloth/most-from'
 import { type ClothSettings, overOn } from '#lib/coverage/cloth-answer'
 import { clothRequest } from '#lib/coverage/worked-cloth'
 import type { Answers } from '#lib/db/answers/answers'
-import { formatClothSize } from '#lib/quantity/cloth-length'
 import type { Count } from '#lib/quantity/count'
 import { compareExact } from '#lib/stock/batch'
 import { FormStrip, StripSelect } from '#ui/form-strip'
@@ -82,11 +83,11 @@ export function OnePiece({ answers, ownerIds, query, size, design, count, cloth,
             <b>
               {most.copies === 0
                 ? 'None comes out of it.'
-                : `${most.copies.toLocaleString('en-GB')} ${most.copies === 1 ? 'comes' : 'come'} out of it${ways[0] ? `, each ${formatClothSize(ways[0], unit)}` : ''}.`}
+                : `${numberText(most.copies)} ${most.copies === 1 ? 'comes' : 'come'} out of it${ways[0] ? `, each ${formatClothSize(ways[0], unit)}` : ''}.`}
             </b>{' '}
             {most.copies >= wanted
-              ? `So ${wanted.toLocaleString('en-GB')} can be had.`
-              : most.copies > 0 && `So ${wanted.toLocaleString('en-GB')} cannot.`}
+              ? `So ${numberText(wanted)} can be had.`
+              : most.copies > 0 && `So ${numberText(wanted)} cannot.`}
           </p>
           <p>
             <Link href={`/cloth/${piece.id}`}>{pieceName(piece)}</Link>: {pieceDescription(piece)}, {formatClothSize(piece, unit)}

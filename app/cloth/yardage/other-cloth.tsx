@@ -1,5 +1,7 @@
+import { numberText } from '#language/figures'
+import { formatClothLength, formatClothSize } from '#language/lengths'
 import { readyCuts, type YardagePlan, type YardageRequest, yardageByWidth } from '#lib/cloth/yardage'
-import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
 import { boltLength } from '#words/yardage'
@@ -32,7 +34,7 @@ export function Widths({ asked, unit, chosenUm }: { asked: YardageRequest; unit:
             phone: 'line',
             cell: ({ plan }) =>
               plan.best
-                ? `${plan.best.kind === 'apart' ? 'not in rows' : `${acrossOf(plan, plan.best.kind)} across`}, ${(plan.best.gives - asked.copies).toLocaleString('en-GB')} over`
+                ? `${plan.best.kind === 'apart' ? 'not in rows' : `${acrossOf(plan, plan.best.kind)} across`}, ${numberText(plan.best.gives - asked.copies)} over`
                 : 'the cut is wider than the cloth',
           },
           {
@@ -93,7 +95,7 @@ export function Ready({ asked, unit }: { asked: YardageRequest; unit: LengthUnit
             head: 'To buy',
             isNumeric: true,
             phone: 'side',
-            cell: ({ toBuy }) => (toBuy === null ? 'too small' : `buy ${toBuy.toLocaleString('en-GB')}`),
+            cell: ({ toBuy }) => (toBuy === null ? 'too small' : `buy ${numberText(toBuy)}`),
           },
         ]}
       />

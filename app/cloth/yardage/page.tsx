@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { numberText } from '#language/figures'
+import { formatClothLength, formatClothSize } from '#language/lengths'
 import { stitchSize } from '#lib/chart/design-size'
 import type { CutWay } from '#lib/cloth/cut-plan'
 import { listFinishings } from '#lib/cloth/margins'
@@ -9,7 +11,7 @@ import { clothRequest } from '#lib/coverage/worked-cloth'
 import { type Answers, clothSettings } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { boltWays, clothForKits } from '#lib/db/planning/kits-cloth'
-import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 import { Empty } from '#ui/empty'
 import { FormStrip, StripCheck, StripSelect, StripStep, StripText } from '#ui/form-strip'
@@ -102,7 +104,7 @@ export default async function YardagePage({ searchParams }: PageProps) {
             <b>
               Buy {formatClothLength(plan.best.toBuyUm, unit)}, {boltLength(plan.best.toBuyUm, unit)}
             </b>{' '}
-            for {wanted.toLocaleString('en-GB')}{' '}
+            for {numberText(wanted)}{' '}
             {design ? (
               <>
                 of{' '}
@@ -115,7 +117,7 @@ export default async function YardagePage({ searchParams }: PageProps) {
               `of ${formatClothSize(ways[0] as CutWay, unit)}`
             )}
             {plan.best.gives > wanted &&
-              `; it gives ${plan.best.gives.toLocaleString('en-GB')}, ${(plan.best.gives - wanted).toLocaleString('en-GB')} over`}
+              `; it gives ${numberText(plan.best.gives)}, ${numberText(plan.best.gives - wanted)} over`}
             .
           </p>
         )}

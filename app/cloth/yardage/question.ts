@@ -1,7 +1,8 @@
 import { z } from 'zod'
+import { formatClothLength } from '#language/lengths'
 import { findFinishing, type OwnFinishing } from '#lib/cloth/margins'
 import type { Bolt } from '#lib/cloth/yardage'
-import { formatClothLength, parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
+import { parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
 import { type Count, parseCount } from '#lib/quantity/count'
 import type { Settings } from '#lib/settings/settings'
 

@@ -1,11 +1,13 @@
+import { numberText } from '#language/figures'
+import { formatClothLength } from '#language/lengths'
 import type { Bolt, Strip, StripPlan, YardagePlan } from '#lib/cloth/yardage'
-import { formatClothLength, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { Sum, type SumRow, Sums } from '#ui/sum'
 import { boltLength } from '#words/yardage'
 
 type YardageSumsProps = { plan: YardagePlan; bolt: Bolt; copies: number; gapUm: number; unit: LengthUnit }
 
-const figure = (value: number): string => value.toLocaleString('en-GB', { maximumFractionDigits: 2 })
+const figure = (value: number): string => numberText(value, { maximumFractionDigits: 2 })
 const wayWords = (strip: Strip): string => (strip.way.isTurned ? 'turned' : 'upright')
 
 /** How much to buy, written out: what the bolt holds across, and what so many rows come to. */

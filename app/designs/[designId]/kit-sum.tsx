@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { KitThread } from '#lib/db/coverage/design-kits'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { putUpsFor } from '#lib/thread/put-ups'
@@ -5,8 +6,8 @@ import { Sum, type SumRow, Sums } from '#ui/sum'
 import { counted, plural, threadLength } from '#words/amounts'
 
 const capital = (words: string) => words.replace(/^./, (first) => first.toUpperCase())
-const ratio = (a: number, b: number) => (a / b).toLocaleString('en-GB', { maximumFractionDigits: 2 })
-const number = (count: number) => count.toLocaleString('en-GB')
+const ratio = (a: number, b: number) => numberText(a / b, { maximumFractionDigits: 2 })
+const number = (count: number) => numberText(count)
 /** "= 2.58, rounded down"; where it comes out even there is nothing to round. */
 const rounded = (a: number, b: number, way: 'up' | 'down') => (a % b === 0 ? '' : ` = ${ratio(a, b)}, rounded ${way}`)
 

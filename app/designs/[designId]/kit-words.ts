@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { DesignKits, KitBatch, KitThread } from '#lib/db/coverage/design-kits'
 import { counted, listed } from '#words/amounts'
 import { ordinal } from '#words/ordinal'
@@ -70,7 +71,7 @@ export function oneLotWords({ asked, spares, threads }: DesignKits, nameOf: Name
     ...wanting.map(({ threadId, line, lots, lotToMatch, toBuyPutUps, putUpsForAll }) => {
       const best = lots.find(({ kits }) => kits > 0)
       const gives = best
-        ? `${best.lot === null ? 'a batch without a lot mark' : `lot ${best.lot}`} gives ${best.kits.toLocaleString('en-GB')}`
+        ? `${best.lot === null ? 'a batch without a lot mark' : `lot ${best.lot}`} gives ${numberText(best.kits)}`
         : 'no lot held gives one'
       const anew = `${counted(putUpsForAll, line.putUpWord)} of one new lot`
       return lotToMatch
@@ -120,7 +121,7 @@ export function batchLotWords({ promisedCount, mixed }: Pick<KitBatch, 'promised
 /** What is said of charts: one bought chart to a kit; a file is nobody's to pass on. */
 export function chartWords({ charts, asked, spares }: DesignKits): string[] {
   const { isFile, onRecord, toBuy } = charts
-  const are = (count: number) => `${count.toLocaleString('en-GB')} ${count === 1 ? 'is' : 'are'}`
+  const are = (count: number) => `${numberText(count)} ${count === 1 ? 'is' : 'are'}`
   const held =
     onRecord === 0
       ? `None is on record here, so ${are(toBuy)} to buy.`
@@ -129,8 +130,8 @@ export function chartWords({ charts, asked, spares }: DesignKits): string[] {
         : `${are(onRecord)} on record: enough, unless one of your own is among them.`
   return [
     isFile
-      ? `This chart is a file, and a file is for one person: it is not packed, nor printed for others. Each kit wants a copy bought for it, ${asked.toLocaleString('en-GB')} in all.`
-      : `One bought chart goes into each kit: ${asked.toLocaleString('en-GB')}. ${held}`,
+      ? `This chart is a file, and a file is for one person: it is not packed, nor printed for others. Each kit wants a copy bought for it, ${numberText(asked)} in all.`
+      : `One bought chart goes into each kit: ${numberText(asked)}. ${held}`,
     ...(spares === 0 ? [] : [spares === 1 ? 'The spare has none until it is sold.' : 'Spares have none until they are sold.']),
   ]
 }

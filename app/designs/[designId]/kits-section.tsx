@@ -1,8 +1,9 @@
+import { numberText } from '#language/figures'
+import { formatClothSize } from '#language/lengths'
 import { sparesFor } from '#lib/coverage/kit-count'
 import type { Answers } from '#lib/db/answers/answers'
 import type { DesignCoverage } from '#lib/db/coverage/design-coverage'
 import type { DesignKits, KitBatch, KitThread } from '#lib/db/coverage/design-kits'
-import { formatClothSize } from '#lib/quantity/cloth-length'
 import type { Settings } from '#lib/settings/settings'
 import { hoopWords } from '#trade/hoop'
 import { ThreadName } from '#trade/thread-bar'
@@ -128,7 +129,7 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
           {isAsked && (
             <div className={s.kitNotes}>
               <div>
-                <h3>Are all {wanted.toLocaleString('en-GB')} from one lot?</h3>
+                <h3>Are all {numberText(wanted)} from one lot?</h3>
                 <p>
                   <b>{lots.answer}</b>
                 </p>
@@ -136,7 +137,7 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
               </div>
               <div>
                 <h3>
-                  Cloth for {wanted.toLocaleString('en-GB')}
+                  Cloth for {numberText(wanted)}
                   {cut && `, each ${formatClothSize(cut, lengthUnit)}`}
                 </h3>
                 <Notes notes={kitsClothWords(kits.cloth, lengthUnit)} />
@@ -168,9 +169,7 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
                   notes={[
                     ...chartWords(kits),
                     ...(kits.beadsPerKit > 0
-                      ? [
-                          `${counted(wanted * kits.beadsPerKit, 'bead')}, ${kits.beadsPerKit.toLocaleString('en-GB')} in each kit.`,
-                        ]
+                      ? [`${counted(wanted * kits.beadsPerKit, 'bead')}, ${numberText(kits.beadsPerKit)} in each kit.`]
                       : []),
                   ]}
                 />
@@ -252,12 +251,12 @@ function KitTable({ kits, answers, unit }: { kits: DesignKits; answers: Answers;
           phone: 'labelled',
           cell: ({ cutsPerPutUp, perKitStrandTenths, line }) =>
             cutsPerPutUp > 0
-              ? cutsPerPutUp.toLocaleString('en-GB')
+              ? numberText(cutsPerPutUp)
               : `${counted(Math.ceil(perKitStrandTenths / line.putUpStrandTenths), line.putUpWord)} a kit`,
         },
         {
           key: 'all',
-          head: `For ${wanted.toLocaleString('en-GB')}`,
+          head: `For ${numberText(wanted)}`,
           isNumeric: true,
           phone: 'labelled',
           cell: ({ putUpsForAll, line }) => counted(putUpsForAll, line.putUpWord),

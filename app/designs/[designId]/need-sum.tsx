@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { numberText } from '#language/figures'
 import type { ThreadCover } from '#lib/coverage/line-status'
 import type { NeedPart, ThreadNeed } from '#lib/coverage/need'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -10,9 +11,9 @@ import { Sum, type SumRow, Sums } from '#ui/sum'
 import { counted, plural, threadLength } from '#words/amounts'
 import { threadUseRows } from '#words/thread-use'
 
-const whole = (value: number) => Math.round(value).toLocaleString('en-GB')
+const whole = (value: number) => numberText(Math.round(value))
 const mm = (strandTenths: number) => whole(strandTenths / 10)
-const figure = (value: number, digits: number) => value.toLocaleString('en-GB', { maximumFractionDigits: digits })
+const figure = (value: number, digits: number) => numberText(value, { maximumFractionDigits: digits })
 
 /** A key line's part, with this design's own numbers. */
 function partRows(part: NeedPart, line: ThreadLine, unit: ThreadLengthUnit): SumRow[] {

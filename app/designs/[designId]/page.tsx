@@ -1,6 +1,9 @@
 import type { Metadata } from 'next'
 import { notFound, redirect } from 'next/navigation'
 import { z } from 'zod'
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
+import { formatClothSize } from '#language/lengths'
 import type { Design } from '#lib/chart/design'
 import { stitchSize } from '#lib/chart/design-size'
 import { finishedSize } from '#lib/cloth/finished-size'
@@ -14,9 +17,7 @@ import { listChartLoans } from '#lib/db/loan/queries'
 import { findChartOfUnited } from '#lib/db/merging/merging'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { isChartWithSomebody } from '#lib/loan/chart-out'
-import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
-import { formatDate } from '#lib/quantity/date'
 import type { Settings } from '#lib/settings/settings'
 import { allowanceOf, allowanceProfileNames, allowanceProfiles } from '#lib/thread/allowance'
 import { BrokenPromises } from '#trade/broken-promises'
@@ -179,7 +180,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
           {
             label: 'Stitches',
             value: size
-              ? `${size.width.toLocaleString('en-GB')} wide × ${size.height.toLocaleString('en-GB')} high${size.isEstimated ? ', estimated' : ''}`
+              ? `${numberText(size.width)} wide × ${numberText(size.height)} high${size.isEstimated ? ', estimated' : ''}`
               : 'not known',
           },
           ...(coverage.cloth.kind === 'answer' && (best || cut)
@@ -202,7 +203,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
               ]
             : []),
           { label: 'Allowance', value: allowanceWords(design, settings) },
-          ...(beads > 0 ? [{ label: 'Beads', value: beads.toLocaleString('en-GB') }] : []),
+          ...(beads > 0 ? [{ label: 'Beads', value: numberText(beads) }] : []),
           { label: 'Copies', value: counted(chart.copies, 'copy') },
         ]}
       />

@@ -1,7 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import { readYear, type YearOfWork } from '#lib/db/finish/read-finishes'
-import { formatDate } from '#lib/quantity/date'
 import type { Settings } from '#lib/settings/settings'
 import { LinkButton } from '#ui/button'
 import { ColumnPlot } from '#ui/column-plot'
@@ -74,11 +75,11 @@ export default async function YearPage({ params }: YearPageProps) {
         <>
           <Facts
             items={[
-              { label: 'Pieces', value: sum.pieces.toLocaleString('en-GB') },
-              { label: 'Stitches', value: sum.stitches.toLocaleString('en-GB') },
+              { label: 'Pieces', value: numberText(sum.pieces) },
+              { label: 'Stitches', value: numberText(sum.stitches) },
               { label: 'Hours', value: sum.hoursTenths > 0 && hoursWords(sum.hoursTenths) },
               { label: 'Thread used', value: sum.threadTenths > 0 && threadLength(sum.threadTenths, 1, settings.threadUnit) },
-              { label: 'Colours', value: sum.colours.length > 0 && sum.colours.length.toLocaleString('en-GB') },
+              { label: 'Colours', value: sum.colours.length > 0 && numberText(sum.colours.length) },
               {
                 label: 'Cost',
                 value: `${priceWords(sum.cost.totalMinor, settings.currency)}${finishes.some(costsMore) ? ' and more' : ''}`,
@@ -126,7 +127,7 @@ export default async function YearPage({ params }: YearPageProps) {
                 label={`Stitches in the log by month of ${year}; the numbers are in the table.`}
                 columns={sum.months.map(({ month }) => ({ key: month, label: monthWords(month).slice(0, 3) }))}
                 series={[{ name: 'Stitches', fill: 'solid', values: sum.months.map(({ logged }) => Math.max(0, logged)) }]}
-                figure={(value) => value.toLocaleString('en-GB')}
+                figure={(value) => numberText(value)}
               />
             )
           }
@@ -134,7 +135,7 @@ export default async function YearPage({ params }: YearPageProps) {
             heads: cells.heads,
             rows: cells.rows.map(([month, ...figures]) => [
               monthWords(String(month)),
-              ...figures.map((figure) => figure.toLocaleString('en-GB')),
+              ...figures.map((figure) => numberText(figure)),
             ]),
           }}
           csvHref={`/finishes/${year}/months.csv`}

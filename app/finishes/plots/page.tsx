@@ -1,9 +1,10 @@
 import type { Metadata } from 'next'
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import { type Plots, readPlots } from '#lib/db/plots/read-plots'
 import { countHows } from '#lib/planning/plots/cloth-counts'
 import { outNouns } from '#lib/planning/plots/out-ages'
 import { nearnesses } from '#lib/planning/plots/season-cover'
-import { formatDate } from '#lib/quantity/date'
 import type { Settings } from '#lib/settings/settings'
 import { BarPlot } from '#ui/bar-plot'
 import { ColumnPlot } from '#ui/column-plot'
@@ -87,7 +88,7 @@ export default async function PlotsPage() {
 /** Days in words, figures with their thousands marked. */
 const cellWords = (cell: string | number): string =>
   typeof cell === 'number'
-    ? cell.toLocaleString('en-GB')
+    ? numberText(cell)
     : /^\d{4}-\d{2}-\d{2}$/.test(cell)
       ? formatDate(cell)
       : /^\d{4}-\d{2}$/.test(cell)
@@ -123,7 +124,7 @@ function PaceDrawing({ plots: { pace } }: DrawingProps) {
         ...(allWeeks ? [{ name: 'mean of all weeks', value: allWeeks.amount / allWeeks.weeks, isDashed: true }] : []),
       ]}
       markWords="away all week"
-      figure={(value) => value.toLocaleString('en-GB')}
+      figure={(value) => numberText(value)}
     />
   )
 }
@@ -146,7 +147,7 @@ function StashDrawing({ plots: { stash } }: DrawingProps) {
             { name: 'in', fill: 'hatched', values: stash[kind].map((month) => Math.max(0, month.in)) },
             { name: 'out', fill: 'solid', isDown: true, values: stash[kind].map((month) => Math.max(0, month.out)) },
           ]}
-          figure={(value) => value.toLocaleString('en-GB')}
+          figure={(value) => numberText(value)}
         />
       </div>
     ))
@@ -165,7 +166,7 @@ const SeasonDrawing = ({ plots: { seasons } }: DrawingProps) => (
       key: season.seasonId ?? 'none',
       label: seasonName(season),
       parts: nearnesses.map((nearness) => season[nearness]),
-      figure: `${season.now.toLocaleString('en-GB')} of ${season.designs.toLocaleString('en-GB')}`,
+      figure: `${numberText(season.now)} of ${numberText(season.designs)}`,
     }))}
   />
 )
@@ -201,7 +202,7 @@ const OutDrawing = ({ plots: { out } }: DrawingProps) => (
       key: String(span.upToDays),
       label: outSpanName(span),
       parts: outNouns.map((noun) => span[noun]),
-      figure: span.total.toLocaleString('en-GB'),
+      figure: numberText(span.total),
     }))}
   />
 )

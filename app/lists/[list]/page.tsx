@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { z } from 'zod'
+import { numberText } from '#language/figures'
 import { type SharedListName, sharedLists } from '#lib/db/list/shared-thing'
 import { Button, ButtonRow, LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
@@ -159,7 +160,7 @@ function Rows({ title, rows, isTicked, saysCopies, withPlaces, file }: RowsProps
           {
             key: 'many',
             head: section === 'chart' ? 'Copies' : 'How many',
-            cell: ({ many }: ListRow) => many.toLocaleString('en-GB'),
+            cell: ({ many }: ListRow) => numberText(many),
             isNumeric: true,
             phone: 'side' as const,
           },
@@ -178,7 +179,7 @@ function Rows({ title, rows, isTicked, saysCopies, withPlaces, file }: RowsProps
       <Ledger caption={title} columns={columns} rows={rows.slice(0, rowsShown)} rowKey={({ key }) => key} isTight />
       {rows.length > rowsShown && (
         <p className={s.after}>
-          Only the first {rowsShown.toLocaleString('en-GB')} are drawn. <LinkButton href={file}>The file has them all</LinkButton>
+          Only the first {numberText(rowsShown)} are drawn. <LinkButton href={file}>The file has them all</LinkButton>
         </p>
       )}
     </Section>

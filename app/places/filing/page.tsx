@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { numberText } from '#language/figures'
 import { findFiling } from '#lib/db/filing/read-filing'
 import { listLines } from '#lib/db/thread/list-lines'
 import { parseCodeList } from '#lib/thread/code-list'
@@ -74,7 +75,7 @@ export default async function FilingPage({ searchParams }: { searchParams: Promi
       </PrintLine>
       {strip}
       {parseCodeList(choices.codes).length > mostCodes && (
-        <Notice kind="caution" title={`Only the first ${mostCodes.toLocaleString('en-GB')} codes are planned.`}>
+        <Notice kind="caution" title={`Only the first ${numberText(mostCodes)} codes are planned.`}>
           Carry these out, then bring in the rest.
         </Notice>
       )}

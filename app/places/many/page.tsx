@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { numberText } from '#language/figures'
 import { type ManyPreview, previewManyPlaces } from '#lib/db/place/add-many-places'
 import { listPlaces, placeOptions } from '#lib/db/place/queries'
 import { nextLabels } from '#lib/place/own-patterns'
@@ -208,7 +209,7 @@ function Preview({ preview, asked, insideWords }: PreviewProps) {
           {
             key: 'count',
             head: 'How many',
-            cell: ({ count }: LevelSum) => count.toLocaleString('en'),
+            cell: ({ count }: LevelSum) => numberText(count),
             isNumeric: true,
             phone: 'side',
           },
@@ -262,7 +263,7 @@ function Preview({ preview, asked, insideWords }: PreviewProps) {
       </ul>
       {(isClashing ? count.clash : lines.length) > shown.length && (
         <p className="quiet">
-          The first {shown.length} of {(isClashing ? count.clash : lines.length).toLocaleString('en')} are shown.
+          The first {shown.length} of {numberText(isClashing ? count.clash : lines.length)} are shown.
         </p>
       )}
     </Section>

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { ManyRefused } from '#lib/db/place/add-many-places'
 import type { PatternExpected, PatternRefused } from '#lib/place/label-pattern'
 import type { ManyPlan } from '#lib/place/plan-many'
@@ -48,7 +49,7 @@ export function describePatternRefusal(refusal: PatternRefused): string {
     case 'too-long':
       return `The label ${refusal.label} is longer than ${refusal.most} characters. Make the text shorter.`
     case 'too-many':
-      return `That is ${refusal.count.toLocaleString('en')} places. At most ${refusal.most.toLocaleString('en')} are made at once; make them in parts.`
+      return `That is ${numberText(refusal.count)} places. At most ${numberText(refusal.most)} are made at once; make them in parts.`
   }
 }
 
@@ -95,8 +96,8 @@ export function sumLevels({ lines }: Pick<ManyPlan, 'lines'>): LevelSum[] {
 /** What would become of them: 3 to make, 15 there already. */
 export const sumWords = ({ fresh, there, clash }: Pick<LevelSum, 'fresh' | 'there' | 'clash'>): string =>
   [
-    fresh > 0 && `${fresh.toLocaleString('en')} to make`,
-    there > 0 && `${there.toLocaleString('en')} there already`,
+    fresh > 0 && `${numberText(fresh)} to make`,
+    there > 0 && `${numberText(there)} there already`,
     clash > 0 && `${counted(clash, 'label')} taken elsewhere`,
   ]
     .filter(Boolean)

@@ -1,3 +1,4 @@
+import { dayText } from '#language/figures'
 import type { PaceReading } from '#lib/db/planning/pace/read-pace'
 import type { ProjectDetail } from '#lib/db/project/queries'
 import { findRemovedWork, findTimer, listWork } from '#lib/db/work/queries'
@@ -84,7 +85,7 @@ function QuickLog({ project, timer, now, today }: QuickLogProps) {
       >
         {timer && minutes !== null && (
           <p className={s.timer} role="timer">
-            At it since {timer.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' })}:{' '}
+            At it since {dayText(timer, { hour: '2-digit', minute: '2-digit' })}:{' '}
             <RunningFor since={timer.toISOString()} minutes={minutes} />
           </p>
         )}

@@ -1,6 +1,7 @@
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import type { PaceReading } from '#lib/db/planning/pace/read-pace'
 import type { Outlook } from '#lib/planning/pace/project-pace'
-import { formatDate } from '#lib/quantity/date'
 import { Button } from '#ui/button'
 import { Facts } from '#ui/facts'
 import { Ledger } from '#ui/ledger'
@@ -112,7 +113,7 @@ function progressWords({ unit, done, total, left }: PaceReading): string {
   if (unit === 'per-mille') return `${amountWords(done, unit)} done`
   if (total === null || left === null) return amountWords(done, unit)
   const about = total.how === 'estimated' ? 'about ' : ''
-  return `${done.toLocaleString('en-GB')} of ${about}${counted(total.stitches, 'stitch')}, ${Math.floor((done * 100) / total.stitches)} %`
+  return `${numberText(done)} of ${about}${counted(total.stitches, 'stitch')}, ${Math.floor((done * 100) / total.stitches)} %`
 }
 
 function Slip({ due }: { due: NonNullable<Outlook['due']> }) {

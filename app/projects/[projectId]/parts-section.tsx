@@ -1,5 +1,6 @@
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import { listParts, type Part } from '#lib/db/planning/days/parts'
-import { formatDate } from '#lib/quantity/date'
 import { addDays } from '#lib/quantity/day'
 import { DateField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
@@ -40,7 +41,7 @@ export async function PartsSection({ projectId, today, isOpen }: PartsSectionPro
           {
             key: 'stitches',
             head: 'Stitches',
-            cell: ({ stitches }) => stitches?.toLocaleString('en-GB'),
+            cell: ({ stitches }) => (stitches === null ? stitches : numberText(stitches)),
             isNumeric: true,
             phone: 'labelled',
           },

@@ -1,6 +1,6 @@
+import { formatDate } from '#language/day'
 import { thumbName } from '#lib/db/photo/photo-files'
 import type { WorkRow } from '#lib/db/work/queries'
-import { formatDate } from '#lib/quantity/date'
 import { ButtonRow } from '#ui/button'
 import { DateField, FieldRow, FileField, NumberField, TextArea } from '#ui/field'
 import { Form } from '#ui/form'

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText } from '#forms/fields'
+import { numberText } from '#language/figures'
 import { rotationRules } from '#lib/planning/pace/rotation'
 import { parseWholeNumber } from '#lib/quantity/number'
 
@@ -7,7 +8,7 @@ const whole = (most: number, words: string) =>
   z.string().transform((text, context) => {
     const value = parseWholeNumber(text)
     if (value !== null && value >= 1 && value <= most) return value
-    context.addIssue({ code: 'custom', message: `${words} are a whole number from 1 to ${most.toLocaleString('en-GB')}.` })
+    context.addIssue({ code: 'custom', message: `${words} are a whole number from 1 to ${numberText(most)}.` })
     return z.NEVER
   })
 

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import { type Fault, type FaultKind, type Repair, repairsOf, weightOf } from '#lib/checking/fault'
 import { mostOfAKind } from '#lib/db/checking/check-collection'
 import { isSettled, type Outcome } from '#lib/db/checking/check-jobs'
@@ -35,7 +36,7 @@ export function FaultGroup({ jobId, kind, faults, count, outcomes }: FaultGroupP
       note={
         <span className={s.weight} data-do={(isWrong && open.length > 0) || undefined}>
           <CheckMark state={open.length === 0 ? 'good' : isWrong ? 'bad' : 'unknown'} />
-          {open.length === 0 ? 'set right' : `${count.toLocaleString('en-GB')} ${isWrong ? 'that must not be' : 'worth a look'}`}
+          {open.length === 0 ? 'set right' : `${numberText(count)} ${isWrong ? 'that must not be' : 'worth a look'}`}
         </span>
       }
     >
@@ -47,7 +48,7 @@ export function FaultGroup({ jobId, kind, faults, count, outcomes }: FaultGroupP
       />
       {count > mostShown && (
         <p className="quiet">
-          The first {mostShown} of {count.toLocaleString('en-GB')}
+          The first {mostShown} of {numberText(count)}
           {count > mostOfAKind && `; what is done about all is done about the first ${mostOfAKind}: check again after it`}.
         </p>
       )}

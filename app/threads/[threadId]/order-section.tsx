@@ -1,6 +1,7 @@
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import type { Listed } from '#lib/db/buying/queries'
 import type { OpenOrder, OwnerRule, ThreadPage } from '#lib/db/thread/find-thread'
-import { formatDate } from '#lib/quantity/date'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { LinkButton } from '#ui/button'
 import { type Column, Ledger } from '#ui/ledger'
@@ -101,6 +102,6 @@ export function OrderSection({ thread, listed, unit, hasOwners }: OrderProps) {
 
 function ruleWords(rule: OwnerRule, putUpWord: string): string {
   if (rule.kind === 'minimum') return `Buy when fewer than ${counted(rule.minimumPutUps ?? 0, `whole ${putUpWord}`)} are free`
-  const weekly = ((rule.demandHundredths ?? 0) / 100).toLocaleString('en-GB')
+  const weekly = numberText((rule.demandHundredths ?? 0) / 100)
   return `Bought by its sales: ${weekly} a week${rule.leadWeeks === null ? '' : `, ${counted(rule.leadWeeks, 'week')} to come`}`
 }

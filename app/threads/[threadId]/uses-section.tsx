@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { ThreadUses } from '#lib/db/thread/thread-uses'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { TrayWord } from '#trade/tray'
@@ -63,7 +64,7 @@ export function UsesSection({ uses, strands, unit, hrefForPage }: UsesProps) {
           page={page}
           pages={pages}
           hrefForPage={hrefForPage}
-          shown={`${counted(designs.length, 'design')} of ${designCount.toLocaleString('en-GB')}`}
+          shown={`${counted(designs.length, 'design')} of ${numberText(designCount)}`}
         />
       )}
     </Section>

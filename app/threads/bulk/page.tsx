@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { numberText } from '#language/figures'
 import { colourFamilies } from '#lib/colour/family'
 import { listBulkEdits } from '#lib/db/bulk-edit/queries'
 import { listPlaceOptions } from '#lib/db/place/queries'
@@ -128,7 +129,7 @@ export default async function BulkPage({ searchParams }: { searchParams: Promise
               page={choices.page}
               pages={Math.max(1, Math.ceil(total / perPage))}
               hrefForPage={hrefForPage}
-              shown={`${counted(rows.length, 'thread')} of ${total.toLocaleString('en-GB')}. Ticks count on this page only.`}
+              shown={`${counted(rows.length, 'thread')} of ${numberText(total)}. Ticks count on this page only.`}
             />
           </Section>
           <Section title="What changes" note="One thing at a time.">

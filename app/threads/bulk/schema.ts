@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText } from '#forms/fields'
+import { numberText } from '#language/figures'
 import { colourFamilies, familyNamed } from '#lib/colour/family'
 import type { Owner } from '#lib/db/owner/owners'
 import { findPlaceByLabel } from '#lib/db/place/queries'
@@ -67,8 +68,7 @@ export async function readChange(
       const putUps = choices.putUps === '' ? null : parseWholeNumber(choices.putUps)
       if (putUps === null && choices.putUps !== '')
         return { wrong: 'The number to keep is a whole number, such as 2; or left empty for none.' }
-      if (putUps !== null && putUps > mostPutUps)
-        return { wrong: `More than ${mostPutUps.toLocaleString('en-GB')} cannot be kept.` }
+      if (putUps !== null && putUps > mostPutUps) return { wrong: `More than ${numberText(mostPutUps)} cannot be kept.` }
       return {
         change: { kind: 'minimum', putUps },
         what: putUps === null ? 'No least number to keep' : `Keep at least ${putUps}`,

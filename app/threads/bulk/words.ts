@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { BulkRefused } from '#lib/db/bulk-edit/apply-bulk-edit'
 import type { LineNames } from '#lib/db/bulk-edit/name-lines'
 import type { BulkUndoRefused } from '#lib/db/bulk-edit/undo-bulk-edit'
@@ -86,7 +87,7 @@ export function describeBulkRefusal(refusal: BulkRefused): string {
     case 'nothing-changes':
       return 'Nothing would change: all is so already, or cannot be.'
     case 'too-many':
-      return `${counted(refusal.count, 'thread')} are more than ${refusal.most.toLocaleString('en-GB')}, the most that can be changed at once. Narrow the list.`
+      return `${counted(refusal.count, 'thread')} are more than ${numberText(refusal.most)}, the most that can be changed at once. Narrow the list.`
   }
 }
 

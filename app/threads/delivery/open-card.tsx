@@ -1,8 +1,9 @@
 'use client'
 
 import { type FormEvent, type Ref, useId } from 'react'
-import { formatDate } from '#lib/quantity/date'
-import { formatThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { formatDate } from '#language/day'
+import { formatThreadLength } from '#language/lengths'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { putUpWords } from '#lib/stock/batch'
 import { PlaceLabel } from '#trade/place-label'
 import { ThreadBar } from '#trade/thread-bar'

@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation'
 import { useCallback, useEffect, useId, useRef, useState } from 'react'
+import { dayText } from '#language/figures'
 import { PlaceLabel } from '#trade/place-label'
 import { Button, ButtonRow } from '#ui/button'
 import { Link } from '#ui/link'
@@ -185,8 +186,7 @@ export function NotThere({ walkId, row, by, isPull, onClose, onFound }: NotThere
   )
 }
 
-const dayWords = (at: string): string =>
-  new Date(at).toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' })
+const dayWords = (at: string): string => dayText(new Date(at), { day: 'numeric', month: 'long', year: 'numeric' })
 
 const verbs: Record<string, string> = {
   receive: 'Came in',

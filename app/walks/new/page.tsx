@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
+import { formatDate } from '#language/day'
 import { listPullChoices, type PullChoice } from '#lib/db/walk/queries'
 import type { ProjectStatus } from '#lib/project/life-cycle'
-import { formatDate } from '#lib/quantity/date'
 import { HoopWord } from '#trade/hoop'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'

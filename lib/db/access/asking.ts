@@ -11,6 +11,8 @@ export type Asking = {
   onceKey: string | null
   /** A page's form, sent without scripts. */
   isPlainForm?: boolean
+  /** What its words are said in; English where nothing says so, as for programs. */
+  language?: string
 }
 
 // The server and everything Next bundles apart share one.

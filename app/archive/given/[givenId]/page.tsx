@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { numberText } from '#language/figures'
 import { requireRight } from '#lib/db/access/right'
 import { findGiven } from '#lib/db/archive/archive-files'
 import { heldHere } from '#lib/db/archive/held-here'
@@ -54,8 +55,8 @@ export default async function GivenPage({ params }: { params: Promise<{ givenId:
       </PageHead>
       <Facts
         items={[
-          { label: 'Rows', value: rowCount.toLocaleString('en-GB') },
-          { label: 'Photos and files', value: uploadCount.toLocaleString('en-GB') },
+          { label: 'Rows', value: numberText(rowCount) },
+          { label: 'Photos and files', value: numberText(uploadCount) },
           { label: 'Size', value: bytesWords(given.bytes) },
         ]}
       />

@@ -1,5 +1,6 @@
 'use client'
 
+import { numberText } from '#language/figures'
 import type { ArchiveProgress } from '#lib/db/archive/write-archive'
 import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
@@ -9,7 +10,7 @@ import { stopAction } from '../../actions'
 type Answer = { isOver: boolean; progress: ArchiveProgress }
 type JobProgressProps = { jobId: string; first: ArchiveProgress; words: Record<ArchiveProgress['step'], string> }
 
-const figure = (count: number): string => count.toLocaleString('en-GB')
+const figure = (count: number): string => numberText(count)
 
 /** The bar of an archive being written or brought back; once it is over, its page says how it went. */
 export function JobProgress({ jobId, first, words }: JobProgressProps) {

@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation'
 import { useEffect, useState } from 'react'
+import { numberText } from '#language/figures'
 import type { ImportProgress } from '#lib/db/importing/import-service'
 import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
@@ -19,7 +20,7 @@ const stepWords: Record<Running['step'], string> = {
   writing: 'Writing',
 }
 
-const figure = (count: number): string => count.toLocaleString('en-GB')
+const figure = (count: number): string => numberText(count)
 
 /** The bar of a running import; once it is over, its page says how it went. */
 export function JobProgress({ jobId, first, resultQuery, isSample }: JobProgressProps) {

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { z } from 'zod'
+import { numberText } from '#language/figures'
 import { findImport } from '#lib/db/importing/imports'
 import type { ImportKind } from '#lib/importing/fields'
 import { ButtonRow, LinkButton } from '#ui/button'
@@ -47,7 +48,7 @@ export default async function ResultPage({ params, searchParams }: ResultPagePro
   const { kind, fileName, at, status, addedCount, changedCount, sameCount, refusedCount } = imported
   const { stagedId, choices, waiting } = parseErrand(search)
   const [next, ...later] = waiting
-  const figure = (count: number) => count.toLocaleString('en-GB')
+  const figure = (count: number) => numberText(count)
   const undone = undoneSchema.safeParse(search.undone)
   return (
     <>

@@ -1,8 +1,9 @@
+import { formatThreadLength } from '#language/lengths'
 import type { NamedThread, ReadAmount, ReadFacts, ReadKeyLine } from '#lib/chart/key-text/reading'
 import type { LinePlace } from '#lib/chart/key-text/teach'
 import type { LineField } from '#lib/chart/reading-fields'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
-import { formatThreadLength, parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { SentCorrection } from '../../../_reading/correction-schema'
 
 type FieldCorrection = Extract<SentCorrection, { kind: 'field' }>

@@ -1,6 +1,7 @@
 'use client'
 
 import { useEffect, useId, useRef, useState } from 'react'
+import { numberText } from '#language/figures'
 import type { NamedThread, ReadKeyLine } from '#lib/chart/key-text/reading'
 import type { LinePlace } from '#lib/chart/key-text/teach'
 import { standingOf } from '#lib/chart/reading-fields'
@@ -236,7 +237,7 @@ function StitchKinds({ line, place }: { line: ReadKeyLine; place: LinePlace }) {
     )
   return counted.map(({ amount, at }) => (
     <label key={at} className={s.kinds}>
-      <span className={s.factLabel}>{amount.count.value.toLocaleString('en-GB')} are</span>
+      <span className={s.factLabel}>{numberText(amount.count.value)} are</span>
       <select
         className={s.input}
         aria-label={`Line ${number}, what ${amount.count.value} are`}

@@ -1,12 +1,13 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { numberText } from '#language/figures'
+import { formatClothSize } from '#language/lengths'
 import { stitchSize } from '#lib/chart/design-size'
 import { leftOfPiece } from '#lib/cloth/left-of-piece'
 import { isAsAdvised } from '#lib/coverage/piece-uses'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { findPieceDesigns, type PieceDesign, type PieceDesigns } from '#lib/db/answers/piece-designs'
 import { findClothPiece } from '#lib/db/cloth/queries'
-import { formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 import { PlaceLabel } from '#trade/place-label'
 import { TrayWord } from '#trade/tray'
@@ -151,7 +152,7 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
           { label: pieceTitle(piece), href: `/cloth/${piece.id}` },
           { label: 'What fits it' },
         ]}
-        note={`${found.uses.length.toLocaleString('en-GB')} of ${counted(answers.catalogue.size, 'design')}`}
+        note={`${numberText(found.uses.length)} of ${counted(answers.catalogue.size, 'design')}`}
         actions={isOurs && <LinkButton href={`/cloth/cut?piece=${piece.id}`}>Plan a cut from it</LinkButton>}
       >
         <p className={s.words}>
@@ -174,7 +175,7 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
           <>
             <StripCheck
               name="stitchableNow"
-              label={`Stitchable now, ${found.stitchableNow.toLocaleString('en-GB')}`}
+              label={`Stitchable now, ${numberText(found.stitchableNow)}`}
               isChecked={query.stitchableNow !== null}
             />
             <StripCheck name="asAsked" label="With full margins" isChecked={query.asAsked !== null} />
@@ -232,7 +233,7 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
             page={page}
             pages={pages}
             hrefForPage={(to) => pieceDesignsHref(piece.id, query, to)}
-            shown={`${(first + 1).toLocaleString('en-GB')} to ${(first + onPage.length).toLocaleString('en-GB')} of ${found.uses.length.toLocaleString('en-GB')}`}
+            shown={`${numberText(first + 1)} to ${numberText(first + onPage.length)} of ${numberText(found.uses.length)}`}
           />
         </>
       )}
@@ -298,7 +299,7 @@ function leftWords(
 function themeOptions(counts: PieceDesigns['facets']['season'], chosen: string | null, nameOf: (id: string) => string): Option[] {
   const ids = new Set([...counts.keys(), ...(chosen === null ? [] : [chosen])])
   return [...ids]
-    .map((value) => ({ value, label: `${nameOf(value)} (${(counts.get(value) ?? 0).toLocaleString('en-GB')})` }))
+    .map((value) => ({ value, label: `${nameOf(value)} (${numberText(counts.get(value) ?? 0)})` }))
     .sort((a, b) => (a.label < b.label ? -1 : 1))
 }
 

@@ -1,5 +1,6 @@
+import { formatClothSize } from '#language/lengths'
 import type { CutChoices, ListedCandidate } from '#lib/db/cut-plan/read-cut-choices'
-import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 import { PlaceLabel } from '#trade/place-label'
 import { Button } from '#ui/button'

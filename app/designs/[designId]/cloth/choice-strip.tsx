@@ -1,6 +1,6 @@
+import { formatClothLength } from '#language/lengths'
 import type { AdvisedCloth } from '#lib/chart/design'
 import { listFinishings } from '#lib/cloth/margins'
-import { formatClothLength } from '#lib/quantity/cloth-length'
 import type { Settings } from '#lib/settings/settings'
 import { FormStrip, StripSelect, StripText } from '#ui/form-strip'
 import { listed } from '#words/amounts'

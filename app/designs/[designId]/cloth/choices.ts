@@ -1,8 +1,10 @@
+import { numberText } from '#language/figures'
+import { formatClothLength } from '#language/lengths'
 import { type Drum, roundOfUm } from '#lib/cloth/drum-strip'
 import { findFinishing, type Margins, marginsFor } from '#lib/cloth/margins'
 import { type Motifs, oneMotif } from '#lib/cloth/motifs'
 import type { ClothChoices } from '#lib/coverage/design-cloth'
-import { formatClothLength, type LengthUnit, parseClothLength } from '#lib/quantity/cloth-length'
+import { type LengthUnit, parseClothLength } from '#lib/quantity/cloth-length'
 import { parseCount } from '#lib/quantity/count'
 import { parseWholeNumber } from '#lib/quantity/number'
 import type { Settings } from '#lib/settings/settings'
@@ -118,7 +120,7 @@ function readMotifs(said: Record<string, string>, wrong: string[]): Motifs {
     if (text === undefined) return otherwise
     const value = parseWholeNumber(text)
     if (value !== null && value >= least && value <= most) return value
-    wrong.push(`“${text}” is no number of ${what}; write ${least} to ${most.toLocaleString('en-GB')}.`)
+    wrong.push(`“${text}” is no number of ${what}; write ${least} to ${numberText(most)}.`)
     return otherwise
   }
   return {

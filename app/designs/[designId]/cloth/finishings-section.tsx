@@ -1,7 +1,7 @@
+import { formatClothLength, formatClothSize } from '#language/lengths'
 import { drumStrip } from '#lib/cloth/drum-strip'
 import { marginsFor } from '#lib/cloth/margins'
 import type { DesignCloth } from '#lib/coverage/design-cloth'
-import { formatClothLength, formatClothSize } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 import type { Settings } from '#lib/settings/settings'
 import { Button } from '#ui/button'

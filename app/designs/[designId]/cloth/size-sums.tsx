@@ -1,8 +1,10 @@
+import { numberText } from '#language/figures'
+import { formatClothLength, formatClothSize } from '#language/lengths'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import { type PieceFit, shrinkOf } from '#lib/cloth/fit'
 import type { Margins } from '#lib/cloth/margins'
 import { type Motifs, motifBox } from '#lib/cloth/motifs'
-import { formatClothLength, formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import type { Count } from '#lib/quantity/count'
 import { Facts } from '#ui/facts'
 import { Sum, type SumRow, Sums } from '#ui/sum'
@@ -50,7 +52,7 @@ export function SizeSums({ size, over, motifs, margins, marginsOf, fit, piece, u
           at.many === 1
             ? `${at.stitches} stitches × ${over}`
             : `${at.many} × ${at.stitches} stitches × ${over} + ${at.many - 1} × ${gap} between`,
-        figure: at.threads.toLocaleString('en-GB'),
+        figure: numberText(at.threads),
       },
       { label: 'Stitched', how: `÷ ${perInchText(at.count)} ${at.crossed} to the inch`, figure: length(at.finishedUm) },
       {

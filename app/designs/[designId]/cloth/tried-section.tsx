@@ -1,6 +1,7 @@
+import { formatClothSize } from '#language/lengths'
 import type { DesignCloth, TriedCount } from '#lib/coverage/design-cloth'
 import type { Place } from '#lib/place/place'
-import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { type Count, formatCount } from '#lib/quantity/count'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'

@@ -1,5 +1,6 @@
+import { formatClothLength } from '#language/lengths'
 import type { FrameChoices } from '#lib/coverage/design-frame'
-import { formatClothLength, parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
+import { parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
 import type { Settings } from '#lib/settings/settings'
 
 const widestSeenUm = 300_000

@@ -1,6 +1,7 @@
+import { formatClothSize } from '#language/lengths'
 import type { OpeningCount } from '#lib/cloth/frame-opening'
 import type { Place } from '#lib/place/place'
-import { formatClothSize, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { PlaceLabel } from '#trade/place-label'
 import { type Group, Ledger } from '#ui/ledger'
 import { listed } from '#words/amounts'

@@ -1,6 +1,7 @@
+import { formatClothLength } from '#language/lengths'
 import type { OpeningCount, OpeningPiece, OpeningWay } from '#lib/cloth/frame-opening'
 import { nominalCountLabel } from '#lib/cloth/match-cloth'
-import { formatClothLength, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { counted } from '#words/amounts'
 import { pieceName } from '#words/cloth'
 import { overWords, roughLength } from '#words/cloth-size'

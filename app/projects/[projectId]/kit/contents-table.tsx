@@ -1,6 +1,7 @@
+import { numberText } from '#language/figures'
+import { formatClothLength, formatClothSize } from '#language/lengths'
 import type { Kit } from '#lib/db/kit/read-kit'
 import type { ReckonedLine } from '#lib/project/kit/reckoning'
-import { formatClothLength, formatClothSize } from '#lib/quantity/cloth-length'
 import type { Settings } from '#lib/settings/settings'
 import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
@@ -118,7 +119,7 @@ function oneWords(row: Row, kit: Kit, { threadUnit, lengthUnit }: Settings) {
     case 'chart':
       return '1'
     case 'item':
-      return row.perKit.toLocaleString('en-GB')
+      return numberText(row.perKit)
   }
 }
 
@@ -135,7 +136,7 @@ function allWords(row: Row, kit: Kit, { lengthUnit }: Settings) {
     case 'chart':
       return counted(row.wanted, 'copy')
     case 'item':
-      return row.packsForAll === null ? row.wanted.toLocaleString('en-GB') : `${row.wanted}, ${counted(row.packsForAll, 'pack')}`
+      return row.packsForAll === null ? numberText(row.wanted) : `${row.wanted}, ${counted(row.packsForAll, 'pack')}`
   }
 }
 

@@ -1,3 +1,4 @@
+import { numberText } from '#language/figures'
 import type { Kit, KitProposals } from '#lib/db/kit/read-kit'
 import type { KitItemRow } from '#lib/db/kit/read-kit-items'
 import { kitItemKinds } from '#lib/project/kit/item'
@@ -31,7 +32,7 @@ export function ItemsSection({ kit, notions, isOpen }: ItemsSectionProps) {
           {items.map((item, at) => (
             <li key={item.id} className={s.item}>
               <p>
-                <b>{item.name}</b>, {item.perKit.toLocaleString('en-GB')} in each{' '}
+                <b>{item.name}</b>, {numberText(item.perKit)} in each{' '}
                 <span className="quiet">
                   {[itemKindWords[item.kind].toLowerCase(), item.notion?.size, item.notion ? null : 'no stock kept', item.note]
                     .filter(Boolean)

@@ -1,7 +1,9 @@
+import { numberText } from '#language/figures'
+import { formatClothLength } from '#language/lengths'
 import type { KitCloth } from '#lib/db/kit/read-kit-cloth'
 import type { KitNumbers, KitReckoning, LineToBuy } from '#lib/project/kit/reckoning'
 import type { KitStep, KitStepState } from '#lib/project/kit/steps'
-import { formatClothLength, type LengthUnit } from '#lib/quantity/cloth-length'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { counted, listed } from '#words/amounts'
 import { pieceName } from '#words/cloth'
 import { ordinal } from '#words/ordinal'
@@ -47,9 +49,7 @@ export function toBuyWords(toBuy: LineToBuy, lot: ReturnType<LineNames>['lot'], 
     case 'chart':
       return counted(toBuy.copies, 'copy')
     case 'item':
-      return toBuy.packs === null
-        ? `${toBuy.count.toLocaleString('en-GB')} more`
-        : `${counted(toBuy.packs, 'pack')}, ${toBuy.count} short`
+      return toBuy.packs === null ? `${numberText(toBuy.count)} more` : `${counted(toBuy.packs, 'pack')}, ${toBuy.count} short`
   }
 }
 

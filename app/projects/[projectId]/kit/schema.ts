@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText, optionalRead, optionalText, versionText } from '#forms/fields'
+import type { Sentence } from '#forms/sentence'
 import { kitItemKinds } from '#lib/project/kit/item'
 import { parsePrice } from '#lib/quantity/money'
 import { parseWholeNumber } from '#lib/quantity/number'
@@ -10,7 +11,7 @@ const project = { projectId: idText, version: versionText }
 const mostPerKit = 100_000
 const mostPriceMinor = 100_000_000
 
-const price = (message: string) =>
+const price = (message: Sentence) =>
   optionalRead((text) => {
     const minor = parsePrice(text)?.minor ?? null
     return minor !== null && minor <= mostPriceMinor ? minor : null

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { z } from 'zod'
+import { numberText } from '#language/figures'
 import { type HeldNoun, heldNouns } from '#lib/backup/check'
 import { requireRight } from '#lib/db/access/right'
 import { findRunningBackup } from '#lib/db/backup/backup-jobs'
@@ -93,7 +94,7 @@ const since = ({ since: came }: RestoreOutlook): string => {
   }.`
 }
 
-const figure = (count: number): string => count.toLocaleString('en-GB')
+const figure = (count: number): string => numberText(count)
 
 const differenceWords = (more: number): string =>
   more === 0 ? '' : more > 0 ? `, ${figure(more)} more` : `, ${figure(-more)} fewer`

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { numberText } from '#language/figures'
 import { type ChangeTold, journalShown } from '#lib/db/access/list-audit'
 import type { JournalLine } from '#lib/db/movement/list-movements'
 import { PlaceLabel } from '#trade/place-label'
@@ -17,7 +18,7 @@ export function ChangeSection({ change }: { change: ChangeTold }) {
   const others = touchedWords(kept.length > 0 ? kept : touched)
   return (
     <Section
-      title={`Change ${revision.toLocaleString('en-GB')}`}
+      title={`Change ${numberText(revision)}`}
       id="change"
       note={line ? `${doerWords(line)}, ${momentWords(line.at)}` : 'Nobody had to sign in then.'}
     >

@@ -1,8 +1,9 @@
 import type { Metadata } from 'next'
+import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import { listAccounts } from '#lib/db/access/accounts'
 import { type AuditLine, findChange, findJournalled, listAudit } from '#lib/db/access/list-audit'
 import { requireRight } from '#lib/db/access/right'
-import { formatDate } from '#lib/quantity/date'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { FormStrip, StripDay, StripSelect } from '#ui/form-strip'
@@ -89,7 +90,7 @@ export default async function LogPage({ searchParams }: Props) {
             page={query.page}
             pages={pages}
             hrefForPage={(page) => logHref({ ...query, page, change: undefined })}
-            shown={`${(from + 1).toLocaleString('en-GB')} to ${(from + lines.length).toLocaleString('en-GB')} of ${total.toLocaleString('en-GB')}`}
+            shown={`${numberText(from + 1)} to ${numberText(from + lines.length)} of ${numberText(total)}`}
           />
         </>
       )}
@@ -136,7 +137,7 @@ const columnsFor = (query: LogQuery, journalled: ReadonlySet<number>): readonly 
           <>
             ,{' '}
             <Link href={`${logHref({ ...query, change: line.revision })}#change`}>
-              change {line.revision.toLocaleString('en-GB')}
+              change {numberText(line.revision)}
               {journalled.has(line.revision) && ', with its journal'}
             </Link>
           </>

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { numberText } from '#language/figures'
 import { coverThread, type ThreadCover } from '#lib/coverage/line-status'
 import type { ThreadNeed } from '#lib/coverage/need'
 import { findThread, type HeldBatch, type ThreadPage } from '#lib/db/thread/find-thread'
@@ -162,7 +163,7 @@ function Answer({ thread, choices: { how, tally }, atHand, ownerIds, unit }: Ans
               {
                 label: 'One strand',
                 how: 'in millimetres, rounded up',
-                figure: `${Math.ceil(strandTenths / 10).toLocaleString('en-GB')} mm`,
+                figure: `${numberText(Math.ceil(strandTenths / 10))} mm`,
                 kind: 'rule',
               },
               {
@@ -250,7 +251,7 @@ function HowFar({ line, choices: { how, tally }, atHand, unit }: HowFarProps) {
   const all = atHand.reduce((sum, { freeStrandTenths }) => sum + freeStrandTenths, 0)
   const columnOf = (key: string, head: string, strandTenths: number): Column<Stitch> => ({
     ...{ key, head: `${head}, ${length(strandTenths)}`, isNumeric: true, phone: 'labelled' },
-    cell: (stitch) => stitchesFrom(strandTenths, { stitch, ...how }).toLocaleString('en-GB'),
+    cell: (stitch) => numberText(stitchesFrom(strandTenths, { stitch, ...how })),
   })
   const columns: Column<Stitch>[] = [
     { key: 'stitch', head: 'Stitch', phone: 'lead', cell: (stitch) => stitchWords[stitch] },

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText, optionalRead, versionText } from '#forms/fields'
+import { numberText } from '#language/figures'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { defaultCoverWeeks, type ReorderRule } from '#lib/stock/reorder'
 
@@ -12,7 +13,7 @@ const whole = (field: string, least: number, most: number) =>
       const value = parseWholeNumber(text)
       return value !== null && value >= least && value <= most ? value : null
     },
-    `${field} is a whole number from ${least} to ${most.toLocaleString('en-GB')}.`,
+    `${field} is a whole number from ${least} to ${numberText(most)}.`,
   )
 
 /** Put-ups a week, in hundredths. */

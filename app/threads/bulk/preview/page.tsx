@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { numberText } from '#language/figures'
 import { countHomed, type LineNames, nameLines } from '#lib/db/bulk-edit/name-lines'
 import { mostThreads, previewBulkEdit } from '#lib/db/bulk-edit/read-bulk-edit'
 import type { BulkLine } from '#lib/stock/plan-bulk-edit'
@@ -51,7 +52,7 @@ export default async function BulkPreviewPage({ searchParams }: { searchParams: 
   ])
   const group = (key: string, title: string, lines: readonly BulkLine[]) => ({
     key,
-    title: `${title}: ${lines.length.toLocaleString('en-GB')}`,
+    title: `${title}: ${numberText(lines.length)}`,
     rows: lines.filter((line) => shown.includes(line)).map((line) => toTableLine(line, names)),
   })
   return (

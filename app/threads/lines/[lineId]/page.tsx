@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { numberText } from '#language/figures'
 import { listOffers, listSuppliers } from '#lib/db/offer/queries'
 import { findLine, listLines } from '#lib/db/thread/list-lines'
 import { LinkButton } from '#ui/button'
@@ -24,7 +25,7 @@ export default async function LinePage({ params }: { params: Promise<{ lineId: s
   ])
   if (!line) notFound()
   const list = `/threads?line=${line.id}`
-  const threads = line.threadCount === 1 ? 'one thread' : `all ${line.threadCount.toLocaleString('en-GB')} threads`
+  const threads = line.threadCount === 1 ? 'one thread' : `all ${numberText(line.threadCount)} threads`
   return (
     <>
       <PageHead

@@ -1,0 +1,43 @@
+import { language } from './language'
+
+const tag = (): string => {
+  const { figuresTag, tag } = language()
+  return figuresTag ?? tag
+}
+
+// Making one takes far longer than using it.
+const numbers = new Map<string, Intl.NumberFormat>()
+const days = new Map<string, Intl.DateTimeFormat>()
+const lists = new Map<string, Intl.ListFormat>()
+
+function kept<T>(made: Map<string, T>, options: object, make: (tag: string) => T): T {
+  const spoken = tag()
+  const key = spoken + JSON.stringify(options)
+  const found = made.get(key) ?? make(spoken)
+  made.set(key, found)
+  return found
+}
+
+/** A number as it is written in the language spoken: "1,240.5", "1.240,5". */
+export const numberText = (value: number, options: Intl.NumberFormatOptions = {}): string =>
+  kept(numbers, options, (spoken) => new Intl.NumberFormat(spoken, options)).format(value)
+
+/** A day, or a time of it, as it is written in the language spoken. */
+export const dayText = (at: Date, options: Intl.DateTimeFormatOptions): string =>
+  kept(days, options, (spoken) => new Intl.DateTimeFormat(spoken, options)).format(at)
+
+/** "a, b and c"; "a, b und c". */
+export const listText = (items: readonly string[], type: 'conjunction' | 'disjunction' = 'conjunction'): string =>
+  kept(lists, { type }, (spoken) => new Intl.ListFormat(spoken, { type })).format(items)
+
+/** Names in the order the language spoken has them, figures by their size. */
+export const namesInOrder = (): Intl.Collator => new Intl.Collator(tag(), { numeric: true })
+
+/** The mark between a number and its parts: "." or ",". */
+export const decimalMark = (): string => numberText(0.5, { minimumFractionDigits: 1 }).charAt(1)
+
+/** A figure made with a full stop, as it is written in the language spoken: "13.16 m", "13,16 m". */
+export function withDecimalMark(text: string): string {
+  const mark = decimalMark()
+  return mark === '.' ? text : text.replace(/(\d)\.(?=\d)/g, `$1${mark}`)
+}
