@@ -135,7 +135,7 @@ export default async function YearPage({ params }: YearPageProps) {
             heads: cells.heads,
             rows: cells.rows.map(([month, ...figures]) => [
               monthWords(String(month)),
-              ...figures.map((figure) => numberText(figure)),
+              ...figures.map((figure) => numberText(Number(figure))),
             ]),
           }}
           csvHref={`/finishes/${year}/months.csv`}
