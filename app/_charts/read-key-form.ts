@@ -35,7 +35,7 @@ export function readKeyForm(values: Values, unit: ThreadLengthUnit): Result<KeyF
   if (layout.length > mostLines) return refused({ name: [`A list has up to ${mostLines} lines.`] })
 
   layout.forEach(({ key, threadKeys }, index) => {
-    const say = (field: string, sentence: string) => {
+    const refuse = (field: string, sentence: string) => {
       errors[field] = [`Line ${index + 1}: ${sentence}`]
       return null
     }
@@ -43,7 +43,7 @@ export function readKeyForm(values: Values, unit: ThreadLengthUnit): Result<KeyF
       const text = textOf(field)
       const value = text === '' ? 0 : parseWholeNumber(text)
       if (value !== null && value <= mostStitches) return value
-      say(field, `${what}: give a whole number, such as 120, or nothing.`)
+      refuse(field, `${what}: give a whole number, such as 120, or nothing.`)
       return 0
     }
     const isFilled = (threadKey: string) =>
@@ -52,14 +52,14 @@ export function readKeyForm(values: Values, unit: ThreadLengthUnit): Result<KeyF
     const symbol = textOf(lineField(key, 'symbol'))
     const note = textOf(lineField(key, 'note'))
     if (!threadKeys.some(isFilled) && counted.length === 0 && symbol === '' && note === '') return
-    if (symbol.length > 20) say(lineField(key, 'symbol'), 'the symbol may have up to 20 characters.')
-    if (note.length > 500) say(lineField(key, 'note'), 'the note may have up to 500 characters.')
+    if (symbol.length > 20) refuse(lineField(key, 'symbol'), 'the symbol may have up to 20 characters.')
+    if (note.length > 500) refuse(lineField(key, 'note'), 'the note may have up to 500 characters.')
 
     const [first, ...others] = threadKeys
     const used = first === undefined ? [] : [first, ...others.filter(isFilled)]
     const threads = used.map((threadKey) => {
       const at = (part: ThreadPart) => threadField(key, threadKey, part)
-      const thread = readThread({ at, textOf, say, before, threadCount: used.length, unit })
+      const thread = readThread({ at, textOf, refuse, before, threadCount: used.length, unit })
       before = { ...before, makerName: thread.makerName || null, lineName: thread.lineName }
       before.strandsByCount.set(used.length, thread.strands)
       return thread
@@ -91,19 +91,19 @@ type Carried = {
 type Reading = {
   at: (part: ThreadPart) => string
   textOf: (field: string) => string
-  say: (field: string, sentence: string) => null
+  refuse: (field: string, sentence: string) => null
   before: Carried
   threadCount: number
   unit: ThreadLengthUnit
 }
 
-function readThread({ at, textOf, say, before, threadCount, unit }: Reading): KeyThreadInput {
+function readThread({ at, textOf, refuse, before, threadCount, unit }: Reading): KeyThreadInput {
   const text = (part: ThreadPart) => textOf(at(part))
   for (const part of ['maker', 'line', 'code', 'name'] as const)
-    if (text(part).length > mostText) say(at(part), `keep it to ${mostText} characters.`)
+    if (text(part).length > mostText) refuse(at(part), `keep it to ${mostText} characters.`)
   const makerName = text('maker') || before.makerName
-  if (makerName === null) say(at('maker'), 'say whose thread it is; there is no line above to take the maker from.')
-  if (text('code') === '') say(at('code'), 'give the code as printed, zeros and all.')
+  if (makerName === null) refuse(at('maker'), 'say whose thread it is; there is no line above to take the maker from.')
+  if (text('code') === '') refuse(at('code'), 'give the code as printed, zeros and all.')
   return {
     makerName: makerName ?? '',
     lineName: text('line') || (text('maker') === '' ? before.lineName : null),
@@ -119,7 +119,7 @@ function readThread({ at, textOf, say, before, threadCount, unit }: Reading): Ke
     if (text('strands') === '') return usual
     const value = parseWholeNumber(text('strands'))
     if (value !== null && value >= 1 && value <= mostStrands) return value
-    say(at('strands'), `strands are a whole number from 1 to ${mostStrands}.`)
+    refuse(at('strands'), `strands are a whole number from 1 to ${mostStrands}.`)
     return usual
   }
 
@@ -127,7 +127,7 @@ function readThread({ at, textOf, say, before, threadCount, unit }: Reading): Ke
   function readSkeins(): number | null {
     if (text('skeins') === '') return null
     const value = parseNumber(text('skeins'))
-    if (value === null || value < 0 || value > mostPutUps) return say(at('skeins'), 'give the skeins as 2, 0.6 or 1/2.')
+    if (value === null || value < 0 || value > mostPutUps) return refuse(at('skeins'), 'give the skeins as 2, 0.6 or 1/2.')
     return Math.ceil(value * 100 - 1e-6) || null
   }
 
@@ -135,8 +135,8 @@ function readThread({ at, textOf, say, before, threadCount, unit }: Reading): Ke
     if (text('putUp') === '') return null
     const tenths = parseThreadLength(text('putUp'), unit)
     if (tenths === null || tenths === 0 || tenths > mostPutUpTenths)
-      return say(at('putUp'), 'give the length of one skein, such as 8 m or 5 yd.')
-    if (text('skeins') === '') return say(at('skeins'), 'a skein length is given, but not how many skeins.')
+      return refuse(at('putUp'), 'give the length of one skein, such as 8 m or 5 yd.')
+    if (text('skeins') === '') return refuse(at('skeins'), 'a skein length is given, but not how many skeins.')
     return tenths
   }
 }

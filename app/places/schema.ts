@@ -1,12 +1,13 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalText, versionText } from '#forms/fields'
+import { type Sentence, sentenceText } from '#forms/sentence'
 import { type HousedNoun, housedNouns } from '#lib/db/place/rehouse-things'
 import { splitWays } from '#lib/db/place/split-place'
 import { type PutUpRoom, putUpKey } from '#lib/place/capacity'
 import { givenPlaceKinds } from '#lib/place/place'
 import { parseWholeNumber } from '#lib/quantity/number'
 
-const optionalWhole = (problem: string) =>
+const optionalWhole = (problem: Sentence) =>
   z
     .string()
     .trim()
@@ -14,7 +15,7 @@ const optionalWhole = (problem: string) =>
       if (text === '') return null
       const value = parseWholeNumber(text)
       if (value !== null && value <= 1_000_000) return value
-      context.addIssue({ code: 'custom', message: problem })
+      context.addIssue({ code: 'custom', message: sentenceText(problem) })
       return z.NEVER
     })
 

@@ -1,14 +1,15 @@
 import { z } from 'zod'
 import { idText } from '#forms/fields'
+import { type Sentence, sentenceText } from '#forms/sentence'
 import { numberText } from '#language/figures'
 import { rotationRules } from '#lib/planning/pace/rotation'
 import { parseWholeNumber } from '#lib/quantity/number'
 
-const whole = (most: number, words: string) =>
+const whole = (most: number, words: Sentence) =>
   z.string().transform((text, context) => {
     const value = parseWholeNumber(text)
     if (value !== null && value >= 1 && value <= most) return value
-    context.addIssue({ code: 'custom', message: `${words} are a whole number from 1 to ${numberText(most)}.` })
+    context.addIssue({ code: 'custom', message: `${sentenceText(words)} are a whole number from 1 to ${numberText(most)}.` })
     return z.NEVER
   })
 

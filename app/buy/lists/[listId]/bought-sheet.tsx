@@ -41,7 +41,7 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
   }, [row])
 
   if (!row) return null
-  const say = (said: SaidHere) => {
+  const tickAs = (said: SaidHere) => {
     dialog.current?.close()
     onSaid(said, instead?.name)
   }
@@ -53,7 +53,7 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
     const paid = text('paid') === '' ? null : (parsePrice(text('paid'))?.minor ?? undefined)
     if (putUps === null || putUps < 1 || putUps > 10_000) return setTrouble('How many is a whole number from 1 to 10,000.')
     if (paid === undefined) return setTrouble('What was paid is such as 4.20, or empty.')
-    say({
+    tickAs({
       ...{ status: instead ? 'instead' : 'bought', boughtPutUps: putUps === row.putUps ? null : putUps, paidMinor: paid },
       ...{ lot: text('lot') || null, place: text('place') || null, insteadThreadId: instead?.threadId ?? null },
       ...{ remembersPrice: form.has('remember') && paid !== null && !instead },
@@ -122,8 +122,8 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
           <Button type="submit" kind="first">
             {instead ? 'This was bought instead' : 'Bought'}
           </Button>
-          <Button onClick={() => say(plainly('not there'))}>Not there</Button>
-          {line && line.status !== 'open' && <Button onClick={() => say(plainly('open'))}>Not bought yet</Button>}
+          <Button onClick={() => tickAs(plainly('not there'))}>Not there</Button>
+          {line && line.status !== 'open' && <Button onClick={() => tickAs(plainly('open'))}>Not bought yet</Button>}
           <Button kind="quiet" onClick={() => dialog.current?.close()}>
             Leave it
           </Button>

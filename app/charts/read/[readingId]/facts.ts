@@ -67,23 +67,23 @@ type FactEdit = Extract<SentCorrection, { kind: 'fact' }>['edit']
 /** A fact as typed, or chosen. */
 export function typedFact(design: number, field: FactField, text: string): Typed {
   const trimmed = text.trim()
-  const say = (...edits: FactEdit[]): Typed => ({ ok: true, corrections: edits.map((edit) => ({ kind: 'fact', design, edit })) })
+  const written = (...edits: FactEdit[]): Typed => ({ ok: true, corrections: edits.map((edit) => ({ kind: 'fact', design, edit })) })
   switch (field) {
     case 'title':
     case 'designer':
     case 'cloth':
       if (trimmed.length > 200) return { ok: false, message: 'Keep it to 200 characters.' }
-      return say({ fact: field, value: trimmed || null })
+      return written({ fact: field, value: trimmed || null })
     case 'over':
-      return say({ fact: 'over', value: trimmed === '1' ? 1 : trimmed === '2' ? 2 : null })
+      return written({ fact: 'over', value: trimmed === '1' ? 1 : trimmed === '2' ? 2 : null })
     case 'weave':
-      return say({ fact: 'weave', value: trimmed === 'block' || trimmed === 'single' ? trimmed : null })
+      return written({ fact: 'weave', value: trimmed === 'block' || trimmed === 'single' ? trimmed : null })
     case 'count': {
-      if (trimmed === '') return say({ fact: 'count', value: null })
+      if (trimmed === '') return written({ fact: 'count', value: null })
       const read = parseCount(trimmed)
       if (!read) return { ok: false, message: 'Give the count as 28, 14, or 110/10cm.' }
       const over = read.over === null ? [] : [{ fact: 'over', value: read.over } as const]
-      return say({ fact: 'count', value: { threads: read.ends.threads, perUm: read.ends.perUm } }, ...over)
+      return written({ fact: 'count', value: { threads: read.ends.threads, perUm: read.ends.perUm } }, ...over)
     }
     case 'size': {
       const size = parseDesignSize(trimmed)
@@ -91,7 +91,7 @@ export function typedFact(design: number, field: FactField, text: string): Typed
         return { ok: false, message: 'Give both sides, width first: 140 x 98 in stitches, or as ruled with its unit, 8 x 6 in.' }
       const stitches = size.kind === 'stitches' ? size : null
       const ruled = size.kind === 'measured' ? size : null
-      return say(
+      return written(
         { fact: 'widthStitches', value: stitches?.width ?? null },
         { fact: 'heightStitches', value: stitches?.height ?? null },
         { fact: 'measuredWidthUm', value: ruled?.widthUm ?? null },

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText, optionalRead, versionText } from '#forms/fields'
+import { type Sentence, sentenceText } from '#forms/sentence'
 import { numberText } from '#language/figures'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { defaultCoverWeeks, type ReorderRule } from '#lib/stock/reorder'
@@ -7,21 +8,24 @@ import { defaultCoverWeeks, type ReorderRule } from '#lib/stock/reorder'
 const mostPutUps = 10_000
 const mostWeeks = 104
 
-const whole = (field: string, least: number, most: number) =>
+const whole = (field: Sentence, least: number, most: number) =>
   optionalRead(
     (text) => {
       const value = parseWholeNumber(text)
       return value !== null && value >= least && value <= most ? value : null
     },
-    `${field} is a whole number from ${least} to ${numberText(most)}.`,
+    () => `${sentenceText(field)} is a whole number from ${least} to ${numberText(most)}.`,
   )
 
 /** Put-ups a week, in hundredths. */
-const aWeek = (field: string) =>
-  optionalRead((text) => {
-    const value = parseNumber(text)
-    return value !== null && value >= 0 && value <= mostPutUps ? Math.round(value * 100) : null
-  }, `${field} is a number such as 5.8.`)
+const aWeek = (field: Sentence) =>
+  optionalRead(
+    (text) => {
+      const value = parseNumber(text)
+      return value !== null && value >= 0 && value <= mostPutUps ? Math.round(value * 100) : null
+    },
+    () => `${sentenceText(field)} is a number such as 5.8.`,
+  )
 
 const seen = {
   threadId: idText,
