@@ -1,29 +1,31 @@
 import type { ChartDetail } from '#lib/db/chart/queries'
+import type { Cover } from '#lib/db/chart/read-covers'
 import { FileField } from '#ui/field'
 import { Form } from '#ui/form'
+import { Photo } from '#ui/photo'
 import { Unfold } from '#ui/unfold'
 import { removeCoverAction, setCoverAction } from './actions'
 import s from './files.module.css'
 
 type ChartCoverProps = {
   chart: Pick<ChartDetail, 'id' | 'version' | 'title' | 'isGone'>
-  coverFile: string | null
-  thumb: string | null
+  cover: Cover | undefined
 }
 
+const coverRoom = { widthPx: 224, heightPx: 288 }
+
 /** The chart's cover, and the form that gives it one. */
-export function ChartCover({ chart, coverFile, thumb }: ChartCoverProps) {
+export function ChartCover({ chart, cover }: ChartCoverProps) {
   const hidden = { chartId: chart.id, version: String(chart.version) }
   return (
     <div className={s.cover}>
-      {coverFile && thumb && (
-        <a href={`/photos/${coverFile}`}>
-          {/* biome-ignore lint/performance/noImgElement: a small file of this machine */}
-          <img src={`/photos/${thumb}`} alt={`Cover of ${chart.title}`} />
+      {cover && (
+        <a href={`/photos/${cover.file}`}>
+          <Photo {...cover} alt={`Cover of ${chart.title}`} room={coverRoom} isLazy={false} />
         </a>
       )}
       {!chart.isGone && (
-        <Unfold label={coverFile ? 'Another cover' : 'Add its cover'}>
+        <Unfold label={cover ? 'Another cover' : 'Add its cover'}>
           <Form
             action={setCoverAction}
             submit="Take it as the cover"
@@ -40,9 +42,7 @@ export function ChartCover({ chart, coverFile, thumb }: ChartCoverProps) {
               isRequired
             />
           </Form>
-          {coverFile && (
-            <Form action={removeCoverAction} submit="Take the cover off" submitKind="quiet" hidden={hidden} isInline />
-          )}
+          {cover && <Form action={removeCoverAction} submit="Take the cover off" submitKind="quiet" hidden={hidden} isInline />}
         </Unfold>
       )}
     </div>

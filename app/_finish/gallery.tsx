@@ -1,9 +1,11 @@
 import type { ReactNode } from 'react'
 import { formatDate } from '#language/day'
 import { numberText } from '#language/figures'
-import { thumbName } from '#lib/db/photo/photo-files'
+import { readLooks } from '#lib/db/photo/photo-looks'
+import type { PhotoLook } from '#lib/photo/photo-look'
 import { OutlineToScale } from '#trade/outline-to-scale'
 import { Link } from '#ui/link'
+import { Photo } from '#ui/photo'
 import { hoursFigure } from '#words/hours'
 import s from './finish.module.css'
 
@@ -23,7 +25,7 @@ export type Pictured = {
 }
 
 /** Finished pieces as they look: a photo, or the outline all the others' scale gives them. */
-export function Gallery({
+export async function Gallery({
   pieces,
   label,
   longestStitches,
@@ -32,12 +34,13 @@ export function Gallery({
   label: string
   longestStitches: number
 }) {
+  const looks = await readLooks(pieces.map(({ photoFile }) => photoFile))
   return (
     <ul className={s.gallery} aria-label={label}>
       {pieces.map((piece) => (
         <li key={piece.id} className={s.piece}>
           <span className={s.picture}>
-            <Picture piece={piece} longestStitches={longestStitches} />
+            <Picture piece={piece} look={looks.get(piece.photoFile ?? '')} longestStitches={longestStitches} />
           </span>
           <div>
             <Link href={`/projects/${piece.id}`} className="title">
@@ -79,15 +82,14 @@ const figures = ({ stitches, hoursTenths }: Pictured): string =>
 
 function Picture({
   piece: { photoFile, widthStitches, heightStitches },
+  look,
   longestStitches,
 }: {
   piece: Pictured
+  look: PhotoLook | undefined
   longestStitches: number
 }) {
-  if (photoFile) {
-    // biome-ignore lint/performance/noImgElement: kept photos come in two fixed sizes; nothing is to be optimised
-    return <img src={`/photos/${thumbName(photoFile)}`} alt="" loading="lazy" />
-  }
+  if (photoFile) return <Photo file={photoFile} look={look} alt="" room={{ widthPx: 480, heightPx: 184 }} />
   if (widthStitches === null || heightStitches === null) return <span className="quiet">no picture yet</span>
   return (
     <OutlineToScale widthStitches={widthStitches} heightStitches={heightStitches} longestStitches={longestStitches} box={140} />

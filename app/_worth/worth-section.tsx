@@ -1,9 +1,11 @@
 import { listFiles } from '#lib/db/file/queries'
 import { findWorth, type Worth } from '#lib/db/insurance/find-worth'
+import { readLooks } from '#lib/db/photo/photo-looks'
 import { formatPrice } from '#lib/quantity/money'
 import { CheckField, FileField, NumberField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Link } from '#ui/link'
+import { Photo } from '#ui/photo'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { FilesSection } from '../_files/files-section'
@@ -34,19 +36,16 @@ export async function WorthSection({ noun, id }: Thing) {
 
 type WorthFormProps = { noun: Exclude<Thing['noun'], 'project'>; id: string; worth: Worth; currency: string }
 
-function WorthForm({ noun, id, worth, currency }: WorthFormProps) {
+const photoRoom = { widthPx: 224, heightPx: 176 }
+
+async function WorthForm({ noun, id, worth, currency }: WorthFormProps) {
   const { version, priceMinor, photoFile, isOutOfPrint } = worth
+  const look = photoFile === null ? undefined : (await readLooks([photoFile])).get(photoFile)
   return (
     <div>
       {noun !== 'chart' && photoFile && (
         <a href={`/photos/${photoFile}`}>
-          {/* biome-ignore lint/performance/noImgElement: it is small and ready as it lies on the disk */}
-          <img
-            className={s.photo}
-            src={`/photos/${photoFile.replace(/\.webp$/, '-thumb.webp')}`}
-            alt="As it looks"
-            loading="lazy"
-          />
+          <Photo className={s.photo} file={photoFile} look={look} alt="As it looks" room={photoRoom} />
         </a>
       )}
       <Form action={keepWorthAction} hidden={{ noun, id, version: String(version) }} submit="Keep" submitKind="plain">

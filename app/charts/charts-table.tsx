@@ -5,12 +5,13 @@ import { finishedSize } from '#lib/cloth/finished-size'
 import type { EngineListAnswer } from '#lib/coverage/engine'
 import type { Answers } from '#lib/db/answers/answers'
 import type { FoundDesigns } from '#lib/db/answers/find-designs'
-import type { CoverNames } from '#lib/db/chart/read-covers'
+import type { Cover } from '#lib/db/chart/read-covers'
 import { isChartWithSomebody } from '#lib/loan/chart-out'
 import { OutlineScale, OutlineToScale } from '#trade/outline-to-scale'
 import { PlaceLabel } from '#trade/place-label'
 import { TrayWord } from '#trade/tray'
 import { type Group, Ledger } from '#ui/ledger'
+import { Photo } from '#ui/photo'
 import { counted, listed } from '#words/amounts'
 import { choiceSentence } from '#words/cloth'
 import { listStateWords } from '#words/cover'
@@ -22,7 +23,7 @@ type ChartsTableProps = {
   answers: Answers
   found: FoundDesigns
   /** By chart; those without one are left out. */
-  covers: ReadonlyMap<string, CoverNames>
+  covers: ReadonlyMap<string, Cover>
   ownerIds: readonly string[]
   isGrouped: boolean
 }
@@ -207,8 +208,6 @@ function groupOf(answer: EngineListAnswer | null): string {
   return 'More wanting'
 }
 
-const CoverThumb = ({ cover }: { cover: CoverNames | undefined }) =>
-  cover && (
-    // biome-ignore lint/performance/noImgElement: a small file of this machine
-    <img className={s.cover} src={`/photos/${cover.thumb}`} alt="" loading="lazy" width={36} height={48} />
-  )
+/** So small that a blur of it would say nothing. */
+const CoverThumb = ({ cover }: { cover: Cover | undefined }) =>
+  cover && <Photo className={s.cover} file={cover.file} look={undefined} alt="" room={{ widthPx: 36, heightPx: 48 }} isCropped />

@@ -11,6 +11,7 @@ import { type Column, Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
+import { Photo } from '#ui/photo'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
@@ -237,8 +238,14 @@ function DearTable({ things, currency }: { things: readonly Valued[]; currency: 
         thing.photoFile === null ? (
           <span className="quiet">none</span>
         ) : (
-          // biome-ignore lint/performance/noImgElement: it is small and ready as it lies on the disk
-          <img className={s.photo} src={`/photos/${thing.photoFile.replace(/\.webp$/, '-thumb.webp')}`} alt="" loading="lazy" />
+          <Photo
+            className={s.photo}
+            file={thing.photoFile}
+            look={undefined}
+            alt=""
+            room={{ widthPx: 72, heightPx: 54 }}
+            isCropped
+          />
         ),
     },
     { key: 'what', head: 'What', phone: 'lead', cell: titled },

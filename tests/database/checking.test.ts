@@ -18,10 +18,11 @@ import { listSetAside, removeSetAside } from '#lib/db/checking/set-aside'
 import { openDatabase } from '#lib/db/client'
 import { storeFile } from '#lib/db/file/file-store'
 import { newId } from '#lib/db/new-id'
-import { keepPhoto, thumbName } from '#lib/db/photo/photo-files'
+import { keepPhoto } from '#lib/db/photo/photo-files'
 import { preparePhoto } from '#lib/db/photo/prepare-photo'
 import { readSnapshot } from '#lib/db/read-snapshot'
 import { getSettings } from '#lib/db/settings/settings'
+import { avifThumbName, thumbName } from '#lib/photo/photo-name'
 import { describeOnEachEngine } from './engines'
 import { granted } from './granted'
 import { addSmallWorld } from './small-world'
@@ -405,7 +406,11 @@ describeOnEachEngine('the check of a collection', ({ name, open }) => {
     const orphan = `${newId()}.webp`
     left(`photos/${orphan}`, dayMs / 12)
     left(`photos/${thumbName(orphan)}`, dayMs / 12)
+    left(`photos/${avifThumbName(orphan)}`, dayMs / 12)
+    await prisma.photoLook.create({ data: { file: orphan, widthPx: 3, heightPx: 2, blurBase64: 'AA==' } })
     await breaks('file-unnamed', async () => null, 'set-aside')
+    expect(await prisma.photoLook.count({ where: { file: orphan } })).toBe(0)
+    expect(existsSync(path.join(photos, avifThumbName(orphan)))).toBe(false)
     left(`files/${newId()}.pdf.part`, 2 * dayMs)
     await breaks('half-written', async () => null, 'set-aside')
     const staged = newId()
@@ -414,7 +419,7 @@ describeOnEachEngine('the check of a collection', ({ name, open }) => {
     await breaks('staged-old', async () => null, 'set-aside')
 
     const [day] = await listSetAside()
-    expect(day).toMatchObject({ files: 5, bytes: 20 })
+    expect(day).toMatchObject({ files: 6, bytes: 24 })
     expect(existsSync(path.join(folder, 'uploads', 'set-aside', day?.day as string, 'photos', orphan))).toBe(true)
     expect(await removeSetAside('2026-02-30')).toBe(false)
     expect(await removeSetAside(day?.day as string)).toBe(true)

@@ -143,7 +143,7 @@ describeOnEachEngine('kept files', ({ open }) => {
       .toBuffer()
     const hash = await coverHash(picture)
     granted(await setCover({ chartId, version: 0, cover: { file: 'a.webp', hash } }))
-    expect(await readCovers([chartId])).toEqual(new Map([[chartId, { file: 'a.webp', thumb: 'a-thumb.webp' }]]))
+    expect(await readCovers([chartId])).toEqual(new Map([[chartId, { file: 'a.webp', look: undefined }]]))
     expect((await findChart(chartId))?.version).toBe(1)
     expect(await setCover({ chartId, version: 0, cover: null })).toEqual({ ok: false, error: { kind: 'changed-meanwhile' } })
     granted(await setCover({ chartId, version: 1, cover: null }))

@@ -21,7 +21,11 @@ export async function addOneOfEverything({ prisma }: Database): Promise<void> {
   const notion = await prisma.notion.findFirstOrThrow({ orderBy: { id: 'asc' } })
   const ownerId = chart.ownerId
 
-  const coverFile = await keepPhoto({ full: Buffer.from('the cover'), thumb: Buffer.from('the cover, small') })
+  const coverFile = await keepPhoto({
+    full: Buffer.from('the cover'),
+    thumb: Buffer.from('the cover, small'),
+    thumbAvif: Buffer.from('avif'),
+  })
   await prisma.chart.update({ where: { id: chart.id }, data: { coverFile, coverHash: '00ff00ff00ff00ff', isOutOfPrint: true } })
   const bytes = Buffer.from('%PDF-1.7 a chart')
   const fileName = await storeFile(bytes, 'application/pdf')
@@ -134,7 +138,11 @@ export async function addOneOfEverything({ prisma }: Database): Promise<void> {
   await prisma.kitLot.create({
     data: { id: newId(), projectId: project.id, batchId: batch.id, threadId: batch.threadId, fromBag: 1, toBag: 1, at },
   })
-  const photoFile = await keepPhoto({ full: Buffer.from('half done'), thumb: Buffer.from('half done, small') })
+  const photoFile = await keepPhoto({
+    full: Buffer.from('half done'),
+    thumb: Buffer.from('half done, small'),
+    thumbAvif: Buffer.from('avif'),
+  })
   await prisma.workEntry.create({
     data: {
       ...{ id: newId(), projectId: project.id, day: '2026-02-28', stitches: -120, minutes: 1, donePerMille: 0, note: '½ “done”' },

@@ -4,11 +4,14 @@ import path from 'node:path'
 import sharp from 'sharp'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { newId } from '#lib/db/new-id'
-import { findPhoto, keepPhoto, thumbName } from '#lib/db/photo/photo-files'
+import { drawingsDone } from '#lib/db/photo/draw-later'
+import { findPhoto, keepPhoto, readPhotoFile, removePhoto } from '#lib/db/photo/photo-files'
+import { forgetLook, readLooks } from '#lib/db/photo/photo-looks'
 import { mostPhotoBytes, preparePhoto } from '#lib/db/photo/prepare-photo'
 import { finishProject } from '#lib/db/project/finish-project'
 import { findProject } from '#lib/db/project/queries'
 import { setPhoto } from '#lib/db/project/set-photo'
+import { avifThumbName, thumbName } from '#lib/photo/photo-name'
 import { GET } from '../../app/photos/[name]/route'
 import { describeOnEachEngine } from './engines'
 import { addCharted, hanneDrewitt } from './things'
@@ -49,6 +52,12 @@ describeOnEachEngine('photos of finished work', ({ open }) => {
     expect([full.exif, full.xmp, full.iptc]).toEqual([undefined, undefined, undefined])
     const thumb = await sharp(photo.value.thumb).metadata()
     expect([thumb.format, thumb.width, thumb.height]).toEqual(['webp', 240, 480])
+    const avif = await sharp(photo.value.thumbAvif).metadata()
+    expect([avif.format, avif.compression, avif.width, avif.height]).toEqual(['heif', 'av1', 240, 480])
+    const { blurBase64, ...size } = photo.value.look
+    expect(size).toEqual({ widthPx: 1_000, heightPx: 2_000 })
+    const blur = await sharp(Buffer.from(blurBase64, 'base64')).metadata()
+    expect([blur.format, blur.width, blur.height]).toEqual(['webp', 10, 20])
   })
 
   it('goes by what the file is, not by what it says', async () => {
@@ -110,6 +119,52 @@ describeOnEachEngine('photos of finished work', ({ open }) => {
     expect((await setPhoto({ projectId, photo: await prepared() })).ok).toBe(true)
     const second = (await findProject(projectId))?.photoFile as string
     expect(second).not.toBe(first)
-    expect(kept()).toEqual(expect.arrayContaining([first, second, thumbName(second)]))
+    expect(kept()).toEqual(expect.arrayContaining([first, second, thumbName(second), avifThumbName(second)]))
+    const rows = await prisma.photoLook.findMany({ where: { file: { in: [first, second] } } })
+    expect(rows.map(({ file }) => file).sort()).toEqual([first, second].sort())
+  })
+
+  it('draws what an old photo lacks when it is asked for', async () => {
+    const { prisma } = open()
+    const name = await keepPhoto(await prepared())
+    rmSync(path.join(folder, 'uploads', 'photos', avifThumbName(name)))
+    const get = (accept: string) =>
+      GET(new Request('http://127.0.0.1/', { headers: { accept } }), { params: Promise.resolve({ name: thumbName(name) }) })
+    expect((await get('image/avif,image/webp,*/*')).headers.get('content-type')).toBe('image/webp')
+    await drawingsDone()
+    const answer = await get('image/avif,image/webp,*/*')
+    expect([answer.headers.get('content-type'), answer.headers.get('vary')]).toEqual(['image/avif', 'Accept'])
+    expect((await sharp(new Uint8Array(await answer.arrayBuffer())).metadata()).compression).toBe('av1')
+    expect((await get('image/webp')).headers.get('content-type')).toBe('image/webp')
+
+    const row = () => prisma.photoLook.findUnique({ where: { file: name } })
+    expect(await row()).toBeNull()
+    expect((await readLooks([name, null, 'old.jpg', `${newId()}.webp`])).get(name)).toMatchObject({ widthPx: 40, heightPx: 30 })
+    expect(await row()).toMatchObject({ widthPx: 40, heightPx: 30 })
+    expect((await readLooks([name])).size).toBe(1)
+    await forgetLook(name)
+    expect(await row()).toBeNull()
+    await removePhoto(name)
+    expect(await readPhotoFile(avifThumbName(name))).toBeNull()
+  })
+
+  it('keeps no blur of a photo that can be seen through, and looks at many in the background', async () => {
+    const clear = await sharp({ create: { width: 30, height: 30, channels: 4, background: '#8e2f2b80' } })
+      .png()
+      .toBuffer()
+    const photo = await preparePhoto(clear)
+    if (!photo.ok) throw new Error(photo.error.kind)
+    expect(photo.value.look).toMatchObject({ widthPx: 30, heightPx: 30 })
+    const pixel = await sharp(Buffer.from(photo.value.look.blurBase64, 'base64'))
+      .ensureAlpha()
+      .raw()
+      .toBuffer({ resolveWithObject: true })
+    expect([pixel.info.width, pixel.info.height, pixel.data[3]]).toEqual([1, 1, 0])
+    const names: string[] = []
+    const { full, thumb, thumbAvif } = await prepared()
+    for (let count = 0; count < 14; count++) names.push(await keepPhoto({ full, thumb, thumbAvif }))
+    expect((await readLooks(names)).size).toBe(12)
+    await drawingsDone()
+    expect(await open().prisma.photoLook.count({ where: { file: { in: names } } })).toBe(14)
   })
 })

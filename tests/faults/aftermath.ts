@@ -12,6 +12,7 @@ import { findFileFaults } from '#lib/db/checking/find-file-faults'
 import { fileColumns, namedFilesSql } from '#lib/db/checking/named-files'
 import { type Database, openDatabase } from '#lib/db/client'
 import { each, readSnapshot } from '#lib/db/read-snapshot'
+import { photoOfFile } from '#lib/photo/photo-name'
 import { faultsInBooks } from '../database/stock-books'
 import { readShape } from './shape'
 
@@ -77,8 +78,8 @@ async function leftovers(database: Database, folder: string): Promise<string[]> 
     const file = path.join(entry.parentPath, entry.name)
     const name = path.relative(folder, file).split(path.sep).join('/')
     if (known.has(name) || /^(?:larder|empty-\d+)\.db(?:-wal|-shm)?$/.test(name)) continue
-    // A small one whose photograph is told of goes with it.
-    if (known.has(name.replace(/-thumb\.webp$/, '.webp'))) continue
+    // Small ones whose photograph is told of go with it.
+    if (known.has(photoOfFile(name))) continue
     // Staged files wait together, by the name before the first dot.
     if (known.has(name.split('.')[0] as string)) continue
     if (/^answers\/\w+\.needs$/.test(name)) continue

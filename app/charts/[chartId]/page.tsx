@@ -91,7 +91,7 @@ export default async function ChartPage({ params }: PageProps) {
         </Notice>
       )}
       <Facts items={factsOf(chart, settings.currency)} />
-      <ChartCover chart={chart} coverFile={cover?.file ?? null} thumb={cover?.thumb ?? null} />
+      <ChartCover chart={chart} cover={cover} />
 
       <Section
         title={chart.designs.length === 1 ? 'Its design' : `Its ${chart.designs.length} designs`}

@@ -1,11 +1,11 @@
 import type { Metadata } from 'next'
 import { findHadByCover, findHadByWords, type HadAnswer, type HadChart } from '#lib/db/merging/had-before'
-import { thumbName } from '#lib/db/photo/photo-files'
 import { PlaceLabel } from '#trade/place-label'
 import { FileField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
+import { Photo } from '#ui/photo'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
@@ -101,8 +101,7 @@ function Charts({ charts, several, label }: { charts: readonly HadChart[]; sever
         return (
           <li key={chart.chartId} className={s.row}>
             {chart.coverFile && (
-              // biome-ignore lint/performance/noImgElement: a small photo of our own, served as it is
-              <img src={`/photos/${thumbName(chart.coverFile)}`} alt="" loading="lazy" />
+              <Photo file={chart.coverFile} look={undefined} alt="" room={{ widthPx: 56, heightPx: 72 }} isCropped />
             )}
             <span className={s.words}>
               <Link

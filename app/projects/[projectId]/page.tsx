@@ -2,7 +2,7 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { formatDate } from '#language/day'
 import { formatClothSize } from '#language/lengths'
-import { thumbName } from '#lib/db/photo/photo-files'
+import { readLooks } from '#lib/db/photo/photo-looks'
 import type { PlaceTag } from '#lib/db/place/place-rows'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { readOccasionWorld } from '#lib/db/planning/days/occasions'
@@ -26,6 +26,7 @@ import { ChoiceField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
+import { Photo } from '#ui/photo'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
@@ -81,6 +82,7 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
     readPace(projectId, { today: calendarDay(now), perWeek }),
     readOccasionWorld([project.owner.id]),
   ])
+  const looks = await readLooks([project.photoFile])
   const short = pull?.threads.filter(isShort) ?? []
   const edit = { projectId, version: String(project.version) }
   const unit = settings.threadUnit
@@ -120,8 +122,14 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
         <Facts items={factsOf(project, settings.lengthUnit, occasions)} />
         {project.photoFile && (
           <a href={`/photos/${project.photoFile}`} className={s.photo}>
-            {/* biome-ignore lint/performance/noImgElement: kept photos come in two fixed sizes; nothing is to be optimised */}
-            <img src={`/photos/${thumbName(project.photoFile)}`} alt={`${project.design.title}, finished`} />
+            <Photo
+              file={project.photoFile}
+              look={looks.get(project.photoFile)}
+              alt={`${project.design.title}, finished`}
+              room={{ widthPx: 240, heightPx: 240 }}
+              sizes="(max-width: 40rem) 100vw, 15rem"
+              isLazy={false}
+            />
           </a>
         )}
       </div>

@@ -1,10 +1,11 @@
 import { formatDate } from '#language/day'
-import { thumbName } from '#lib/db/photo/photo-files'
+import { readLooks } from '#lib/db/photo/photo-looks'
 import type { WorkRow } from '#lib/db/work/queries'
 import { ButtonRow } from '#ui/button'
 import { DateField, FieldRow, FileField, NumberField, TextArea } from '#ui/field'
 import { Form } from '#ui/form'
 import { Ledger } from '#ui/ledger'
+import { Photo } from '#ui/photo'
 import { UnfoldButton } from '#ui/unfold'
 import { workWords } from '#words/work'
 import { changeWorkAction, removeWorkAction, restoreWorkAction } from '../work-actions'
@@ -13,8 +14,11 @@ import { photoHint } from './photo-form'
 
 type WorkLedgerProps = { entries: readonly WorkRow[]; removed: WorkRow | null; today: string }
 
+const thumbRoom = { widthPx: 64, heightPx: 64 }
+
 /** A log, line by line: each can be said otherwise or taken out, and what was taken out last put back. */
-export function WorkLedger({ entries, removed, today }: WorkLedgerProps) {
+export async function WorkLedger({ entries, removed, today }: WorkLedgerProps) {
+  const looks = await readLooks(entries.map(({ photoFile }) => photoFile))
   return (
     <>
       {removed && (
@@ -64,8 +68,12 @@ export function WorkLedger({ entries, removed, today }: WorkLedgerProps) {
               cell: ({ photoFile, day }) =>
                 photoFile && (
                   <a href={`/photos/${photoFile}`} className={s.thumb}>
-                    {/* biome-ignore lint/performance/noImgElement: it is small and ready as it lies on the disk */}
-                    <img src={`/photos/${thumbName(photoFile)}`} alt={`As it looked on ${formatDate(day)}`} loading="lazy" />
+                    <Photo
+                      file={photoFile}
+                      look={looks.get(photoFile)}
+                      alt={`As it looked on ${formatDate(day)}`}
+                      room={thumbRoom}
+                    />
                   </a>
                 ),
               phone: 'line',

@@ -3,10 +3,10 @@ import { readdir, stat } from 'node:fs/promises'
 import path from 'node:path'
 import { isUploadName, keptFolders, uploadPart, uploadsOf } from '#lib/archive/part-name'
 import type { Concerned, Fault } from '#lib/checking/fault'
+import { photoOfFile, thumbName } from '#lib/photo/photo-name'
 import { uploadFolder } from '../backup/list-uploads'
 import { text } from '../cells'
 import { dataFolder } from '../data-folder'
-import { thumbName } from '../photo/photo-files'
 import { each, type ReadRows } from '../read-snapshot'
 import { type FileColumn, fileColumns, namedFilesSql } from './named-files'
 import { concerned, nameColumns } from './thing-names'
@@ -99,8 +99,8 @@ export async function* findFileFaults(
         if (age > halfAfterMs) yield { kind: 'half-written', id: `half-written:${part}`, about, bytes }
         continue
       }
-      // The small one goes with its photo.
-      const large = name.replace(/-thumb\.webp$/, '.webp')
+      // The small ones go with their photo.
+      const large = photoOfFile(name)
       const isWithPhoto = large !== name && isUploadName(kept, large) && onDisk.has(uploadPart(kept, large))
       if (age > unnamedAfterMs && !isWithPhoto) yield { kind: 'file-unnamed', id: `file-unnamed:${part}`, about, bytes }
     }
@@ -180,7 +180,7 @@ export async function isFileFaultThere(fault: Fault, rows: ReadRows): Promise<bo
     case 'half-written':
     case 'file-unnamed': {
       if (!(await isOnDisk(fault.about.id))) return false
-      const name = path.basename(fault.about.id).replace(/-thumb\.webp$/, '.webp')
+      const name = photoOfFile(path.basename(fault.about.id))
       for (const { table, column } of fileColumns)
         for await (const _ of each(rows, `SELECT "id" FROM "${table}" WHERE "${column}" = ?`, [name])) return false
       return true

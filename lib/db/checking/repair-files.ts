@@ -3,14 +3,15 @@ import { mkdir, readdir, rename, rm } from 'node:fs/promises'
 import path from 'node:path'
 import { uploadPart, uploadsOf } from '#lib/archive/part-name'
 import type { Fault } from '#lib/checking/fault'
+import { avifThumbName } from '#lib/photo/photo-name'
 import { calendarDay } from '#lib/quantity/day'
 import { ok, type Result, refused } from '#lib/result'
-
 import { findBackupFile, listBackups } from '../backup/list-backups'
 import { openBackup } from '../backup/open-backup'
 import { dataFolder } from '../data-folder'
 import { newId } from '../new-id'
 import { findPhoto, keepThumb } from '../photo/photo-files'
+import { forgetLook } from '../photo/photo-looks'
 import { preparePhoto } from '../photo/prepare-photo'
 import type { Write } from '../write-gate'
 import { setAside } from './set-aside'
@@ -22,6 +23,7 @@ const noted = (note: string | null, file: string, at: Date): string =>
 
 /** A row no longer names the file that is not there; its note says which that was. A kept file is taken off its thing. */
 export async function clearFile({ tx, touch, at }: Write, { table, about, file }: Missing): Promise<void> {
+  await tx.photoLook.deleteMany({ where: { file } })
   const raised = { version: { increment: 1 } }
   const select = { note: true } as const
   const where = { id: about.id }
@@ -108,7 +110,7 @@ export async function drawThumb(file: string): Promise<Result<null, { kind: 'pho
   return ok(null)
 }
 
-/** The files a fault of the disk is about: a photo goes with its small one, what is staged with all that lies under its name. */
+/** The files a fault of the disk is about: a photo goes with its small ones, what is staged with all that lies under its name. */
 export async function setFaultAside(
   fault: Extract<Fault, { kind: 'file-unnamed' | 'half-written' | 'staged-old' }>,
   at: Date,
@@ -120,5 +122,8 @@ export async function setFaultAside(
     const parts = names.filter((one) => one === name || one.startsWith(`${name}.`)).map((one) => `uploads/${folder}/${one}`)
     return setAside(parts, at)
   }
-  return setAside(folder === 'photos' ? uploadsOf('photos', name) : [id], at)
+  if (folder !== 'photos') return setAside([id], at)
+  const avif = avifThumbName(name)
+  await setAside([...uploadsOf('photos', name), ...(avif === name ? [] : [uploadPart('photos', avif)])], at)
+  await forgetLook(name)
 }

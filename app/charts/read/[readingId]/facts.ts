@@ -67,7 +67,10 @@ type FactEdit = Extract<SentCorrection, { kind: 'fact' }>['edit']
 /** A fact as typed, or chosen. */
 export function typedFact(design: number, field: FactField, text: string): Typed {
   const trimmed = text.trim()
-  const written = (...edits: FactEdit[]): Typed => ({ ok: true, corrections: edits.map((edit) => ({ kind: 'fact', design, edit })) })
+  const written = (...edits: FactEdit[]): Typed => ({
+    ok: true,
+    corrections: edits.map((edit) => ({ kind: 'fact', design, edit })),
+  })
   switch (field) {
     case 'title':
     case 'designer':
