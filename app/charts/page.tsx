@@ -5,8 +5,8 @@ import { anyOwner, type DesignQuery, designQuerySchema } from '#lib/chart/design
 import type { Answers } from '#lib/db/answers/answers'
 import { findDesigns } from '#lib/db/answers/find-designs'
 import { getAnswers } from '#lib/db/answers/get-answers'
-import { readCovers } from '#lib/db/chart/read-covers'
 import { walkOrder } from '#lib/place/walk-order'
+import { calendarDay } from '#lib/quantity/day'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import type { Option } from '#ui/field'
@@ -16,7 +16,16 @@ import { Pager } from '#ui/pager'
 import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
-import { ChartsTable } from './charts-table'
+import { ChooseBar } from '../_listing/choose-bar'
+import { ColumnsForm } from '../_listing/columns-form'
+import { columnsOf } from '../_listing/columns-of'
+import { filterText } from '../_listing/list-address'
+import { SavedFilters } from '../_listing/saved-filters'
+import { chartRuns, longestOf, readChartRows } from './chart-rows'
+import { ChartsList } from './charts-list'
+import { ChartsTable, chartsCaption } from './charts-table'
+import { chartColumnsKnown, chartColumnWords } from './columns'
+import { missingFromChartFilter } from './missing-from-filter'
 
 export const metadata: Metadata = { title: 'Charts' }
 
@@ -37,7 +46,11 @@ export default async function ChartsPage({ searchParams }: Props) {
   const [viewer, answers] = await Promise.all([getViewer(), getAnswers()])
   const { ownerIds } = viewer
   const found = findDesigns(answers, query, ownerIds, pageSize)
-  const covers = await readCovers(found.records.map(({ chartId }) => chartId))
+  const rows = await readChartRows(answers, found, { ownerIds, today: calendarDay(new Date()) })
+  const runs = query.order === 'bestCovered' ? chartRuns(answers, found, ownerIds) : []
+  const shown = await columnsOf('charts', chartColumnsKnown)
+  const filter = filterText(hrefOf(query).split('?')[1] ?? '')
+  const columns = { shown, unit: viewer.settings.lengthUnit, longest: longestOf(answers, found), list: `charts?${filter}` }
   const pages = Math.max(1, Math.ceil(found.count / pageSize))
   const labels = facetLabels(answers, viewer.ownerName)
   const chosen = chosenPhrases(query, labels)
@@ -141,25 +154,30 @@ export default async function ChartsPage({ searchParams }: Props) {
             .map((order) => ({ value: order, label: orderWords[order] }))}
         />
       </FormStrip>
+      <SavedFilters room="charts" filter={filter} missingFrom={(text) => missingFromChartFilter(text, answers)} />
       {found.count === 0 ? (
         <Empty title="No chart answers to all of these" actions={<LinkButton href="/charts">Clear the choices</LinkButton>}>
           Let go of one choice, or allow a few put-ups to buy.
         </Empty>
       ) : (
         <>
-          <ChartsTable
-            answers={answers}
-            found={found}
-            covers={covers}
-            ownerIds={ownerIds}
-            isGrouped={query.order === 'bestCovered'}
-          />
-          <Pager
-            page={query.page}
-            pages={pages}
-            hrefForPage={(page) => hrefOf({ ...query, page })}
-            shown={`${numberText(first + 1)} to ${numberText(Math.min(first + pageSize, found.count))} of ${numberText(found.count)}`}
-          />
+          <ColumnsForm room="charts" known={chartColumnsKnown} words={chartColumnWords} shown={shown} />
+          <ChartsList
+            isLong={pages > 1}
+            props={{
+              ...{ columns, caption: chartsCaption, revision: answers.revision, startAt: first },
+              rowsAddress: `/charts/rows?${filter}`,
+            }}
+          >
+            <ChartsTable columns={columns} rows={rows} runs={runs} from={first} />
+            <Pager
+              page={query.page}
+              pages={pages}
+              hrefForPage={(page) => hrefOf({ ...query, page })}
+              shown={`${numberText(first + 1)} to ${numberText(Math.min(first + pageSize, found.count))} of ${numberText(found.count)}`}
+            />
+          </ChartsList>
+          <ChooseBar room="charts" list={columns.list} filter={filter} total={found.count} noun="design" />
         </>
       )}
     </>

@@ -7,7 +7,8 @@ import { textFields } from '#forms/text-fields'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { describeLabelRefusal, keepPrinted } from '../_labels/read-labels'
-import { choiceOf, parametersOf, readLabelsQuery, whichOf } from './labels-query'
+import { choiceMeant } from './choice-meant'
+import { parametersOf, readLabelsQuery, whichOf } from './labels-query'
 
 /** The choices the page was drawn with, and what its labels said. */
 const printedSchema = z.object({ search: z.string().max(2_000), seen: z.string().max(64) })
@@ -18,7 +19,7 @@ export async function keepPrintedAction(_previous: FormState, form: FormData): P
   const query = readLabelsQuery(parametersOf(new URLSearchParams(input.data.search)))
   const { settings, ownerIds } = await getViewer()
   const kept = await keepPrinted(
-    { choice: choiceOf(query), which: whichOf(query), ownerIds, unit: settings.lengthUnit },
+    { choice: await choiceMeant(query, ownerIds), which: whichOf(query), ownerIds, unit: settings.lengthUnit },
     input.data.seen,
   )
   if (!kept.ok) return { status: 'refused', message: describeLabelRefusal(kept.error) }

@@ -24,6 +24,8 @@ const labelsQuerySchema = z.object({
   what: z.preprocess((value) => [value ?? []].flat(), z.array(z.enum(labelNouns))).catch([]),
   /** One thing alone: "chart.0192…" */
   one: choice(80),
+  /** What was chosen of a list: lib/db/listing/keep-chosen.ts. */
+  chosen: choice(64),
   which: z.enum(['changed', 'all']).nullable().catch(null).default(null),
   onto: choice(40),
   start: z.coerce.number().int().min(1).max(2_000).catch(1),

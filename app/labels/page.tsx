@@ -18,6 +18,7 @@ import { counted } from '#words/amounts'
 import { labelNounWords } from '#words/labels'
 import { describeLabelRefusal, type ReadLabels, readLabels } from '../_labels/read-labels'
 import { keepPrintedAction } from './actions'
+import { choiceMeant } from './choice-meant'
 import { LabelPreview, measure } from './label-preview'
 import s from './labels.module.css'
 import {
@@ -56,7 +57,7 @@ export default async function LabelsPage({ searchParams }: PageProps) {
     headers(),
   ])
   const which = whichOf(query)
-  const read = await readLabels({ choice: choiceOf(query), which, ownerIds, unit: settings.lengthUnit })
+  const read = await readLabels({ choice: await choiceMeant(query, ownerIds), which, ownerIds, unit: settings.lengthUnit })
   const typedBase = query.base ?? baseOfRequest(requestHeaders)
   return (
     <>
@@ -111,11 +112,11 @@ function Choices({ query, places, which, base }: ChoicesProps) {
       action="/labels"
       label="Which labels, and on what"
       summary={`${which === 'changed' ? 'What changed' : 'All'}, on ${stockName}`}
-      hidden={query.one ? { one: query.one } : {}}
-      clear={query.one ? { href: '/labels', label: 'Choose other labels' } : undefined}
+      hidden={{ ...(query.one && { one: query.one }), ...(query.chosen && { chosen: query.chosen }) }}
+      clear={query.one || query.chosen ? { href: '/labels', label: 'Choose other labels' } : undefined}
       second={
         <>
-          {choice.kind === 'in-place' &&
+          {query.chosen === null && choice.kind === 'in-place' &&
             labelNouns.map((noun) => (
               <StripCheck
                 key={noun}
@@ -134,7 +135,7 @@ function Choices({ query, places, which, base }: ChoicesProps) {
         </>
       }
     >
-      {choice.kind === 'in-place' && (
+      {query.chosen === null && choice.kind === 'in-place' && (
         <StripSelect
           name="place"
           label="Where"

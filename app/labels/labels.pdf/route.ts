@@ -1,7 +1,8 @@
 import { labelsPdf } from '#lib/printing/pdf/labels-pdf'
 import { getViewer } from '#viewer/viewer'
 import { describeLabelRefusal, readLabels } from '../../_labels/read-labels'
-import { baseOfRequest, choiceOf, parametersOf, readBase, readLabelsQuery, stockOf, whichOf } from '../labels-query'
+import { choiceMeant } from '../choice-meant'
+import { baseOfRequest, parametersOf, readBase, readLabelsQuery, stockOf, whichOf } from '../labels-query'
 import { describeStockRefusal } from '../words'
 
 /** The labels of the page's choices, to print. */
@@ -12,7 +13,12 @@ export async function GET(request: Request): Promise<Response> {
   const base = readBase(query.base ?? baseOfRequest(request.headers))
   if (base === null) return refusal('Labels lead to an address such as http://192.168.1.20:4300.', 422)
   const { settings, ownerIds } = await getViewer()
-  const read = await readLabels({ choice: choiceOf(query), which: whichOf(query), ownerIds, unit: settings.lengthUnit })
+  const read = await readLabels({
+    choice: await choiceMeant(query, ownerIds),
+    which: whichOf(query),
+    ownerIds,
+    unit: settings.lengthUnit,
+  })
   if (!read.ok) return refusal(describeLabelRefusal(read.error), 422)
   if (read.value.labels.length === 0) return refusal('There is no label to print: nothing changed, or nothing was chosen.', 404)
   const pdf = await labelsPdf(read.value.labels, {

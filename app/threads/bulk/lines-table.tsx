@@ -5,8 +5,8 @@ import type { BulkValue, KeptChange } from '#lib/stock/plan-bulk-edit'
 import { type Column, type Group, Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { heldWords } from '#words/stock'
+import s from '../../_listing/bulk.module.css'
 import { ThreadMark } from '../thread-mark'
-import s from './bulk.module.css'
 import { kindWords, valueAfter, valueWords } from './words'
 
 /** One line of a change: what it is of, what was there, and how it came out. */

@@ -8,18 +8,17 @@ import { Button, LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { FormStrip } from '#ui/form-strip'
 import { type Column, Ledger } from '#ui/ledger'
-import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted, threadLength } from '#words/amounts'
-import { dayOf } from '#words/date'
 import { lineTitle, threadTitle } from '#words/thread'
+import s from '../../_listing/bulk.module.css'
+import { DoneLately } from '../../_listing/done-lately'
 import { NarrowThreads } from '../narrow-threads'
 import { PlaceCell } from '../place-cell'
 import { ThreadMark } from '../thread-mark'
-import s from './bulk.module.css'
 import { ChangeFields } from './change-fields'
 import { filterOf } from './chosen-threads'
 import { type Query, searchOf } from './schema'
@@ -146,22 +145,7 @@ export default async function BulkPage({ searchParams }: { searchParams: Promise
           </div>
         </form>
       )}
-      {edits.length > 0 && (
-        <Section title="Done lately">
-          <ul className={s.edits}>
-            {edits.map(({ id, at, who, what, isUndone }) => (
-              <li key={id}>
-                <Link href={`/threads/bulk/done/${id}`}>{what}</Link>
-                <span className="quiet">
-                  {dayOf(at)}
-                  {who && `, ${who}`}
-                  {isUndone && ', taken back'}
-                </span>
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
+      <DoneLately edits={edits} hrefOf={(id) => `/threads/bulk/done/${id}`} />
     </>
   )
 }

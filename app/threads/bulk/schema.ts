@@ -7,8 +7,7 @@ import { findPlaceByLabel } from '#lib/db/place/queries'
 import { parseWholeNumber } from '#lib/quantity/number'
 import type { BulkChange } from '#lib/stock/plan-bulk-edit'
 
-export const whats = ['home', 'owner', 'lot', 'minimum', 'family', 'leaving'] as const
-export type What = (typeof whats)[number]
+const whats = ['home', 'owner', 'lot', 'minimum', 'family', 'leaving'] as const
 
 /** Larger figures are slips of the finger. */
 const mostPutUps = 100_000

@@ -34,7 +34,10 @@ export type LabelThing =
 
 export type LabelChoice =
   /** Of these kinds: the places that are the place or inside it, and what lives in them; everything where there is no place. */
-  { kind: 'in-place'; placeId: string | null; nouns: readonly LabelNoun[] } | { kind: 'one'; noun: LabelNoun; id: string }
+  | { kind: 'in-place'; placeId: string | null; nouns: readonly LabelNoun[] }
+  | { kind: 'one'; noun: LabelNoun; id: string }
+  /** Those chosen of a list. */
+  | { kind: 'these'; noun: LabelNoun; ids: readonly string[] }
 
 /** More are not printed at once. */
 export const mostLabels = 2_000
@@ -56,11 +59,12 @@ export async function listLabelThings(
   const places = await listPlaces()
   const inside = choice.kind === 'in-place' && choice.placeId !== null ? places.find(({ id }) => id === choice.placeId) : null
   if (inside === undefined) return refused({ kind: 'no-such-place' })
-  const has = (noun: LabelNoun) => (choice.kind === 'one' ? choice.noun === noun : choice.nouns.includes(noun))
+  if (choice.kind === 'these' && choice.ids.length > mostLabels) return refused({ kind: 'too-many', count: choice.ids.length })
+  const has = (noun: LabelNoun) => (choice.kind === 'in-place' ? choice.nouns.includes(noun) : choice.noun === noun)
   const chosenPlaces = !has('place')
     ? []
-    : choice.kind === 'one'
-      ? places.filter(({ id }) => id === choice.id)
+    : choice.kind !== 'in-place'
+      ? places.filter(({ id }) => (choice.kind === 'one' ? id === choice.id : choice.ids.includes(id)))
       : places.filter(({ path, kind }) => (inside === null || path.startsWith(inside.path)) && !unlabelled.has(kind))
   const owned = { goneAt: null, ...(choice.kind === 'one' ? { id: choice.id } : { ownerId: { in: [...ownerIds] } }) }
   const lives = { ...owned, ...(inside ? { homePlace: { path: { startsWith: inside.path } } } : {}) }
@@ -68,11 +72,12 @@ export async function listLabelThings(
 
   const asked = { select: { id: true }, take: mostLabels + 1 } as const
   const none: { id: string }[] = []
+  const these = choice.kind === 'these' ? choice.ids.map((id) => ({ id })) : null
   const [charts, batches, cloth, projects] = await Promise.all([
-    has('chart') ? prisma.chart.findMany({ where: lives, ...asked }) : none,
-    has('batch') ? prisma.batch.findMany({ where: lives, ...asked }) : none,
-    has('cloth') ? prisma.clothPiece.findMany({ where: lives, ...asked }) : none,
-    has('project') ? prisma.project.findMany({ where: kitted, ...asked }) : none,
+    these && has('chart') ? these : has('chart') ? prisma.chart.findMany({ where: lives, ...asked }) : none,
+    these && has('batch') ? these : has('batch') ? prisma.batch.findMany({ where: lives, ...asked }) : none,
+    these && has('cloth') ? these : has('cloth') ? prisma.clothPiece.findMany({ where: lives, ...asked }) : none,
+    these && has('project') ? these : has('project') ? prisma.project.findMany({ where: kitted, ...asked }) : none,
   ])
   const count = chosenPlaces.length + charts.length + batches.length + cloth.length + projects.length
   if (count > mostLabels) return refused({ kind: 'too-many', count })

@@ -1,0 +1,94 @@
+'use client'
+
+import { useEffect, useState } from 'react'
+import { allChosen, countChosen, nothingChosen, selectionText } from '#lib/listing/selection'
+import { Button } from '#ui/button'
+import { counted } from '#words/amounts'
+import type { BulkRoom } from './bulk-address'
+import { chooseAction } from './choose-action'
+import s from './choose-bar.module.css'
+import { chooseFormId } from './choose-form-id'
+import { choose, useChosen } from './choosing'
+
+type ChooseBarProps = {
+  room: BulkRoom
+  /** Under which what is chosen of the list is kept. */
+  list: string
+  /** The list's choices, as they stand in its address. */
+  filter: string
+  /** How many the choices find. */
+  total: number
+  /** "design": what one row is. */
+  noun: string
+}
+
+/** Says how many of a list are chosen, and leads on to what can be done with them. */
+export function ChooseBar({ room, list, filter, total, noun }: ChooseBarProps) {
+  const chosen = useChosen(list)
+  const [isChoosing, setIsChoosing] = useState(false)
+  const count = countChosen(chosen, total)
+  const isOn = isChoosing || count > 0
+  // On a phone the ticks stand only while somebody chooses: app/_ui/ledger.module.css.
+  useEffect(() => {
+    document.documentElement.toggleAttribute('data-choosing', isOn)
+    return () => document.documentElement.removeAttribute('data-choosing')
+  }, [isOn])
+  const isAll = chosen.kind === 'all' && count === total
+  return (
+    <form
+      id={chooseFormId}
+      action={chooseAction}
+      className={s.bar}
+      data-on={count > 0 || undefined}
+      aria-label={`Chosen ${noun}s`}
+    >
+      <input type="hidden" name="room" value={room} />
+      <input type="hidden" name="filter" value={filter} />
+      {count > 0 && <input type="hidden" name="chosen" value={selectionText(chosen)} />}
+      <p role="status" className={count > 0 ? undefined : s.quiet}>
+        {count > 0 ? `${counted(count, noun)} chosen` : ''}
+      </p>
+      <div className={s.acts} data-scripted>
+        {count > 0 && (
+          <Button type="submit" kind="first">
+            Do something with {count === 1 ? 'it' : 'them'}
+          </Button>
+        )}
+        {!isAll && total > 0 && (
+          <Button kind="quiet" onClick={() => choose(list, () => allChosen)}>
+            Choose all {total.toLocaleString('en-GB')}
+          </Button>
+        )}
+        {count > 0 && (
+          <Button
+            kind="quiet"
+            onClick={() => {
+              choose(list, () => nothingChosen)
+              setIsChoosing(false)
+            }}
+          >
+            Choose none
+          </Button>
+        )}
+        {!isOn && (
+          <span className={s.phone}>
+            <Button kind="quiet" onClick={() => setIsChoosing(true)}>
+              Choose several
+            </Button>
+          </span>
+        )}
+        <span className={s.hint}>
+          <kbd>x</kbd> chooses a row, <kbd>shift</kbd> as far as another
+        </span>
+      </div>
+      <div className={s.acts} data-plain>
+        <Button type="submit" name="scope" value="ticked">
+          Do something with those ticked
+        </Button>
+        <Button type="submit" name="scope" value="found">
+          Do something with all {total.toLocaleString('en-GB')}
+        </Button>
+      </div>
+    </form>
+  )
+}

@@ -1,0 +1,2 @@
+/** The form that the ticks of a list belong to. */
+export const chooseFormId = 'choose'

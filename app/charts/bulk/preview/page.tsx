@@ -1,0 +1,124 @@
+import type { Metadata } from 'next'
+import type { ChartBulkLine } from '#lib/chart/plan-chart-bulk'
+import { getAnswers } from '#lib/db/answers/get-answers'
+import { nameChartLines } from '#lib/db/chart-bulk/queries'
+import { mostDesigns, previewChartBulk } from '#lib/db/chart-bulk/read-chart-bulk'
+import { LinkButton } from '#ui/button'
+import { Empty } from '#ui/empty'
+import { TextField } from '#ui/field'
+import { Form } from '#ui/form'
+import { Notice } from '#ui/notice'
+import { PageHead } from '#ui/page-head'
+import { Section } from '#ui/section'
+import { getViewer } from '#viewer/viewer'
+import { counted } from '#words/amounts'
+import { chosenDesigns } from '../../../_listing/chosen-designs'
+import { applyChartBulkAction } from '../actions'
+import { type ChartTableLine, LinesTable } from '../lines-table'
+import { type Query, readAsked, readChange } from '../schema'
+import { describeBulkRefusal, describeWhyNot } from '../words'
+
+export const metadata: Metadata = { title: 'What would change' }
+
+/** More lines than these are counted and not shown. */
+const linesShown = 300
+
+export default async function ChartBulkPreviewPage({ searchParams }: { searchParams: Promise<Query> }) {
+  const query = await searchParams
+  const asked = readAsked(query)
+  const [{ ownerIds, owners }, answers] = await Promise.all([getViewer(), getAnswers()])
+  const back = `/charts/bulk?chosen=${asked.chosen}`
+  const read = await readChange(asked, owners, answers)
+  if ('wrong' in read) return <NotYet back={back} title={read.wrong} />
+  const chosen = await chosenDesigns(answers, asked.chosen, ownerIds)
+  if (!chosen) return <NotYet back="/charts" title="What was chosen is no longer kept. Choose again." />
+  if (chosen.designIds.length > mostDesigns) {
+    const refusal = { kind: 'too-many', count: chosen.designIds.length, most: mostDesigns } as const
+    return <NotYet back={back} title={describeBulkRefusal(refusal)} />
+  }
+  const { change, what } = read
+  const { lines, fingerprint } = await previewChartBulk({ change, designIds: chosen.designIds })
+  const of = (kind: ChartBulkLine['outcome']['kind']) => lines.filter(({ outcome }) => outcome.kind === kind)
+  const [changes, refused, same] = [of('changes'), of('refused'), of('same')]
+  const shown = new Set([...refused, ...changes, ...same].slice(0, linesShown))
+  const names = await nameChartLines([...shown])
+  const group = (key: string, title: string, some: readonly ChartBulkLine[]) => ({
+    key,
+    title: `${title}: ${some.length.toLocaleString('en-GB')}`,
+    rows: some.filter((line) => shown.has(line)).map(toTableLine),
+  })
+  const search = new URLSearchParams(
+    Object.entries(query).flatMap(([name, value]) => [value ?? []].flat().map((one): [string, string] => [name, one])),
+  )
+  return (
+    <>
+      <PageHead
+        title={what}
+        note={counted(chosen.designIds.length, 'design')}
+        crumbs={[{ label: 'Charts', href: '/charts' }, { label: 'Chosen', href: back }, { label: 'Look first' }]}
+        byline="Nothing is written yet."
+      >
+        <p>{sentenceOf(changes.length, refused.length)}</p>
+      </PageHead>
+      {changes.length > 0 ? (
+        <Section title="Do it" note="All in one, or not at all. It can be taken back afterwards.">
+          <Form
+            label={what}
+            action={applyChartBulkAction}
+            submit={`Change ${counted(changes.length, 'line')}`}
+            hidden={{ search: String(search), fingerprint }}
+            actions={
+              <LinkButton kind="quiet" href={back}>
+                Leave it
+              </LinkButton>
+            }
+          >
+            <TextField name="who" label="Who does it" hint="For the journal; may be left empty." width="half" maxLength={200} />
+          </Form>
+        </Section>
+      ) : (
+        <Empty actions={<LinkButton href={back}>Back to what was chosen</LinkButton>}>All is so already, or cannot be.</Empty>
+      )}
+      <Section
+        title="Line by line"
+        note={lines.length > shown.size ? `The first ${shown.size} of ${lines.length.toLocaleString('en-GB')}.` : undefined}
+      >
+        <LinesTable
+          caption={`${what}: before and after`}
+          change={change}
+          names={names}
+          groups={[
+            group('refused', 'Cannot', refused),
+            group('changes', 'Would change', changes),
+            group('same', 'So already', same),
+          ].filter(({ rows }) => rows.length > 0)}
+        />
+      </Section>
+    </>
+  )
+}
+
+function sentenceOf(changes: number, refused: number): string {
+  if (changes === 0) return 'Nothing would change.'
+  const would = `${counted(changes, 'line')} would change`
+  return refused === 0 ? `${would}.` : `${would}, ${refused.toLocaleString('en-GB')} cannot.`
+}
+
+const toTableLine = ({ outcome, isOut, before, ...line }: ChartBulkLine): ChartTableLine => ({
+  ...line,
+  before,
+  isChanged: outcome.kind === 'changes',
+  note: outcome.kind === 'refused' ? describeWhyNot(outcome.why) : isOut && 'out, and stays where it is',
+})
+
+const NotYet = ({ back, title }: { back: string; title: string }) => (
+  <>
+    <PageHead
+      title="What would change"
+      crumbs={[{ label: 'Charts', href: '/charts' }, { label: 'Chosen', href: back }, { label: 'Look first' }]}
+    />
+    <Notice kind="refusal" title={title} actions={<LinkButton href={back}>Back</LinkButton>}>
+      Nothing was changed.
+    </Notice>
+  </>
+)

@@ -1,0 +1,127 @@
+import type { LengthUnit } from '#lib/quantity/cloth-length'
+import { OutlineScale, OutlineToScale } from '#trade/outline-to-scale'
+import { PlaceLabel } from '#trade/place-label'
+import { TrayWord } from '#trade/tray'
+import type { Column } from '#ui/ledger'
+import { Photo } from '#ui/photo'
+import { tickColumn } from '../_listing/tick-column'
+import type { ChartRow } from './chart-rows'
+import s from './charts.module.css'
+import type { ChartColumnKey } from './columns'
+
+/** What every row of a list shares. */
+export type ChartColumnsAsked = {
+  shown: readonly ChartColumnKey[]
+  unit: LengthUnit
+  /** The longest side in the whole list, in stitches. */
+  longest: number
+  /** Under which what is chosen of the list is kept. */
+  list: string
+}
+
+const dash = <span className="quiet">–</span>
+
+/** The columns shown, in their order; drawn by the server and by the window over a long list alike. */
+export function chartColumns({ shown, unit, longest, list }: ChartColumnsAsked): Column<ChartRow>[] {
+  const columns: Record<ChartColumnKey, Omit<Column<ChartRow>, 'key'>> = {
+    cover: {
+      head: 'Cover',
+      width: '10.5rem',
+      phone: 'line',
+      cell: ({ state }) => (state ? <TrayWord {...state} /> : <TrayWord state="unknown" word="No thread list" />),
+    },
+    title: {
+      head: 'Chart',
+      width: '18rem',
+      phone: 'lead',
+      cell: ({ title, inChart, designers, coverFile }) => (
+        <>
+          {coverFile && (
+            // So small that a blur of it would say nothing.
+            <Photo className={s.cover} file={coverFile} look={undefined} alt="" room={{ widthPx: 36, heightPx: 48 }} isCropped />
+          )}
+          <span className={`title ${s.title}`}>{title}</span>
+          <span className={s.by}>{[designers, inChart && `in ${inChart}`].filter(Boolean).join(', ')}</span>
+        </>
+      ),
+    },
+    designer: { head: 'Designer', width: '10rem', phone: 'hide', cell: ({ designers }) => designers || dash },
+    stitches: {
+      head: (
+        <>
+          Stitches, to scale <OutlineScale longestStitches={longest} box={36} />
+        </>
+      ),
+      width: '8.5rem',
+      phone: 'hide',
+      cell: ({ size }) =>
+        size ? (
+          <span className={s.size}>
+            <OutlineToScale widthStitches={size.width} heightStitches={size.height} longestStitches={longest} box={36} />
+            <span className="nb">
+              {size.width} × {size.height}
+              {size.isEstimated && <small className={s.note}>estimated</small>}
+            </span>
+          </span>
+        ) : (
+          <span className="quiet">size not known</span>
+        ),
+    },
+    finished: {
+      head: unit === 'in' ? 'Inches as advised' : 'Centimetres as advised',
+      isNumeric: true,
+      width: '7rem',
+      phone: 'side',
+      cell: ({ finished }) => finished,
+    },
+    themes: {
+      head: 'Subject and form',
+      phone: 'hide',
+      isOffPaper: true,
+      cell: ({ subjects, forms, seasons }) => (
+        <>
+          {subjects}
+          <small className={s.note}>{[forms, seasons].filter(Boolean).join(', ')}</small>
+        </>
+      ),
+    },
+    season: { head: 'Season and occasion', width: '9rem', phone: 'hide', cell: ({ seasons }) => seasons || dash },
+    form: { head: 'Form', width: '8rem', phone: 'hide', cell: ({ forms }) => forms || dash },
+    cloth: {
+      head: 'Cloth',
+      phone: 'hide',
+      cell: ({ cloth }) => cloth ?? <span className="quiet">size not known</span>,
+    },
+    missing: {
+      head: 'To buy, put-ups',
+      isNumeric: true,
+      width: '5.5rem',
+      phone: 'hide',
+      cell: ({ missing }) => missing ?? dash,
+    },
+    kind: { head: 'Kind', width: '5.5rem', phone: 'hide', cell: ({ kind }) => kind },
+    owner: { head: 'Owner', width: '8rem', phone: 'hide', cell: ({ owner }) => owner },
+    bought: { head: 'Bought on', width: '6.5rem', phone: 'hide', cell: ({ boughtOn }) => boughtOn ?? dash },
+    years: { head: 'Years owned', isNumeric: true, width: '5rem', phone: 'hide', cell: ({ yearsOwned }) => yearsOwned ?? dash },
+    place: {
+      head: 'Place',
+      isAtEnd: true,
+      width: '9rem',
+      phone: 'side',
+      cell: ({ place }) =>
+        place ? (
+          <PlaceLabel label={place.label} href={`/places/${place.id}`} livesIn={place.livesIn} note={place.note} />
+        ) : (
+          <span className="quiet">no place yet</span>
+        ),
+    },
+  }
+  const ticks = tickColumn<ChartRow>(
+    list,
+    ({ id }) => id,
+    ({ title }) => title,
+  )
+  return [ticks, ...shown.map((key) => ({ key, ...columns[key] }))]
+}
+
+export const chartHref = ({ id }: Pick<ChartRow, 'id'>): string => `/designs/${id}`

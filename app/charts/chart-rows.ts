@@ -1,0 +1,162 @@
+import type { DesignRecord } from '#lib/chart/catalogue'
+import { stitchSize } from '#lib/chart/design-size'
+import { finishedSize } from '#lib/cloth/finished-size'
+import type { EngineListAnswer } from '#lib/coverage/engine'
+import type { LineStatus } from '#lib/coverage/line-status'
+import type { Answers } from '#lib/db/answers/answers'
+import type { FoundDesigns } from '#lib/db/answers/find-designs'
+import { readCovers } from '#lib/db/chart/read-covers'
+import type { Run } from '#lib/listing/runs'
+import { isChartWithSomebody } from '#lib/loan/chart-out'
+import { formatClothSize } from '#lib/quantity/cloth-length'
+import { counted, listed } from '#words/amounts'
+import { choiceSentence } from '#words/cloth'
+import { listStateWords } from '#words/cover'
+
+/** One design of the list with everything a column may show, in words: what the server draws and what the window over the list is sent. */
+export type ChartRow = {
+  id: string
+  title: string
+  /** The chart it is in, where that is called otherwise. */
+  inChart: string | null
+  designers: string
+  coverFile: string | null
+  state: { state: LineStatus; word: string; note: string | null } | null
+  size: { width: number; height: number; isEstimated: boolean } | null
+  finished: string | null
+  subjects: string
+  forms: string
+  seasons: string
+  cloth: string | null
+  place: { id: string; label: string; livesIn?: string; note?: string } | null
+  /** Put-ups to buy; null where nothing can be said. */
+  missing: number | null
+  kind: string
+  owner: string
+  boughtOn: string | null
+  yearsOwned: number | null
+}
+
+export type ChartRowsAsked = { ownerIds: readonly string[]; today: string }
+
+/** The rows of the designs found, with what each column says. */
+export async function readChartRows(
+  answers: Answers,
+  found: Pick<FoundDesigns, 'records'>,
+  { ownerIds, today }: ChartRowsAsked,
+): Promise<ChartRow[]> {
+  const { world } = answers
+  const covers = await readCovers(found.records.map(({ chartId }) => chartId))
+  const engine = answers.coverage(ownerIds)
+  const unit = world.settings.lengthUnit
+  const cloth = answers.cloth(ownerIds)
+  const themes = (ids: readonly string[]) => ids.map((id) => world.themes.get(id)?.name ?? '').join(', ')
+  return found.records.map((record): ChartRow => {
+    const answer = engine.answerFor(record.designId)
+    const choice = cloth.choiceFor(record.designId)
+    return {
+      id: record.designId,
+      title: record.title,
+      inChart: record.chartTitle === record.title ? null : record.chartTitle,
+      designers: listed(record.designerNames),
+      coverFile: covers.get(record.chartId)?.file ?? null,
+      state: answer && stateOf(answer.best, answer.lists.length),
+      size: sizeOf(answers, record.designId),
+      finished: finishedOf(answers, record.designId),
+      subjects: themes(record.subjectIds),
+      forms: themes(record.formIds),
+      seasons: themes(record.seasonIds),
+      cloth: choice ? choiceSentence(choice, unit) : null,
+      place: placeOf(answers, record),
+      missing: answer && answer.best.threadCount > 0 ? answer.best.shortPutUps + answer.best.lotPutUps : null,
+      kind: record.kind,
+      owner: world.owners.get(record.ownerId) ?? '',
+      boughtOn: record.boughtOn,
+      yearsOwned: record.boughtOn === null ? null : wholeYears(record.boughtOn, today),
+    }
+  })
+}
+
+function stateOf(best: EngineListAnswer, listCount: number): ChartRow['state'] {
+  const { state, word, note } = listStateWords(best)
+  return { state, word, note: [note, listCount > 1 && 'best of its lists'].filter(Boolean).join(', ') || null }
+}
+
+const sizeOf = ({ world }: Answers, designId: string): ChartRow['size'] => {
+  const facts = world.designs.get(designId)
+  return facts ? stitchSize(facts.design) : null
+}
+
+/** Finished sizes in a list are for comparing: hundredths of an inch are enough. */
+const toHundredth = (um: number): number => Math.round(um / 254) * 254
+
+function finishedOf(answers: Answers, designId: string): string | null {
+  const design = answers.world.designs.get(designId)?.design
+  const size = sizeOf(answers, designId)
+  if (!design?.advised || !size) return null
+  const { count, over } = design.advised
+  const { widthUm, heightUm } = finishedSize({ ...size, ends: count, picks: count, over, isTurned: false })
+  const text = formatClothSize(
+    { widthUm: toHundredth(widthUm), heightUm: toHundredth(heightUm) },
+    answers.world.settings.lengthUnit,
+  )
+  return text.replace(/ (?:in|cm)$/, '')
+}
+
+function placeOf({ world }: Answers, record: DesignRecord): ChartRow['place'] {
+  const home = world.places.get(record.homePlaceId ?? '')
+  const current = world.places.get(record.currentPlaceId ?? record.homePlaceId ?? '')
+  if (!current) return null
+  const note = [
+    isChartWithSomebody({ ...record, currentKind: current.kind }) && 'chart out',
+    record.copies > 1 && counted(record.copies, 'copy'),
+  ]
+  return {
+    id: current.id,
+    label: current.label,
+    ...(home && home.id !== current.id && { livesIn: home.label }),
+    ...(note.some(Boolean) && { note: note.filter(Boolean).join(', ') }),
+  }
+}
+
+/** From one day to another, both yyyy-mm-dd. */
+function wholeYears(from: string, to: string): number {
+  const years = Number(to.slice(0, 4)) - Number(from.slice(0, 4))
+  return Math.max(0, to.slice(5) < from.slice(5) ? years - 1 : years)
+}
+
+/** Whatever is drawn to scale in a list has the scale of the longest in all of it. */
+export function longestOf(answers: Answers, { slots }: Pick<FoundDesigns, 'slots'>): number {
+  let longest = 100
+  for (const slot of slots) {
+    const size = sizeOf(answers, answers.catalogue.recordAt(slot).designId)
+    if (size) longest = Math.max(longest, size.width, size.height)
+  }
+  return longest
+}
+
+/** In the words one asks in: what can be begun, what wants how much. For a list that comes best covered first. */
+export function chartRuns(answers: Answers, { slots }: Pick<FoundDesigns, 'slots'>, ownerIds: readonly string[]): Run[] {
+  const engine = answers.coverage(ownerIds)
+  const runs: { title: string; first: number }[] = []
+  slots.forEach((slot, row) => {
+    const title = groupOf(engine.answerFor(answers.catalogue.recordAt(slot).designId)?.best ?? null)
+    if (runs.at(-1)?.title !== title) runs.push({ title, first: row })
+  })
+  return runs.map((run, at) => ({
+    ...run,
+    note: counted((runs[at + 1]?.first ?? slots.length) - run.first, 'design'),
+  }))
+}
+
+function groupOf(answer: EngineListAnswer | null): string {
+  if (!answer || answer.threadCount === 0) return 'Thread list not in yet'
+  if (answer.isIncomplete) return 'Thread list not all in'
+  if (answer.isStitchable) return 'Stitchable now'
+  if (answer.isStitchableWithSwaps) return 'Stitchable with swaps'
+  const putUps = answer.shortPutUps + answer.lotPutUps
+  if (putUps === 0) return 'Nothing to buy, but something to bring back or measure'
+  if (putUps === 1) return 'One put-up wanting'
+  if (putUps === 2) return 'Two put-ups wanting'
+  return 'More wanting'
+}
