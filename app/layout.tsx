@@ -6,9 +6,11 @@ import type { Metadata, Viewport } from 'next'
 import { cookies, headers } from 'next/headers'
 import type { ReactNode } from 'react'
 import { language } from '#language/language'
+import { mayDo } from '#lib/access/who'
 import { who } from '#lib/db/access/asking'
 import { SignedInLine } from './_gate/signed-in-line'
 import { browserFileOf } from './_language/catalogues'
+import { PaletteOpener } from './_palette/opener'
 import { OwnerSwitch } from './_trade/owner-switch'
 import type { NavItem } from './_ui/nav'
 import { Shell } from './_ui/shell'
@@ -67,6 +69,17 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
           aside={
             viewer && viewer.owners.length > 0 ? (
               <OwnerSwitch owners={viewer.owners} chosen={viewer.ownerIds} action={chooseOwnerAction} />
+            ) : null
+          }
+          opener={
+            viewer && viewer.owners.length > 0 ? (
+              <PaletteOpener
+                screens={screens.map(({ href, label }) => ({ href, label }))}
+                ownerIds={viewer.ownerIds}
+                mayChange={mayDo(asks, 'change')}
+                mayKeep={mayDo(asks, 'keep')}
+                isShared={asks.kind === 'account'}
+              />
             ) : null
           }
           above={asks.kind === 'account' ? <SignedInLine name={asks.name} isLooker={asks.role === 'looker'} /> : null}

@@ -292,6 +292,9 @@ export const searchEverything = operation({
   query: z.strictObject({
     q: z.string().min(1).max(200),
     noun: z.enum(searchNouns).optional().meta({ description: 'Only these.' }),
+    owner: z.array(idText).max(20).optional().meta({
+      description: 'A thread’s places are those where batches of these owners lie; of everybody seen when none is named.',
+    }),
     limit: pageQuery.limit,
   }),
   answer: z

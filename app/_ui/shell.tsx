@@ -8,15 +8,17 @@ type ShellProps = {
   /** The name at the head; it leads home. */
   mark: string
   items: readonly NavItem[]
-  /** Stands at the right of the head. */
+  /** Stands at the end of the head. */
   aside?: ReactNode
+  /** A mark in the head, always in sight. */
+  opener?: ReactNode
   /** A line between the head and the page: whose screen it is. */
   above?: ReactNode
   children: ReactNode
 }
 
 /** The frame around every screen: skip link, head with navigation, the page itself. */
-export function Shell({ mark, items, aside, above, children }: ShellProps) {
+export function Shell({ mark, items, aside, opener, above, children }: ShellProps) {
   return (
     <>
       <a className={s.skip} href="#main">
@@ -28,7 +30,12 @@ export function Shell({ mark, items, aside, above, children }: ShellProps) {
             {mark}
           </Link>
           {items.length > 0 && <Nav items={items} />}
-          {aside && <div className={s.aside}>{aside}</div>}
+          {(aside || opener) && (
+            <div className={s.aside}>
+              {opener}
+              {aside}
+            </div>
+          )}
         </div>
       </header>
       {above && <div className={s.above}>{above}</div>}

@@ -16,6 +16,7 @@ import { Pager } from '#ui/pager'
 import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
+import { clothKindWords } from '#words/cloth-kind'
 import { ChooseBar } from '../_listing/choose-bar'
 import { ColumnsForm } from '../_listing/columns-form'
 import { columnsOf } from '../_listing/columns-of'
@@ -215,17 +216,11 @@ function facetLabels(answers: Answers, ownerName: string): Labels {
       case 'owner':
         return value === anyOwner ? 'any owner' : (owners.get(value) ?? ownerName)
       case 'clothCount':
-        return clothCountWords(value)
+        return clothKindWords(value)
       case 'kind':
         return value
     }
   }
-}
-
-/** "single 34 × 31" → "34 × 31 evenweave or linen". */
-function clothCountWords(kind: string): string {
-  const [weave, ...count] = kind.split(' ')
-  return `${count.join(' ')} ${weave === 'block' ? 'aida' : 'evenweave or linen'}`
 }
 
 /** A longer list is no quicker to look through than typing the name under Words. */

@@ -1,12 +1,14 @@
 import { placeRef } from '#api/collection'
 import { searchEverything } from '#api/designs'
+import { chosenOwners } from '#api/owners'
+import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import type { SearchHit } from '#lib/search/search-index'
 
-/** Where a thing is now. A thread may lie in several places; a project's are told by itself. */
-function placesOf({ world }: Answers, noun: SearchHit['noun'], id: string) {
+/** Where a thing is now. A thread may lie in several places: those where something of it is left. */
+function placesOf({ world }: Answers, noun: SearchHit['noun'], id: string, ownerIds: readonly string[] | undefined) {
   const at = (placeIds: Iterable<string | null | undefined>) =>
     [...new Set(placeIds)].flatMap((placeId) => placeRef(world.places.get(placeId ?? '')) ?? [])
   switch (noun) {
@@ -15,7 +17,12 @@ function placesOf({ world }: Answers, noun: SearchHit['noun'], id: string) {
       return at([facts?.currentPlaceId ?? facts?.homePlaceId])
     }
     case 'thread':
-      return at((world.stock.batches.get(id) ?? []).map((batch) => batch.currentPlaceId ?? batch.homePlaceId))
+      return at(
+        (world.stock.batches.get(id) ?? [])
+          .filter((batch) => batch.wholePutUps > 0 || batch.partCertainty !== 'none')
+          .filter(({ ownerId }) => ownerIds === undefined || ownerIds.includes(ownerId))
+          .map((batch) => batch.currentPlaceId ?? batch.homePlaceId),
+      )
     case 'cloth': {
       const piece = world.pieces.find((other) => other.id === id)
       return at([piece?.currentPlaceId ?? piece?.homePlaceId])
@@ -26,13 +33,16 @@ function placesOf({ world }: Answers, noun: SearchHit['noun'], id: string) {
     }
     case 'place':
       return at([world.places.get(id)?.parentId])
-    case 'chart':
     case 'project':
+      return at([world.projects.get(id)?.placeId])
+    case 'chart':
       return []
   }
 }
 
 const search = serve(searchEverything, async ({ query }) => {
+  const ownerIds = query.owner === undefined ? undefined : await chosenOwners(query.owner)
+  if (ownerIds instanceof Problem) return ownerIds
   const answers = await getAnswers()
   const { found, hasAllWords, hits } = answers.search.search(query.q, { limit: query.limit, noun: query.noun })
   return {
@@ -40,7 +50,7 @@ const search = serve(searchEverything, async ({ query }) => {
     hasAllWords,
     hits: hits.map((hit) => {
       const id = hit.id.slice(hit.id.indexOf(':') + 1)
-      return { noun: hit.noun, id, title: hit.title, match: hit.match, places: placesOf(answers, hit.noun, id) }
+      return { noun: hit.noun, id, title: hit.title, match: hit.match, places: placesOf(answers, hit.noun, id, ownerIds) }
     }),
   }
 })
