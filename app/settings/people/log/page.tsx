@@ -130,20 +130,23 @@ const columnsFor = (query: LogQuery, journalled: ReadonlySet<number>): readonly 
     key: 'what',
     head: 'What',
     phone: 'wide',
-    cell: (line) => (
-      <>
-        <b>{auditKindWords[line.kind]}</b>. {auditWords(line)}
-        {line.revision !== null && (
-          <>
-            ,{' '}
-            <Link href={`${logHref({ ...query, change: line.revision })}#change`}>
-              change {numberText(line.revision)}
-              {journalled.has(line.revision) && ', with its journal'}
-            </Link>
-          </>
-        )}
-      </>
-    ),
+    cell: (line) => {
+      const { revision } = line
+      return (
+        <>
+          <b>{auditKindWords[line.kind]}</b>. {auditWords(line)}
+          {revision !== null && (
+            <>
+              ,{' '}
+              <Link href={`${logHref({ ...query, change: revision })}#change`}>
+                change {numberText(revision)}
+                {journalled.has(revision) && ', with its journal'}
+              </Link>
+            </>
+          )}
+        </>
+      )
+    },
   },
   { key: 'from', head: 'From', phone: 'line', isAtEnd: true, cell: ({ address }) => <span className="nb">{address}</span> },
 ]
