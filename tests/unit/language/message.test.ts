@@ -9,6 +9,7 @@ import { parseMessage } from '#language/message'
 import { say, sayings } from '#language/say'
 import { trialMessage } from '#language/trial'
 import { whileAsking } from '#lib/db/access/asking'
+import { counted, everyOne } from '#words/amounts'
 
 type Kept = { larderMessages?: Record<string, Record<string, string>> }
 const kept = globalThis as Kept
@@ -88,6 +89,17 @@ describe('a message', () => {
 
   it('isolates what stands in it where words run from right to left', () => {
     expect(inLanguage('trial', {}, () => say('Kept by {name}', { name: 'Nell' }))).toBe('Kept by \u2068Nell\u2069')
+  })
+})
+
+describe('what is counted', () => {
+  it('may be called by any word', () => {
+    expect([counted(1, 'skein'), counted(1_240, 'box'), counted(2, "a{b}'s <i>#")]).toEqual([
+      '1 skein',
+      '1,240 boxes',
+      "2 a{b}'s <i>#s",
+    ])
+    expect([1, 2, 3].map((count) => everyOne(count, 'thread'))).toEqual(['its one thread', 'both threads', 'all 3 threads'])
   })
 })
 
