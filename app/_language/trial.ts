@@ -22,4 +22,4 @@ const written = (parts: readonly Part[]): string =>
 const longer = (word: string): string =>
   [...word].map((letter) => marked[letter] ?? letter).join('') + 'ø'.repeat(Math.ceil(word.length / 3))
 
-const quoted = (text: string): string => text.replaceAll("'", "''").replace(/[{}<>#]/g, "'$&'")
+const quoted = (text: string): string => text.replaceAll("'", "''").replace(/[{}<>#]+/g, "'$&'")

@@ -8,7 +8,7 @@ export const plural = (word: string): string =>
   /(?:s|x|z|ch|sh)$/.test(word) ? `${word}es` : /[^aeiou]y$/.test(word) ? `${word.slice(0, -1)}ies` : `${word}s`
 
 /** A word that people may have chosen, where it stands in a message. */
-const written = (word: string): string => word.replaceAll("'", "''").replace(/[{}<>#]/g, "'$&'")
+const written = (word: string): string => word.replaceAll("'", "''").replace(/[{}<>#]+/g, "'$&'")
 
 /** "1 skein", "2 skeins", "1,240 stitches". The word is English; the messages of the usual ones are in the catalogues (gather.mjs). */
 export const counted = (count: number, word: string): string =>
