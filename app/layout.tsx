@@ -11,6 +11,8 @@ import { who } from '#lib/db/access/asking'
 import { SignedInLine } from './_gate/signed-in-line'
 import { browserFileOf } from './_language/catalogues'
 import { PaletteOpener } from './_palette/opener'
+import { readTour, tourCookie } from './_tour/tour-state'
+import { TourWhenOn } from './_tour/tour-when-on'
 import { OwnerSwitch } from './_trade/owner-switch'
 import type { NavItem } from './_ui/nav'
 import { Shell } from './_ui/shell'
@@ -51,6 +53,7 @@ const screens: readonly NavItem[] = [
 export default async function RootLayout({ children }: { children: ReactNode }) {
   const asks = who()
   const [jar, viewer] = await Promise.all([cookies(), asks.kind === 'nobody' ? null : getViewer()])
+  const tour = readTour(jar.get(tourCookie)?.value)
   const theme = findTheme(jar.get(themeCookie)?.value)
   const { tag, direction } = language()
   const words = browserFileOf(language())
@@ -82,6 +85,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
               />
             ) : null
           }
+          strip={viewer && tour && !tour.isLeft && <TourWhenOn state={tour} />}
           above={asks.kind === 'account' ? <SignedInLine name={asks.name} isLooker={asks.role === 'looker'} /> : null}
         >
           {children}

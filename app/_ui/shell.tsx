@@ -12,13 +12,15 @@ type ShellProps = {
   aside?: ReactNode
   /** A mark in the head, always in sight. */
   opener?: ReactNode
+  /** A strip that stays in sight at the top. */
+  strip?: ReactNode
   /** A line between the head and the page: whose screen it is. */
   above?: ReactNode
   children: ReactNode
 }
 
 /** The frame around every screen: skip link, head with navigation, the page itself. */
-export function Shell({ mark, items, aside, opener, above, children }: ShellProps) {
+export function Shell({ mark, items, aside, opener, strip, above, children }: ShellProps) {
   return (
     <>
       <a className={s.skip} href="#main">
@@ -38,6 +40,7 @@ export function Shell({ mark, items, aside, opener, above, children }: ShellProp
           )}
         </div>
       </header>
+      {strip}
       {above && <div className={s.above}>{above}</div>}
       <main id="main" className={s.page} tabIndex={-1}>
         {children}

@@ -16,6 +16,7 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { languageCookie } from '../_language/choose'
+import { TourSection } from '../_tour/tour-section'
 import { findTheme, themeCookie } from '../_ui/theme'
 import { chooseThemeAction, saveOwnerAction, saveSettingsAction } from './actions'
 import { BackupStanding } from './backup-standing'
@@ -156,6 +157,7 @@ export default async function SettingsPage() {
         </Form>
       </Section>
       <LanguageSection chosen={jar.get(languageCookie)?.value} />
+      <TourSection />
       <Section title="Where your data is" id="data">
         <p>
           Everything is in one folder on this machine: <code>{dataFolder()}</code>.

@@ -6,6 +6,7 @@ import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
+import { TourSection } from '../../_tour/tour-section'
 import { describeCounts, kindWords } from '../words'
 
 export const metadata: Metadata = { title: 'The sample is in' }
@@ -25,6 +26,7 @@ export default async function SamplePage() {
           </LinkButton>
         }
       />
+      <TourSection title="Three errands to begin with" />
       <Section
         title="What came in"
         note="Each file can be undone under Bring in, the last one first. What was stitched on its projects is logged too."
