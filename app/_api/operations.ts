@@ -5,6 +5,7 @@ import { applyBulkEditOperation, listBulkEditsOperation, previewBulkEditOperatio
 import { buyListOperations } from './buy-lists'
 import { buyingOperations } from './buying'
 import { calendarOperations } from './calendar'
+import { chartBulkOperations } from './chart-bulks'
 import { checkOperations } from './checks'
 import { chooseDesignsOperation, chooseTogetherOperation, listKitPairsOperation, setStarsOperation } from './choose-designs'
 import {
@@ -75,6 +76,7 @@ import {
 } from './projects'
 import { readingOperations } from './readings'
 import { calculateRulerCount } from './ruler-count'
+import { savedFilterOperations } from './saved-filters'
 import { readScannedOperation } from './scan'
 import { getDocument, getHealth, getReady } from './service'
 import { calculateStitchesFrom } from './stitches-from'
@@ -165,6 +167,8 @@ export const operations = [
   applyBulkEditOperation,
   listBulkEditsOperation,
   undoBulkEditOperation,
+  ...chartBulkOperations,
+  ...savedFilterOperations,
   ...buyingOperations,
   ...buyListOperations,
   ...offerOperations,

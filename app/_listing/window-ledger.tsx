@@ -3,9 +3,10 @@
 import { defaultRangeExtractor, type Range, useWindowVirtualizer } from '@tanstack/react-virtual'
 import { usePathname, useSearchParams } from 'next/navigation'
 import { type KeyboardEvent, memo, useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react'
-import { RunLines } from '#lib/listing/runs'
+import { type Run, RunLines } from '#lib/listing/runs'
 import { isChosen, withChosen } from '#lib/listing/selection'
 import { type Column, LedgerGroupHead, LedgerHead, LedgerRow, ledgerLook } from '#ui/ledger'
+import { Link } from '#ui/link'
 import { keepWhere, whereLeft } from './came-back'
 import { choose, useChosen } from './choosing'
 import { TickContext } from './row-tick'
@@ -260,7 +261,7 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
                 <LedgerGroupHead
                   key={index}
                   title={line.run.title}
-                  note={line.run.note}
+                  note={<RunNote run={line.run} />}
                   columns={columns.length}
                   rowIndex={index + 2}
                 />
@@ -288,6 +289,22 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
     </TickContext>
   )
 }
+
+/** What stands beside a heading, and where it leads. */
+const RunNote = ({ run: { note, link } }: { run: Run }) => (
+  <>
+    {note}
+    {link && (
+      <>
+        {' · '}
+        <Link href={link.href}>
+          {link.label}
+          <span className="vh"> {link.of}</span>
+        </Link>
+      </>
+    )}
+  </>
+)
 
 const Space = ({ height, columns }: { height: number; columns: number }) =>
   height > 0 && (

@@ -116,7 +116,8 @@ function Choices({ query, places, which, base }: ChoicesProps) {
       clear={query.one || query.chosen ? { href: '/labels', label: 'Choose other labels' } : undefined}
       second={
         <>
-          {query.chosen === null && choice.kind === 'in-place' &&
+          {query.chosen === null &&
+            choice.kind === 'in-place' &&
             labelNouns.map((noun) => (
               <StripCheck
                 key={noun}

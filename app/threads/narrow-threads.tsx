@@ -2,8 +2,8 @@ import { familyChoices, type ThreadListing } from '#lib/db/thread/list-threads'
 import { stockStates } from '#lib/db/thread/summarise-stock'
 import { StripSelect, StripText } from '#ui/form-strip'
 import { lineTitle } from '#words/thread'
+import type { ThreadChoices } from '../_listing/thread-filter'
 import { familyWord } from './colour-words'
-import type { ThreadChoices } from './filter'
 import { stateWords } from './words'
 
 type NarrowThreadsProps = {

@@ -1,28 +1,34 @@
 import type { Metadata } from 'next'
 import { numberText } from '#language/figures'
 import { listPlaceOptions } from '#lib/db/place/queries'
+import { readRevision } from '#lib/db/read-revision'
 import { familyChoices, listThreads, type ThreadListing, type ThreadOrder, type ThreadRow } from '#lib/db/thread/list-threads'
-import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
-import { putUpLabel } from '#lib/thread/put-ups'
 import type { ThreadLine } from '#lib/thread/thread'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { FormStrip, StripSelect } from '#ui/form-strip'
-import { type Column, type Group, Ledger } from '#ui/ledger'
+import { type Group, Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
 import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
-import { counted, threadLength } from '#words/amounts'
+import { counted } from '#words/amounts'
 import { lineTitle } from '#words/thread'
+import { ChooseBar } from '../_listing/choose-bar'
+import { ColumnsForm } from '../_listing/columns-form'
+import { columnsOf } from '../_listing/columns-of'
+import { filterText } from '../_listing/list-address'
+import { SavedFilters } from '../_listing/saved-filters'
+import { filterOf, hrefOf, readChoices, type ThreadChoices } from '../_listing/thread-filter'
 import { familyWord } from './colour-words'
-import { hrefOf, readChoices, type ThreadChoices } from './filter'
+import { threadColumnsKnown, threadColumnWords } from './columns'
+import { missingFromThreadFilter } from './missing-from-filter'
 import { NarrowThreads } from './narrow-threads'
-import { PlaceCell } from './place-cell'
-import { threadMarkColumn } from './thread-mark'
-import s from './threads.module.css'
+import { threadColumns, threadHref } from './thread-columns'
+import { familyTitle, lineNote } from './thread-runs'
+import { ThreadsList } from './threads-list'
 import { stateWords } from './words'
 
 export const metadata: Metadata = { title: 'Threads' }
@@ -31,87 +37,11 @@ const perPage = 100
 
 const orderWords: Record<ThreadOrder, string> = { drawer: 'maker, line and code', colour: 'colour family and hue' }
 
-const familyColumn: Column<ThreadRow> = {
-  key: 'family',
-  head: 'Family',
-  cell: (row) => row.family,
-  width: '7rem',
-  phone: 'side',
-}
-
-/** `isByColour`: rows of one family stand together, so they say their line and not their family. */
-function columnsFor(unit: ThreadLengthUnit, isByColour: boolean): Column<ThreadRow>[] {
-  const length = (row: ThreadRow, strandTenths: number) =>
-    strandTenths === 0 ? '' : threadLength(strandTenths, row.line.strands, unit)
-  return [
-    threadMarkColumn,
-    {
-      key: 'code',
-      head: 'Thread',
-      cell: (row) => (
-        <>
-          <span className={isByColour ? undefined : 'vh'}>{lineTitle(row.line)} </span>
-          <b>{row.code}</b>
-          {row.name && ` ${row.name}`}
-          {notesOf(row) && <span className={s.under}>{notesOf(row)}</span>}
-        </>
-      ),
-      phone: 'lead',
-    },
-    ...(isByColour ? [] : [familyColumn]),
-    {
-      key: 'free',
-      head: 'Free',
-      cell: ({ line, stock, minimumPutUps }) => (
-        <>
-          {stock.freeStrandTenths > 0 ? threadLength(stock.freeStrandTenths, line.strands, unit) : 'none'}
-          {stock.isSomeHeld && ' + some'}
-          {stock.freePutUps > 0 && <span className={s.under}>{counted(stock.freePutUps, line.putUpWord)}</span>}
-          {stock.states.includes('low') && <span className={`${s.under} ${s.do}`}>low, keep {minimumPutUps}</span>}
-        </>
-      ),
-      isNumeric: true,
-      phone: 'labelled',
-    },
-    {
-      key: 'owned',
-      head: 'Owned',
-      cell: (row) => (
-        <>
-          {row.stock.ownedStrandTenths > 0 ? length(row, row.stock.ownedStrandTenths) : row.stock.isSomeOwned ? 'some' : ''}
-          {row.stock.wholePutUps > 0 && <span className={s.under}>{counted(row.stock.wholePutUps, row.line.putUpWord)}</span>}
-        </>
-      ),
-      isNumeric: true,
-      phone: 'hide',
-    },
-    { key: 'out', head: 'Out', cell: (row) => length(row, row.stock.outStrandTenths), isNumeric: true, phone: 'hide' },
-    {
-      key: 'promised',
-      head: 'Promised',
-      cell: (row) => length(row, row.stock.promisedStrandTenths),
-      isNumeric: true,
-      phone: 'hide',
-    },
-    {
-      key: 'place',
-      head: 'Place',
-      cell: (row) => <PlaceCell homes={row.homes} away={row.away} />,
-      isAtEnd: true,
-      width: '9rem',
-      phone: 'side',
-    },
-  ]
-}
-
-const notesOf = (row: ThreadRow): string =>
-  [row.lab && row.labCertainty === 'guess' && 'colour rough', row.isLeaving && 'no longer made'].filter(Boolean).join(', ')
-
 const groupsByFamily = (listing: ThreadListing): Group<ThreadRow>[] =>
   familyChoices
     .map((family) => ({
       key: family,
-      title: familyWord(family).replace(/^./u, (letter) => letter.toUpperCase()),
+      title: familyTitle(family),
       note: counted(listing.counts.families[family], 'thread'),
       rows: listing.rows.filter((row) => (row.family ?? 'unknown') === family),
     }))
@@ -129,9 +59,7 @@ function groupsByLine(listing: ThreadListing): Group<ThreadRow>[] {
     title: lineTitle(line),
     note: (
       <>
-        {[line.fibre, putUpLabel(line.putUpStrandTenths, line.strands), line.dyeing === 'solid' ? null : line.dyeing]
-          .filter(Boolean)
-          .join(', ')}
+        {lineNote(line)}
         {' · '}
         <Link href={`/threads/lines/${line.id}`}>
           change<span className="vh"> the line {lineTitle(line)}</span>
@@ -161,18 +89,15 @@ type ThreadsPageProps = { searchParams: Promise<Record<string, string | string[]
 export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
   const { settings, ownerIds, ownerName } = await getViewer()
   const choices = readChoices(await searchParams)
-  const [listing, places] = await Promise.all([
-    listThreads(
-      {
-        makerId: choices.maker || null,
-        lineId: choices.line || null,
-        placeId: choices.place || null,
-        text: choices.text,
-        state: choices.stock || null,
-        family: choices.family || null,
-      },
-      { ownerIds, offset: (choices.page - 1) * perPage, limit: perPage, order: choices.order },
-    ),
+  const [revision, shown, listing, places] = await Promise.all([
+    readRevision(),
+    columnsOf('threads', threadColumnsKnown),
+    listThreads(filterOf(choices), {
+      ownerIds,
+      offset: (choices.page - 1) * perPage,
+      limit: perPage,
+      order: choices.order,
+    }),
     listPlaceOptions(),
   ])
   const { lines, total } = listing
@@ -184,6 +109,9 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
   const isByColour = choices.order === 'colour'
   const pages = Math.max(1, Math.ceil(total / perPage))
   const from = (choices.page - 1) * perPage
+  const filter = filterText(hrefOf(choices).split('?')[1] ?? '')
+  const columns = { shown, unit: settings.threadUnit, isByColour, list: `threads?${filter}` }
+  const caption = `Threads: ${summary}`
   return (
     <>
       <PageHead
@@ -225,26 +153,37 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
           options={[{ value: 'colour', label: orderWords.colour }]}
         />
       </FormStrip>
+      <SavedFilters room="threads" filter={filter} missingFrom={(text) => missingFromThreadFilter(text, listing, places)} />
       {listing.rows.length === 0 ? (
         <Empty title="No thread is like that." actions={<LinkButton href="/threads">Show all threads</LinkButton>}>
           {total > 0 ? 'The list ends before this page.' : 'Take a choice off, or look for fewer letters of the name.'}
         </Empty>
       ) : (
-        <Ledger
-          caption={`Threads: ${summary}`}
-          columns={columnsFor(settings.threadUnit, isByColour)}
-          groups={isByColour ? groupsByFamily(listing) : groupsByLine(listing)}
-          rowKey={(row) => row.id}
-          rowHref={(row) => `/threads/${row.id}`}
-          isTight
-        />
+        <>
+          <ColumnsForm room="threads" known={threadColumnsKnown} words={threadColumnWords} shown={shown} />
+          <ThreadsList
+            isLong={pages > 1}
+            props={{ columns, caption, revision, startAt: from, rowsAddress: `/threads/rows?${filter}` }}
+          >
+            <Ledger
+              caption={caption}
+              columns={threadColumns(columns)}
+              groups={isByColour ? groupsByFamily(listing) : groupsByLine(listing)}
+              rowKey={(row) => row.id}
+              rowHref={threadHref}
+              even="low"
+              isTight
+            />
+            <Pager
+              page={choices.page}
+              pages={pages}
+              hrefForPage={(page) => hrefOf({ ...choices, page })}
+              shown={`${from + 1} to ${from + listing.rows.length} of ${total.toLocaleString('en-GB')}`}
+            />
+          </ThreadsList>
+          <ChooseBar room="threads" list={columns.list} filter={filter} total={total} noun="thread" />
+        </>
       )}
-      <Pager
-        page={choices.page}
-        pages={pages}
-        hrefForPage={(page) => hrefOf({ ...choices, page })}
-        shown={listing.rows.length === 0 ? '' : `${from + 1} to ${from + listing.rows.length} of ${numberText(total)}`}
-      />
     </>
   )
 }

@@ -1,5 +1,11 @@
 /** A heading that stands before the row with index `first`, until the next one. */
-export type Run = { title: string; note: string; first: number }
+export type Run = {
+  title: string
+  note: string
+  first: number
+  /** Leads to what the heading is of; `of` is heard with the label, not seen. */
+  link?: { href: string; label: string; of: string }
+}
 
 /** One line of a list as it is drawn: a heading, or the row of that index. */
 export type Line = { kind: 'head'; run: Run } | { kind: 'row'; row: number }

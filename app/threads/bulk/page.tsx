@@ -16,12 +16,13 @@ import { counted, threadLength } from '#words/amounts'
 import { lineTitle, threadTitle } from '#words/thread'
 import s from '../../_listing/bulk.module.css'
 import { DoneLately } from '../../_listing/done-lately'
+import { filterOf, readChoices } from '../../_listing/thread-filter'
 import { NarrowThreads } from '../narrow-threads'
 import { PlaceCell } from '../place-cell'
 import { ThreadMark } from '../thread-mark'
 import { ChangeFields } from './change-fields'
-import { filterOf } from './chosen-threads'
-import { type Query, searchOf } from './schema'
+import { ChosenThreads } from './chosen'
+import { type Query, readBulkChoices, searchOf } from './schema'
 
 export const metadata: Metadata = { title: 'Change many threads' }
 
@@ -29,7 +30,11 @@ const perPage = 200
 const editsShown = 8
 
 export default async function BulkPage({ searchParams }: { searchParams: Promise<Query> }) {
-  const { choices, filter } = filterOf(await searchParams)
+  const query = await searchParams
+  const { chosen } = readBulkChoices(query)
+  if (chosen !== '') return <ChosenThreads chosenId={chosen} />
+  const choices = readChoices(query)
+  const filter = filterOf(choices)
   const { settings, ownerIds, ownerName, owners } = await getViewer()
   const [listing, places, edits] = await Promise.all([
     listThreads(filter, { ownerIds, offset: (choices.page - 1) * perPage, limit: perPage, order: 'drawer' }),

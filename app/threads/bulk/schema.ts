@@ -20,6 +20,8 @@ const many = z.preprocess(
 
 /** What is to be changed, as it stands in the address of the preview. */
 const choicesSchema = z.object({
+  /** What was chosen of the list itself, in place of `scope` and `t`: lib/db/listing/keep-chosen.ts. */
+  chosen: z.string().max(64).catch(''),
   scope: z.enum(['found', 'ticked']).catch('ticked'),
   t: many,
   what: z.enum(whats).or(z.literal('')).catch(''),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { hrefOf, readChoices } from '../../../app/threads/filter'
+import { hrefOf, readChoices } from '../../../app/_listing/thread-filter'
 import { addThreadSchema, editLineSchema } from '../../../app/threads/schema'
 import { readQuestion } from '../../../app/threads/which/question'
 

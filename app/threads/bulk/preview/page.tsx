@@ -12,8 +12,9 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
+import { readChoices } from '../../../_listing/thread-filter'
 import { applyBulkEditAction } from '../actions'
-import { filterOf, listChosen } from '../chosen-threads'
+import { listChosen } from '../chosen-threads'
 import { LinesTable, type TableLine } from '../lines-table'
 import { type Query, readBulkChoices, readChange, searchOf } from '../schema'
 import { describeBulkRefusal, describeWhyNot } from '../words'
@@ -27,10 +28,10 @@ export default async function BulkPreviewPage({ searchParams }: { searchParams: 
   const query = await searchParams
   const { settings, ownerIds, owners } = await getViewer()
   const choices = readBulkChoices(query)
-  const narrowing = Object.entries(filterOf(query).choices).filter(
+  const narrowing = Object.entries(readChoices(query)).filter(
     ([name, value]) => value !== '' && name !== 'page' && name !== 'order',
   )
-  const back = `/threads/bulk?${searchOf(Object.fromEntries(narrowing) as Query)}`
+  const back = `/threads/bulk?${choices.chosen === '' ? searchOf(Object.fromEntries(narrowing) as Query) : `chosen=${choices.chosen}`}`
   const asked = await readChange(choices, owners)
   if ('wrong' in asked) return <NotYet back={back} title={asked.wrong} />
   const threadIds = await listChosen(query, choices, ownerIds)

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { type FamilyChoice, familyChoices, type ThreadOrder, threadOrders } from '#lib/db/thread/list-threads'
+import { type FamilyChoice, familyChoices, type ThreadFilter, type ThreadOrder, threadOrders } from '#lib/db/thread/list-threads'
 import { type StockState, stockStates } from '#lib/db/thread/summarise-stock'
 
 const one = z.string().trim().max(200).catch('')
@@ -35,3 +35,13 @@ export function hrefOf(choices: Partial<ThreadChoices>): string {
   const search = query.toString()
   return search ? `/threads?${search}` : '/threads'
 }
+
+/** What narrows the list, as `listThreads` takes it. */
+export const filterOf = (choices: ThreadChoices): ThreadFilter => ({
+  makerId: choices.maker || null,
+  lineId: choices.line || null,
+  placeId: choices.place || null,
+  text: choices.text,
+  state: choices.stock || null,
+  family: choices.family || null,
+})

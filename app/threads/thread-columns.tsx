@@ -1,0 +1,92 @@
+import type { ThreadRow } from '#lib/db/thread/list-threads'
+import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import type { Column } from '#ui/ledger'
+import { counted, threadLength } from '#words/amounts'
+import { lineTitle, threadTitle } from '#words/thread'
+import { tickColumn } from '../_listing/tick-column'
+import type { ThreadColumnKey } from './columns'
+import { PlaceCell } from './place-cell'
+import { threadMarkColumn } from './thread-mark'
+import s from './threads.module.css'
+
+/** What every row of a list shares. */
+export type ThreadColumnsAsked = {
+  shown: readonly ThreadColumnKey[]
+  unit: ThreadLengthUnit
+  /** Rows of one family stand together, so they say their line and not their family. */
+  isByColour: boolean
+  /** Under which what is chosen of the list is kept. */
+  list: string
+}
+
+const notesOf = (row: ThreadRow): string =>
+  [row.lab && row.labCertainty === 'guess' && 'colour rough', row.isLeaving && 'no longer made'].filter(Boolean).join(', ')
+
+/** The columns shown, in their order; drawn by the server and by the window over a long list alike. */
+export function threadColumns({ shown, unit, isByColour, list }: ThreadColumnsAsked): Column<ThreadRow>[] {
+  const length = (row: ThreadRow, strandTenths: number) =>
+    strandTenths === 0 ? '' : threadLength(strandTenths, row.line.strands, unit)
+  const columns: Record<ThreadColumnKey, Omit<Column<ThreadRow>, 'key'>> = {
+    bar: threadMarkColumn,
+    code: {
+      head: 'Thread',
+      width: '16rem',
+      cell: (row) => (
+        <>
+          <span className={isByColour ? undefined : 'vh'}>{lineTitle(row.line)} </span>
+          <b>{row.code}</b>
+          {row.name && ` ${row.name}`}
+          {notesOf(row) && <span className={s.under}>{notesOf(row)}</span>}
+        </>
+      ),
+      phone: 'lead',
+    },
+    maker: { head: 'Maker and line', width: '11rem', phone: 'hide', cell: ({ line }) => lineTitle(line) },
+    family: { head: 'Family', cell: (row) => row.family, width: '7rem', phone: 'side' },
+    free: {
+      head: 'Free',
+      cell: ({ line, stock, minimumPutUps }) => (
+        <>
+          {stock.freeStrandTenths > 0 ? threadLength(stock.freeStrandTenths, line.strands, unit) : 'none'}
+          {stock.isSomeHeld && ' + some'}
+          {stock.freePutUps > 0 && <span className={s.under}>{counted(stock.freePutUps, line.putUpWord)}</span>}
+          {stock.states.includes('low') && <span className={`${s.under} ${s.do}`}>low, keep {minimumPutUps}</span>}
+        </>
+      ),
+      isNumeric: true,
+      phone: 'labelled',
+    },
+    owned: {
+      head: 'Owned',
+      cell: (row) => (
+        <>
+          {row.stock.ownedStrandTenths > 0 ? length(row, row.stock.ownedStrandTenths) : row.stock.isSomeOwned ? 'some' : ''}
+          {row.stock.wholePutUps > 0 && <span className={s.under}>{counted(row.stock.wholePutUps, row.line.putUpWord)}</span>}
+        </>
+      ),
+      isNumeric: true,
+      phone: 'hide',
+    },
+    out: { head: 'Out', cell: (row) => length(row, row.stock.outStrandTenths), isNumeric: true, phone: 'hide' },
+    promised: { head: 'Promised', cell: (row) => length(row, row.stock.promisedStrandTenths), isNumeric: true, phone: 'hide' },
+    minimum: {
+      head: 'Least to keep',
+      width: '6rem',
+      isNumeric: true,
+      phone: 'hide',
+      cell: ({ minimumPutUps }) => minimumPutUps ?? '',
+    },
+    place: {
+      head: 'Place',
+      cell: (row) => <PlaceCell homes={row.homes} away={row.away} />,
+      isAtEnd: true,
+      width: '9rem',
+      phone: 'side',
+    },
+  }
+  const ticks = tickColumn<ThreadRow>(list, ({ id }) => id, threadTitle)
+  const some = shown.filter((key) => key !== 'family' || !isByColour)
+  return [ticks, ...some.map((key) => ({ ...columns[key], key }))]
+}
+
+export const threadHref = ({ id }: Pick<ThreadRow, 'id'>): string => `/threads/${id}`

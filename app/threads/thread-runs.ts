@@ -1,0 +1,35 @@
+import type { familyChoices, ThreadListing, ThreadOrder, ThreadRow } from '#lib/db/thread/list-threads'
+import type { Run } from '#lib/listing/runs'
+import { putUpLabel } from '#lib/thread/put-ups'
+import type { ThreadLine } from '#lib/thread/thread'
+import { counted } from '#words/amounts'
+import { lineTitle } from '#words/thread'
+import { familyWord } from './colour-words'
+
+export const familyTitle = (family: (typeof familyChoices)[number]): string =>
+  familyWord(family).replace(/^./u, (letter) => letter.toUpperCase())
+
+export const lineNote = (line: ThreadLine): string =>
+  [line.fibre, putUpLabel(line.putUpStrandTenths, line.strands), line.dyeing === 'solid' ? null : line.dyeing]
+    .filter(Boolean)
+    .join(', ')
+
+/** The headings of a whole list of threads, in its order: the lines, or the families of colour. */
+export function threadRuns({ rows, counts }: Pick<ThreadListing, 'rows' | 'counts'>, order: ThreadOrder): Run[] {
+  const runs: Run[] = []
+  const keyOf = (row: ThreadRow) => (order === 'colour' ? (row.family ?? 'unknown') : row.line.id)
+  rows.forEach((row, first) => {
+    const before = rows[first - 1]
+    if (before && keyOf(before) === keyOf(row)) return
+    const family = row.family ?? 'unknown'
+    runs.push(
+      order === 'colour'
+        ? { title: familyTitle(family), note: counted(counts.families[family], 'thread'), first }
+        : {
+            ...{ title: lineTitle(row.line), note: lineNote(row.line), first },
+            link: { href: `/threads/lines/${row.line.id}`, label: 'change', of: `the line ${lineTitle(row.line)}` },
+          },
+    )
+  })
+  return runs
+}
