@@ -26,6 +26,7 @@ import { OldLabels } from './_places/old-labels'
 import { getViewer } from './_viewer/viewer'
 import { OpenWalks } from './_walk/open-walks'
 import { counted } from './_words/amounts'
+import { clothKindWords } from './_words/cloth-kind'
 import { calendarDay } from './_words/date'
 
 export const metadata: Metadata = { title: 'Find' }
@@ -58,12 +59,20 @@ export default async function FindPage({ searchParams }: Props) {
   return (
     <>
       <h1 className="vh">Find</h1>
-      <FindBox words={q} isFocused={focus !== undefined} />
+      <FindBox words={q} isFocused={focus !== undefined} opensBest />
       <p className={s.note} role="status">
         <span>
-          {answer ? foundWords(answer, q) : 'Charts, threads, cloth, notions, places and projects. Press / to come back here.'}
+          {answer ? (
+            foundWords(answer, q)
+          ) : (
+            <>
+              Charts, threads, cloth, notions, places and projects.
+              <span className={s.keys}> Press / to come back here, Ctrl+K to go anywhere.</span>
+            </>
+          )}
         </span>
         <span className={s.ways}>
+          {!isEmpty && <Link href="/charts?stitchableNow=1">What can I stitch now?</Link>}
           <Link href="/charts/had">Have I bought this before?</Link>
           <Link href="/scan">Scan a label</Link>
         </span>
@@ -78,7 +87,14 @@ export default async function FindPage({ searchParams }: Props) {
           {answer && <Hits answer={answer} words={q} answers={answers} ownerIds={viewer.ownerIds} />}
         </div>
         {!isEmpty && (
-          <Standing answers={answers} ownerIds={viewer.ownerIds} ownerName={viewer.ownerName} broken={broken} missing={missing} />
+          <Standing
+            answers={answers}
+            ownerIds={viewer.ownerIds}
+            ownerName={viewer.ownerName}
+            broken={broken}
+            missing={missing}
+            hasCloth={q === ''}
+          />
         )}
       </div>
     </>
@@ -105,14 +121,17 @@ type StandingProps = {
   broken: readonly BrokenPromiseNamed[]
   /** Open questions where a thing may be. */
   missing: number
+  /** Says on which cloth on hand; whoever looks something up does not wait for it. */
+  hasCloth: boolean
 }
 
 /** The questions asked most, answered before they are asked. */
-function Standing({ answers, ownerIds, ownerName, broken, missing }: StandingProps) {
+function Standing({ answers, ownerIds, ownerName, broken, missing, hasCloth }: StandingProps) {
   const { world, catalogue } = answers
   const columns = { threads: answers.coverage(ownerIds).designs, cloth: answers.cloth(ownerIds).columns }
   const ownCharts: CatalogueFilter = { owner: ownerIds }
   const { switches, slots } = catalogue.filter(ownCharts, columns, 'title')
+  const byCloth = hasCloth ? listByCloth(answers, ownCharts, columns) : []
   const isOwn = (thing: { ownerId: string }) => ownerIds.includes(thing.ownerId)
   const outCount = [...world.stock.batches.values()].flat().filter((batch) => isOwn(batch) && isOut(batch)).length
   const underWay = [...world.projects.values()].filter(
@@ -128,6 +147,17 @@ function Standing({ answers, ownerIds, ownerName, broken, missing }: StandingPro
           <small>
             of {numberText(slots.length)}, from the stock of {ownerName}
           </small>
+          {byCloth.length > 0 && (
+            <ul className={s.cloths} aria-label="Stitchable now, by cloth on hand">
+              {byCloth.map(({ kind, count }) => (
+                <li key={kind}>
+                  <Link href={`/charts?${new URLSearchParams({ stitchableNow: '1', clothCount: kind })}`}>
+                    {clothKindWords(kind)}, {count}
+                  </Link>
+                </li>
+              ))}
+            </ul>
+          )}
         </li>
         {short > 0 && (
           <li>
@@ -164,7 +194,7 @@ function Standing({ answers, ownerIds, ownerName, broken, missing }: StandingPro
         )}
         {outCount > 0 && (
           <li>
-            <Link href="/places">{counted(outCount, 'batch')} of thread out</Link>
+            <Link href="/places#out">{counted(outCount, 'batch')} of thread out</Link>
             <small>not in their homes</small>
           </li>
         )}
@@ -175,6 +205,24 @@ function Standing({ answers, ownerIds, ownerName, broken, missing }: StandingPro
       </ul>
     </aside>
   )
+}
+
+/** Longer, it is a list to look through, and Charts has that. */
+const mostCloths = 6
+
+/** On which kinds of cloth on hand how many designs can be stitched now: those with the most, by count. */
+function listByCloth(
+  { catalogue }: Answers,
+  ownCharts: CatalogueFilter,
+  columns: Parameters<Answers['catalogue']['filter']>[1],
+): { kind: string; count: number }[] {
+  const { facets } = catalogue.filter({ ...ownCharts, stitchableNow: true }, columns, 'title')
+  const byNumber = new Intl.Collator('en-GB', { numeric: true })
+  return [...facets.clothCount]
+    .map(([kind, count]) => ({ kind, count }))
+    .sort((a, b) => b.count - a.count || (a.kind < b.kind ? -1 : 1))
+    .slice(0, mostCloths)
+    .sort((a, b) => byNumber.compare(clothKindWords(a.kind), clothKindWords(b.kind)))
 }
 
 /** To the one project that is hit, or to the list that marks them all. */

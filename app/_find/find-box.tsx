@@ -1,7 +1,7 @@
 'use client'
 
 import { useRouter } from 'next/navigation'
-import { useEffect, useRef, useState, useTransition } from 'react'
+import { useCallback, useEffect, useRef, useState, useTransition } from 'react'
 import s from './find.module.css'
 
 /** How long after the last letter the answer is fetched: shorter, and a word is asked for letter by letter. */
@@ -14,22 +14,35 @@ type FindBoxProps = {
   at?: string
   label?: string
   placeholder?: string
+  /** Enter opens the link that is marked as the best answer, once what is typed is answered. */
+  opensBest?: boolean
 }
 
-/** One box to ask by. Answers come as one types; Enter, or no scripts, sends it as a form. */
+/** One box to ask by. Answers come as one types; Enter asks at once and may open the best; without scripts it is sent as a form. */
 export function FindBox({
   words,
   isFocused,
   at = '/',
   label = 'Find a chart, thread, cloth, place or project',
   placeholder = 'rook, 0311, T2.1, 28 linen …',
+  opensBest = false,
 }: FindBoxProps) {
   const router = useRouter()
   const [typed, setTyped] = useState(words)
   const [isPending, startTransition] = useTransition()
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined)
   const box = useRef<HTMLInputElement>(null)
+  /** Enter was pressed for these words before their answer was there. */
+  const wanted = useRef<string | null>(null)
 
+  const openBest = useCallback(() => {
+    wanted.current = null
+    document.querySelector<HTMLElement>('main [data-best]')?.click()
+  }, [])
+  useEffect(() => {
+    if (wanted.current === null || isPending) return
+    openBest()
+  }, [isPending, openBest])
   useEffect(() => {
     if (isFocused) box.current?.focus()
   }, [isFocused])
@@ -49,6 +62,9 @@ export function FindBox({
         aria-busy={isPending}
         onSubmit={(event) => {
           event.preventDefault()
+          const text = typed.trim()
+          if (opensBest && text !== '' && text === words && !isPending) return openBest()
+          if (opensBest && text !== '') wanted.current = text
           ask(typed)
         }}
       >
@@ -74,6 +90,7 @@ export function FindBox({
           onChange={(event) => {
             const { value } = event.target
             setTyped(value)
+            wanted.current = null
             clearTimeout(timer.current)
             timer.current = setTimeout(() => ask(value), pauseMs)
           }}

@@ -58,6 +58,9 @@ const nounWords: Record<SearchNoun, string> = {
 export async function Hits({ answer, words, answers, ownerIds }: HitsProps) {
   const [first] = answer.hits
   const exact = first?.match === 'exact' ? first : null
+  const groups = literalFirst(answer, words)
+  // Charts are found by their designs, and are no line of their own.
+  const best = exact ?? groups.flatMap(({ hits }) => hits).find(({ noun }) => noun !== 'chart')
   const largest = exact && shownOf(exact, answers, ownerIds)
   const threadIds = answer.hits.flatMap(({ id, noun }) => (noun === 'thread' ? id.slice('thread:'.length) : []))
   const whereabouts = await listWhereabouts(threadIds, ownerIds)
@@ -70,7 +73,7 @@ export async function Hits({ answer, words, answers, ownerIds }: HitsProps) {
           <ThreadWhereabouts list={whereaboutsOf(exact)} answers={answers} hit={exact} hasOwners={ownerIds.length > 1} />
         </Answer>
       )}
-      {literalFirst(answer, words).map(({ noun, hits }) => {
+      {groups.map(({ noun, hits }) => {
         const rest = hits.filter((hit) => hit !== exact)
         if (rest.length === 0) return null
         return (
@@ -85,7 +88,7 @@ export async function Hits({ answer, words, answers, ownerIds }: HitsProps) {
                 const isAnswer = list.length > 1 || list.some(({ isOut: isAway }) => isAway)
                 return (
                   shown && (
-                    <Hit key={hit.id} shown={shown}>
+                    <Hit key={hit.id} shown={shown} isBest={hit === best}>
                       {isAnswer && hit.match !== 'words' && (
                         <ThreadWhereabouts list={list} answers={answers} hit={hit} hasOwners={ownerIds.length > 1} />
                       )}
@@ -121,7 +124,7 @@ function Answer({ shown, places, children }: AnswerProps) {
   return (
     <div className={s.answer}>
       <div>
-        <Link className={s.name} href={shown.href}>
+        <Link className={s.name} href={shown.href} data-best>
           {shown.mark}
           <span>{shown.title}</span>
         </Link>
@@ -201,12 +204,14 @@ const projectLinks = (projects: readonly { id: string; title: string }[]) =>
     </span>
   ))
 
-function Hit({ shown, children }: { shown: Shown; children: ReactNode }) {
+function Hit({ shown, isBest, children }: { shown: Shown; isBest: boolean; children: ReactNode }) {
   return (
     <li className={s.hit}>
       <span>{shown.mark}</span>
       <span className={s.main}>
-        <Link href={shown.href}>{shown.title}</Link>
+        <Link href={shown.href} data-best={isBest || undefined}>
+          {shown.title}
+        </Link>
         <small>{shown.note}</small>
       </span>
       <span className={s.state}>{shown.state}</span>

@@ -31,6 +31,7 @@ type Found = { words: string; asked: Asked<Entry[]> }
 export function Palette({ screens, ownerIds, mayChange, mayKeep, isShared, onClose }: PaletteProps) {
   const router = useRouter()
   const dialog = useRef<HTMLDialogElement>(null)
+  const field = useRef<HTMLInputElement>(null)
   const list = useRef<HTMLDivElement>(null)
   const id = useId()
   const [typed, setTyped] = useState('')
@@ -42,6 +43,7 @@ export function Palette({ screens, ownerIds, mayChange, mayKeep, isShared, onClo
 
   useEffect(() => {
     dialog.current?.showModal()
+    field.current?.focus()
     setRecent(readRecent(isShared).slice(0, shownRecent))
   }, [isShared])
 
@@ -121,6 +123,7 @@ export function Palette({ screens, ownerIds, mayChange, mayKeep, isShared, onClo
           </button>
         </div>
         <input
+          ref={field}
           id={`${id}-field`}
           className={s.field}
           type="text"
@@ -135,7 +138,6 @@ export function Palette({ screens, ownerIds, mayChange, mayKeep, isShared, onClo
           spellCheck={false}
           enterKeyHint="go"
           placeholder="rook, 0311, T2.1, finish …"
-          autoFocus
           value={typed}
           onChange={(event) => {
             setTyped(event.target.value)

@@ -1,8 +1,9 @@
 'use client'
 
-import { type ReactNode, useContext, useId } from 'react'
+import { type ReactNode, useContext, useEffect, useId, useRef, useState } from 'react'
 import s from './field.module.css'
 import { FormContext, fieldId } from './form-context'
+import { takesPictures } from './which-field'
 
 type FieldProps = {
   name: string
@@ -301,12 +302,81 @@ export function DateField({ defaultValue, min, max, width = 'short', ...props }:
 
 type FileFieldProps = FieldProps & { accept?: string; isMany?: boolean; capture?: 'environment' }
 
+/** A file to send. One that takes pictures takes them pasted and dropped too, and shows them before they are sent. */
 export function FileField({ accept, isMany, capture, ...props }: FileFieldProps) {
   const field = useField(props)
+  // The camera's own field may send as soon as it is filled; a pasted picture is looked at first.
+  const isForPictures = takesPictures(accept) && capture === undefined
+  const around = useRef<HTMLDivElement>(null)
+  const [chosen, setChosen] = useState<readonly File[]>([])
+  const [refused, setRefused] = useState<string | null>(null)
+
+  useEffect(() => {
+    const input = around.current?.querySelector('input')
+    if (!isForPictures || !input || !around.current) return
+    const spot = around.current
+    const { form } = input
+    const empty = () => setChosen([])
+    form?.addEventListener('reset', empty)
+    let end: (() => void) | undefined
+    let isGone = false
+    import('./picture-watch').then(
+      ({ watchPictures }) => {
+        if (!isGone) end = watchPictures(input, spot, setRefused)
+      },
+      () => {},
+    )
+    return () => {
+      isGone = true
+      end?.()
+      form?.removeEventListener('reset', empty)
+    }
+  }, [isForPictures])
+
   return (
     <Frame {...props} id={field.id} wrong={field.wrong}>
-      <input {...field.control} className={s.file} type="file" accept={accept} multiple={isMany} capture={capture} />
+      <div ref={around} className={s.drop}>
+        <input
+          {...field.control}
+          className={s.file}
+          type="file"
+          accept={accept}
+          multiple={isMany}
+          capture={capture}
+          onChange={(event) => {
+            setRefused(null)
+            if (isForPictures) setChosen([...(event.target.files ?? [])])
+          }}
+        />
+        {isForPictures && <p className={s.paste}>A picture can be pasted here too (Ctrl+V), or dropped.</p>}
+        <div aria-live="polite">
+          {refused !== null && <p className={s.error}>{refused} is not of a kind that is taken here.</p>}
+          {chosen.map((file) => (
+            <Chosen key={`${file.name} ${file.size} ${file.lastModified}`} file={file} />
+          ))}
+        </div>
+      </div>
     </Frame>
+  )
+}
+
+/** A file as it will be sent. */
+function Chosen({ file }: { file: File }) {
+  const [address, setAddress] = useState<string | null>(null)
+  useEffect(() => {
+    if (!file.type.startsWith('image/')) return
+    const made = URL.createObjectURL(file)
+    setAddress(made)
+    return () => URL.revokeObjectURL(made)
+  }, [file])
+  return (
+    <p className={s.chosen}>
+      {/* biome-ignore lint/performance/noImgElement: a picture of this page alone */}
+      {address && <img src={address} alt="" />}
+      <span>
+        {file.name}, {Math.max(1, Math.round(file.size / 1024)).toLocaleString('en-GB')} KB, not sent yet
+      </span>
+    </p>
   )
 }
 

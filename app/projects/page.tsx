@@ -5,7 +5,7 @@ import { readWorksBegun } from '#lib/db/planning/pace/works-begun'
 import { listProjectsUnderWay, type ProjectRow } from '#lib/db/project/queries'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { listTimers, listWorkOfDay } from '#lib/db/work/queries'
-import { isInRotation, underWayStatuses } from '#lib/project/life-cycle'
+import { allowedFrom, isInRotation, underWayStatuses } from '#lib/project/life-cycle'
 import { HoopWord } from '#trade/hoop'
 import { PlaceLabel } from '#trade/place-label'
 import { WorkName } from '#trade/work-name'
@@ -153,7 +153,7 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
 
 /** One press says that it was worked on today, and one takes that back; figures are typed on its own page. */
 function LogCell({ row, today }: { row: ProjectRow; today: readonly { id: string; version: number }[] }) {
-  if (!isInRotation(row.status)) return null
+  if (!isInRotation(row.status)) return <FinishLink row={row} />
   const [last] = today
   return (
     <span className={s.log}>
@@ -182,9 +182,18 @@ function LogCell({ row, today }: { row: ProjectRow; today: readonly { id: string
       <LinkButton href={`/projects/${row.id}#log`} kind="quiet" aria-label={`Log ${row.design.title}`}>
         Log
       </LinkButton>
+      <FinishLink row={row} />
     </span>
   )
 }
+
+/** What is being stitched is finished from here, without a look at its own page. */
+const FinishLink = ({ row }: { row: ProjectRow }) =>
+  allowedFrom(row).includes('finished') && (
+    <LinkButton href={`/projects/${row.id}/finish`} kind="quiet" aria-label={`Finish ${row.design.title}`}>
+      Finish
+    </LinkButton>
+  )
 
 const BrokenNote = ({ count }: { count: number }) =>
   count > 0 && (

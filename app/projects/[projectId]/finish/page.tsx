@@ -13,13 +13,15 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Steps } from '#ui/steps'
 import { getViewer } from '#viewer/viewer'
-import { listed } from '#words/amounts'
+import { counted, listed } from '#words/amounts'
 import { pieceName } from '#words/cloth'
 import { calendarDay } from '#words/date'
+import { hoursWords } from '#words/hours'
 import { finishProjectAction } from '../../actions'
 import { keptField } from '../../parse-used'
 import { clothPlaceLabels, finishedPlaceLabels } from '../../place-suggestions'
 import { photoHint } from '../photo-form'
+import { AsItStands } from './as-it-stands'
 import s from './finish.module.css'
 import { UsedFields } from './used-fields'
 
@@ -216,10 +218,25 @@ export default async function FinishPage({ params }: FinishPageProps) {
         pending="Writing it down"
         hidden={{ projectId, version: String(project.version) }}
       >
+        <AsItStands
+          says={asItStandsWords({ stitches, hoursTenths: project.hoursTenths, hasThreads: sheet.threads.length > 0 })}
+        />
         <Steps items={steps} label="Finishing" />
       </Form>
     </>
   )
+}
+
+/** What the form says before anything in it is changed. */
+function asItStandsWords(said: { stitches: number; hoursTenths: number; hasThreads: boolean }): string {
+  const figures = [
+    said.stitches > 0 && counted(said.stitches, 'stitch'),
+    said.hoursTenths > 0 && hoursWords(said.hoursTenths),
+  ].filter(Boolean)
+  const done = ['Finished today', ...figures].join(', ')
+  return said.hasThreads
+    ? `${done}. Of each thread what the design needs was used; what is left becomes a list to put back.`
+    : `${done}.`
 }
 
 const finishByline = (quantity: number) =>

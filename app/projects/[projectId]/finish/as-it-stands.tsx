@@ -1,0 +1,27 @@
+'use client'
+
+import { useId } from 'react'
+import { Button } from '#ui/button'
+import s from './finish.module.css'
+
+/** The whole form as it is filled in, sent by one press: most of it is right as it stands. The caret is here when the page opens. */
+export function AsItStands({ says }: { says: string }) {
+  const id = useId()
+  return (
+    <div className={s.quick}>
+      <p id={id}>{says}</p>
+      <Button
+        type="submit"
+        kind="first"
+        aria-describedby={id}
+        // Who comes here comes to finish; what it does is said with it.
+        autoFocus
+        // The Enter that led here may still be held down.
+        onKeyDown={(event) => event.repeat && event.preventDefault()}
+      >
+        Write it down as it stands
+      </Button>
+      <p className="quiet">Or change any of it first:</p>
+    </div>
+  )
+}
