@@ -2,9 +2,12 @@
 // before Next sees it; nobody is, before the gate is there.
 import { randomUUID } from 'node:crypto'
 import { createServer } from 'node:http'
+import { createServer as createSecureServer } from 'node:https'
+import { createServer as createDoor } from 'node:net'
 import path from 'node:path'
 import next from 'next'
 import { log, logRequest } from '../lib/log/lines.mjs'
+import { certificatePaths, followCertificate, readCertificate } from './certificate.mjs'
 import { isOpenToNetwork, noKeeperSentence } from './host.mjs'
 
 const root = path.dirname(import.meta.dirname)
@@ -14,6 +17,14 @@ const isDevelopment = process.env.NODE_ENV === 'development'
 /** TRUST_PROXY: how many servers stand before this one and say truly who asks. */
 const proxies = Math.max(0, Number.parseInt(process.env.TRUST_PROXY || '0', 10) || 0)
 const listening = { host, isDevelopment, proxies }
+
+/** With a certificate of its own it speaks HTTPS, and only that. */
+const paths = certificatePaths(process.env)
+const certificate = paths === null ? null : 'sentence' in paths ? paths : readCertificate(paths, Date.now())
+if (certificate && 'sentence' in certificate) {
+  console.error(`Chart Larder cannot speak HTTPS: ${certificate.sentence}`)
+  process.exit(1)
+}
 
 const seconds = 1000
 /** Headers come at once from anything that means it. */
@@ -76,7 +87,11 @@ function requestIdOf(request) {
   return proxies > 0 && typeof said === 'string' && /^[\w-]{8,64}$/.test(said) ? said : randomUUID()
 }
 
-const server = createServer(
+const make = (options, answers) =>
+  certificate
+    ? createSecureServer({ ...options, cert: certificate.value.cert, key: certificate.value.key, minVersion: 'TLSv1.2' }, answers)
+    : createServer(options, answers)
+const server = make(
   {
     headersTimeout: headersTimeoutMs,
     requestTimeout: requestTimeoutMs,
@@ -135,11 +150,49 @@ server.on('clientError', (error, socket) => {
         : '400 Bad Request'
   socket.end(`HTTP/1.1 ${status}\r\nconnection: close\r\ncontent-length: 0\r\n\r\n`)
 })
-server.on('error', (error) => {
+/** Who comes by plain HTTP to where HTTPS is spoken is sent there, and told so. */
+const plain = createServer({ headersTimeout: headersTimeoutMs }, (request, response) => {
+  const { host: asked = '' } = request.headers
+  const isPlainName = /^[\w.[\]:-]{1,255}$/.test(asked)
+  const isLook = request.method === 'GET' || request.method === 'HEAD'
+  const to = isPlainName ? `https://${asked}${isLook ? request.url : '/'}` : null
+  response.writeHead(to && isLook ? 308 : 400, {
+    ...(to && isLook ? { location: to } : {}),
+    ...{ 'content-type': 'text/plain; charset=utf-8', 'cache-control': 'no-store', connection: 'close' },
+  })
+  response.end(`Chart Larder speaks HTTPS here${to ? `: ${to}` : ''}. Write https:// before the address.\n`)
+})
+
+/** The first byte of a connection says what is spoken: 22 begins a TLS handshake (RFC 8446, section 5.1). */
+const door =
+  certificate &&
+  createDoor((socket) => {
+    socket.on('error', () => socket.destroy())
+    socket.setTimeout(headersTimeoutMs, () => socket.destroy())
+    socket.once('data', (first) => {
+      socket.pause()
+      socket.setTimeout(0)
+      socket.unshift(first)
+      ;(first[0] === 22 ? server : plain).emit('connection', socket)
+      process.nextTick(() => socket.resume())
+    })
+  })
+if (paths && certificate) {
+  const look = followCertificate(paths, {
+    take: ({ cert, key }) => {
+      server.setSecureContext({ cert, key })
+      log.info('the certificate was read anew')
+    },
+    refuse: (sentence) => console.error(`The certificate was not read anew, and the one before stays: ${sentence}`),
+  })
+  process.on('SIGHUP', look)
+}
+const listener = door ?? server
+listener.on('error', (error) => {
   console.error(`Chart Larder cannot listen to ${host} port ${port}: ${error.code ?? error.message}`)
   process.exit(1)
 })
-server.listen(port, host)
+listener.listen(port, host)
 
 const within = (ms, work) => Promise.race([work, new Promise((resolve) => setTimeout(resolve, ms).unref())])
 
@@ -147,7 +200,7 @@ const within = (ms, work) => Promise.race([work, new Promise((resolve) => setTim
 async function stop() {
   if (isStopping) return
   isStopping = true
-  const closed = new Promise((resolve) => server.close(resolve))
+  const closed = new Promise((resolve) => (door ? door.close(() => resolve(undefined)) : server.close(resolve)))
   server.closeIdleConnections()
   await within(finishWithinMs, closed)
   server.closeAllConnections()
