@@ -156,33 +156,58 @@ export const enterCountsOperation = operation({
   ...({ method: 'post', path: '/counts/{countId}/enter', id: 'enterCounts', group } as const),
   summary: 'Write down what was counted and what was found',
   description:
-    'A figure somebody else wrote after `sawCountedAt` is not written over: it is given back among `conflicts`. What was found where the record has nothing is a line of its own; nought takes it off.',
+    'A figure somebody else wrote after `sawCountedAt` is not written over: it is given back among `conflicts`. What was found where the record has nothing is a line of its own; nought takes it off. Figures may wait on a device without a network: `countedAt` says when they were counted.',
   pathParameters,
   body: z
     .strictObject({
       by,
       lines: z
-        .array(z.strictObject({ lineId: idText, counted: putUps, sawCountedAt: orNull(z.iso.datetime()) }))
+        .array(
+          z.strictObject({
+            lineId: idText,
+            counted: putUps,
+            sawCountedAt: orNull(z.iso.datetime()),
+            countedAt: z.iso.datetime().optional(),
+          }),
+        )
         .max(1_000)
         .default([]),
       found: z
         .array(z.strictObject({ placeId: idText, found: shortText, counted: putUps.min(1) }))
         .max(100)
         .default([]),
+      sentAt: z.iso
+        .datetime()
+        .optional()
+        .meta({ description: 'What the clock of `countedAt` says now, so that one that is plainly wrong is put right.' }),
     })
     .meta({ id: 'EnterCountsRequest' }),
   answer: z
     .strictObject({
       written: z.int(),
-      conflicts: z.array(z.strictObject({ lineId: z.string(), counted: z.int(), countedBy: z.string().nullable() })),
+      conflicts: z.array(
+        z.strictObject({
+          lineId: z.string(),
+          counted: z.int(),
+          countedAt: z.string().nullable(),
+          countedBy: z.string().nullable(),
+        }),
+      ),
       foundLineIds: z.array(z.string()),
+      entered: z
+        .array(z.strictObject({ lineId: z.string(), countedAt: z.string() }))
+        .meta({ description: 'Lines that now say what was sent, and since when: the next `sawCountedAt`.' }),
+      unknownLineIds: z.array(z.string()).meta({ description: 'No longer on the sheet.' }),
     })
     .meta({ id: 'CountsEntered' }),
   answerMeans: 'How many lines were written, and what was counted otherwise meanwhile.',
   problems: ['not-found', 'refused'],
   example: {
     body: { by: 'Ines Coldwell', lines: [{ lineId: 'n2', counted: 8, sawCountedAt: null }], found: [] },
-    answer: { written: 1, conflicts: [], foundLineIds: [] },
+    answer: {
+      ...{ written: 1, conflicts: [], foundLineIds: [] },
+      ...{ entered: [{ lineId: 'n2', countedAt: '2026-09-07T10:04:00.000Z' }], unknownLineIds: [] },
+    },
   },
 })
 

@@ -51,8 +51,14 @@ export async function enterCountsAction(_previous: FormState, form: FormData): P
   if (!result.ok) return { status: 'refused', message: describeCountRefusal(result.error), values }
   await rememberName(by)
   revalidatePath('/count', 'layout')
-  const { written, conflicts } = result.value
+  const { written, conflicts, unknownLineIds } = result.value
   const saved = written === 0 ? 'Nothing new to save.' : `Saved: ${counted(written, 'line')}.`
+  if (unknownLineIds.length > 0 && conflicts.length === 0)
+    return {
+      status: 'refused',
+      message: `${saved} Taken off the sheet meanwhile, so not saved: ${counted(unknownLineIds.length, 'line')}.`,
+      values,
+    }
   if (conflicts.length === 0) return { status: 'done', message: saved }
   const lines = new Map((await readFullLines(countId, await readCountPlaces(countId))).map((line) => [line.id, line]))
   const others = conflicts.map(({ lineId, counted: figure, countedBy }) => {

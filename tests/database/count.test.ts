@@ -142,7 +142,13 @@ describeOnEachEngine('counts', ({ open }) => {
     const [won, lost] = both
       .map((result) => (result.ok ? result.value : null))
       .sort((a, b) => (b?.written ?? 0) - (a?.written ?? 0))
-    expect(won).toEqual({ written: 1, conflicts: [], foundLineIds: [] })
+    expect(won).toMatchObject({
+      written: 1,
+      conflicts: [],
+      foundLineIds: [],
+      entered: [{ lineId: first.id }],
+      unknownLineIds: [],
+    })
     expect(lost).toMatchObject({ written: 0, conflicts: [{ lineId: first.id }] })
     const stands = (await sheetOf(countId)).find(({ id }) => id === first.id)
     expect(lost?.conflicts[0]).toMatchObject({ counted: stands?.counted, countedBy: stands?.countedBy })
@@ -150,11 +156,34 @@ describeOnEachEngine('counts', ({ open }) => {
     await enter(countId, ines, { '0311': 8 })
     expect(await enterCounts({ countId, by: hanne, entered: asSeen(8) })).toMatchObject({ value: { written: 0, conflicts: [] } })
     await enter(countId, ines, { '0742': 8, Ecru: 5, '0087': 4, '1204': 2 })
+    const nowhere = newId()
     expect(
-      await enterCounts({ countId, by: ines, entered: [{ lineId: newId(), counted: 1, sawCountedAt: null }] }),
-    ).toMatchObject({
-      error: { kind: 'no-such-line' },
-    })
+      await enterCounts({ countId, by: ines, entered: [{ lineId: nowhere, counted: 1, sawCountedAt: null }] }),
+    ).toMatchObject({ value: { written: 0, unknownLineIds: [nowhere] } })
+  })
+
+  it('keeps when a figure was counted that waited on a device, and gives back what was counted meanwhile', async () => {
+    const line = (await sheetOf(countId)).find(({ thread }) => thread?.code === 'Ecru') as SheetLine
+    const anHourAgo = new Date(Date.now() - 3_600_000)
+    const late = { lineId: line.id, counted: 4, countedAt: anHourAgo }
+    // Written on the device an hour ago, before the five were counted here; sent only now.
+    const met = await granted(enterCounts({ countId, by: hanne, entered: [{ ...late, sawCountedAt: null }], sentAt: new Date() }))
+    expect(met).toMatchObject({ written: 0, entered: [], conflicts: [{ lineId: line.id, counted: 5, countedBy: ines }] })
+    expect(met.conflicts[0]?.countedAt).toEqual(line.countedAt)
+    // Chosen over the other, having seen it: it stands, and no earlier than what it replaces.
+    const chosen = await granted(enterCounts({ countId, by: hanne, entered: [{ ...late, sawCountedAt: line.countedAt }] }))
+    expect(chosen).toMatchObject({ written: 1, conflicts: [], entered: [{ lineId: line.id }] })
+    expect(chosen.entered[0]?.countedAt.getTime()).toBe((line.countedAt?.getTime() ?? 0) + 1)
+    // The next figure is written at once with what that answer said.
+    const saw = chosen.entered[0]?.countedAt as Date
+    await granted(enterCounts({ countId, by: ines, entered: [{ lineId: line.id, counted: 5, sawCountedAt: saw }] }))
+    // A line nobody counted yet takes the moment of the device; a clock an hour ahead is put right.
+    const other = (await sheetOf(countId)).find(({ thread }) => thread?.code === '0742') as SheetLine
+    const ahead = new Date(Date.now() + 3_600_000)
+    const again = { lineId: other.id, counted: 7, sawCountedAt: other.countedAt, countedAt: ahead }
+    const { entered } = await granted(enterCounts({ countId, by: ines, entered: [again], sentAt: ahead }))
+    expect(entered[0]?.countedAt.getTime()).toBeLessThanOrEqual(Date.now())
+    await enter(countId, ines, { '0742': 8 })
   })
 
   it('compares as scenario A14 has it', async () => {

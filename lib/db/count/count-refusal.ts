@@ -9,7 +9,7 @@ export type StartRefused =
   | { kind: 'nothing-there' }
   | { kind: 'too-many'; lines: number; most: number }
   | { kind: 'already-counting'; countId: string; title: string }
-export type EnterRefused = NoSuchCount | NotOpen | { kind: 'no-such-line' } | { kind: 'not-in-count' }
+export type EnterRefused = NoSuchCount | NotOpen | { kind: 'not-in-count' }
 export type CloseRefused =
   | NoSuchCount
   | NotOpen
