@@ -1,13 +1,18 @@
 'use client'
 
 import { useEffect } from 'react'
+import { sendFigures } from './count-figures'
 import { exchangeTicks, listsWaiting, waitingTicks } from './tick-queue'
 
-/** Ticks of a list that was closed before they could be sent are sent from the next page that is opened. */
+/** Ticks and counts of a list that was closed before they could be sent are sent from the next page that is opened. */
 export function SendWaiting() {
   useEffect(() => {
     const send = () => {
-      for (const list of listsWaiting()) if (waitingTicks(list).length > 0) void exchangeTicks(list, 0)
+      for (const list of listsWaiting()) {
+        if (waitingTicks(list).length === 0) continue
+        if (list.kind === 'count') void sendFigures(list.id)
+        else void exchangeTicks({ kind: list.kind, id: list.id }, 0)
+      }
     }
     send()
     window.addEventListener('online', send)

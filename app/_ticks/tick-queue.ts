@@ -6,13 +6,16 @@ export type WaitingTick = { lineId: string; status: string; tickedAt: string; by
 
 /** A list whose lines are ticked: one walks past drawers by it, or shops by it. */
 export type TickedList = { kind: 'walk' | 'shop'; id: string }
+/** What waits under a name of its own: a count's figures too (count-figures.ts). */
+export type WaitingList = TickedList | { kind: 'count'; id: string }
 
-const prefixes = { walk: 'larder-walk ', shop: 'larder-shop ' } as const
+const kinds = ['walk', 'shop', 'count'] as const
+const prefixes = { walk: 'larder-walk ', shop: 'larder-shop ', count: 'larder-count ' } as const
 const addresses = { walk: '/api/v1/walks', shop: '/api/v1/buy/lists' } as const
 /** Ticks sent at once; more wait for the next turn. What is bought is written to the stock tick by tick. */
 const sentAtOnce = { walk: 1_000, shop: 100 } as const
 
-const keyOf = ({ kind, id }: TickedList): string => prefixes[kind] + id
+const keyOf = ({ kind, id }: WaitingList): string => prefixes[kind] + id
 
 const changed = 'larder-ticks'
 /** Storage may be closed to a page; the ticks then wait only as long as the page is open. */
@@ -43,7 +46,7 @@ const isTick = (value: unknown): value is WaitingTick =>
   typeof value === 'object' && value !== null && 'lineId' in value && 'status' in value && 'tickedAt' in value
 
 /** What waits for a list, the oldest first; the same array as long as nothing changes. */
-export function waitingTicks(list: TickedList): readonly WaitingTick[] {
+export function waitingTicks(list: WaitingList): readonly WaitingTick[] {
   const key = keyOf(list)
   const text = readText(key)
   if (text === '') return none
@@ -61,28 +64,28 @@ export function waitingTicks(list: TickedList): readonly WaitingTick[] {
 }
 
 /** Let ticks wait. A later tick of a line takes the place of an earlier one that waits. */
-export function addTicks(list: TickedList, ticks: readonly WaitingTick[]): void {
+export function addTicks(list: WaitingList, ticks: readonly WaitingTick[]): void {
   const lines = new Set(ticks.map(({ lineId }) => lineId))
   const others = waitingTicks(list).filter(({ lineId }) => !lines.has(lineId))
   writeText(keyOf(list), JSON.stringify([...others, ...ticks]))
 }
 
 /** Take off what arrived; a line ticked again while they were on their way keeps waiting. */
-export function removeTicks(list: TickedList, sent: readonly WaitingTick[]): void {
+export function removeTicks(list: WaitingList, sent: readonly WaitingTick[]): void {
   const gone = new Set(sent.map(({ lineId, tickedAt }) => `${lineId} ${tickedAt}`))
   const left = waitingTicks(list).filter(({ lineId, tickedAt }) => !gone.has(`${lineId} ${tickedAt}`))
   writeText(keyOf(list), left.length === 0 ? '' : JSON.stringify(left))
 }
 
 /** Lists with ticks that wait on this device. */
-export function listsWaiting(): TickedList[] {
+export function listsWaiting(): WaitingList[] {
   const keys: string[] = []
   try {
     for (let at = 0; at < window.localStorage.length; at++) keys.push(window.localStorage.key(at) ?? '')
   } catch {
     keys.push(...memory.keys())
   }
-  return (['walk', 'shop'] as const).flatMap((kind) =>
+  return kinds.flatMap((kind) =>
     keys.flatMap((key) => (key.startsWith(prefixes[kind]) ? [{ kind, id: key.slice(prefixes[kind].length) }] : [])),
   )
 }

@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation'
 import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react'
+import { type Overruled, overruledBy } from './overruled'
 import { addTicks, exchangeTicks, onTicks, removeTicks, type TickedList, type WaitingTick, waitingTicks } from './tick-queue'
 
 /** How often one asks what others ticked. */
@@ -9,7 +10,7 @@ const askAgainMs = 2_500
 /** Without a connection: tried again after this long, then twice as long each time. */
 const mostWaitMs = 30_000
 
-type ToldOf = { lineId: string; tickedAt: string | null }
+type ToldOf = { lineId: string; status: string; tickedAt: string | null; tickedBy: string | null }
 
 /** What the list answers to ticks, and to being asked what is new. */
 export type TickNews<Told> = { revision: number; version: number; lines: Told[]; unknownLineIds?: string[] }
@@ -25,6 +26,9 @@ export type TickSync<Line, Tick extends WaitingTick> = {
   refusal: string | null
   /** Ticks that were of lines no longer on the list. */
   lost: number
+  /** Ticks sent from here that somebody else's later ones stand over, until they were read. */
+  overruled: readonly Overruled[]
+  readOverruled(): void
   tick(ticks: readonly Omit<Tick, 'tickedAt'>[]): void
   letGo(): void
 }
@@ -65,6 +69,7 @@ export function useTickSync<
   const [isConnected, setConnected] = useState(true)
   const [refusal, setRefusal] = useState<string | null>(null)
   const [lost, setLost] = useState(0)
+  const [overruled, setOverruled] = useState<readonly Overruled[]>([])
   const [, drawAgain] = useState(0)
   const seen = useRef({ revision, version })
   const kick = useRef<() => void>(() => {})
@@ -79,13 +84,18 @@ export function useTickSync<
   }, [onAnswer])
 
   const take = useCallback(
-    (body: TickNews<Told>, isOfTicks: boolean) => {
+    (body: TickNews<Told>, ticks: readonly WaitingTick[]) => {
       seen.current.revision = Math.max(seen.current.revision, body.revision)
       if (body.lines.length > 0)
         setNews((before) => new Map([...before, ...body.lines.map((line) => [line.lineId, line] as const)]))
       const gone = body.unknownLineIds?.length ?? 0
       if (gone > 0) setLost((count) => count + gone)
-      if (isOfTicks) hears.current?.(body)
+      const over = overruledBy(ticks, body.lines)
+      if (over.length > 0) {
+        const anew = new Set(over.map(({ lineId }) => lineId))
+        setOverruled((before) => [...before.filter(({ lineId }) => !anew.has(lineId)), ...over])
+      }
+      if (ticks.length > 0) hears.current?.(body)
       if (body.version > seen.current.version) {
         seen.current.version = body.version
         router.refresh()
@@ -124,7 +134,7 @@ export function useTickSync<
         return
       }
       setRefusal(null)
-      take(sent.body as TickNews<Told>, sent.ticks.length > 0)
+      take(sent.body as TickNews<Told>, sent.ticks)
       again(waitingTicks(list).length > 0 ? 0 : askAgainMs)
     }
     kick.current = () => {
@@ -160,7 +170,8 @@ export function useTickSync<
 
   return {
     lines,
-    ...{ waiting: waiting.length, isConnected, refusal, lost },
+    ...{ waiting: waiting.length, isConnected, refusal, lost, overruled },
+    readOverruled: () => setOverruled([]),
     tick: (said) => {
       const ticks = said.flatMap((tick): WaitingTick[] => {
         const line = lines.get(tick.lineId)

@@ -8,6 +8,7 @@ import { enterCountsAction } from '../actions'
 import { lineName } from '../words'
 import s from './count.module.css'
 import { CountBox } from './count-box'
+import { FiguresHere } from './figures-here'
 import { ScanLine } from './scan-line'
 
 type CountSheetProps = { count: CountRecord; lines: readonly SheetLine[]; name: string }
@@ -24,6 +25,10 @@ export function CountSheet({ count, lines, name }: CountSheetProps) {
           <TextField name="by" label="Who counts" defaultValue={name} autoComplete="name" width="half" isRequired />
         </div>
         <ScanLine />
+        <FiguresHere
+          countId={count.id}
+          lines={lines.map((line) => ({ id: line.id, name: lineName(line), place: line.place.label, counted: line.counted }))}
+        />
         <div className={s.stops}>
           {[...stops].map(([placeId, rows]) => (
             <section key={placeId} data-place={placeId} className={s.stop} aria-label={rows[0]?.place.label}>

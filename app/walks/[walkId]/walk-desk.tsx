@@ -10,6 +10,7 @@ import { Form } from '#ui/form'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
+import { OverruledNotice } from '../../_ticks/overruled-notice'
 import { SendState } from '../../_ticks/send-state'
 import s from '../../_ticks/ticked-list.module.css'
 import { keepName, onName, readName } from '../../_ticks/walker-name'
@@ -108,6 +109,12 @@ export function WalkDesk({
           It was brought up to date meanwhile: look whether you have something in hand that is not wanted any more.
         </Notice>
       )}
+      <OverruledNotice
+        overruled={sync.overruled}
+        nameOf={(lineId) => rows.find(({ row }) => row.lineIds.includes(lineId))?.row.name}
+        saidOf={(status) => (status === 'open' ? 'not ticked' : status === 'not there' ? 'not there' : words.verb)}
+        onRead={sync.readOverruled}
+      />
       {rows.length === 0 && <p>Nothing is left on this list.</p>}
       <div ref={list} className={s.stops}>
         {stops.map((stop) => (

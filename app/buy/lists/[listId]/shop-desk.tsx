@@ -6,6 +6,7 @@ import { Button } from '#ui/button'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { priceWords } from '#words/price'
+import { OverruledNotice } from '../../../_ticks/overruled-notice'
 import { SendState } from '../../../_ticks/send-state'
 import s from '../../../_ticks/ticked-list.module.css'
 import { keepName, onName, readName } from '../../../_ticks/walker-name'
@@ -84,6 +85,12 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
           Look whether you have bought something that is not wanted any more.
         </Notice>
       )}
+      <OverruledNotice
+        overruled={sync.overruled}
+        nameOf={(lineId) => rows.find(({ row }) => row.id === lineId)?.row.name}
+        saidOf={(status) => (status === 'open' ? 'not ticked' : status === 'not there' ? 'not there' : 'bought')}
+        onRead={sync.readOverruled}
+      />
       {held.length > 0 && (
         <Notice kind="refusal" title="Not changed">
           {held.join('; ')}.
