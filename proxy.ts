@@ -20,7 +20,7 @@ export const config = {
   matcher: [
     {
       // Pages; not what is built, fetched or downloaded.
-      source: '/((?!_next/|api/|language/|photos/|files/|.*\\.(?:pdf|csv|svg|webp|ico|ics|json|xlsx|zip)$).*)',
+      source: '/((?!_next/|api/|language/|photos/|files/|.*\\.(?:pdf|csv|svg|png|webp|ico|ics|js|json|webmanifest|xlsx|zip)$).*)',
       // Forms and uploads come with a kind of content. A proxy would hold all of it in memory: next.config.mjs sees to those.
       missing: [{ type: 'header', key: 'content-type' }],
     },

@@ -10,6 +10,9 @@ import { mayDo } from '#lib/access/who'
 import { who } from '#lib/db/access/asking'
 import { SignedInLine } from './_gate/signed-in-line'
 import { browserFileOf } from './_language/catalogues'
+import { isOfflineOffered } from './_offline/offered'
+import { OfflineCare } from './_offline/offline-care'
+import { SeenLine } from './_offline/seen-line'
 import { PaletteOpener } from './_palette/opener'
 import { readTour, tourCookie } from './_tour/tour-state'
 import { TourWhenOn } from './_tour/tour-when-on'
@@ -23,6 +26,8 @@ import { getViewer } from './_viewer/viewer'
 export const metadata: Metadata = {
   title: { default: 'Chart Larder', template: '%s · Chart Larder' },
   description: 'What can be stitched from stash, what cloth to cut for it, and where each thing is.',
+  icons: { icon: '/icon.svg', apple: '/icons/larder-180.png' },
+  appleWebApp: { title: 'Larder', capable: true, statusBarStyle: 'default' },
 }
 
 export const viewport: Viewport = {
@@ -58,7 +63,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
   const { tag, direction } = language()
   const words = browserFileOf(language())
   return (
-    <html lang={tag} dir={direction} data-theme={theme ?? undefined}>
+    <html lang={tag} dir={direction} data-theme={theme ?? undefined} suppressHydrationWarning>
       {words && (
         <head>
           {/* Before anything else runs: what is said in the browser has to be the same as what came from the server. */}
@@ -87,9 +92,11 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
           }
           strip={viewer && tour && !tour.isLeft && <TourWhenOn state={tour} />}
           above={asks.kind === 'account' ? <SignedInLine name={asks.name} isLooker={asks.role === 'looker'} /> : null}
+          line={<SeenLine />}
         >
           {children}
         </Shell>
+        <OfflineCare isOffered={isOfflineOffered()} />
       </body>
     </html>
   )

@@ -3,6 +3,7 @@ import { Problem } from '#api/problem'
 import { admit, isLoopbackHost, type Knock } from '#lib/access/admit'
 import { readCookie, sessionCookie, sessionCookieName } from '#lib/access/session'
 import type { Who } from '#lib/access/who'
+import { whoseOf } from '#lib/access/whose'
 import { hasKeeper } from '#lib/db/access/accounts'
 import { whileAsking } from '#lib/db/access/asking'
 import { hasAccounts } from '#lib/db/access/known-accounts'
@@ -53,7 +54,7 @@ function arrivalOf(request: IncomingMessage, proxies: number): Arrival {
   const direct = (socket.remoteAddress ?? '').replace(/^::ffff:/, '')
   if (proxies === 0) {
     for (const name of forwardedNames) delete headers[name]
-    return { address: direct, isHttps: false, isForwarded }
+    return { address: direct, isHttps: 'encrypted' in socket && socket.encrypted === true, isForwarded }
   }
   const hops = (one(headers['x-forwarded-for']) ?? '').split(',').map((hop) => hop.trim())
   const host = one(headers['x-forwarded-host'])
@@ -114,6 +115,8 @@ async function admitRequest(
       })
 
   if (arrival.isHttps) response.setHeader('strict-transport-security', 'max-age=31536000')
+  // By it the worker on the device keeps apart what different people saw. What is built is everybody's, and kept by browsers.
+  if (!knock.target.startsWith('/_next/')) response.setHeader('larder-whose', whoseOf(who))
   const admission = admit(knock, who, house)
   if (admission.kind === 'refused') return refuse(request, response, refusals[admission.why], knock)
   if (admission.kind === 'sign-in') return toSignIn(request, response, admission.returnTo, knock)

@@ -16,11 +16,13 @@ type ShellProps = {
   strip?: ReactNode
   /** A line between the head and the page: whose screen it is. */
   above?: ReactNode
+  /** A line right under the head: how the page came here. */
+  line?: ReactNode
   children: ReactNode
 }
 
 /** The frame around every screen: skip link, head with navigation, the page itself. */
-export function Shell({ mark, items, aside, opener, strip, above, children }: ShellProps) {
+export function Shell({ mark, items, aside, opener, strip, above, line, children }: ShellProps) {
   return (
     <>
       <a className={s.skip} href="#main">
@@ -41,6 +43,7 @@ export function Shell({ mark, items, aside, opener, strip, above, children }: Sh
         </div>
       </header>
       {strip}
+      {line}
       {above && <div className={s.above}>{above}</div>}
       <main id="main" className={s.page} tabIndex={-1}>
         {children}

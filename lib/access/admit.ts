@@ -79,8 +79,9 @@ function isForAnybody({ method, target, isFormFetch }: Knock, isDevelopment: boo
   return (
     path === '/sign-in' ||
     path.startsWith('/_next/static/') ||
-    path === '/icon.svg' ||
-    path === '/favicon.ico' ||
+    // Asked for by browsers, some without saying who asks.
+    /^\/(icon\.svg|favicon\.ico|worker\.js|manifest\.webmanifest)$/.test(path) ||
+    /^\/icons\/[\w-]+\.png$/.test(path) ||
     /^\/language\/[\w-]{1,64}\.js$/.test(path) ||
     /^\/api\/v1\/(health|ready)$/.test(path) ||
     /^\/calendar\/feed\/[\w-]{1,64}\.ics$/.test(path)

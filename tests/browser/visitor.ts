@@ -11,7 +11,12 @@ const failuresFolder = path.join(import.meta.dirname, 'failures')
 export const desk = { width: 1280, height: 900 }
 export const phone = { width: 390, height: 844 }
 
-type Visit = { viewport?: { width: number; height: number }; colorScheme?: 'light' | 'dark' }
+type Visit = {
+  viewport?: { width: number; height: number }
+  colorScheme?: 'light' | 'dark'
+  /** Whether the page may set up the worker that keeps what was seen; elsewhere it would fetch pages that no test asked for. */
+  keepsSeen?: boolean
+}
 
 export type House = {
   server: () => RunningServer
@@ -61,9 +66,12 @@ export function openHouse({ hasSample = false, isShared = true } = {}): House {
       if (!server) throw new TypeError('openHouse: the server is there only within a test')
       return server
     },
-    visit: async ({ viewport = desk, colorScheme = 'light' } = {}) => {
+    visit: async ({ viewport = desk, colorScheme = 'light', keepsSeen = false } = {}) => {
       if (!server || !browser) throw new TypeError('openHouse: a visit is paid within a test')
-      const context = await browser.newContext({ viewport, colorScheme, baseURL: server.url, locale: 'en-GB' })
+      const context = await browser.newContext({
+        ...{ viewport, colorScheme, baseURL: server.url, locale: 'en-GB' },
+        serviceWorkers: keepsSeen ? 'allow' : 'block',
+      })
       context.setDefaultTimeout(20_000)
       visits.push(context)
       const page = await context.newPage()

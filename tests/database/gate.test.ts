@@ -63,6 +63,9 @@ describeOnEachEngine('the gate', ({ open }) => {
   it('takes whoever sits at this machine as alone, by this machine’s own addresses and by nothing between', async () => {
     expect(await get(asPage)).toMatchObject({ status: 200, body: 'let in' })
     expect(seen).toMatchObject({ who: 'alone', address: '127.0.0.1' })
+    // By it a device keeps apart what different people saw; what is built is everybody's.
+    expect((await get(asPage)).headers['larder-whose']).toBe('alone')
+    expect((await get({}, '/_next/static/chunks/a.js')).headers).not.toHaveProperty('larder-whose')
     const rebound = await get({ ...asPage, host: 'larder.example' })
     expect(rebound).toMatchObject({ status: 403, headers: { 'content-type': 'text/plain; charset=utf-8' } })
     expect(rebound.body).toContain('npm run account')
@@ -85,11 +88,22 @@ describeOnEachEngine('the gate', ({ open }) => {
     const { text } = granted(await makeToken({ accountId: account.id, label: 'Till', scope: 'read', expiresAt: null }))
 
     expect(await get(asPage)).toMatchObject({ status: 303, headers: { location: '/sign-in?to=%2Fplaces' } })
+    expect((await get(asPage)).headers['larder-whose']).toBe('nobody')
     const refused = await get({ host: 'larder.example' }, '/api/v1/owners')
     expect(refused).toMatchObject({ status: 401, headers: { 'www-authenticate': 'Bearer', 'cache-control': 'no-store' } })
 
     expect((await get({ ...asPage, host: 'larder.example', cookie: `larder-session=${secret}` })).status).toBe(200)
     expect(seen?.who).toBe('Nell Oxtoby')
+    const whose = async () => (await get({ ...asPage, cookie: `larder-session=${secret}` })).headers['larder-whose']
+    const before = await whose()
+    expect(before).toMatch(/^[\w-]{22}$/)
+    expect(account.id).not.toContain(before)
+    // The same person with less to see is somebody else to a device.
+    await open().prisma.account.update({ where: { id: account.id }, data: { role: 'looker' } })
+    accountsChanged()
+    expect(await whose()).not.toBe(before)
+    await open().prisma.account.update({ where: { id: account.id }, data: { role: 'keeper' } })
+    accountsChanged()
     expect(
       (await get({ authorization: `Bearer ${text}`, origin: 'https://elsewhere.example' }, '/api/v1/owners', 'POST')).status,
     ).toBe(200)
