@@ -21,6 +21,7 @@ import { findTheme, themeCookie } from '../_ui/theme'
 import { chooseThemeAction, saveOwnerAction, saveSettingsAction } from './actions'
 import { BackupStanding } from './backup-standing'
 import { BoltForm } from './bolt-form'
+import { InstallHint } from './install-hint'
 import { LanguageSection } from './language-section'
 import { MarginsSection } from './margins-section'
 import { OccasionsSection } from './occasions-section'
@@ -158,6 +159,7 @@ export default async function SettingsPage() {
       </Section>
       <LanguageSection chosen={jar.get(languageCookie)?.value} />
       <TourSection />
+      <InstallHint />
       <Section title="Where your data is" id="data">
         <p>
           Everything is in one folder on this machine: <code>{dataFolder()}</code>.
