@@ -5,6 +5,7 @@ import { LoanStandingWord } from '#trade/loan-standing'
 import { PlaceLabel } from '#trade/place-label'
 import { type Column, Ledger } from '#ui/ledger'
 import { counted } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { lentSummary, loanKindWords, standingWords } from '#words/loan'
 
 /** Loans, one a row: what, with whom, since when, till when, what for. */
@@ -21,7 +22,7 @@ export function LoanTable({ loans, caption, currency }: { loans: readonly LoanRo
       key: 'who',
       head: 'With whom',
       cell: ({ place, kind }) => (
-        <PlaceLabel label={place.label} href={`/places/${place.id}`} isAway note={loanKindWords[kind].toLowerCase()} />
+        <PlaceLabel label={place.label} href={`/places/${place.id}`} isAway note={midSentence(loanKindWords[kind])} />
       ),
       phone: 'line',
     },

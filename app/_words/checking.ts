@@ -15,6 +15,7 @@ import type { Repaired, RepairRefused } from '#lib/db/checking/repair-fault'
 import type { Result } from '#lib/result'
 import { counted, listed } from './amounts'
 import { bytesWords } from './backup'
+import { midSentence } from './capital'
 import { hoursWords } from './hours'
 
 export const checkStepWords: Record<CheckStep, string> = {
@@ -359,9 +360,7 @@ export const foundWords = (found: number): string => (found === 0 ? 'nothing fou
 /** What came of the repair that was asked for last. */
 export function outcomeWords(repair: Repair, answer: Result<Repaired, RepairRefused>): string {
   if (!answer.ok) return describeRepairRefusal(answer.error)
-  return answer.value.backup === null
-    ? `Done: ${repairWords[repair].toLowerCase()}.`
-    : `Brought back from ${answer.value.backup}.`
+  return answer.value.backup === null ? `Done: ${midSentence(repairWords[repair])}.` : `Brought back from ${answer.value.backup}.`
 }
 
 /** What must not be before what is worth a look, and as they are named. */

@@ -8,6 +8,7 @@ import type { RowError, RowWarning } from '#lib/importing/row-error'
 import { cellName, leastCellNumber } from '#lib/importing/row-names'
 import type { Separator } from '#lib/importing/sniff-separator'
 import { counted, listed } from '#words/amounts'
+import { midSentence } from '#words/capital'
 
 /** What each kind of file is called, and what one row of it stands for. */
 export const kindWords: Record<ImportKind, { title: string; row: string; tells: string }> = {
@@ -189,7 +190,7 @@ function faultWords(error: RowError, kind: ImportKind): string {
       return `put inside ${written}, the place would stand inside itself. Another place, or none, would be accepted.`
     case 'repeated-label':
       return accepted?.length
-        ? `the label ${written} stands on ${describeRows(accepted.map(Number)).toLowerCase()} too, and the rows differ. Two pieces cannot share one label.`
+        ? `the label ${written} stands on ${midSentence(describeRows(accepted.map(Number)))} too, and the rows differ. Two pieces cannot share one label.`
         : `the label ${written} is on another piece already. Two pieces cannot share one label.`
   }
 }
@@ -253,7 +254,7 @@ function warningWords({ kind: warned, raw, accepted }: RowWarning, kind: ImportK
     case 'repeated-row':
       return `${written} stands on row ${accepted?.[0] ?? ''} already, word for word. It counts once.`
     case 'list-incomplete':
-      return `the list ${written} lacks ${describeRows((accepted ?? []).map(Number)).toLowerCase()}, refused below. A list is replaced whole: mend what is missing and bring in all its rows together.`
+      return `the list ${written} lacks ${midSentence(describeRows((accepted ?? []).map(Number)))}, refused below. A list is replaced whole: mend what is missing and bring in all its rows together.`
     case 'old-label':
       return `the old label says ${written}; that is ${taken} now. ${kind === 'places' ? 'Nothing of that place is changed by its old label.' : 'It goes there.'}`
     case 'former-name':

@@ -14,6 +14,7 @@ import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { notionKindWords, notionTitle, toBuyWords } from '#words/notion'
 import { NeedleTable } from './needle-table'
 import { notionsQuerySchema } from './schema'
@@ -34,7 +35,7 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
   const isNarrowed = Object.values(query).some((choice) => choice !== null)
   const places = new Map(all.flatMap(({ current }) => (current ? [[current.id, current.label] as const] : [])))
   const sentence = [
-    query.kind && notionKindWords[query.kind].many.toLowerCase(),
+    query.kind && midSentence(notionKindWords[query.kind].many),
     query.place && `in ${places.get(query.place) ?? 'a place with none'}`,
     query.low && 'to be bought',
     query.used && 'in use',

@@ -24,6 +24,7 @@ import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { calendarDay } from '#words/date'
 import { clashWords, fileWords, loanKindWords, standingWords } from '#words/loan'
 import { isChartOut, MoveChartForm, RemoveChartDialog, RestoreChartForm, ReturnChartForm } from '../../_charts/chart-forms'
@@ -59,7 +60,7 @@ export default async function ChartPage({ params }: PageProps) {
         title={chart.title}
         isWork
         crumbs={[{ label: 'Charts', href: '/charts' }, { label: chart.title }]}
-        note={kindWords[chart.kind].toLowerCase()}
+        note={midSentence(kindWords[chart.kind])}
         byline={<Designers chart={chart} />}
         actions={
           !chart.isGone && (
@@ -214,7 +215,7 @@ function Lending({ answer }: { answer: LendingAnswer }) {
           <LoanStandingWord
             standing={standing}
             word={standingWords(standing)}
-            note={`${chart.copies > 1 ? `${counted(count, 'copy')} ` : ''}${loanKindWords[kind].toLowerCase()} ${place.label} since ${formatDate(fromOn)}${dueOn ? `, due ${formatDate(dueOn)}` : ''}: ${reason}`}
+            note={`${chart.copies > 1 ? `${counted(count, 'copy')} ` : ''}${midSentence(loanKindWords[kind])} ${place.label} since ${formatDate(fromOn)}${dueOn ? `, due ${formatDate(dueOn)}` : ''}: ${reason}`}
           />
           <LinkButton href={`/loans/${id}#back`}>{kind === 'borrow' ? 'Give it back' : 'Take it back'}</LinkButton>
         </div>

@@ -12,6 +12,7 @@ import { Section } from '#ui/section'
 import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { kindWords } from '../../_charts/words'
 import { Mergings } from '../../_doubles/merging-view'
 import { MergeNamed, Name, NotTheSame, Pair, Pairs, Said, ToldApart } from '../../_doubles/pair'
@@ -138,7 +139,7 @@ export default async function ChartDoublesPage({ searchParams }: Props) {
 function Card({ card }: { card: DoubleCard }) {
   const size = card.sizes.map(({ width, height }) => `${width} × ${height}`)
   const facts = [
-    kindWords[card.kind].toLowerCase(),
+    midSentence(kindWords[card.kind]),
     card.edition,
     card.designCount > 1 && counted(card.designCount, 'design'),
     size.length > 0 && size.length < 4 && `${listed(size)} stitches`,

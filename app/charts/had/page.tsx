@@ -9,6 +9,7 @@ import { Photo } from '#ui/photo'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { kindWords } from '../../_charts/words'
 import { FindBox } from '../../_find/find-box'
 import { askByPhotoAction } from './actions'
@@ -97,7 +98,7 @@ function Charts({ charts, several, label }: { charts: readonly HadChart[]; sever
     <ul className={s.list} aria-label={label}>
       {charts.map((chart) => {
         const finished = finishedWords(chart.finishedOn)
-        const about = [kindWords[chart.kind].toLowerCase(), chart.edition, several && `of ${chart.ownerName}`].filter(Boolean)
+        const about = [midSentence(kindWords[chart.kind]), chart.edition, several && `of ${chart.ownerName}`].filter(Boolean)
         return (
           <li key={chart.chartId} className={s.row}>
             {chart.coverFile && (

@@ -16,6 +16,7 @@ import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
+import { midSentence } from '#words/capital'
 import { pieceTitle } from '#words/cloth'
 import { notTurnedWords } from '#words/cloth-care'
 import { calendarDay, dayOf } from '#words/date'
@@ -105,7 +106,7 @@ export default async function PiecePage({ params }: PageProps) {
       <PageHead
         title={pieceTitle(piece)}
         crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: piece.label ?? piece.name }]}
-        byline={[piece.makerName, weaveWords[piece.weave].toLowerCase()].filter(Boolean).join(', ')}
+        byline={[piece.makerName, midSentence(weaveWords[piece.weave])].filter(Boolean).join(', ')}
         actions={
           !piece.isGone && (
             <>

@@ -15,6 +15,7 @@ import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { UnfoldButton } from '#ui/unfold'
 import { counted, threadLength } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { hexesOf } from '#words/colour'
 import { cutPlanHref } from '#words/cut-plan-href'
 import { kitsClothWords } from '#words/yardage'
@@ -186,7 +187,7 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
                       {counted(batch.quantity, 'kit')}
                       {batch.forWhom && ` for ${batch.forWhom}`}
                     </Link>
-                    , {hoopWords[batch.status].toLowerCase()}: {batchLotWords(batch, nameOf)}.
+                    , {midSentence(hoopWords[batch.status])}: {batchLotWords(batch, nameOf)}.
                   </li>
                 ))}
               </ul>

@@ -26,6 +26,7 @@ import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { dayOf } from '#words/date'
 import { LoansOf } from '../../_loans/loans-of'
 import { LabelsBefore, OldLabels } from '../../_places/old-labels'
@@ -236,7 +237,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
       {out.length > 0 && (
         <Section
           id="out"
-          title={`Out of ${place.kind === 'person' ? 'here' : `this ${kindWord(place.kind).toLowerCase()}`}`}
+          title={`Out of ${place.kind === 'person' ? 'here' : `this ${midSentence(kindWord(place.kind))}`}`}
           note={
             outCount > out.length
               ? `The ${out.length} of ${outCount} that have been out longest.`

@@ -15,6 +15,7 @@ import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { weekdayOptions, weekdaysWords } from '#words/work'
 import { NextTurnLine } from '../next-up'
 import s from '../projects.module.css'
@@ -159,7 +160,7 @@ function Acts({ member, members }: { member: RotationMember; members: readonly R
       submit={words}
       submitKind="quiet"
       isInline
-      label={`${title}: ${words.toLowerCase()}`}
+      label={`${title}: ${midSentence(words)}`}
     />
   )
   return (

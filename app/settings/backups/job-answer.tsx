@@ -4,6 +4,7 @@ import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
 import { backupStepWords, checkWords, describeBackupRefusal, describeFault } from '#words/backup'
+import { midSentence } from '#words/capital'
 import { JobProgress } from './job-progress'
 
 const titles = { make: 'Making a backup', check: 'Checking a backup', restore: 'Restoring' } as const
@@ -35,7 +36,7 @@ export async function JobAnswer({ jobId }: { jobId: string }) {
   if (state.kind === 'failed')
     return (
       <Notice kind="refusal" title="This did not work">
-        It broke off while: {backupStepWords[progress.step].toLowerCase()}. What is there is whole,
+        It broke off while: {midSentence(backupStepWords[progress.step])}. What is there is whole,
         {asked.verb === 'restore' ? ' all as it was or all as restored' : ' as it was'}. The error’s number in the log is{' '}
         <b>{state.errorId}</b>.
       </Notice>

@@ -8,6 +8,7 @@ import { type Column, Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { describeFault, faultHref, faultTitles, outcomeWords, ownWayOut, previewRepair, repairWords } from '#words/checking'
 import { repairAction } from './actions'
 import s from './check.module.css'
@@ -73,7 +74,7 @@ function ForAll({ jobId, kind, repair, faults }: ForAllProps) {
   const words = repairWords[repair]
   return (
     <ConfirmDialog
-      opener={`All ${faults.length}: ${words.toLowerCase()}`}
+      opener={`All ${faults.length}: ${midSentence(words)}`}
       title={`${words}: ${counted(faults.length, 'time')}?`}
       confirm={`${words}, all of them`}
       action={repairAction}

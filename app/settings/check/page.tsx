@@ -15,6 +15,7 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
 import { bytesWords } from '#words/backup'
+import { midSentence } from '#words/capital'
 import { byWeight, checkStepWords, lookedWords, verdictWords } from '#words/checking'
 import { momentWords } from '#words/date'
 import { checkAction, removeSetAsideAction } from './actions'
@@ -70,7 +71,7 @@ function Standing({ job }: { job: CheckJob }) {
     case 'failed':
       return (
         <Notice kind="refusal" title="The check broke off">
-          While: {checkStepWords[progress.step].toLowerCase()}. Nothing was changed. The error’s number in the log is{' '}
+          While: {midSentence(checkStepWords[progress.step])}. Nothing was changed. The error’s number in the log is{' '}
           <b>{state.errorId}</b>.
         </Notice>
       )

@@ -10,6 +10,7 @@ import { Form } from '#ui/form'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
+import { midSentence } from '#words/capital'
 import { OverruledNotice } from '../../_ticks/overruled-notice'
 import { SendState } from '../../_ticks/send-state'
 import s from '../../_ticks/ticked-list.module.css'
@@ -255,7 +256,7 @@ function Row({ row, state, isNext, doneWord, lines, hasManyBags, onTick, onNotTh
           type="checkbox"
           className={s.tick}
           checked={state === 'done'}
-          aria-label={`${row.name}, ${row.amount}: ${doneWord.toLowerCase()}`}
+          aria-label={`${row.name}, ${row.amount}: ${midSentence(doneWord)}`}
           onChange={(event) => onTick(event.target.checked)}
         />
       </label>

@@ -18,6 +18,7 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { kindWords } from '../../../_charts/words'
 import { mergeChartsAction } from '../../../_doubles/actions'
 import { describeMergingRefusal, fieldWords } from '../../../_doubles/words'
@@ -88,7 +89,7 @@ export default async function MergeChartsPage({ searchParams }: Props) {
               : []),
             ...(moved.length > 0 ? [{ label: 'Go over as they are', value: listed(moved) }] : []),
             ...(filled.length > 0
-              ? [{ label: 'Taken from the other', value: listed(filled.map((field) => fieldWords[field].toLowerCase())) }]
+              ? [{ label: 'Taken from the other', value: listed(filled.map((field) => midSentence(fieldWords[field]))) }]
               : []),
             ...(gone.projects > 0 ? [{ label: 'Projects and finishes', value: `${gone.projects} go along` }] : []),
             ...(gone.openLoans > 0 ? [{ label: 'Lent', value: 'what is lent stays on its loan' }] : []),
@@ -154,7 +155,7 @@ function saidWords(chart: PreviewedChart, field: MergedField, currency: string):
     case 'designers':
       return listed(chart.designers)
     case 'kind':
-      return kindWords[chart.kind].toLowerCase()
+      return midSentence(kindWords[chart.kind])
     case 'edition':
       return chart.edition ?? ''
     case 'parts':

@@ -8,6 +8,7 @@ import { standingOf } from '#lib/chart/reading-fields'
 import { type Stitch, stitches } from '#lib/thread/stitches'
 import { ThreadName } from '#trade/thread-bar'
 import { Button, ButtonRow } from '#ui/button'
+import { midSentence } from '#words/capital'
 import { stitchWords } from '../../../_charts/key-texts'
 import { findThreadsAction, type ThreadFound } from '../../../_reading/actions'
 import type { ThreadShown } from '../../../_reading/review-shown'
@@ -101,7 +102,7 @@ function ThreadEditor({ line, place, thread, makersId, linesId, close }: ThreadE
           <div key={part} data-part={part}>
             <span className={s.factLabel}>{label}</span>
             <FieldInput
-              label={`Line ${number}, ${label.toLowerCase()}`}
+              label={`Line ${number}, ${midSentence(label)}`}
               value={named[part]?.value ?? ''}
               standing={standingOf(named[part])}
               column={`editor-${part}`}

@@ -7,6 +7,7 @@ import { amountField, type LineField, needsLook, standingOf, threadStanding } fr
 import { textKey } from '#lib/quantity/text-key'
 import type { Stitch } from '#lib/thread/stitches'
 import { ThreadBar } from '#trade/thread-bar'
+import { midSentence } from '#words/capital'
 import { stitchWords } from '../../../_charts/key-texts'
 import type { SourceShown, ThreadShown } from '../../../_reading/review-shown'
 import { standingWords } from '../../../_reading/words'
@@ -259,7 +260,7 @@ function Amounts({ line, place, kinds, column }: AmountsProps) {
   return held.map(({ amount, at }) => (
     <FieldInput
       key={at}
-      label={`Line ${number}, ${amount.kind === 'stitches' ? stitchWords[amount.stitch].toLowerCase() : amount.kind === 'length' ? 'length' : 'skeins'}`}
+      label={`Line ${number}, ${amount.kind === 'stitches' ? midSentence(stitchWords[amount.stitch]) : amount.kind === 'length' ? 'length' : 'skeins'}`}
       value={amountText(amount, units.thread)}
       standing={standingOf(amountField(amount))}
       column={column}
@@ -278,4 +279,4 @@ function Amounts({ line, place, kinds, column }: AmountsProps) {
   ))
 }
 
-const captionOf = (stitch: Stitch): string => shortStitch[stitch] ?? stitchWords[stitch].toLowerCase()
+const captionOf = (stitch: Stitch): string => shortStitch[stitch] ?? midSentence(stitchWords[stitch])

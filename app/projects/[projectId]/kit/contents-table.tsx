@@ -6,6 +6,7 @@ import type { Settings } from '#lib/settings/settings'
 import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { counted, threadLength } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { itemKindWords } from '#words/kit-item'
 import { boltLength } from '#words/yardage'
 import { ThreadCell } from '../../../_things/thread-cell'
@@ -100,7 +101,7 @@ function LineCell({ row, kit }: { row: Row; kit: Kit }) {
         <>
           <b>{item.name}</b>{' '}
           <span className="quiet">
-            {[itemKindWords[item.kind].toLowerCase(), item.notion?.size, item.note].filter(Boolean).join(', ')}
+            {[midSentence(itemKindWords[item.kind]), item.notion?.size, item.note].filter(Boolean).join(', ')}
           </span>
         </>
       )

@@ -10,6 +10,7 @@ import { Form } from '#ui/form'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { counted } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { itemKindWords } from '#words/kit-item'
 import { addKitItemAction, editKitItemAction, moveKitItemAction, removeKitItemAction } from './actions'
 import s from './kit.module.css'
@@ -34,7 +35,7 @@ export function ItemsSection({ kit, notions, isOpen }: ItemsSectionProps) {
               <p>
                 <b>{item.name}</b>, {numberText(item.perKit)} in each{' '}
                 <span className="quiet">
-                  {[itemKindWords[item.kind].toLowerCase(), item.notion?.size, item.notion ? null : 'no stock kept', item.note]
+                  {[midSentence(itemKindWords[item.kind]), item.notion?.size, item.notion ? null : 'no stock kept', item.note]
                     .filter(Boolean)
                     .join(', ')}
                 </span>
