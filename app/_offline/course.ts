@@ -34,7 +34,8 @@ export type Course =
 /** Where somebody's own account, secrets or whole collections are shown: never kept on a device. */
 const neverKept =
   /^\/(sign-in|sign-out|account|settings|bring-in|archive|backups|api|files|calendar\/feed|offline\/(things|pages))(\/|$)/
-const builtFile = /^\/_next\/static\/.+\.(js|css|woff2?)$/
+/** Scripts, styles and fonts, and the words of a language: the address changes with what is in them. */
+const builtFile = /^\/(_next\/static\/.+\.(js|css|woff2?)|language\/[\w-]+\.js)$/
 
 /** How a request is answered on the device. Nothing is ever kept of what is not a plain look. */
 export function courseOf({ method, path, search, isOwn, isNavigation, isPart, isAhead }: Asked): Course {

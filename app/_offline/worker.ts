@@ -119,9 +119,10 @@ const build = new CacheFirst({
 
 /** What a page needs to be drawn: scripts, styles, and of the fonts the letters of the page's own language. */
 async function keepBuiltFiles(text: string): Promise<void> {
-  const named = new Set(
-    [...text.matchAll(/(?:\/_next\/)?(static\/[\w.~\-/]+\.(?:js|css|woff2))/g)].map(([, file]) => `/_next/${file}`),
-  )
+  const named = new Set([
+    ...[...text.matchAll(/(?:\/_next\/)?(static\/[\w.~\-/]+\.(?:js|css|woff2))/g)].map(([, file]) => `/_next/${file}`),
+    ...[...text.matchAll(/"(\/language\/[\w-]+\.js)"/g)].map(([, file]) => file as string),
+  ])
   const cache = await caches.open(buildCache)
   for (const file of named) {
     if (await cache.match(file)) continue
