@@ -1,4 +1,5 @@
-import { z } from 'zod'
+// The small build: this is read in the browser too.
+import * as z from 'zod/mini'
 
 /** A thread that is not on record, as the form is told of it and tells it back. */
 export type NewThreadShown = { key: string; words: string }

@@ -13,16 +13,8 @@ import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { choiceRefusedWords } from '#words/choice'
 import { calendarDay } from '#words/date'
-import {
-  addressOf,
-  askAgainSchema,
-  buyingSchema,
-  jobSchema,
-  pinSchema,
-  starsSchema,
-  startChoiceSchema,
-  valueSchema,
-} from './schema'
+import { askAgainSchema, buyingSchema, jobSchema, pinSchema, starsSchema, startChoiceSchema, valueSchema } from './schema'
+import { addressOf } from './screens'
 
 /** Begin to choose among the designs and pieces of the form, and go to where it shows how far it is. */
 export async function startChoiceAction(_previous: FormState, form: FormData): Promise<FormState> {

@@ -8,7 +8,8 @@ import { counted, limitWords } from '#words/amounts'
 import { valueWords } from '#words/choice'
 import { startChoiceAction } from './actions'
 import s from './choice.module.css'
-import { type ChoiceScreen, choiceLimits, usualLimit } from './schema'
+import { choiceLimits, usualLimit } from './schema'
+import type { ChoiceScreen } from './screens'
 import { Stars } from './stars'
 
 type ChoiceFormProps = {

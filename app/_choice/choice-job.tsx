@@ -17,7 +17,7 @@ import { ChosenSection } from './chosen-section'
 import { JobProgress } from './job-progress'
 import { LadderSection } from './ladder-section'
 import { PiecesSection } from './pieces-section'
-import { addressOf, type ChoiceScreen } from './schema'
+import { addressOf, type ChoiceScreen } from './screens'
 import { UnlocksSection } from './unlocks-section'
 import { WhyList } from './why-list'
 

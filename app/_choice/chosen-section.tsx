@@ -5,7 +5,7 @@ import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { valueWords } from '#words/choice'
 import { namesIn } from '#words/names'
-import { addressOf, type ChoiceScreen } from './schema'
+import { addressOf, type ChoiceScreen } from './screens'
 import { StartLink } from './start-link'
 
 type ChosenSectionProps = { answer: Chosen; answers: Answers; screen: ChoiceScreen }

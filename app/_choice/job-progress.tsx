@@ -5,7 +5,7 @@ import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
 import { usePolling } from '#ui/use-polling'
 import { stopChoiceAction } from './actions'
-import { addressOf, type ChoiceScreen } from './schema'
+import { addressOf, type ChoiceScreen } from './screens'
 
 type Running = { seconds: number; progress: ChoiceProgress }
 type Answer = { isRunning: false } | ({ isRunning: true } & Running)

@@ -12,7 +12,7 @@ import { pieceDescription, pieceName } from '#words/cloth'
 import { cutPlanHref } from '#words/cut-plan-href'
 import { namesIn } from '#words/names'
 import s from './choice.module.css'
-import { addressOf, type ChoiceScreen } from './schema'
+import { addressOf, type ChoiceScreen } from './screens'
 import { StartLink } from './start-link'
 
 type PiecesSectionProps = { answer: Chosen; answers: Answers; screen: ChoiceScreen }

@@ -4,6 +4,7 @@ import { choicePins } from '#lib/planning/together/choice-world'
 import { choiceSources, mostStars, mostValueOfDesign, nearPutUps } from '#lib/planning/together/wish-value'
 import { parsePrice } from '#lib/quantity/money'
 import { parseWholeNumber } from '#lib/quantity/number'
+import { screens } from './screens'
 
 /** What a search may take, in seconds. */
 export const choiceLimits = [5, 20, 60, 300] as const
@@ -35,11 +36,6 @@ export const choosePageSchema = z.object({
   also: ids,
 })
 export type ChoosePageQuery = z.infer<typeof choosePageSchema> & { from: PageSource }
-
-/** Which of the two screens asks: the answer is shown there. */
-const screens = ['together', 'cloth'] as const
-export type ChoiceScreen = (typeof screens)[number]
-export const addressOf: Record<ChoiceScreen, string> = { together: '/projects/together', cloth: '/cloth/choose' }
 
 const seconds = z.coerce
   .number()

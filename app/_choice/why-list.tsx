@@ -2,7 +2,7 @@ import { Form } from '#ui/form'
 import { Link } from '#ui/link'
 import { askAgainAction } from './actions'
 import s from './choice.module.css'
-import type { ChoiceScreen } from './schema'
+import type { ChoiceScreen } from './screens'
 
 type WhyListProps = {
   designs: readonly { designId: string; title: string; why: readonly string[] }[]

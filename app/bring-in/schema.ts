@@ -4,6 +4,7 @@ import { type ColumnUnit, importKinds, isFieldMissing, listFields } from '#lib/i
 import { sheetLayouts } from '#lib/importing/layouts'
 import { type Mapping, mappingSchema, readingSchema } from '#lib/importing/mapping'
 import { separators } from '#lib/importing/sniff-separator'
+import { columnBox, fillableFields, fillBox, unitBox } from './boxes'
 import { fieldLabel } from './words'
 
 const idText = z.string().min(1).max(64)
@@ -33,14 +34,6 @@ export const readAsSchema = z.object({
   ),
   ...readingFields,
 })
-
-/** Fields whose value can be given once for all rows that say nothing. */
-export const fillableFields = ['owner', 'maker', 'line', 'place'] as const
-
-/** Names of the boxes of the mapping form. */
-export const columnBox = (field: string): string => `column-${field}`
-export const unitBox = (field: string): string => `unit-${field}`
-export const fillBox = (field: string): string => `fill-${field}`
 
 type MappingForm = { ok: true; choices: ImportChoices } | { ok: false; fieldErrors: Record<string, string[]> }
 

@@ -9,7 +9,7 @@ import { Form } from '#ui/form'
 import { Unfold } from '#ui/unfold'
 import { counted } from '#words/amounts'
 import { readThisWayAction } from '../actions'
-import { columnBox, fillableFields, fillBox, unitBox } from '../schema'
+import { columnBox, fillableFields, fillBox, unitBox } from '../boxes'
 import s from './preview.module.css'
 
 type MappingFormProps = {

@@ -1,4 +1,5 @@
-import { z } from 'zod'
+// The small build: this is read in the browser.
+import * as z from 'zod/mini'
 
 /** A thread as the desk needs it; what the API's look-up gives. */
 export type DeskThread = {
@@ -38,21 +39,21 @@ const entrySchema = z.object({
   ownerId: z.string(),
   threadId: z.string(),
   title: z.string(),
-  homePlaceId: z.string().nullable(),
+  homePlaceId: z.nullable(z.string()),
   homeLabel: z.string(),
-  wholePutUps: z.number().int().min(1),
-  lot: z.string().nullable(),
-  putUpWord: z.string().nullable(),
+  wholePutUps: z.int().check(z.minimum(1)),
+  lot: z.nullable(z.string()),
+  putUpWord: z.nullable(z.string()),
   /** What one is called, for the list. */
   calledWord: z.string(),
-  putUpStrandTenths: z.number().int().nullable(),
-  orderId: z.string().nullable(),
+  putUpStrandTenths: z.nullable(z.int()),
+  orderId: z.nullable(z.string()),
   /** Milliseconds since 1970, for the order of the list. */
   at: z.number(),
   state: z.enum(entryStates),
   /** How often it was sent. */
-  tries: z.number().int(),
-  said: z.string().nullable(),
+  tries: z.int(),
+  said: z.nullable(z.string()),
 })
 
 export type Entry = z.infer<typeof entrySchema>

@@ -1,13 +1,13 @@
 'use client'
 
 import { useCallback, useEffect, useState } from 'react'
-import { z } from 'zod'
+import * as z from 'zod/mini'
 
 /** A text typed or scanned while there was no connection to look it up, and how many were in the hand. */
 export type Unread = { text: string; count: number }
 
 const key = 'larder-delivery-unread'
-const unreadSchema = z.array(z.object({ text: z.string(), count: z.number().int().min(1) })).catch([])
+const unreadSchema = z.catch(z.array(z.object({ text: z.string(), count: z.int().check(z.minimum(1)) })), [])
 
 function readUnread(): Unread[] {
   try {

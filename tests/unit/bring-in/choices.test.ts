@@ -3,8 +3,9 @@ import { describe, expect, it } from 'vitest'
 import { importKinds, listFields } from '#lib/importing/fields'
 import type { Mapping } from '#lib/importing/mapping'
 import { separators } from '#lib/importing/sniff-separator'
+import { columnBox, fillBox, unitBox } from '../../../app/bring-in/boxes'
 import { errandQuery, parseChoices, parseErrand, previewHref, writeChoices } from '../../../app/bring-in/choices'
-import { columnBox, fillBox, parseMappingForm, unitBox } from '../../../app/bring-in/schema'
+import { parseMappingForm } from '../../../app/bring-in/schema'
 
 const aMapping: fc.Arbitrary<Mapping> = fc.constantFrom(...importKinds).chain((kind) => {
   const fields = listFields(kind)
