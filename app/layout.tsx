@@ -20,6 +20,7 @@ import { OwnerSwitch } from './_trade/owner-switch'
 import type { NavItem } from './_ui/nav'
 import { Shell } from './_ui/shell'
 import { findTheme, themeCookie } from './_ui/theme'
+import { sans } from './_ui/type'
 import { chooseOwnerAction } from './_viewer/actions'
 import { getViewer } from './_viewer/viewer'
 
@@ -63,7 +64,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
   const { tag, direction } = language()
   const words = browserFileOf(language())
   return (
-    <html lang={tag} dir={direction} data-theme={theme ?? undefined} suppressHydrationWarning>
+    <html lang={tag} dir={direction} className={sans.variable} data-theme={theme ?? undefined} suppressHydrationWarning>
       {words && (
         <head>
           {/* Before anything else runs: what is said in the browser has to be the same as what came from the server. */}
