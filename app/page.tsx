@@ -29,7 +29,8 @@ import { counted } from './_words/amounts'
 import { clothKindWords } from './_words/cloth-kind'
 import { calendarDay } from './_words/date'
 
-export const metadata: Metadata = { title: 'Find' }
+// A layout's own page is not put through its template.
+export const metadata: Metadata = { title: { absolute: 'Find · Chart Larder' } }
 
 const shownAtOnce = 40
 

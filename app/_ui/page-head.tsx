@@ -10,7 +10,7 @@ type PageHeadProps = {
   isWork?: boolean
   /** Where this page stands, from the top down; the last without a link is the page itself. */
   crumbs?: readonly Crumb[]
-  /** Beside the title: a count, an order. */
+  /** Beside the title: a count, an order. Said aloud when a choice changes it. */
   note?: ReactNode
   byline?: ReactNode
   actions?: ReactNode
@@ -36,7 +36,11 @@ export function PageHead({ title, isWork = false, crumbs, note, byline, actions,
         <div className={s.words}>
           <div className={s.line}>
             <h1 className={isWork ? `title ${s.work}` : undefined}>{title}</h1>
-            {note && <span className={s.note}>{note}</span>}
+            {note && (
+              <span className={s.note} aria-live="polite">
+                {note}
+              </span>
+            )}
           </div>
           {byline && <div className={s.byline}>{byline}</div>}
           {children && <div className={s.answer}>{children}</div>}

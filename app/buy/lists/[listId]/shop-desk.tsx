@@ -202,7 +202,7 @@ function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProp
             Not there
           </Button>
         )}
-        <Button kind="quiet" onClick={onAsk} aria-label={`${row.name}: how many, lot, price, or another`}>
+        <Button kind="quiet" onClick={onAsk} aria-label={`Otherwise, ${row.name}: how many, lot, price, or another`}>
           {state === 'done' ? 'Say more' : 'Otherwise'}
         </Button>
         {row.thread && <Link href={`/threads/${row.thread.threadId}`}>Its page</Link>}

@@ -54,6 +54,7 @@ function MakerLesson({ group, makersId, linesId }: { group: Group; makersId: str
   const [threadLine, setThreadLine] = useState(group.threadLine ?? '')
   const said = group.maker === null ? 'without a maker' : `of ${[group.maker, group.threadLine].filter(Boolean).join(' ')}`
   const what = `${counted(group.count, 'thread')} ${said}, not found on record`
+  const taking = group.count === 1 ? 'Take it so' : `For all ${group.count}`
   const teach = () => {
     if (maker.trim() === '') return
     const { maker: wasMaker, threadLine: wasLine } = group
@@ -99,8 +100,8 @@ function MakerLesson({ group, makersId, linesId }: { group: Group; makersId: str
           onKeyDown={onKeyDown}
         />
       </label>
-      <Button onClick={teach} aria-label={`Take ${what} to be of this maker and line`}>
-        {group.count === 1 ? 'Take it so' : `For all ${group.count}`}
+      <Button onClick={teach} aria-label={`${taking}: take ${what} to be of this maker and line`}>
+        {taking}
       </Button>
     </fieldset>
   )
