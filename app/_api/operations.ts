@@ -45,6 +45,7 @@ import { listLikelyThreads } from './likely-threads'
 import { getSharedList } from './lists'
 import { listProjectClashesOperation, loanOperations } from './loans'
 import { missingOperations } from './missing'
+import { newHomeOperations } from './new-homes'
 import { addNotionOperation, calculateNeedle, listNotionsOperation, notionOperations } from './notions'
 import { offerOperations } from './offers'
 import type { AnyOperation } from './operation'
@@ -180,6 +181,7 @@ export const operations = [
   ...unpackOperations,
   ...doublesOperations,
   ...placeChangeOperations,
+  ...newHomeOperations,
   ...placeWriteOperations,
   ...Object.values(loanOperations),
   listLabelsOperation,

@@ -20,9 +20,16 @@ import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { pieceTitle } from '#words/cloth'
+import { ChooseBar } from '../_listing/choose-bar'
+import { clothHref, clothQuerySchema, filterOf } from '../_listing/cloth-query'
+import { ColumnsForm } from '../_listing/columns-form'
+import { columnsOf } from '../_listing/columns-of'
+import { filterText } from '../_listing/list-address'
+import { SavedFilters } from '../_listing/saved-filters'
+import { tickColumn } from '../_listing/tick-column'
 import s from './cloth.module.css'
-import { clothHref, clothQuerySchema, filterOf } from './cloth-query'
 import { ClothScale } from './cloth-scale'
+import { type ClothColumnKey, clothColumnsKnown, clothColumnWords } from './columns'
 import { PieceWords } from './piece-words'
 import { kindTitle, otherUnit, weaveWords } from './words'
 
@@ -61,7 +68,10 @@ export default async function ClothPage({ searchParams }: PageProps) {
     .filter(Boolean)
     .join(', ')
 
-  const columns: Column<ClothListed>[] = [
+  const filterKept = filterText(clothHref(query, 1).split('?')[1] ?? '')
+  const list = `cloth?${filterKept}`
+  const chosenColumns = await columnsOf('cloth', clothColumnsKnown)
+  const every: (Column<ClothListed> & { key: ClothColumnKey })[] = [
     {
       key: 'drawn',
       head: 'Drawn to one scale',
@@ -102,6 +112,24 @@ export default async function ClothPage({ searchParams }: PageProps) {
       phone: 'line',
     },
     {
+      key: 'owner',
+      head: 'Owner',
+      cell: ({ ownerName: owner }) => owner,
+      phone: 'hide',
+    },
+    {
+      key: 'maker',
+      head: 'Maker',
+      cell: ({ makerName }) => makerName ?? '',
+      phone: 'hide',
+    },
+    {
+      key: 'washed',
+      head: 'Washed on',
+      cell: ({ washedOn }) => washedOn ?? '',
+      phone: 'hide',
+    },
+    {
       key: 'place',
       head: 'Place',
       cell: ({ current, home }) =>
@@ -115,6 +143,11 @@ export default async function ClothPage({ searchParams }: PageProps) {
       isAtEnd: true,
       phone: 'side',
     },
+  ]
+
+  const columns = [
+    tickColumn<ClothListed>(list, ({ id }) => id, pieceTitle),
+    ...chosenColumns.flatMap((key) => every.filter((column) => column.key === key)),
   ]
 
   return (
@@ -232,12 +265,21 @@ export default async function ClothPage({ searchParams }: PageProps) {
             </Notice>
           )}
           {filter.count !== null && <p className={s.near}>{nearWords(filter.count)}</p>}
+          <SavedFilters
+            room="cloth"
+            filter={filterKept}
+            missingFrom={(text) => {
+              const named = new URLSearchParams(text).get('place')
+              return named !== null && !placeLabels.has(named) ? 'This filter names a place that holds no cloth any more.' : null
+            }}
+          />
           {shown.length === 0 ? (
             <Empty title="No piece is like that" actions={<LinkButton href="/cloth">All cloth</LinkButton>}>
               Take one of the choices off, or ask for a little less cloth.
             </Empty>
           ) : (
             <>
+              <ColumnsForm room="cloth" known={clothColumnsKnown} words={clothColumnWords} shown={chosenColumns} />
               <Ledger
                 caption="Cloth, by weave and count"
                 columns={columns}
@@ -251,6 +293,7 @@ export default async function ClothPage({ searchParams }: PageProps) {
                 hrefForPage={(to) => clothHref(query, to)}
                 shown={`${(page - 1) * perPage + 1} to ${(page - 1) * perPage + onPage.length} of ${shown.length}`}
               />
+              <ChooseBar room="cloth" list={list} filter={filterKept} total={shown.length} noun="piece" />
             </>
           )}
         </>

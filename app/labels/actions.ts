@@ -19,7 +19,12 @@ export async function keepPrintedAction(_previous: FormState, form: FormData): P
   const query = readLabelsQuery(parametersOf(new URLSearchParams(input.data.search)))
   const { settings, ownerIds } = await getViewer()
   const kept = await keepPrinted(
-    { choice: await choiceMeant(query, ownerIds), which: whichOf(query), ownerIds, unit: settings.lengthUnit },
+    {
+      choice: await choiceMeant(query, ownerIds, settings.lengthUnit),
+      which: whichOf(query),
+      ownerIds,
+      unit: settings.lengthUnit,
+    },
     input.data.seen,
   )
   if (!kept.ok) return { status: 'refused', message: describeLabelRefusal(kept.error) }

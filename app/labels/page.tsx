@@ -57,7 +57,12 @@ export default async function LabelsPage({ searchParams }: PageProps) {
     headers(),
   ])
   const which = whichOf(query)
-  const read = await readLabels({ choice: await choiceMeant(query, ownerIds), which, ownerIds, unit: settings.lengthUnit })
+  const read = await readLabels({
+    choice: await choiceMeant(query, ownerIds, settings.lengthUnit),
+    which,
+    ownerIds,
+    unit: settings.lengthUnit,
+  })
   const typedBase = query.base ?? baseOfRequest(requestHeaders)
   return (
     <>

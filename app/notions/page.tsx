@@ -16,8 +16,13 @@ import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { midSentence } from '#words/capital'
 import { notionKindWords, notionTitle, toBuyWords } from '#words/notion'
+import { ChooseBar } from '../_listing/choose-bar'
+import { notionMatches } from '../_listing/chosen-things'
+import { filterText } from '../_listing/list-address'
+import { notionsQuerySchema } from '../_listing/notions-query'
+import { SavedFilters } from '../_listing/saved-filters'
+import { tickColumn } from '../_listing/tick-column'
 import { NeedleTable } from './needle-table'
-import { notionsQuerySchema } from './schema'
 
 export const metadata: Metadata = { title: 'Notions' }
 
@@ -25,13 +30,13 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
   const query = notionsQuerySchema.parse(await searchParams)
   const { owners, ownerIds, ownerName } = await getViewer()
   const all = await listNotions(ownerIds)
-  const shown = all.filter(
-    (notion) =>
-      (query.kind === null || notion.kind === query.kind) &&
-      (query.place === null || notion.current?.id === query.place) &&
-      (query.low === null || toBuy(notion) !== null) &&
-      (query.used === null || notion.usedBy !== null),
+  const shown = all.filter(notionMatches(query))
+  const filter = filterText(
+    new URLSearchParams(
+      Object.entries(query).flatMap(([name, value]): [string, string][] => (value === null ? [] : [[name, value]])),
+    ),
   )
+  const list = `notions?${filter}`
   const isNarrowed = Object.values(query).some((choice) => choice !== null)
   const places = new Map(all.flatMap(({ current }) => (current ? [[current.id, current.label] as const] : [])))
   const sentence = [
@@ -109,6 +114,14 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
               options={[...places].map(([value, label]) => ({ value, label }))}
             />
           </FormStrip>
+          <SavedFilters
+            room="notions"
+            filter={filter}
+            missingFrom={(text) => {
+              const named = new URLSearchParams(text).get('place')
+              return named !== null && !places.has(named) ? 'This filter names a place that holds no notions any more.' : null
+            }}
+          />
           {shown.length === 0 ? (
             <Empty title="No notion is like that" actions={<LinkButton href="/notions">All notions</LinkButton>}>
               Take one of the choices off.
@@ -116,7 +129,7 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
           ) : (
             <Ledger
               caption="Notions, by kind and size"
-              columns={columnsFor(ownerIds.length > 1)}
+              columns={[tickColumn<NotionListed>(list, ({ id }) => id, notionTitle), ...columnsFor(ownerIds.length > 1)]}
               groups={notionKinds
                 .map((kind) => ({ kind, rows: shown.filter((notion) => notion.kind === kind) }))
                 .filter(({ rows }) => rows.length > 0)
@@ -125,6 +138,7 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
               rowHref={({ id }) => `/notions/${id}`}
             />
           )}
+          {shown.length > 0 && <ChooseBar room="notions" list={list} filter={filter} total={shown.length} noun="notion" />}
           <Notice kind="caution" title="Count needles out and in">
             Never leave one in cloth: it can rust, and somebody finds its point. Keep scissors sheathed and sharp things from
             children and animals. Needle minders are magnets: keep them away from medical implants.

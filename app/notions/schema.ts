@@ -69,11 +69,3 @@ export const takeNotionSchema = z.object({
 })
 export const notionSchema = z.object(notion)
 export const removeNotionSchema = z.object({ ...notion, reason: optionalText(300) })
-
-/** The choices of the list as they stand in an address. */
-export const notionsQuerySchema = z.object({
-  kind: z.enum(notionKinds).nullable().catch(null).default(null),
-  place: z.string().min(1).max(64).nullable().catch(null).default(null),
-  low: z.literal('1').nullable().catch(null).default(null),
-  used: z.literal('1').nullable().catch(null).default(null),
-})

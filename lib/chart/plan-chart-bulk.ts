@@ -1,3 +1,4 @@
+import { housedIn, planStepsBack, type WhyLeft } from '#lib/place/new-home'
 import { isPeople, type PlaceKind } from '#lib/place/place'
 
 /** The three lists a theme can be on. */
@@ -59,15 +60,6 @@ export type ChartBulkLine = {
 
 export const isOfCharts = ({ kind }: Pick<ChartBulkChange, 'kind'>): boolean =>
   kind === 'home' || kind === 'owner' || kind === 'gone'
-
-const isOutOf = ({ homePlaceId, currentPlaceId }: Pick<BulkChart, 'homePlaceId' | 'currentPlaceId'>): boolean =>
-  currentPlaceId !== null && currentPlaceId !== homePlaceId
-
-/** Where a chart is once it lives somewhere else. */
-export function housedIn(chart: Pick<BulkChart, 'homePlaceId' | 'currentPlaceId'>, toPlaceId: string) {
-  const stays = isOutOf(chart) && chart.currentPlaceId !== toPlaceId
-  return { homePlaceId: toPlaceId, currentPlaceId: stays ? chart.currentPlaceId : toPlaceId, isOut: stays }
-}
 
 /**
  * What a change would do, line by line, in the order of the charts or designs handed in. Each chart has one line however many of its
@@ -139,36 +131,14 @@ export type ChartBulkStep = {
   outSince?: string | null
 }
 
-export type ChartBulkLeft = { id: string; chartId: string; designId: string | null; why: 'changed-since' | 'gone' | 'place-gone' }
+export type ChartBulkLeft = { id: string; chartId: string; designId: string | null; why: WhyLeft }
 
-/**
- * Which lines can be taken back. What has another version than the change left it with was changed since; and nothing goes back to a
- * place that was taken away.
- *
- * @param versions  as things stand, by id; what is gone is left out
- * @param placeIds  places that stand
- */
+/** Which lines can be taken back: `planStepsBack`. */
 export function planChartBulkUndo(
   steps: readonly ChartBulkStep[],
   versions: ReadonlyMap<string, number>,
   placeIds: ReadonlySet<string>,
 ): { back: ChartBulkStep[]; left: ChartBulkLeft[] } {
-  const back: ChartBulkStep[] = []
-  const left: ChartBulkLeft[] = []
-  for (const step of steps) {
-    const { id, chartId, designId, before, versionAfter } = step
-    const version = versions.get(id)
-    const places = typeof before === 'object' && before !== null ? [before.homePlaceId, before.currentPlaceId] : []
-    const why =
-      version === undefined
-        ? 'gone'
-        : version !== versionAfter
-          ? 'changed-since'
-          : places.some((placeId) => placeId !== null && !placeIds.has(placeId))
-            ? 'place-gone'
-            : null
-    if (why === null) back.push(step)
-    else left.push({ id, chartId, designId, why })
-  }
-  return { back, left }
+  const { back, left } = planStepsBack(steps, versions, placeIds)
+  return { back, left: left.map(({ step: { id, chartId, designId }, why }) => ({ id, chartId, designId, why })) }
 }

@@ -19,6 +19,7 @@ import { reading } from './reading.bench'
 import { describeMachine, tableOf, writeResults } from './results'
 import { search } from './search.bench'
 import { spreadsheet } from './spreadsheet.bench'
+import { table } from './table.bench'
 import { warmStart } from './warm-start.bench'
 
 const benches: Bench[] = [
@@ -31,6 +32,7 @@ const benches: Bench[] = [
   nearestColour,
   search,
   chartsScreen,
+  table,
   load,
   cutPlans,
   choice,

@@ -6,6 +6,9 @@ import { applyChartBulk } from '#lib/db/chart-bulk/apply-chart-bulk'
 import { findChartBulk, listChartBulks } from '#lib/db/chart-bulk/queries'
 import { previewChartBulk } from '#lib/db/chart-bulk/read-chart-bulk'
 import { undoChartBulk } from '#lib/db/chart-bulk/undo-chart-bulk'
+import { applyNewHome } from '#lib/db/new-home/apply-new-home'
+import { previewNewHome } from '#lib/db/new-home/read-new-home'
+import { undoNewHome } from '#lib/db/new-home/undo-new-home'
 import { newId } from '#lib/db/new-id'
 import { listSavedFilters, moveSavedFilter, removeSavedFilter, saveFilter } from '#lib/db/settings/saved-filters'
 import { write } from '#lib/db/write'
@@ -165,6 +168,40 @@ describeOnEachEngine('changing many charts at once', ({ open }) => {
     expect(await applyChartBulk({ designIds: [firstDesign], change: owner, what: 'x' })).toMatchObject({
       error: { kind: 'no-such-owner' },
     })
+  })
+
+  it('gives pieces of cloth another home, and takes it back', async () => {
+    const { prisma } = open()
+    const [atHome, out] = [newId(), newId()] as [string, string]
+    const piece = { ownerId: ids.shop, name: 'Linen', weave: 'single', widthUm: 500_000, heightUm: 400_000 }
+    const count = { endsThreads: 32, endsPerUm: 25_400, picksThreads: 32, picksPerUm: 25_400 }
+    await prisma.clothPiece.createMany({
+      data: [
+        { id: atHome, ...piece, ...count, homePlaceId: ids.old, currentPlaceId: ids.old },
+        { id: out, ...piece, ...count, homePlaceId: ids.old, currentPlaceId: ids.framer },
+      ],
+    })
+    const request = { noun: 'cloth', ids: [atHome, out], toPlaceId: ids.fresh } as const
+    const { fingerprint, lines } = await previewNewHome(request)
+    expect(lines.map(({ isOut }) => isOut)).toEqual([false, true])
+    const done = granted(await applyNewHome({ ...request, what: 'New home B4', fingerprint }))
+    expect(done).toMatchObject({ changed: 2, same: 0 })
+    const housing = () =>
+      prisma.clothPiece.findMany({
+        where: { id: { in: [atHome, out] } },
+        select: { homePlaceId: true, currentPlaceId: true },
+        orderBy: { id: 'asc' },
+      })
+    expect(await housing()).toEqual([
+      { homePlaceId: ids.fresh, currentPlaceId: ids.fresh },
+      { homePlaceId: ids.fresh, currentPlaceId: ids.framer },
+    ])
+    expect(await applyNewHome({ ...request, what: 'again', fingerprint })).toMatchObject({ error: { kind: 'changed-meanwhile' } })
+    expect(granted(await undoNewHome({ bulkEditId: done.bulkEditId }))).toEqual({ takenBack: 2, left: [] })
+    expect(await housing()).toEqual([
+      { homePlaceId: ids.old, currentPlaceId: ids.old },
+      { homePlaceId: ids.old, currentPlaceId: ids.framer },
+    ])
   })
 
   it('keeps filters of a list under names, in the house’s order', async () => {

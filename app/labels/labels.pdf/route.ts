@@ -14,7 +14,7 @@ export async function GET(request: Request): Promise<Response> {
   if (base === null) return refusal('Labels lead to an address such as http://192.168.1.20:4300.', 422)
   const { settings, ownerIds } = await getViewer()
   const read = await readLabels({
-    choice: await choiceMeant(query, ownerIds),
+    choice: await choiceMeant(query, ownerIds, settings.lengthUnit),
     which: whichOf(query),
     ownerIds,
     unit: settings.lengthUnit,

@@ -1,5 +1,6 @@
 import 'server-only'
-import type { ChartBulkLine, ChartBulkStep, housedIn } from '#lib/chart/plan-chart-bulk'
+import type { ChartBulkLine, ChartBulkStep } from '#lib/chart/plan-chart-bulk'
+import type { Housing } from '#lib/place/new-home'
 import { calendarDay } from '#lib/quantity/day'
 import { ok, type Result, refused } from '#lib/result'
 import { requireWhole } from '../access/whole'
@@ -99,7 +100,7 @@ async function writeChange(
       await journal(
         writing,
         changing.map(({ chartId, before, isOut }) => {
-          const was = before as Parameters<typeof housedIn>[0]
+          const was = before as Housing
           // What stays where it is was not moved; the journal says which home it got.
           const fromPlaceId = isOut ? was.homePlaceId : was.currentPlaceId
           return { kind: 'move', chartId, fromPlaceId, toPlaceId, who, reason: what }

@@ -82,8 +82,16 @@ describe('what changes something', () => {
         .sort(),
     ).toEqual(
       [
-        ...['askWhatIf', 'chooseDesigns', 'chooseTogether', 'findHadByCover', 'planFiling', 'previewBulkEdit'],
-        ...['previewManyPlaces', 'startCutJob', 'stopCutJob'],
+        ...[
+          'askWhatIf',
+          'chooseDesigns',
+          'chooseTogether',
+          'findHadByCover',
+          'planFiling',
+          'previewBulkEdit',
+          'previewChartBulk',
+        ],
+        ...['previewManyPlaces', 'previewNewHome', 'startCutJob', 'stopCutJob'],
       ].sort(),
     )
     for (const declared of operations) if (declared.method === 'get') expect(rightOf(declared)).not.toBe('change')

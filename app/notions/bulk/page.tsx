@@ -1,0 +1,8 @@
+import type { Metadata } from 'next'
+import { ChosenThingsPage, type NewHomeQuery } from '../../_listing/new-home-pages'
+
+export const metadata: Metadata = { title: 'Chosen' }
+
+export default async function Chosen({ searchParams }: { searchParams: Promise<NewHomeQuery> }) {
+  return <ChosenThingsPage room="notions" query={await searchParams} />
+}
