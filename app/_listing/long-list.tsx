@@ -1,6 +1,7 @@
 'use client'
 
 import { type ComponentType, type ReactNode, useEffect, useState } from 'react'
+import { flushSync } from 'react-dom'
 import './came-back'
 import s from './long-list.module.css'
 
@@ -23,6 +24,7 @@ export function LongList<Props extends object>({ load, props, isLong, children }
   const [Window, setWindow] = useState<ComponentType<Props & { onReady: () => void }> | null>(null)
   const [isWide, setIsWide] = useState(false)
   const [isReady, setIsReady] = useState(false)
+  const [isPrinting, setIsPrinting] = useState(false)
   useEffect(() => {
     if (!isLong) return
     const query = matchMedia(wide)
@@ -41,6 +43,18 @@ export function LongList<Props extends object>({ load, props, isLong, children }
     return () => query.removeEventListener('change', look)
   }, [isLong, load])
   const isOn = isLong && isWide && Window !== null
+  // Paper gets the page of it, whole: a window would be printed as it stands.
+  useEffect(() => {
+    if (!isOn) return
+    const begin = () => flushSync(() => setIsPrinting(true))
+    const end = () => setIsPrinting(false)
+    addEventListener('beforeprint', begin)
+    addEventListener('afterprint', end)
+    return () => {
+      removeEventListener('beforeprint', begin)
+      removeEventListener('afterprint', end)
+    }
+  }, [isOn])
   return (
     <>
       {isOn && (
@@ -48,7 +62,7 @@ export function LongList<Props extends object>({ load, props, isLong, children }
           <Window {...props} onReady={() => setIsReady(true)} />
         </div>
       )}
-      <div className={isOn && isReady ? s.page : undefined}>{children}</div>
+      {(!isOn || !isReady || isPrinting) && <div className={isOn && isReady ? s.page : undefined}>{children}</div>}
     </>
   )
 }

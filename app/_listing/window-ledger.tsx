@@ -101,6 +101,9 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
     estimateSize: useCallback((line: number) => (lines.at(line).kind === 'head' ? headPx : rowPx), [lines, headPx, rowPx]),
     overscan,
     scrollMargin: margin,
+    // Clear of the heads, which stay at the top, and of the bar that says what is chosen.
+    scrollPaddingStart: headPx,
+    scrollPaddingEnd: headPx * 2,
     useFlushSync: false,
     // The row that has the focus stays in the page, or the focus would be lost with it.
     rangeExtractor: useCallback((range: Range) => {
@@ -140,15 +143,16 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
     if (firstWanted !== null && lastWanted !== null) want(firstWanted, lastWanted)
   }, [firstWanted, lastWanted, want])
 
-  // The keyboard went to a row that has only now been drawn.
-  useEffect(() => {
+  const focusRow = () => {
     const line = toFocus.current
     if (line === null) return
     const row = body.current?.querySelector<HTMLElement>(`tr[aria-rowindex="${line + 2}"] a`)
     if (!row) return
     toFocus.current = null
     row.focus({ preventScroll: true })
-  })
+  }
+  // The keyboard went to a row that has only now been drawn.
+  useEffect(focusRow)
 
   const chosen = useChosen(list)
   const tick = (row: number, isRange: boolean) => {
@@ -187,6 +191,7 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
     toFocus.current = lines.lineOf(to)
     focused.current = lines.lineOf(to)
     virtual.scrollToIndex(lines.lineOf(to), { align: 'auto' })
+    focusRow()
   }
   const onKeyDown = (event: KeyboardEvent) => {
     const line = lineOfTarget(event.target)
