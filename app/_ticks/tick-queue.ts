@@ -1,3 +1,5 @@
+import { type Overruled, overruledBy, type ToldLine } from './overruled'
+
 /**
  * A tick that waits on this device until it is sent, with whatever else it says. `tickedAt` is an ISO moment by this device's clock; the
  * later tick of a line stands.
@@ -100,6 +102,36 @@ export function onTicks(listener: () => void): () => void {
   }
 }
 
+const overruledKey = ({ kind, id }: WaitingList): string => `larder-overruled ${kind} ${id}`
+const noneOverruled: readonly Overruled[] = []
+const parsedOverruled = new Map<string, { text: string; lines: readonly Overruled[] }>()
+
+/** Ticks of a list that went from this device, from whatever page, and that another's later ones stand over; until somebody has read it. */
+export function overruledTicks(list: WaitingList): readonly Overruled[] {
+  const key = overruledKey(list)
+  const text = readText(key)
+  if (text === '') return noneOverruled
+  const known = parsedOverruled.get(key)
+  if (known?.text === text) return known.lines
+  let lines = noneOverruled
+  try {
+    lines = JSON.parse(text) as Overruled[]
+  } catch {
+    // Something else wrote there.
+  }
+  parsedOverruled.set(key, { text, lines })
+  return lines
+}
+
+export const readOverruled = (list: WaitingList): void => writeText(overruledKey(list), '')
+
+function keepOverruled(list: WaitingList, over: readonly Overruled[]): void {
+  if (over.length === 0) return
+  const anew = new Set(over.map(({ lineId }) => lineId))
+  const before = overruledTicks(list).filter(({ lineId }) => !anew.has(lineId))
+  writeText(overruledKey(list), JSON.stringify([...before, ...over]))
+}
+
 const patienceMs = 10_000
 
 export type Sent =
@@ -130,6 +162,7 @@ export async function exchangeTicks(list: TickedList, since: number): Promise<Se
     const body = await response.json()
     if (!response.ok) return { kind: 'refused', detail: typeof body?.detail === 'string' ? body.detail : '' }
     removeTicks(list, ticks)
+    if (ticks.length > 0) keepOverruled(list, overruledBy(ticks, ((body as { lines?: ToldLine[] }).lines ?? []) as ToldLine[]))
     return { kind: 'answered', body, ticks }
   } catch {
     return { kind: 'no-connection' }

@@ -2,20 +2,31 @@
 
 import { useRouter } from 'next/navigation'
 import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react'
-import { type Overruled, overruledBy } from './overruled'
-import { addTicks, exchangeTicks, onTicks, removeTicks, type TickedList, type WaitingTick, waitingTicks } from './tick-queue'
+import type { Overruled } from './overruled'
+import {
+  addTicks,
+  exchangeTicks,
+  onTicks,
+  overruledTicks,
+  readOverruled,
+  removeTicks,
+  type TickedList,
+  type WaitingTick,
+  waitingTicks,
+} from './tick-queue'
 
 /** How often one asks what others ticked. */
 const askAgainMs = 2_500
 /** Without a connection: tried again after this long, then twice as long each time. */
 const mostWaitMs = 30_000
 
-type ToldOf = { lineId: string; status: string; tickedAt: string | null; tickedBy: string | null }
+type ToldOf = { lineId: string; tickedAt: string | null }
 
 /** What the list answers to ticks, and to being asked what is new. */
 export type TickNews<Told> = { revision: number; version: number; lines: Told[]; unknownLineIds?: string[] }
 
 const nothing: readonly WaitingTick[] = []
+const none: readonly Overruled[] = []
 
 export type TickSync<Line, Tick extends WaitingTick> = {
   /** By id, as the record and this device together have them. */
@@ -65,11 +76,15 @@ export function useTickSync<
     () => waitingTicks(list),
     () => nothing,
   )
+  const overruled = useSyncExternalStore(
+    onTicks,
+    () => overruledTicks(list),
+    () => none,
+  )
   const [news, setNews] = useState<ReadonlyMap<string, Told>>(new Map())
   const [isConnected, setConnected] = useState(true)
   const [refusal, setRefusal] = useState<string | null>(null)
   const [lost, setLost] = useState(0)
-  const [overruled, setOverruled] = useState<readonly Overruled[]>([])
   const [, drawAgain] = useState(0)
   const seen = useRef({ revision, version })
   const kick = useRef<() => void>(() => {})
@@ -84,18 +99,13 @@ export function useTickSync<
   }, [onAnswer])
 
   const take = useCallback(
-    (body: TickNews<Told>, ticks: readonly WaitingTick[]) => {
+    (body: TickNews<Told>, isOfTicks: boolean) => {
       seen.current.revision = Math.max(seen.current.revision, body.revision)
       if (body.lines.length > 0)
         setNews((before) => new Map([...before, ...body.lines.map((line) => [line.lineId, line] as const)]))
       const gone = body.unknownLineIds?.length ?? 0
       if (gone > 0) setLost((count) => count + gone)
-      const over = overruledBy(ticks, body.lines)
-      if (over.length > 0) {
-        const anew = new Set(over.map(({ lineId }) => lineId))
-        setOverruled((before) => [...before.filter(({ lineId }) => !anew.has(lineId)), ...over])
-      }
-      if (ticks.length > 0) hears.current?.(body)
+      if (isOfTicks) hears.current?.(body)
       if (body.version > seen.current.version) {
         seen.current.version = body.version
         router.refresh()
@@ -134,7 +144,7 @@ export function useTickSync<
         return
       }
       setRefusal(null)
-      take(sent.body as TickNews<Told>, sent.ticks)
+      take(sent.body as TickNews<Told>, sent.ticks.length > 0)
       again(waitingTicks(list).length > 0 ? 0 : askAgainMs)
     }
     kick.current = () => {
@@ -171,7 +181,7 @@ export function useTickSync<
   return {
     lines,
     ...{ waiting: waiting.length, isConnected, refusal, lost, overruled },
-    readOverruled: () => setOverruled([]),
+    readOverruled: () => readOverruled(list),
     tick: (said) => {
       const ticks = said.flatMap((tick): WaitingTick[] => {
         const line = lines.get(tick.lineId)
