@@ -30,7 +30,7 @@ const marks: Record<IconMark, string> = {
 /** An icon as SVG, drawn for its size. */
 export function drawIcon({ mark, widthPx, isMaskable }: IconKind): string {
   // A circle of four fifths of the width is kept of any shape (W3C, Web Application Manifest, "Icon masks and safe zone").
-  const share = isMaskable ? 0.52 : mark === 'drawer' ? 0.86 : 0.7
+  const share = isMaskable ? 0.62 : mark === 'drawer' ? 0.86 : 0.7
   const edge = (32 * (1 / share - 1)) / 2
   const side = 32 + 2 * edge
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${widthPx}" height="${widthPx}" viewBox="${-edge} ${-edge} ${side} ${side}">
