@@ -92,7 +92,8 @@ export function FindBox({
             setTyped(value)
             wanted.current = null
             clearTimeout(timer.current)
-            timer.current = setTimeout(() => ask(value), pauseMs)
+            // Without a connection another page answers, and only once the word is whole: at Enter.
+            if (navigator.onLine) timer.current = setTimeout(() => ask(value), pauseMs)
           }}
         />
         {typed !== '' && (

@@ -1,4 +1,5 @@
 import type { DeviceHit } from '#lib/search/device-index'
+import { momentOf } from './moment'
 
 /** A page that was kept, for the list of what can be opened. */
 export type SeenPage = { path: string; title: string; seenAtMs: number }
@@ -26,16 +27,6 @@ const addresses: Record<DeviceHit['noun'], string> = {
   notion: '/notions',
   place: '/places',
   project: '/projects',
-}
-
-/** "14:05", with its day where that is not today. */
-export function momentOf(atMs: number, nowMs: number, locale: string): string {
-  const at = new Date(atMs)
-  const isToday = at.toDateString() === new Date(nowMs).toDateString()
-  return new Intl.DateTimeFormat(locale, {
-    ...(isToday ? {} : { day: 'numeric', month: 'long' }),
-    ...{ hour: '2-digit', minute: '2-digit' },
-  }).format(at)
 }
 
 /**

@@ -3,7 +3,7 @@
 import { usePathname, useRouter } from 'next/navigation'
 import { useEffect, useRef, useState } from 'react'
 import { Link } from '#ui/link'
-import { momentOf } from './say-offline'
+import { momentOf } from './moment'
 import s from './seen-line.module.css'
 
 const askAgainMs = 10_000

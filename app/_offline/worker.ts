@@ -306,6 +306,16 @@ async function sayNotThere({ kind, asked }: Pick<OfflineSaid, 'kind' | 'asked'>)
   return new Response(sayOffline(await template.text(), said, Date.now()), { status: 200, headers: template.headers })
 }
 
+/** What is never kept; asked for as a page, it says so in the house's own words. */
+async function answerListening(options: RouteHandlerCallbackOptions): Promise<Response> {
+  try {
+    return await listened.handle(options)
+  } catch (error) {
+    if (options.request.mode !== 'navigate') throw error
+    return sayNotThere({ kind: 'not-seen', asked: '' })
+  }
+}
+
 const pictures = new CacheFirst({
   cacheName: picturesCache,
   plugins: [bounds.pictures, { cacheWillUpdate: async ({ response }) => (response.status === 200 ? response : null) }],
@@ -348,7 +358,7 @@ const answers = {
   page: answerPage,
   told: answerTold,
   part: answerPart,
-  listen: (options: RouteHandlerCallbackOptions) => listened.handle(options),
+  listen: answerListening,
 }
 for (const [course, answer] of Object.entries(answers))
   serwist.registerCapture(({ request }) => courseFor(request) === course, answer)

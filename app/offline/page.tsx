@@ -26,7 +26,10 @@ export default function OfflinePage() {
       <div className={s.apart}>
         <div className={s.notSeen}>
           <h1>No connection</h1>
-          <p>This page was not seen on this device yet, so it cannot be shown. It will open again with the next connection.</p>
+          <p>
+            This page was not seen on this device yet, or is one that is never kept on it. It will open again with the next
+            connection.
+          </p>
         </div>
         <div className={s.list}>
           <h1>No connection</h1>

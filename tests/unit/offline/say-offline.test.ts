@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { momentOf, type OfflineSaid, sayOffline } from '../../../app/_offline/say-offline'
+import { momentOf } from '../../../app/_offline/moment'
+import { type OfflineSaid, sayOffline } from '../../../app/_offline/say-offline'
 
 const template =
   '<html lang="en-GB"><head><link rel="preload" as="script" href="/a.js"><script src="/a.js"></script></head><body>' +
