@@ -20,10 +20,12 @@ type ChooseBarProps = {
   total: number
   /** "design": what one row is. */
   noun: string
+  /** All of it is scrolled as one at a desk, where keys choose too: app/_listing/window-ledger.tsx. */
+  isLong?: boolean
 }
 
 /** Says how many of a list are chosen, and leads on to what can be done with them. */
-export function ChooseBar({ room, list, filter, total, noun }: ChooseBarProps) {
+export function ChooseBar({ room, list, filter, total, noun, isLong = false }: ChooseBarProps) {
   const chosen = useChosen(list)
   const [isChoosing, setIsChoosing] = useState(false)
   const count = countChosen(chosen, total)
@@ -35,60 +37,64 @@ export function ChooseBar({ room, list, filter, total, noun }: ChooseBarProps) {
   }, [isOn])
   const isAll = chosen.kind === 'all' && count === total
   return (
-    <form
-      id={chooseFormId}
-      action={chooseAction}
-      className={s.bar}
-      data-on={count > 0 || undefined}
-      aria-label={`Chosen ${noun}s`}
-    >
-      <input type="hidden" name="room" value={room} />
-      <input type="hidden" name="filter" value={filter} />
-      {count > 0 && <input type="hidden" name="chosen" value={selectionText(chosen)} />}
-      <p role="status" className={count > 0 ? undefined : s.quiet}>
-        {count > 0 ? `${counted(count, noun)} chosen` : ''}
-      </p>
-      <div className={s.acts} data-scripted>
-        {count > 0 && (
-          <Button type="submit" kind="first">
-            Do something with {count === 1 ? 'it' : 'them'}
-          </Button>
-        )}
-        {!isAll && total > 0 && (
-          <Button kind="quiet" onClick={() => choose(list, () => allChosen)}>
-            Choose all {total.toLocaleString('en-GB')}
-          </Button>
-        )}
-        {count > 0 && (
-          <Button
-            kind="quiet"
-            onClick={() => {
-              choose(list, () => nothingChosen)
-              setIsChoosing(false)
-            }}
-          >
-            Choose none
-          </Button>
-        )}
-        {!isOn && (
-          <span className={s.phone}>
-            <Button kind="quiet" onClick={() => setIsChoosing(true)}>
-              Choose several
+    <div className={s.hold}>
+      <form
+        id={chooseFormId}
+        action={chooseAction}
+        className={s.bar}
+        data-on={count > 0 || undefined}
+        aria-label={`Chosen ${noun}s`}
+      >
+        <input type="hidden" name="room" value={room} />
+        <input type="hidden" name="filter" value={filter} />
+        {count > 0 && <input type="hidden" name="chosen" value={selectionText(chosen)} />}
+        <p role="status" className={count > 0 ? undefined : s.quiet}>
+          {count > 0 ? `${counted(count, noun)} chosen` : ''}
+        </p>
+        <div className={s.acts} data-scripted>
+          {count > 0 && (
+            <Button type="submit" kind="first">
+              Do something with {count === 1 ? 'it' : 'them'}
             </Button>
-          </span>
-        )}
-        <span className={s.hint}>
-          <kbd>x</kbd> chooses a row, <kbd>shift</kbd> as far as another
-        </span>
-      </div>
-      <div className={s.acts} data-plain>
-        <Button type="submit" name="scope" value="ticked">
-          Do something with those ticked
-        </Button>
-        <Button type="submit" name="scope" value="found">
-          Do something with all {total.toLocaleString('en-GB')}
-        </Button>
-      </div>
-    </form>
+          )}
+          {!isAll && total > 0 && (
+            <Button kind="quiet" onClick={() => choose(list, () => allChosen)}>
+              Choose all {total.toLocaleString('en-GB')}
+            </Button>
+          )}
+          {count > 0 && (
+            <Button
+              kind="quiet"
+              onClick={() => {
+                choose(list, () => nothingChosen)
+                setIsChoosing(false)
+              }}
+            >
+              Choose none
+            </Button>
+          )}
+          {!isOn && (
+            <span className={s.phone}>
+              <Button kind="quiet" onClick={() => setIsChoosing(true)}>
+                Choose several
+              </Button>
+            </span>
+          )}
+          {isLong && (
+            <span className={s.hint}>
+              <kbd>x</kbd> chooses a row, with <kbd>shift</kbd> all up to it
+            </span>
+          )}
+        </div>
+        <div className={s.acts} data-plain>
+          <Button type="submit" name="scope" value="ticked">
+            Do something with those ticked
+          </Button>
+          <Button type="submit" name="scope" value="found">
+            Do something with all {total.toLocaleString('en-GB')}
+          </Button>
+        </div>
+      </form>
+    </div>
   )
 }

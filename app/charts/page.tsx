@@ -21,6 +21,7 @@ import { ChooseBar } from '../_listing/choose-bar'
 import { ColumnsForm } from '../_listing/columns-form'
 import { columnsOf } from '../_listing/columns-of'
 import { filterText } from '../_listing/list-address'
+import { ListTools } from '../_listing/list-tools'
 import { SavedFilters } from '../_listing/saved-filters'
 import { chartRuns, longestOf, readChartRows } from './chart-rows'
 import { ChartsList } from './charts-list'
@@ -162,7 +163,10 @@ export default async function ChartsPage({ searchParams }: Props) {
         </Empty>
       ) : (
         <>
-          <ColumnsForm room="charts" known={chartColumnsKnown} words={chartColumnWords} shown={shown} />
+          <ListTools>
+            <ChooseBar room="charts" list={columns.list} filter={filter} total={found.count} noun="design" isLong={pages > 1} />
+            <ColumnsForm room="charts" known={chartColumnsKnown} words={chartColumnWords} shown={shown} />
+          </ListTools>
           <ChartsList
             isLong={pages > 1}
             props={{
@@ -178,7 +182,6 @@ export default async function ChartsPage({ searchParams }: Props) {
               shown={`${numberText(first + 1)} to ${numberText(Math.min(first + pageSize, found.count))} of ${numberText(found.count)}`}
             />
           </ChartsList>
-          <ChooseBar room="charts" list={columns.list} filter={filter} total={found.count} noun="design" />
         </>
       )}
     </>

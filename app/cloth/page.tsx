@@ -25,6 +25,7 @@ import { clothHref, clothQuerySchema, filterOf } from '../_listing/cloth-query'
 import { ColumnsForm } from '../_listing/columns-form'
 import { columnsOf } from '../_listing/columns-of'
 import { filterText } from '../_listing/list-address'
+import { ListTools } from '../_listing/list-tools'
 import { SavedFilters } from '../_listing/saved-filters'
 import { tickColumn } from '../_listing/tick-column'
 import s from './cloth.module.css'
@@ -279,7 +280,10 @@ export default async function ClothPage({ searchParams }: PageProps) {
             </Empty>
           ) : (
             <>
-              <ColumnsForm room="cloth" known={clothColumnsKnown} words={clothColumnWords} shown={chosenColumns} />
+              <ListTools>
+                <ChooseBar room="cloth" list={list} filter={filterKept} total={shown.length} noun="piece" />
+                <ColumnsForm room="cloth" known={clothColumnsKnown} words={clothColumnWords} shown={chosenColumns} />
+              </ListTools>
               <Ledger
                 caption="Cloth, by weave and count"
                 columns={columns}
@@ -293,7 +297,6 @@ export default async function ClothPage({ searchParams }: PageProps) {
                 hrefForPage={(to) => clothHref(query, to)}
                 shown={`${(page - 1) * perPage + 1} to ${(page - 1) * perPage + onPage.length} of ${shown.length}`}
               />
-              <ChooseBar room="cloth" list={list} filter={filterKept} total={shown.length} noun="piece" />
             </>
           )}
         </>

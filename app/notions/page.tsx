@@ -122,6 +122,7 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
               return named !== null && !places.has(named) ? 'This filter names a place that holds no notions any more.' : null
             }}
           />
+          {shown.length > 0 && <ChooseBar room="notions" list={list} filter={filter} total={shown.length} noun="notion" />}
           {shown.length === 0 ? (
             <Empty title="No notion is like that" actions={<LinkButton href="/notions">All notions</LinkButton>}>
               Take one of the choices off.
@@ -138,7 +139,6 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
               rowHref={({ id }) => `/notions/${id}`}
             />
           )}
-          {shown.length > 0 && <ChooseBar room="notions" list={list} filter={filter} total={shown.length} noun="notion" />}
           <Notice kind="caution" title="Count needles out and in">
             Never leave one in cloth: it can rust, and somebody finds its point. Keep scissors sheathed and sharp things from
             children and animals. Needle minders are magnets: keep them away from medical implants.

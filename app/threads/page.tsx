@@ -20,6 +20,7 @@ import { ChooseBar } from '../_listing/choose-bar'
 import { ColumnsForm } from '../_listing/columns-form'
 import { columnsOf } from '../_listing/columns-of'
 import { filterText } from '../_listing/list-address'
+import { ListTools } from '../_listing/list-tools'
 import { SavedFilters } from '../_listing/saved-filters'
 import { filterOf, hrefOf, readChoices, type ThreadChoices } from '../_listing/thread-filter'
 import { familyWord } from './colour-words'
@@ -160,7 +161,10 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
         </Empty>
       ) : (
         <>
-          <ColumnsForm room="threads" known={threadColumnsKnown} words={threadColumnWords} shown={shown} />
+          <ListTools>
+            <ChooseBar room="threads" list={columns.list} filter={filter} total={total} noun="thread" isLong={pages > 1} />
+            <ColumnsForm room="threads" known={threadColumnsKnown} words={threadColumnWords} shown={shown} />
+          </ListTools>
           <ThreadsList
             isLong={pages > 1}
             props={{ columns, caption, revision, startAt: from, rowsAddress: `/threads/rows?${filter}` }}
@@ -181,7 +185,6 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
               shown={`${from + 1} to ${from + listing.rows.length} of ${total.toLocaleString('en-GB')}`}
             />
           </ThreadsList>
-          <ChooseBar room="threads" list={columns.list} filter={filter} total={total} noun="thread" />
         </>
       )}
     </>
