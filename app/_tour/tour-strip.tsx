@@ -34,7 +34,7 @@ export function TourStrip({ begun }: { begun: TourState }) {
   const path = usePathname()
   const search = useSearchParams().toString()
   const errand = state && errands[state.errand]
-  const step = errand?.steps[state.step]
+  const step = state && errand?.steps[state.step]
 
   // The page was drawn anew, perhaps since somebody began again: the cookie says how far it is, whoever wrote it last.
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new drawing is what is waited for
