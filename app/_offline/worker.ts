@@ -2,7 +2,15 @@
  * Runs on the device, between pages and the network (a service worker): what was seen can be opened again without a connection. Bundled by
  * prisma/bundle-workers.mjs and handed out by app/worker.js. What it may keep, and for whom, stands in DEVELOPERS.md.
  */
-import { CacheFirst, ExpirationPlugin, NetworkFirst, NetworkOnly, type RouteHandlerCallbackOptions, Serwist } from 'serwist'
+import {
+  CacheFirst,
+  ExpirationPlugin,
+  NetworkFirst,
+  NetworkOnly,
+  type RouteHandlerCallbackOptions,
+  Serwist,
+  type SerwistPlugin,
+} from 'serwist'
 import { type DeviceIndex, searchDevice } from '#lib/search/device-index'
 import { courseOf, drawerTurn, isForTheDrawer, keptAs, leadsToLists } from './course'
 import { escapeHtml, type OfflineSaid, type SeenPage, sayOffline } from './say-offline'
@@ -52,6 +60,10 @@ const titleHeader = 'larder-title'
 const nobody = 'nobody'
 
 let whose: string | null | undefined
+/** When lists were last fetched ahead. */
+let aheadSince = Number.NEGATIVE_INFINITY
+/** Raised by every throwing away: what was asked for before is not kept after. */
+let turn = 0
 const whoseAddress = '/offline/whose'
 const indexAddress = '/offline/things'
 
@@ -65,7 +77,9 @@ async function readWhose(): Promise<string | null> {
 
 /** Throw away all that was seen. What is built is everybody's. */
 async function forget(): Promise<void> {
+  turn += 1
   whose = null
+  aheadSince = Number.NEGATIVE_INFINITY
   await Promise.all([bounds.pages.deleteCacheAndMetadata(), bounds.pictures.deleteCacheAndMetadata(), caches.delete(knownCache)])
 }
 
@@ -82,9 +96,22 @@ async function hear(response: Response): Promise<void> {
   await (await caches.open(knownCache)).put(whoseAddress, new Response(said))
 }
 
-const listening = {
-  fetchDidSucceed: async ({ response }: { response: Response }) => {
-    await hear(response)
+/** The network, asked by the worker itself: an answer that was under way while somebody signed out is nobody's any more. */
+async function ask(request: Request | string, init?: RequestInit): Promise<Response> {
+  const began = turn
+  const response = await fetch(request, init)
+  if (began !== turn) throw new Error('signed out meanwhile')
+  await hear(response)
+  return response
+}
+
+const listening: SerwistPlugin = {
+  requestWillFetch: async ({ request, state }) => {
+    if (state) state.turn = turn
+    return request
+  },
+  fetchDidSucceed: async ({ response, state }) => {
+    if (state?.turn === turn) await hear(response)
     return response
   },
 }
@@ -96,7 +123,8 @@ const isPage = (response: Response): boolean =>
 async function asKept(response: Response): Promise<Response | null> {
   if (!isPage(response) || response.headers.get(whoseHeader) !== (await readWhose())) return null
   const text = await response.text()
-  if (text.length > mostPageLetters) return null
+  // Somebody may have signed out while it came.
+  if (text.length > mostPageLetters || response.headers.get(whoseHeader) !== (await readWhose())) return null
   const headers = new Headers(response.headers)
   headers.set(seenHeader, new Date().toISOString())
   headers.set(titleHeader, encodeURIComponent(titleIn(text)))
@@ -149,13 +177,13 @@ const pages = new NetworkFirst({
   networkTimeoutSeconds: patienceSeconds,
   plugins: [
     bounds.pages,
-    listening,
     {
+      ...listening,
       cacheKeyWillBeUsed: async ({ request }) => {
         const { pathname, search } = new URL(request.url)
         return keptAs(pathname, search)
       },
-      cacheWillUpdate: async ({ response }) => asKept(response),
+      cacheWillUpdate: async ({ response, state }) => (state?.turn === turn ? asKept(response) : null),
       cachedResponseWillBeUsed: async ({ cachedResponse }) => (cachedResponse ? asSeen(cachedResponse) : null),
     },
   ],
@@ -184,21 +212,20 @@ async function keepAhead(path: string, event: unknown): Promise<void> {
   await done
 }
 
-let aheadSince = Number.NEGATIVE_INFINITY
-
 /** The lists that are open and where they lead, one after another; nothing where every byte is paid for. */
 async function fetchAhead(event: WorkerEvent): Promise<void> {
   if (scope.navigator.connection?.saveData || Date.now() - aheadSince < aheadAgainMs) return
   aheadSince = Date.now()
+  const began = turn
   try {
     await keepAhead('/offline', event)
     await keepIndex()
-    const response = await fetch('/offline/pages', { credentials: 'same-origin' })
-    await hear(response)
+    const response = await ask('/offline/pages', { credentials: 'same-origin' })
     if (!response.ok) return
     const { paths } = (await response.json()) as { paths: string[] }
     for (const path of paths.slice(0, mostAhead)) {
       await new Promise((resolve) => setTimeout(resolve, betweenAheadMs))
+      if (began !== turn) return
       await keepAhead(path, event)
     }
   } catch {
@@ -211,8 +238,7 @@ async function keepIndex(): Promise<void> {
   const cache = await caches.open(knownCache)
   const kept = await cache.match(indexAddress)
   const tag = kept?.headers.get('etag')
-  const response = await fetch(indexAddress, { credentials: 'same-origin', headers: tag ? { 'if-none-match': tag } : {} })
-  await hear(response)
+  const response = await ask(indexAddress, { credentials: 'same-origin', headers: tag ? { 'if-none-match': tag } : {} })
   if (response.status === 304 && kept) return cache.put(indexAddress, await datedNow(kept))
   if (response.status === 200 && response.headers.get(whoseHeader) === (await readWhose()))
     await (await caches.open(knownCache)).put(indexAddress, await datedNow(response))
@@ -252,9 +278,7 @@ async function answerPage(options: RouteHandlerCallbackOptions): Promise<Respons
 
 async function answerTold({ request, url }: RouteHandlerCallbackOptions): Promise<Response> {
   try {
-    const response = await inPatience(fetch(request))
-    await hear(response)
-    return response
+    return await inPatience(ask(request))
   } catch {
     const asked = url.searchParams.get('q')?.trim() ?? ''
     return sayNotThere({ kind: url.pathname === '/offline' ? 'list' : 'search', asked })
@@ -265,9 +289,8 @@ async function answerTold({ request, url }: RouteHandlerCallbackOptions): Promis
 async function answerPart({ request, url, event }: RouteHandlerCallbackOptions): Promise<Response> {
   const path = keptAs(url.pathname, url.search)
   try {
-    const asked = fetch(request)
+    const asked = ask(request)
     const response = await ((await keptPage(path)) ? inPatience(asked) : asked)
-    await hear(response)
     if (response.ok && !response.redirected) {
       const seen = event as unknown as WorkerEvent
       seen.waitUntil(afterOpening(path, seen).catch(() => {}))

@@ -133,6 +133,8 @@ function keepOverruled(list: WaitingList, over: readonly Overruled[]): void {
 }
 
 const patienceMs = 10_000
+/** A tick that is sent later than this has waited for a network. */
+const waitedMs = 3_000
 
 export type Sent =
   | { kind: 'answered'; body: unknown; ticks: readonly WaitingTick[] }
@@ -145,6 +147,9 @@ export type Sent =
  */
 export async function exchangeTicks(list: TickedList, since: number): Promise<Sent> {
   const ticks = waitingTicks(list).slice(0, sentAtOnce[list.kind])
+  // What waited may have been overruled before the page was drawn, which its news would leave out.
+  const hasWaited = ticks.some(({ tickedAt }) => Date.now() - Date.parse(tickedAt) > waitedMs)
+  const from = hasWaited ? 0 : since
   const address = `${addresses[list.kind]}/${encodeURIComponent(list.id)}/ticks`
   const stop = new AbortController()
   const timer = setTimeout(() => stop.abort(), patienceMs)
@@ -155,7 +160,7 @@ export async function exchangeTicks(list: TickedList, since: number): Promise<Se
         : await fetch(address, {
             method: 'POST',
             headers: { 'content-type': 'application/json' },
-            body: JSON.stringify({ ticks, since, sentAt: new Date().toISOString() }),
+            body: JSON.stringify({ ticks, since: from, sentAt: new Date().toISOString() }),
             signal: stop.signal,
           })
     if (response.status >= 500 || response.status === 408 || response.status === 429) return { kind: 'no-connection' }
