@@ -79,7 +79,7 @@ export function KeyLineRow(props: KeyLineRowProps) {
           className={s.more}
           aria-expanded={isUnfolded}
           aria-controls={moreId}
-          aria-label={`Line ${number}: more`}
+          aria-label={`Line ${number}: ${isUnfolded ? 'less' : 'more'}`}
           onClick={() => setIsOpen(!isOpen)}
         >
           {isUnfolded ? 'Less' : 'More'}
@@ -95,7 +95,7 @@ export function KeyLineRow(props: KeyLineRowProps) {
           <button
             type="button"
             className={s.more}
-            aria-label={`Line ${number}: take thread ${index + 2} out of the blend`}
+            aria-label={`Take out thread ${index + 2} of line ${number}`}
             onClick={() => onRemoveThread(threadKey)}
           >
             Take out
@@ -122,7 +122,7 @@ export function KeyLineRow(props: KeyLineRowProps) {
           maxLength={500}
         />
         <ButtonRow>
-          <Button onClick={onAddThread} aria-label={`Line ${number}: add a thread, for a blend`}>
+          <Button onClick={onAddThread} aria-label={`Blend: add a thread to line ${number}`}>
             Blend: add a thread
           </Button>
           <Button onClick={() => onMove(-1)} disabled={number === 1} aria-label={`Line ${number}: move up`}>

@@ -1,7 +1,6 @@
 'use client'
 
 import { Button } from '#ui/button'
-import { midSentence } from '#words/capital'
 
 /** Ticks every line of the section it stands in, or none. */
 export function TickAll({ title }: { title: string }) {
@@ -11,10 +10,10 @@ export function TickAll({ title }: { title: string }) {
   }
   return (
     <span className="no-print">
-      <Button kind="quiet" aria-label={`Tick all ${midSentence(title)}`} onClick={(event) => set(event.currentTarget, true)}>
+      <Button kind="quiet" aria-label={`Tick all: ${title}`} onClick={(event) => set(event.currentTarget, true)}>
         Tick all
       </Button>{' '}
-      <Button kind="quiet" aria-label={`Tick no ${midSentence(title)}`} onClick={(event) => set(event.currentTarget, false)}>
+      <Button kind="quiet" aria-label={`Tick none: ${title}`} onClick={(event) => set(event.currentTarget, false)}>
         Tick none
       </Button>
     </span>
