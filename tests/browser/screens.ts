@@ -49,8 +49,8 @@ export function screensToSee(starts: readonly string[]) {
     /** Take note of the screens that the page open now leads to. */
     follow: async (page: Page): Promise<void> => {
       const hrefs = await page
-        .getByRole('link', { includeHidden: true })
-        .evaluateAll((links) => links.map((link) => (link.hasAttribute('download') ? '' : (link.getAttribute('href') ?? ''))))
+        .locator('a[href]:not([download])')
+        .evaluateAll((links) => links.map((link) => link.getAttribute('href') ?? ''))
       for (const link of hrefs.map((href) => href.replace(/#.*$/, ''))) {
         if (!link.startsWith('/') || known.has(screenOf(link)) || isNoScreen.test(link)) continue
         known.add(screenOf(link))

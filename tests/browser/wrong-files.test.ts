@@ -7,7 +7,7 @@ import { describe, expect, inject, it } from 'vitest'
 import { archiveTables } from '#lib/archive/tables'
 import { bringInFile, chooseFile, openPreview } from './bring-in-steps'
 import { listRoutes } from './screens'
-import { startServer } from './server'
+import { openSharedHouse } from './shared-house'
 import { openHouse } from './visitor'
 
 const house = openHouse()
@@ -244,8 +244,9 @@ describe('a collection whose every text is a script', () => {
           database.prepare(`UPDATE "${name}" SET "${column}" = "${column}" || ? WHERE "${column}" IS NOT NULL`).run(marker)
     }
     database.close()
-    const server = await startServer({ dataFolder })
     try {
+      // The server that has read its program already: one of its own would read all of it again.
+      const { server } = await openSharedHouse(dataFolder)
       const seen = new Set<string>()
       const waiting = ['/', '/finishes', '/calendar', '/week', '/buy/on-order', '/notions', '/places/filing', '/reference']
       const faults: string[] = []
@@ -290,7 +291,6 @@ describe('a collection whose every text is a script', () => {
         await context.close()
       }
     } finally {
-      await server.stop()
       rmSync(dataFolder, { recursive: true, force: true })
     }
   })
