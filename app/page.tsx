@@ -162,7 +162,7 @@ function Standing({ answers, ownerIds, ownerName, broken, missing, hasCloth }: S
         </li>
         {short > 0 && (
           <li>
-            <Link href="/charts?shortByAtMost=2">{counted(short, 'design')} within two put-ups</Link>
+            <Link href="/charts?shortByAtMost=2#wanting">{counted(short, 'design')} within two put-ups</Link>
             <small>little to buy</small>
           </li>
         )}

@@ -306,6 +306,9 @@ export const searchEverything = operation({
           noun: z.enum(searchNouns),
           id: z.string(),
           title: z.string(),
+          label: orNull(z.string()).meta({
+            description: 'What is written on it: of a place, or of a piece of cloth that has one.',
+          }),
           match: z.enum(['exact', 'close', 'words']),
           places: z.array(placeRefSchema).meta({ description: 'Where it is now, as far as one place or few say it.' }),
         }),
@@ -322,6 +325,7 @@ export const searchEverything = operation({
           noun: 'design',
           id: exampleDesign.designId,
           title: 'Rook Hill in Snow',
+          label: null,
           match: 'words',
           places: [{ placeId: 'p1', label: 'Rack 3' }],
         },

@@ -30,7 +30,7 @@ const query = (values: Record<string, string | number>, ownerIds: readonly strin
 }
 
 type Place = { label: string }
-type Hit = { noun: string; id: string; title: string; match: string; places: Place[] }
+type Hit = { noun: string; id: string; title: string; label: string | null; match: string; places: Place[] }
 
 const hitKinds: Record<string, { kind: string; folder: string }> = {
   design: { kind: 'Chart', folder: 'designs' },
@@ -47,17 +47,17 @@ export const mostHits = 8
 export async function askFor(words: string, ownerIds: readonly string[], signal: AbortSignal): Promise<Asked<Entry[]>> {
   const asked = await ask<{ hits: Hit[] }>(`/search?${query({ q: words, limit: mostHits }, ownerIds)}`, signal)
   if (asked.kind !== 'answered') return asked
-  const entries = asked.value.hits.flatMap(({ noun, id, title, match, places }): Entry[] => {
+  const entries = asked.value.hits.flatMap(({ noun, id, title, label, match, places }): Entry[] => {
     const of = hitKinds[noun]
     // A chart's designs are found by themselves.
     if (!of) return []
     return [
       {
         href: `/${of.folder}/${id}`,
-        title,
+        // A label is what one reads off and types: it stands before the name.
+        title: label === null || label === title ? title : `${label}, ${title}`,
         kind: of.kind,
-        // A place's own label is its title.
-        places: noun === 'place' ? [] : places.map(({ label }) => label),
+        places: places.map((place) => place.label),
         note: match === 'close' ? 'a close code, not the same' : undefined,
       },
     ]

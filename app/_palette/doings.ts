@@ -5,7 +5,7 @@ export type Reach = { mayChange: boolean; mayKeep: boolean }
 
 const looks: readonly Entry[] = [
   { href: '/charts?stitchableNow=1', title: 'What can I stitch now', kind: 'To do', also: 'stitchable stash tonight start' },
-  { href: '/charts?shortByAtMost=2', title: 'What wants one or two put-ups', kind: 'To do', also: 'nearly short skeins' },
+  { href: '/charts?shortByAtMost=2#wanting', title: 'What wants one or two put-ups', kind: 'To do', also: 'nearly short skeins' },
   { href: '/places#out', title: 'What is out, and where', kind: 'To do', also: 'away bag' },
   { href: '/loans', title: 'Who has what', kind: 'To do', also: 'lent loans borrowed due back' },
   { href: '/charts/had', title: 'Have I bought this before', kind: 'To do', also: 'had doubles' },

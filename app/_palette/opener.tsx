@@ -20,6 +20,8 @@ export function PaletteOpener(props: OpenerProps) {
   const { isShared } = props
   const [Palette, setPalette] = useState<ComponentType<PaletteProps> | null>(null)
   const [isOpen, setIsOpen] = useState(false)
+  /** The keys are heard from now on; not said of a page that does not hear them yet. */
+  const [isListening, setIsListening] = useState(false)
   const [hasFailed, setHasFailed] = useState(false)
   const opener = useRef<HTMLButtonElement>(null)
   const pathname = usePathname()
@@ -44,6 +46,7 @@ export function PaletteOpener(props: OpenerProps) {
       open()
     }
     document.addEventListener('keydown', onKey)
+    setIsListening(true)
     return () => document.removeEventListener('keydown', onKey)
   }, [open])
 
@@ -62,7 +65,7 @@ export function PaletteOpener(props: OpenerProps) {
         type="button"
         className={s.opener}
         aria-haspopup="dialog"
-        aria-keyshortcuts="Control+K Meta+K"
+        aria-keyshortcuts={isListening ? 'Control+K Meta+K' : undefined}
         aria-label="Go to or do"
         title="Go to or do (Ctrl+K)"
         onClick={open}

@@ -26,7 +26,8 @@ export type Column<Row> = {
   isOffPaper?: boolean
 }
 
-export type Group<Row> = { key: string; title?: ReactNode; note?: ReactNode; rows: readonly Row[] }
+/** With an `id`, links lead to it. */
+export type Group<Row> = { key: string; id?: string; title?: ReactNode; note?: ReactNode; rows: readonly Row[] }
 
 type LedgerProps<Row> = {
   /** Heard, not seen, unless `captionIsSeen`. */
@@ -65,13 +66,13 @@ const as = {
 /** A ruled table. On a phone its rows become stacked lines, still a table to those who hear it. */
 export function Ledger<Row>(props: LedgerProps<Row>) {
   const { caption, captionIsSeen, columns, rows, groups, foot } = props
-  const parts = groups ?? [{ key: 'all', rows: rows ?? [] }]
+  const parts: readonly Group<Row>[] = groups ?? [{ key: 'all', rows: rows ?? [] }]
   return (
     <table {...ledgerLook(props)}>
       <caption className={captionIsSeen ? s.caption : 'vh'}>{caption}</caption>
       <LedgerHead columns={columns} />
       {parts.map((group) => (
-        <tbody key={group.key} {...as.rowgroup}>
+        <tbody key={group.key} id={group.id} {...as.rowgroup}>
           {group.title !== undefined && <LedgerGroupHead title={group.title} note={group.note} columns={columns.length} />}
           {group.rows.map((row) => (
             <LedgerRow key={props.rowKey(row)} row={row} table={props} />

@@ -138,16 +138,30 @@ export function longestOf(answers: Answers, { slots }: Pick<FoundDesigns, 'slots
 /** In the words one asks in: what can be begun, what wants how much. For a list that comes best covered first. */
 export function chartRuns(answers: Answers, { slots }: Pick<FoundDesigns, 'slots'>, ownerIds: readonly string[]): Run[] {
   const engine = answers.coverage(ownerIds)
-  const runs: { title: string; first: number }[] = []
+  const runs: { id?: string; title: string; first: number }[] = []
+  let hasWanting = false
   slots.forEach((slot, row) => {
-    const title = groupOf(engine.answerFor(answers.catalogue.recordAt(slot).designId)?.best ?? null)
-    if (runs.at(-1)?.title !== title) runs.push({ title, first: row })
+    const answer = engine.answerFor(answers.catalogue.recordAt(slot).designId)?.best ?? null
+    const title = groupOf(answer)
+    if (runs.at(-1)?.title === title) return
+    const isFirstWanting = !hasWanting && isWanting(answer)
+    hasWanting ||= isFirstWanting
+    runs.push({ id: isFirstWanting ? 'wanting' : undefined, title, first: row })
   })
   return runs.map((run, at) => ({
     ...run,
     note: counted((runs[at + 1]?.first ?? slots.length) - run.first, 'design'),
   }))
 }
+
+/** Whether something has to be bought for it, and nothing else is in the way of saying so. */
+const isWanting = (answer: EngineListAnswer | null): boolean =>
+  answer !== null &&
+  answer.threadCount > 0 &&
+  !answer.isIncomplete &&
+  !answer.isStitchable &&
+  !answer.isStitchableWithSwaps &&
+  answer.shortPutUps + answer.lotPutUps > 0
 
 function groupOf(answer: EngineListAnswer | null): string {
   if (!answer || answer.threadCount === 0) return 'Thread list not in yet'

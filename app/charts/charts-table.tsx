@@ -31,9 +31,9 @@ export function ChartsTable({ columns, rows, runs, from }: ChartsTableProps) {
 /** The part of each run that stands on this page. */
 function groupsOf<Row>(rows: readonly Row[], runs: readonly Run[], from: number): Group<Row>[] {
   return runs
-    .map(({ title, note, first }, at) => {
+    .map(({ id, title, note, first }, at) => {
       const end = runs[at + 1]?.first ?? Number.POSITIVE_INFINITY
-      return { key: `${first}`, title, note, rows: rows.slice(Math.max(0, first - from), Math.max(0, end - from)) }
+      return { key: `${first}`, id, title, note, rows: rows.slice(Math.max(0, first - from), Math.max(0, end - from)) }
     })
     .filter((group) => group.rows.length > 0)
 }

@@ -5,6 +5,7 @@ import { anyOwner, type DesignQuery, designQuerySchema } from '#lib/chart/design
 import type { Answers } from '#lib/db/answers/answers'
 import { findDesigns } from '#lib/db/answers/find-designs'
 import { getAnswers } from '#lib/db/answers/get-answers'
+import { listRecentPlaces } from '#lib/db/place/recent-places'
 import { walkOrder } from '#lib/place/walk-order'
 import { calendarDay } from '#lib/quantity/day'
 import { LinkButton } from '#ui/button'
@@ -17,6 +18,8 @@ import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
 import { clothKindWords } from '#words/cloth-kind'
+import { DragGround } from '../_drag/drag-ground'
+import { placesToDropOn } from '../_drag/dragged'
 import { ChooseBar } from '../_listing/choose-bar'
 import { ColumnsForm } from '../_listing/columns-form'
 import { columnsOf } from '../_listing/columns-of'
@@ -48,7 +51,10 @@ export default async function ChartsPage({ searchParams }: Props) {
   const [viewer, answers] = await Promise.all([getViewer(), getAnswers()])
   const { ownerIds } = viewer
   const found = findDesigns(answers, query, ownerIds, pageSize)
-  const rows = await readChartRows(answers, found, { ownerIds, today: calendarDay(new Date()) })
+  const [rows, lately] = await Promise.all([
+    readChartRows(answers, found, { ownerIds, today: calendarDay(new Date()) }),
+    listRecentPlaces(placesToDropOn),
+  ])
   const runs = query.order === 'bestCovered' ? chartRuns(answers, found, ownerIds) : []
   const shown = await columnsOf('charts', chartColumnsKnown)
   const filter = filterText(hrefOf(query).split('?')[1] ?? '')
@@ -182,6 +188,7 @@ export default async function ChartsPage({ searchParams }: Props) {
               shown={`${numberText(first + 1)} to ${numberText(Math.min(first + pageSize, found.count))} of ${numberText(found.count)}`}
             />
           </ChartsList>
+          <DragGround places={lately} />
         </>
       )}
     </>

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { numberText } from '#language/figures'
 import { listPlaceOptions } from '#lib/db/place/queries'
+import { listRecentPlaces } from '#lib/db/place/recent-places'
 import { readRevision } from '#lib/db/read-revision'
 import { familyChoices, listThreads, type ThreadListing, type ThreadOrder, type ThreadRow } from '#lib/db/thread/list-threads'
 import type { ThreadLine } from '#lib/thread/thread'
@@ -16,6 +17,8 @@ import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { lineTitle } from '#words/thread'
+import { DragGround } from '../_drag/drag-ground'
+import { placesToDropOn } from '../_drag/dragged'
 import { ChooseBar } from '../_listing/choose-bar'
 import { ColumnsForm } from '../_listing/columns-form'
 import { columnsOf } from '../_listing/columns-of'
@@ -90,7 +93,7 @@ type ThreadsPageProps = { searchParams: Promise<Record<string, string | string[]
 export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
   const { settings, ownerIds, ownerName } = await getViewer()
   const choices = readChoices(await searchParams)
-  const [revision, shown, listing, places] = await Promise.all([
+  const [revision, shown, listing, places, lately] = await Promise.all([
     readRevision(),
     columnsOf('threads', threadColumnsKnown),
     listThreads(filterOf(choices), {
@@ -100,6 +103,7 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
       order: choices.order,
     }),
     listPlaceOptions(),
+    listRecentPlaces(placesToDropOn),
   ])
   const { lines, total } = listing
   if (lines.length === 0) return <NoThreads />
@@ -182,9 +186,10 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
               page={choices.page}
               pages={pages}
               hrefForPage={(page) => hrefOf({ ...choices, page })}
-              shown={`${from + 1} to ${from + listing.rows.length} of ${total.toLocaleString('en-GB')}`}
+              shown={`${from + 1} to ${from + listing.rows.length} of ${numberText(total)}`}
             />
           </ThreadsList>
+          <DragGround places={lately} />
         </>
       )}
     </>

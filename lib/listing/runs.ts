@@ -1,5 +1,7 @@
 /** A heading that stands before the row with index `first`, until the next one. */
 export type Run = {
+  /** With it, links lead to the heading. */
+  id?: string
   title: string
   note: string
   first: number

@@ -19,6 +19,7 @@ import { reading } from './reading.bench'
 import { describeMachine, tableOf, writeResults } from './results'
 import { search } from './search.bench'
 import { spreadsheet } from './spreadsheet.bench'
+import { steps } from './steps.bench'
 import { table } from './table.bench'
 import { warmStart } from './warm-start.bench'
 
@@ -41,6 +42,7 @@ const benches: Bench[] = [
   pullLists,
   photoKey,
   reading,
+  steps,
 ]
 
 /** @returns the exit code */

@@ -10,6 +10,7 @@ import { countInPlaces } from '#lib/db/place/place-counts'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
 import { listPlaces } from '#lib/db/place/queries'
 import { readFills } from '#lib/db/place/read-fills'
+import { listRecentPlaces } from '#lib/db/place/recent-places'
 import { misfit } from '#lib/place/own-patterns'
 import { isPeople } from '#lib/place/place'
 import { placePath } from '#lib/place/place-tree'
@@ -28,6 +29,8 @@ import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { midSentence } from '#words/capital'
 import { dayOf } from '#words/date'
+import { DragGround } from '../../_drag/drag-ground'
+import { placesToDropOn } from '../../_drag/dragged'
 import { LoansOf } from '../../_loans/loans-of'
 import { LabelsBefore, OldLabels } from '../../_places/old-labels'
 import { ThingName, thingWords } from '../../_things/thing-name'
@@ -82,6 +85,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
     splitOff,
     asked,
     fills,
+    lately,
   ] = await Promise.all([
     countInPlaces(ownerIds, places),
     findPlaceContents({ placeIds: [place.id], compartmentsOf: place.id, ownerIds, chartPage: page }),
@@ -93,6 +97,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
     listSplitOff(place.label, place.id),
     askedLabel === undefined ? null : lookUpLabel(askedLabel),
     readFills(places),
+    listRecentPlaces(placesToDropOn),
   ])
   const counts = byPlace.get(place.id) ?? everywhere
   const countsOf = (id: string) => byPlace.get(id) ?? everywhere
@@ -272,6 +277,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
           )}
         </Section>
       )}
+      {!isBare && <DragGround places={lately.filter(({ id }) => id !== place.id)} fromPlaceId={place.id} />}
       {isBare && (
         <Empty
           title="Nothing in it"

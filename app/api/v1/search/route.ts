@@ -40,6 +40,11 @@ function placesOf({ world }: Answers, noun: SearchHit['noun'], id: string, owner
   }
 }
 
+function labelOf({ world }: Answers, noun: SearchHit['noun'], id: string): string | null {
+  if (noun === 'place') return world.places.get(id)?.label ?? null
+  return noun === 'cloth' ? (world.pieces.find((piece) => piece.id === id)?.label ?? null) : null
+}
+
 const search = serve(searchEverything, async ({ query }) => {
   const ownerIds = query.owner === undefined ? undefined : await chosenOwners(query.owner)
   if (ownerIds instanceof Problem) return ownerIds
@@ -50,7 +55,14 @@ const search = serve(searchEverything, async ({ query }) => {
     hasAllWords,
     hits: hits.map((hit) => {
       const id = hit.id.slice(hit.id.indexOf(':') + 1)
-      return { noun: hit.noun, id, title: hit.title, match: hit.match, places: placesOf(answers, hit.noun, id, ownerIds) }
+      return {
+        noun: hit.noun,
+        id,
+        title: hit.title,
+        label: labelOf(answers, hit.noun, id),
+        match: hit.match,
+        places: placesOf(answers, hit.noun, id, ownerIds),
+      }
     }),
   }
 })

@@ -240,7 +240,7 @@ function asItStandsWords(said: { stitches: number; hoursTenths: number; hasThrea
 }
 
 const finishByline = (quantity: number) =>
-  `${quantity > 1 ? `All ${quantity} of them. ` : ''}Everything is written at once, and nothing before you press the button at the end.`
+  `${quantity > 1 ? `All ${quantity} of them. ` : ''}Everything is written at once, and nothing before a button is pressed.`
 
 const offcutHint = (expected: readonly { widthUm: number; heightUm: number }[], unit: 'in' | 'cm') =>
   expected.length > 0
