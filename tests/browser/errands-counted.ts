@@ -216,14 +216,14 @@ export const errands: readonly Errand[] = [
     before: { phone: effort(4, 7.2, 5), desk: effort(103, 0, 6) },
     phone: async (hand) => {
       await hand.tap(visibleNav(hand, 'Projects'))
-      await hand.tap(main(hand).getByRole('link', { name: 'Finish Nine Wrens' }))
+      await hand.tap(main(hand).getByRole('link', { name: 'Finish The Tallow House' }))
       await hand.tap(main(hand).getByRole('button', { name: 'Write it down as it stands' }))
       await hand.page.waitForURL((url) => !url.pathname.endsWith('/finish'))
     },
     desk: async (hand) => {
       await openByKeys(hand)
-      await hand.type('finish the tallow')
-      await line(hand, /^Finish The Tallow House/)
+      await hand.type('finish nine')
+      await line(hand, /^Finish Nine Wrens/)
         .and(hand.page.locator('[aria-selected=true]'))
         .waitFor()
       await hand.press('Enter')

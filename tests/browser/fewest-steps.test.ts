@@ -81,7 +81,7 @@ it('drags a chart onto a place, says so, and takes it back', async () => {
   await page.mouse.move((start?.x ?? 0) + 310, (start?.y ?? 0) + 60, { steps: 5 })
   const place = page.getByRole('list', { name: 'Places used last' }).getByRole('listitem').first()
   await place.waitFor()
-  const label = await place.textContent()
+  const label = (await place.textContent()) ?? ''
   const end = await place.boundingBox()
   await page.mouse.move((end?.x ?? 0) + 20, (end?.y ?? 0) + 20, { steps: 5 })
   await page.mouse.up()

@@ -90,13 +90,14 @@ export class CountingHand {
     await this.look(target)
   }
 
+  /** A page that has just come may be drawn once more while one looks. */
   private async look(target: Locator) {
     await target.first().waitFor()
-    this.screens += await target.first().evaluate((element) => {
+    const beyond = await target.first().evaluate((element) => {
       const { top, bottom } = element.getBoundingClientRect()
-      const beyond = Math.max(0, bottom - window.innerHeight, -top)
-      return beyond / window.innerHeight
+      return Math.max(0, bottom - window.innerHeight, -top) / window.innerHeight
     })
-    await target.first().scrollIntoViewIfNeeded()
+    this.screens += beyond
+    if (beyond > 0) await target.first().evaluate((element) => element.scrollIntoView({ block: 'center' }))
   }
 }
