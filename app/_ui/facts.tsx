@@ -1,7 +1,12 @@
 import type { ReactNode } from 'react'
 import s from './facts.module.css'
 
-export type Fact = { label: string; value: ReactNode }
+export type Fact = {
+  label: string
+  /** The label with its meaning to be had. */
+  word?: ReactNode
+  value: ReactNode
+}
 
 type FactsProps = {
   items: readonly Fact[]
@@ -15,7 +20,7 @@ export function Facts({ items, isStacked = false }: FactsProps) {
     <dl className={isStacked ? s.stacked : s.facts}>
       {items.map((item) => (
         <div key={item.label}>
-          <dt>{item.label}</dt>
+          <dt>{item.word ?? item.label}</dt>
           <dd>{item.value}</dd>
         </div>
       ))}

@@ -102,7 +102,7 @@ function useFollowing<Value>(value: Value) {
 
 type StripSelectProps = {
   name: string
-  label: string
+  label: ReactNode
   value: string
   options: readonly Option[]
   /** The choice that narrows nothing: "any of 74". */
@@ -124,7 +124,7 @@ export function StripSelect({ name, label, value, options, any }: StripSelectPro
   )
 }
 
-type StripTextProps = { name: string; label: string; value: string; placeholder?: string }
+type StripTextProps = { name: string; label: ReactNode; value: string; placeholder?: string }
 
 /** Takes effect on Enter or when left. */
 export function StripText({ name, label, value, placeholder }: StripTextProps) {

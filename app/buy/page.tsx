@@ -8,6 +8,7 @@ import { type BuyListRow, readBuyList } from '#lib/db/order/read-buy-list'
 import { buyingStatuses, mostWanted, readWants } from '#lib/db/order/read-wants'
 import { listProjectsUnderWay } from '#lib/db/project/queries'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { WordsUsed } from '#trade/word'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import type { Column } from '#ui/ledger'
@@ -95,6 +96,7 @@ export default async function BuyPage({ searchParams }: BuyPageProps) {
         <>
           <TakeToShop choices={choices} wanted={wanted} list={list} owners={owners} ownerIds={ownerIds} />
           <ListLinks choices={choices} makers={[...makers].map(([id, { makerName }]) => ({ id, makerName }))} />
+          <WordsUsed of={['need', 'free', 'put-up', 'lot', 'kit-cut']} />
           {shown.map(([makerId, { makerName, rows }]) => (
             <OrderGroup
               key={makerId}

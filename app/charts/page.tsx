@@ -8,6 +8,7 @@ import { getAnswers } from '#lib/db/answers/get-answers'
 import { listRecentPlaces } from '#lib/db/place/recent-places'
 import { walkOrder } from '#lib/place/walk-order'
 import { calendarDay } from '#lib/quantity/day'
+import { Word, WordsUsed } from '#trade/word'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import type { Option } from '#ui/field'
@@ -18,6 +19,7 @@ import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
 import { clothKindWords } from '#words/cloth-kind'
+import type { GlossaryKey } from '#words/glossary'
 import { DragGround } from '../_drag/drag-ground'
 import { placesToDropOn } from '../_drag/dragged'
 import { ChooseBar } from '../_listing/choose-bar'
@@ -146,7 +148,7 @@ export default async function ChartsPage({ searchParams }: Props) {
           <StripSelect
             key={name}
             name={name}
-            label={facetHeads[name]}
+            label={wordOfFacet[name] ? <Word of={wordOfFacet[name]}>{facetHeads[name]}</Word> : facetHeads[name]}
             value={query[name]?.[0] ?? ''}
             any={name === 'owner' ? viewer.ownerName : `any of ${found.facets[name].size}`}
             options={facetOptions(name, found.facets[name], labels, answers, query[name] ?? [])}
@@ -169,6 +171,7 @@ export default async function ChartsPage({ searchParams }: Props) {
         </Empty>
       ) : (
         <>
+          <WordsUsed of={['cover', 'put-up', 'stand-in', 'design']} />
           <ListTools>
             <ChooseBar room="charts" list={columns.list} filter={filter} total={found.count} noun="design" isLong={pages > 1} />
             <ColumnsForm room="charts" known={chartColumnsKnown} words={chartColumnWords} shown={shown} />
@@ -204,6 +207,15 @@ const facetHeads: Record<FacetName, string> = {
   clothCount: 'Count on hand',
   kind: 'Kind',
   owner: 'Charts of',
+}
+
+/** Heads whose meaning is not plain to everybody. */
+const wordOfFacet: Partial<Record<FacetName, GlossaryKey>> = {
+  season: 'theme',
+  place: 'place',
+  clothCount: 'count',
+  owner: 'owner',
+  kind: 'chart',
 }
 
 const shortCount = ({ shortByAtMost }: DesignQuery, counts: readonly number[]) =>

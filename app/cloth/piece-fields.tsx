@@ -2,6 +2,7 @@ import { clothDyeings, oneWayReasons, type Weave, washStates } from '#lib/cloth/
 import { type ClothInput, sizeCertainties } from '#lib/db/cloth/add-cloth'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { type Count, formatCount } from '#lib/quantity/count'
+import { Word } from '#trade/word'
 import { CheckField, ChoiceField, DateField, FieldRow, SelectField, TextArea, TextField } from '#ui/field'
 import { dyeingWords, oneWayWords, washWords } from '#words/cloth-care'
 import { cardTexts, turningText } from './schema'
@@ -48,7 +49,7 @@ export function PieceFields({ unit, today, held, counted }: PieceFieldsProps) {
       </FieldRow>
       <ChoiceField
         name="weave"
-        label="Woven"
+        label={<Word of="weave">Woven</Word>}
         isRequired
         options={[
           { value: 'single', label: 'in single threads', note: 'Evenweave, linen: worked over one or two threads.' },
@@ -59,7 +60,7 @@ export function PieceFields({ unit, today, held, counted }: PieceFieldsProps) {
       <FieldRow>
         <TextField
           name="count"
-          label="Count"
+          label={<Word of="count">Count</Word>}
           hint="28, or 34 x 31 (ends, then picks) when it is not the same both ways, or 110/10cm"
           defaultValue={shown?.count ?? (counted && formatCount(counted.ends, counted.picks)) ?? ''}
           width="half"

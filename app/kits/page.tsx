@@ -3,6 +3,7 @@ import { findKitLots, type KitLotFound } from '#lib/db/kit-bag/find-kit-lots'
 import { listThreadsCalled } from '#lib/db/thread/find-thread'
 import { readThreadTags } from '#lib/db/thread/thread-tag'
 import { numbersOf } from '#lib/project/kit/record'
+import { Word, WordsUsed } from '#trade/word'
 import { Button } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { DateField, FieldRow, TextField } from '#ui/field'
@@ -47,6 +48,7 @@ export default async function KitsPage({ searchParams }: PageProps) {
         crumbs={[{ label: 'Projects', href: '/projects' }, { label: 'Kit records' }]}
         byline={`Which kits had this thread, this lot, this batch; and who has them. Of ${ownerName}.`}
       />
+      <WordsUsed of={['kit-batch', 'kit-cut']} />
       <form className={s.ask} aria-label="Search the kit records">
         {query.batch && <input type="hidden" name="batch" value={query.batch} />}
         <FieldRow>
@@ -58,7 +60,13 @@ export default async function KitsPage({ searchParams }: PageProps) {
             hint="Maker and exact code, or the code"
             width="half"
           />
-          <TextField name="lot" label="Lot" defaultValue={query.lot} hint="As the band says it, exact" width="half" />
+          <TextField
+            name="lot"
+            label={<Word of="lot">Lot</Word>}
+            defaultValue={query.lot}
+            hint="As the band says it, exact"
+            width="half"
+          />
         </FieldRow>
         <FieldRow>
           <DateField name="from" label="Cut from" defaultValue={query.from} />

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { listClosedWalks, listOpenWalks, type WalkListed } from '#lib/db/walk/queries'
+import { WordsUsed } from '#trade/word'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Ledger } from '#ui/ledger'
@@ -37,6 +38,7 @@ export default async function WalksPage({ searchParams }: PageProps) {
           </LinkButton>
         }
       />
+      <WordsUsed of={['pull', 'put-back', 'walking-order']} />
       {groups.length === 0 ? (
         <Empty title="No walk yet">
           Choose the projects of a day and pull for all of them in one walk. A put-back list is made when a bag is unpacked.

@@ -24,6 +24,7 @@ import { BrokenPromises } from '#trade/broken-promises'
 import { hoopWords } from '#trade/hoop'
 import { PlaceLabel } from '#trade/place-label'
 import { Tally } from '#trade/tray'
+import { WordsUsed } from '#trade/word'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Facts } from '#ui/facts'
@@ -239,7 +240,10 @@ export default async function DesignPage({ params, searchParams }: Props) {
         }
       >
         {shown && shown.cover.threads.length > 0 ? (
-          <CoverTable answers={answers} coverage={coverage} covered={shown} ownerIds={ownerIds} unit={settings.threadUnit} />
+          <>
+            <WordsUsed of={['key', 'need', 'free', 'put-up', 'lot', 'promised', 'out', 'strand', 'blend']} />
+            <CoverTable answers={answers} coverage={coverage} covered={shown} ownerIds={ownerIds} unit={settings.threadUnit} />
+          </>
         ) : (
           <Empty
             title="No threads yet"

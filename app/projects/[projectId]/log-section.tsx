@@ -3,6 +3,7 @@ import type { PaceReading } from '#lib/db/planning/pace/read-pace'
 import type { ProjectDetail } from '#lib/db/project/queries'
 import { findRemovedWork, findTimer, listWork } from '#lib/db/work/queries'
 import { calendarDay } from '#lib/quantity/day'
+import { Word } from '#trade/word'
 import { DateField, FieldRow, FileField, NumberField, TextArea } from '#ui/field'
 import { Form } from '#ui/form'
 import { Link } from '#ui/link'
@@ -35,7 +36,11 @@ export async function LogSection({ project, pace, now }: LogSectionProps) {
   const today = calendarDay(now)
   const isFull = pace.left === 0 && pace.total !== null && (status === 'stitching' || status === 'resting')
   return (
-    <Section title="Log" id="log" note={[stitchWords(project), hoursWords(project.hoursTenths)].filter(Boolean).join(', ')}>
+    <Section
+      title={<Word of="log">Log</Word>}
+      id="log"
+      note={[stitchWords(project), hoursWords(project.hoursTenths)].filter(Boolean).join(', ')}
+    >
       {isFull && (
         <Notice
           kind="caution"

@@ -10,6 +10,7 @@ import { findThread, type ThreadPage } from '#lib/db/thread/find-thread'
 import { listThreadUses } from '#lib/db/thread/thread-uses'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { BrokenPromises } from '#trade/broken-promises'
+import { Word } from '#trade/word'
 import { LinkButton } from '#ui/button'
 import { Facts } from '#ui/facts'
 import { JumpMarks } from '#ui/jump-marks'
@@ -190,9 +191,19 @@ function StockSentence({ thread, unit }: { thread: ThreadPage; unit: ThreadLengt
       <Facts
         items={[
           { label: 'Owned', value: length(stock.ownedStrandTenths) },
-          { label: 'Out', value: stock.outStrandTenths > 0 ? length(stock.outStrandTenths) : 'none' },
-          { label: 'Promised', value: stock.promisedStrandTenths > 0 ? length(stock.promisedStrandTenths) : 'none' },
-          ...(minimumPutUps === null ? [] : [{ label: 'Keep', value: counted(minimumPutUps, line.putUpWord) }]),
+          {
+            label: 'Out',
+            word: <Word of="out">Out</Word>,
+            value: stock.outStrandTenths > 0 ? length(stock.outStrandTenths) : 'none',
+          },
+          {
+            label: 'Promised',
+            word: <Word of="promised">Promised</Word>,
+            value: stock.promisedStrandTenths > 0 ? length(stock.promisedStrandTenths) : 'none',
+          },
+          ...(minimumPutUps === null
+            ? []
+            : [{ label: 'Keep', word: <Word of="minimum">Keep</Word>, value: counted(minimumPutUps, line.putUpWord) }]),
         ]}
       />
       {stock.states.includes('low') && (

@@ -4,6 +4,7 @@ import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { isOut } from '#lib/stock/batch'
 import { DrawerFront } from '#trade/drawer-front'
 import { PlaceLabel } from '#trade/place-label'
+import { WordsUsed } from '#trade/word'
 import { ButtonRow, LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Form } from '#ui/form'
@@ -227,13 +228,16 @@ export function StockSection({ thread, unit, hasOwners, wentOut }: StockProps) {
       {batches.length === 0 ? (
         <Empty>None of it is on record here. Take some in, and it stands here with its lot and its place.</Empty>
       ) : (
-        <Ledger
-          caption={`Stock of ${threadTitle(thread)}`}
-          columns={columns}
-          rows={batches}
-          rowKey={({ batch }) => batch.id}
-          under={(held) => <BatchActions thread={thread} held={held} hasOwners={hasOwners} />}
-        />
+        <>
+          <WordsUsed of={['batch', 'lot', 'part-skein', 'home']} />
+          <Ledger
+            caption={`Stock of ${threadTitle(thread)}`}
+            columns={columns}
+            rows={batches}
+            rowKey={({ batch }) => batch.id}
+            under={(held) => <BatchActions thread={thread} held={held} hasOwners={hasOwners} />}
+          />
+        </>
       )}
     </Section>
   )

@@ -2,6 +2,7 @@ import { formatClothLength } from '#language/lengths'
 import type { AdvisedCloth } from '#lib/chart/design'
 import { listFinishings } from '#lib/cloth/margins'
 import type { Settings } from '#lib/settings/settings'
+import { Word } from '#trade/word'
 import { FormStrip, StripSelect, StripText } from '#ui/form-strip'
 import { listed } from '#words/amounts'
 import { marginWords, overWords } from '#words/cloth-size'
@@ -43,7 +44,7 @@ export function ChoiceStrip({ designId, address, advised, settings }: ChoiceStri
       />
       <StripSelect
         name="over"
-        label="Worked over"
+        label={<Word of="over-two">Worked over</Word>}
         value={choices.over === null ? '' : String(choices.over)}
         any={advised ? `as the chart: ${advised.over === 2 ? 'two' : 'one'}` : 'usual for the cloth'}
         options={[
@@ -51,7 +52,7 @@ export function ChoiceStrip({ designId, address, advised, settings }: ChoiceStri
           { value: '2', label: 'two' },
         ]}
       />
-      <StripText name="count" label="On another count" value={said.count ?? ''} placeholder="36" />
+      <StripText name="count" label={<Word of="count">On another count</Word>} value={said.count ?? ''} placeholder="36" />
       {marginSides.map(([field, side, label]) => (
         <StripText
           key={field}
