@@ -1,5 +1,6 @@
 import { cookies } from 'next/headers'
 import { Form } from '#ui/form'
+import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { beginTourAction } from './actions'
 import { errands } from './errands'
@@ -38,6 +39,9 @@ export async function TourSection({ title = 'First errands' }: { title?: string 
           label="Begin the first errands"
         />
       </div>
+      <p className={s.more}>
+        <Link href="/guide">All of it on one page</Link>, to print; and the <Link href="/glossary">words of the trade</Link>.
+      </p>
     </Section>
   )
 }
