@@ -186,7 +186,10 @@ async function StartSection({ schedule, world, query, today, isAlone }: StartSec
       note={query.for === null ? 'for all that is due' : `for what is due in ${about}, or themed for it`}
     >
       {rows.length === 0 ? (
-        <Empty title={query.for === null ? 'Nothing is due' : `Nothing for ${about}`}>
+        <Empty
+          title={query.for === null ? 'Nothing is due' : `Nothing for ${about}`}
+          actions={<LinkButton href="/projects">Give a project its day</LinkButton>}
+        >
           {query.for === null
             ? 'Give a project a day it is due, or an occasion it is to be ready for: then it stands here with the last day to begin it.'
             : 'No project is due then, and no wish has a season’s theme that falls in it.'}

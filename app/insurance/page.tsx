@@ -85,7 +85,7 @@ export default async function InsurancePage({ searchParams }: Props) {
         <Button type="submit">Show these</Button>
       </form>
       {isEmpty ? (
-        <Empty title="Nothing to insure yet">
+        <Empty title="Nothing to insure yet" actions={<LinkButton href="/bring-in">Bring in what is held</LinkButton>}>
           {insured.length === 0
             ? 'No owner here is a stash at home. Tick whose goods are to be listed.'
             : 'What these owners hold stands here as soon as it is on record, class by class with what it would cost to replace.'}

@@ -4,7 +4,7 @@ import { listThreadsCalled } from '#lib/db/thread/find-thread'
 import { readThreadTags } from '#lib/db/thread/thread-tag'
 import { numbersOf } from '#lib/project/kit/record'
 import { Word, WordsUsed } from '#trade/word'
-import { Button } from '#ui/button'
+import { Button, LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { DateField, FieldRow, TextField } from '#ui/field'
 import { Ledger } from '#ui/ledger'
@@ -87,7 +87,10 @@ export default async function KitsPage({ searchParams }: PageProps) {
       {query.batch && <p className={s.note}>Only what was cut from one batch of stock.</p>}
       {found.rows.length === 0 ? (
         !isUnknown && (
-          <Empty title={isAsked ? 'No kit has it' : 'No kits are cut yet'}>
+          <Empty
+            title={isAsked ? 'No kit has it' : 'No kits are cut yet'}
+            actions={<LinkButton href="/projects">Projects with kits</LinkButton>}
+          >
             {isAsked
               ? 'No batch record names it. A lot is kept as it was when the thread was cut.'
               : 'When threads are cut for the bags of a batch of kits, the record of their lots comes here.'}

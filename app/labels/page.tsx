@@ -185,7 +185,7 @@ function ToPrint({ read, query, search, typedBase }: ToPrintProps) {
   const { labels, count, printed, seen } = read
   if (labels.length === 0) {
     return count === 0 ? (
-      <Empty title="Nothing to label">
+      <Empty title="Nothing to label" actions={<LinkButton href="/places/new">Write down a place</LinkButton>}>
         Nothing of that kind is there. Labels are made for places, threads, cloth, charts and projects once they are written down.
       </Empty>
     ) : (

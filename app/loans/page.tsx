@@ -59,7 +59,7 @@ export default async function LoansPage() {
       />
       <PrintLine>Out and back, goods of {ownerName}</PrintLine>
       {open.total === 0 && (
-        <Empty title="Nothing is out">
+        <Empty title="Nothing is out" actions={<LinkButton href="/charts">Choose a chart to lend</LinkButton>}>
           Lend a chart, send a piece to the framer or write down what you borrowed: then it stands here, with whom it is and till
           when. A loan has its reason and a day to be back by; files are not lent.
         </Empty>

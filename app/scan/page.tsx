@@ -3,7 +3,7 @@ import { redirect } from 'next/navigation'
 import { z } from 'zod'
 import { findScanned, type ScannedAnswer, type ScannedThing } from '#lib/db/label/find-scanned'
 import { scannedPath } from '#lib/label/read-scanned'
-import { Button } from '#ui/button'
+import { Button, LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { TextField } from '#ui/field'
 import { type Column, Ledger } from '#ui/ledger'
@@ -55,7 +55,7 @@ function Answer({ answer }: { answer: ScannedAnswer }) {
   const { things, old, text } = answer
   if (answer.how === 'none') {
     return (
-      <Empty title="None of ours">
+      <Empty title="None of ours" actions={<LinkButton href="/">Look for it by name</LinkButton>}>
         <p>
           It says: <span className={s.said}>{text === '' ? 'nothing that can be read' : text}</span>
         </p>

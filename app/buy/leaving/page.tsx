@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { type LeavingThread, readLeaving } from '#lib/db/reorder/leaving-threads'
+import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
@@ -40,7 +41,7 @@ export default async function LeavingPage({ searchParams }: LeavingPageProps) {
       <BuyParts current="/buy/leaving" />
       <PrintLine>Leaving the range: {ownerName}</PrintLine>
       {total === 0 ? (
-        <Empty title="No thread is marked as leaving.">
+        <Empty title="No thread is marked as leaving." actions={<LinkButton href="/threads">Find the thread</LinkButton>}>
           Mark it on the thread’s own page when you hear that it is to go: what still needs it then stands here while it can be
           had.
         </Empty>

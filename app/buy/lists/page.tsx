@@ -56,7 +56,7 @@ export default async function ShopListsPage({ searchParams }: PageProps) {
       />
       <BuyParts current="/buy/lists" />
       {groups.length === 0 ? (
-        <Empty title="No list yet">
+        <Empty title="No list yet" actions={<LinkButton href="/buy">Choose what for</LinkButton>}>
           Choose designs or projects on the first page of Buy and press “Take it to the shop”, or begin an empty list below.
         </Empty>
       ) : (

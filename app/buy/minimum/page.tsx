@@ -105,7 +105,9 @@ export default async function MinimumPage() {
           maker.
         </Empty>
       ) : shown.length === 0 ? (
-        <Empty title="Nothing is below its minimum.">Every thread with a rule has enough free or on order.</Empty>
+        <Empty title="Nothing is below its minimum." actions={<LinkButton href="/threads">Set a minimum on a thread</LinkButton>}>
+          Every thread with a rule has enough free or on order. What falls below stands here before the drawer is empty.
+        </Empty>
       ) : (
         [...groups].map(([key, group]) => {
           const [first] = group

@@ -3,6 +3,7 @@ import { numberText } from '#language/figures'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { readMissing } from '#lib/db/reorder/missing-threads'
 import { listLines } from '#lib/db/thread/list-lines'
+import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { FormStrip, StripCheck, StripSelect } from '#ui/form-strip'
 import { Ledger } from '#ui/ledger'
@@ -37,7 +38,7 @@ export default async function MissingPage({ searchParams }: MissingPageProps) {
       />
       <BuyParts current="/buy/missing" />
       {!line || !range ? (
-        <Empty title="No thread is on record yet">
+        <Empty title="No thread is on record yet" actions={<LinkButton href="/bring-in">Bring in a range</LinkButton>}>
           Bring in a maker’s range, or add its threads: what is not held then stands here.
         </Empty>
       ) : (

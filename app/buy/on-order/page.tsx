@@ -81,7 +81,7 @@ export default async function OnOrderPage({ searchParams }: OnOrderPageProps) {
         On order for {ownerName}, {formatDate(today)}
       </PrintLine>
       {open.total === 0 ? (
-        <Empty title="Nothing is on order.">
+        <Empty title="Nothing is on order." actions={<LinkButton href="/buy">What is to buy</LinkButton>}>
           Put down what was ordered with one press on a list to buy, or one thread at a time here. It stands here until it has
           come.
         </Empty>

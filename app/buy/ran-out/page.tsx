@@ -74,7 +74,10 @@ export default async function RanOutPage({ searchParams }: RanOutPageProps) {
         Ran out in {monthName}: {ownerName}
       </PrintLine>
       {rows.length === 0 ? (
-        <Empty title="Nothing ran out.">A thread stands here once the last of it is used up, corrected away or passed on.</Empty>
+        <Empty title="Nothing ran out." actions={<LinkButton href="/buy/minimum">What is running low</LinkButton>}>
+          A thread stands here once the last of it is used up, corrected away or passed on: so that it is bought before it is
+          missed.
+        </Empty>
       ) : (
         <Ledger<RunOutRow>
           caption={`Threads that ran out in ${monthName}, the latest first`}

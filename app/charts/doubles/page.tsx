@@ -56,7 +56,7 @@ export default async function ChartDoublesPage({ searchParams }: Props) {
       />
       <Section title="Charts" id="charts" note={pairs.length > 0 && `${counted(pairs.length, 'pair')}, the surest first`}>
         {pairs.length === 0 ? (
-          <Empty title="No two charts look like one">
+          <Empty title="No two charts look like one" actions={<LinkButton href="/charts">All charts</LinkButton>}>
             Charts are held against each other by title, designer, size, threads, cover and file. What you said is not the same is
             left out. Two you know to be one can be merged from the page of either.
           </Empty>

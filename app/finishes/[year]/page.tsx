@@ -68,7 +68,7 @@ export default async function YearPage({ params }: YearPageProps) {
         Finishes of {ownerName}, {year}
       </PrintLine>
       {finishes.length === 0 ? (
-        <Empty title={`Nothing was finished in ${year}`}>
+        <Empty title={`Nothing was finished in ${year}`} actions={<LinkButton href="/finishes">Other years</LinkButton>}>
           What is finished in it stands here with its stitches and hours, the colours really used and what it cost.
         </Empty>
       ) : (

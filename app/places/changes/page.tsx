@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { listPlaceChanges } from '#lib/db/place/place-change'
+import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Ledger } from '#ui/ledger'
 import { PageHead } from '#ui/page-head'
@@ -19,7 +20,7 @@ export default async function PlaceChangesPage() {
         byline={changes.length > 0 && 'The latest first. Each can be taken back, as far as nothing else was changed since.'}
       />
       {changes.length === 0 ? (
-        <Empty title="No place was merged or split yet">
+        <Empty title="No place was merged or split yet" actions={<LinkButton href="/places">All places</LinkButton>}>
           On the page of a place, “Merge” gives all of it to another; “Split” gives part of it a place of its own. Either can be
           taken back here.
         </Empty>

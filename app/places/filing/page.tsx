@@ -80,7 +80,7 @@ export default async function FilingPage({ searchParams }: { searchParams: Promi
         </Notice>
       )}
       {filing.drawers.length === 0 ? (
-        <Empty title="This line lives nowhere yet">
+        <Empty title="This line lives nowhere yet" actions={<LinkButton href="/threads">Give its threads a home</LinkButton>}>
           None of {ownerName}’s threads of it has a home. Below is how it would lie in drawers of its own.
         </Empty>
       ) : (

@@ -4,6 +4,7 @@ import { listMergings } from '#lib/db/merging/merging'
 import { listMakerDoubles, listThreadDoubles, type NamedCount, type ThreadCard } from '#lib/db/merging/suggested'
 import { listToldApart } from '#lib/db/merging/tell-apart'
 import { ThreadName } from '#trade/thread-bar'
+import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
@@ -45,7 +46,7 @@ export default async function ThreadDoublesPage() {
       />
       <Section title="Threads" id="threads" note={pairs.length > 0 && `${counted(pairs.length, 'pair')}, the surest first`}>
         {pairs.length === 0 ? (
-          <Empty title="No two threads look like one">
+          <Empty title="No two threads look like one" actions={<LinkButton href="/threads">All threads</LinkButton>}>
             A code with its zeros is its own: 0017 is not 17. Where a line has both, and no name or colour tells them apart, they
             stand here.
           </Empty>

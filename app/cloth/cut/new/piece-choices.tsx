@@ -3,7 +3,7 @@ import type { CutChoices, ListedCandidate } from '#lib/db/cut-plan/read-cut-choi
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
 import { PlaceLabel } from '#trade/place-label'
-import { Button } from '#ui/button'
+import { Button, LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Ledger } from '#ui/ledger'
 import { counted, listed } from '#words/amounts'
@@ -25,7 +25,10 @@ export function PieceChoices({ read, choices }: { read: ReadForm; choices: CutCh
   const { candidates, chosenIds, uselessIds, wishes } = choices
   if (candidates.length === 0)
     return (
-      <Empty title="No free piece takes any of it">
+      <Empty
+        title="No free piece takes any of it"
+        actions={<LinkButton href="/cloth/yardage">How much to buy for it</LinkButton>}
+      >
         Pieces that are kept for a project or another plan are left out. Smaller margins may help, or any cloth that takes it.
       </Empty>
     )

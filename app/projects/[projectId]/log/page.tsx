@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation'
 import { findProject } from '#lib/db/project/queries'
 import { findRemovedWork, listWork } from '#lib/db/work/queries'
 import { calendarDay } from '#lib/quantity/day'
+import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
@@ -37,7 +38,11 @@ export default async function LogPage({ params, searchParams }: LogPageProps) {
         note={total > 0 && counted(total, 'entry')}
         crumbs={[{ label: 'Projects', href: '/projects' }, { label: project.design.title, href: here }, { label: 'Log' }]}
       />
-      {total === 0 && <Empty title="Nothing is logged">What is logged on the project’s page stands here, day by day.</Empty>}
+      {total === 0 && (
+        <Empty title="Nothing is logged" actions={<LinkButton href={`${here}#log`}>Log what was done</LinkButton>}>
+          What is logged on the project’s page stands here, day by day; your pace follows from it, and when a piece will be done.
+        </Empty>
+      )}
       <WorkLedger entries={entries} removed={removed} today={calendarDay(new Date())} />
       {total > perPage && (
         <Pager
