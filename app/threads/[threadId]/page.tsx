@@ -16,6 +16,8 @@ import { Facts } from '#ui/facts'
 import { JumpMarks } from '#ui/jump-marks'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
+import { Sum } from '#ui/sum'
+import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { lineTitle, threadTitle } from '#words/thread'
@@ -206,6 +208,20 @@ function StockSentence({ thread, unit }: { thread: ThreadPage; unit: ThreadLengt
             : [{ label: 'Keep', word: <Word of="minimum">Keep</Word>, value: counted(minimumPutUps, line.putUpWord) }]),
         ]}
       />
+      {stock.ownedStrandTenths > 0 && (
+        <Unfold label="How what is free comes about">
+          <Sum
+            title={`Free of ${line.makerName} ${thread.code}`}
+            rows={[
+              { label: 'owned', how: 'all batches, parts by what is known of them', figure: length(stock.ownedStrandTenths) },
+              { label: 'out', how: 'not in its home', figure: `− ${length(stock.outStrandTenths)}` },
+              { label: 'promised', how: 'to projects, of what is at home', figure: `− ${length(stock.promisedStrandTenths)}` },
+              { label: 'free', figure: length(stock.freeStrandTenths), kind: 'end' },
+            ]}
+            note={stock.isSomeHeld ? 'A part of which only “some” is known is not counted.' : 'Each skein is taken off once.'}
+          />
+        </Unfold>
+      )}
       {stock.states.includes('low') && (
         <p className={`${s.do} ${s.gap}`}>
           Low: {counted(stock.freePutUps, line.putUpWord)} free, {minimumPutUps} to keep.
