@@ -34,7 +34,7 @@ function takeIn(address: string, answer: RowsAnswer<unknown>): void {
 
 export type Rows<Row> = {
   /** Null until the first rows are there. */
-  list: { total: number; runs: RowsAnswer<Row>['runs'] } | null
+  list: { total: number; runs: RowsAnswer<Row>['runs']; revision: number } | null
   rowAt(index: number): Row | null
   /** Asks for the rows from `first` to `last` that are not there, once scrolling rests. */
   want(first: number, last: number): void
@@ -111,7 +111,7 @@ export function useRows<Row>(address: string, revision: number, startAt: number)
 
   const here = held.get(address)
   return {
-    list: here ? { total: here.total, runs: here.runs } : null,
+    list: here ? { total: here.total, runs: here.runs, revision: here.revision } : null,
     rowAt: (index) => (here?.blocks.get(Math.floor(index / rowsAtOnce))?.[index % rowsAtOnce] as Row | undefined) ?? null,
     want,
     idsBetween: async (first, last) => {

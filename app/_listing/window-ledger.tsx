@@ -139,9 +139,12 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
   const firstWanted = rowOf(Math.max(0, Math.min(startIndex - overscan, lines.count - 1)))
   const lastWanted = rowOf(Math.min(lines.count - 1, endIndex + overscan))
   const { want } = rows
+  // Once more where the collection has changed: the rows seen are then those of before.
+  const revision = rows.list?.revision
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `revision` says when what was there is no longer
   useEffect(() => {
     if (firstWanted !== null && lastWanted !== null) want(firstWanted, lastWanted)
-  }, [firstWanted, lastWanted, want])
+  }, [firstWanted, lastWanted, want, revision])
 
   const focusRow = () => {
     const line = toFocus.current

@@ -60,7 +60,12 @@ export default async function ChartsPage({ searchParams }: Props) {
   const runs = query.order === 'bestCovered' ? chartRuns(answers, found, ownerIds) : []
   const shown = await columnsOf('charts', chartColumnsKnown)
   const filter = filterText(hrefOf(query).split('?')[1] ?? '')
-  const columns = { shown, unit: viewer.settings.lengthUnit, longest: longestOf(answers, found), list: `charts?${filter}` }
+  const columns = {
+    shown,
+    unit: viewer.settings.lengthUnit,
+    longest: longestOf(answers, found),
+    list: `charts of ${ownerIds.join()}?${filter}`,
+  }
   const pages = Math.max(1, Math.ceil(found.count / pageSize))
   const labels = facetLabels(answers, viewer.ownerName)
   const chosen = chosenPhrases(query, labels)
@@ -180,7 +185,8 @@ export default async function ChartsPage({ searchParams }: Props) {
             isLong={pages > 1}
             props={{
               ...{ columns, caption: chartsCaption, revision: answers.revision, startAt: first },
-              rowsAddress: `/charts/rows?${filter}`,
+              // Whose they are is in the address, so that rows of one owner are never kept for another.
+              rowsAddress: `/charts/rows?${filter}&of=${ownerIds.join()}`,
             }}
           >
             <ChartsTable columns={columns} rows={rows} runs={runs} from={first} />

@@ -70,7 +70,7 @@ export default async function ClothPage({ searchParams }: PageProps) {
     .join(', ')
 
   const filterKept = filterText(clothHref(query, 1).split('?')[1] ?? '')
-  const list = `cloth?${filterKept}`
+  const list = `cloth of ${ownerIds.join()}?${filterKept}`
   const chosenColumns = await columnsOf('cloth', clothColumnsKnown)
   const every: (Column<ClothListed> & { key: ClothColumnKey })[] = [
     {

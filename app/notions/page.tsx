@@ -36,7 +36,7 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
       Object.entries(query).flatMap(([name, value]): [string, string][] => (value === null ? [] : [[name, value]])),
     ),
   )
-  const list = `notions?${filter}`
+  const list = `notions of ${ownerIds.join()}?${filter}`
   const isNarrowed = Object.values(query).some((choice) => choice !== null)
   const places = new Map(all.flatMap(({ current }) => (current ? [[current.id, current.label] as const] : [])))
   const sentence = [

@@ -115,7 +115,7 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
   const pages = Math.max(1, Math.ceil(total / perPage))
   const from = (choices.page - 1) * perPage
   const filter = filterText(hrefOf(choices).split('?')[1] ?? '')
-  const columns = { shown, unit: settings.threadUnit, isByColour, list: `threads?${filter}` }
+  const columns = { shown, unit: settings.threadUnit, isByColour, list: `threads of ${ownerIds.join()}?${filter}` }
   const caption = `Threads: ${summary}`
   return (
     <>
@@ -171,7 +171,7 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
           </ListTools>
           <ThreadsList
             isLong={pages > 1}
-            props={{ columns, caption, revision, startAt: from, rowsAddress: `/threads/rows?${filter}` }}
+            props={{ columns, caption, revision, startAt: from, rowsAddress: `/threads/rows?${filter}&of=${ownerIds.join()}` }}
           >
             <Ledger
               caption={caption}
