@@ -1,0 +1,41 @@
+import { describe, expect, it } from 'vitest'
+import { filterText } from '../../../app/_listing/list-address'
+import { rowsAskedSchema } from '../../../app/_listing/rows-asked'
+import { searchOfUrl } from '../../../app/_listing/search-of-url'
+import { missingFromChartFilter } from '../../../app/charts/missing-from-filter'
+
+describe('a list’s choices as one text', () => {
+  it('is the same whatever order they were made in, without the page', () => {
+    expect(filterText('q=heron&season=w&page=3&season=a&kind=')).toBe('q=heron&season=a&season=w')
+    expect(filterText('season=w&q=heron&season=a')).toBe('q=heron&season=a&season=w')
+    expect(filterText('page=2')).toBe('')
+  })
+
+  it('is read back as a page gets it', () => {
+    expect(searchOfUrl('/charts?q=heron&season=a&season=w')).toEqual({ q: 'heron', season: ['a', 'w'] })
+  })
+})
+
+describe('rows that are asked for', () => {
+  it('are a block, or a run that is not too long', () => {
+    expect(rowsAskedSchema.safeParse({ from: '200' }).success).toBe(true)
+    expect(rowsAskedSchema.safeParse({ from: '200', to: '199' }).success).toBe(false)
+    expect(rowsAskedSchema.safeParse({ from: '0', to: '20000' }).success).toBe(false)
+    expect(rowsAskedSchema.safeParse({ from: '-1' }).success).toBe(false)
+    expect(rowsAskedSchema.safeParse({}).success).toBe(false)
+  })
+})
+
+describe('a kept filter of charts', () => {
+  const known = new Map([['here', null]])
+  const world = { designers: known, places: known, themes: known }
+  const missing = (filter: string) =>
+    missingFromChartFilter(filter, { world } as unknown as Parameters<typeof missingFromChartFilter>[1])
+
+  it('says what it names that is not there any more', () => {
+    expect(missing('designer=here&season=here&stitchableNow=1')).toBeNull()
+    expect(missing('place=here&place=gone')).toBe('This filter names a place that is not there any more.')
+    expect(missing('form=gone')).toBe('This filter names a theme that is not on record any more.')
+    expect(missing('designer=gone')).toBe('This filter names a designer who is not on record any more.')
+  })
+})
