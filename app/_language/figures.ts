@@ -36,8 +36,9 @@ export const namesInOrder = (): Intl.Collator => new Intl.Collator(tag(), { nume
 /** The mark between a number and its parts: "." or ",". */
 export const decimalMark = (): string => numberText(0.5, { minimumFractionDigits: 1 }).charAt(1)
 
-/** A figure made with a full stop, as it is written in the language spoken: "13.16 m", "13,16 m". */
+/** A figure made with a full stop, as it is written in the language spoken: "13.16 m", "13,16 m". It runs from left to right in any. */
 export function withDecimalMark(text: string): string {
   const mark = decimalMark()
-  return mark === '.' ? text : text.replace(/(\d)\.(?=\d)/g, `$1${mark}`)
+  const written = mark === '.' ? text : text.replace(/(\d)\.(?=\d)/g, `$1${mark}`)
+  return language().direction === 'rtl' ? `\u2066${written}\u2069` : written
 }
