@@ -5,6 +5,7 @@ import { type OccasionRule, parseRule } from '#lib/planning/days/occasion-rule'
 import { findOccasion, type Occasion, type OccasionWorld } from '#lib/planning/days/occasions'
 import { counted } from './amounts'
 import { capital } from './capital'
+import { givenName } from './given'
 import { weekdayOptions } from './work'
 
 const months = [
@@ -47,7 +48,7 @@ export function storedRuleWords(text: string): string {
 export const occasionOptions = (occasions: readonly Occasion[]) =>
   occasions.map(({ key, name, isOwn }) => ({
     value: key,
-    label: capital(name),
+    label: capital(givenName(name)),
     group: isOwn ? 'Your own days' : 'Feasts and seasons',
   }))
 
@@ -58,7 +59,7 @@ export function dueWords(
 ): string | null {
   if (dueOn === null) return null
   const name = occasionKey === null ? null : findOccasion(occasionKey, world)?.name
-  return name ? `${formatDate(dueOn)}, for ${name}` : formatDate(dueOn)
+  return name ? `${formatDate(dueOn)}, for ${givenName(name)}` : formatDate(dueOn)
 }
 
 /** Why an occasion was not kept, or not chosen. */

@@ -5,6 +5,7 @@ import { TextField } from '#ui/field'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
+import { givenName } from '#words/given'
 import s from './buy.module.css'
 import { type BuyChoices, buyHref } from './filter'
 
@@ -38,7 +39,7 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
                     {one.title}
                   </Link>
                   <small>
-                    {one.project ? [one.project.status, forWords(one.project)].filter(Boolean).join(', ') : 'design'}
+                    {one.project ? [givenName(one.project.status), forWords(one.project)].filter(Boolean).join(', ') : 'design'}
                     {one.listId === null && ' · no thread list yet, so nothing is reckoned'}
                     {one.isIncomplete && ' · part of its key is not in'}
                     {one.project === null && one.lists.length > 1 && (
@@ -124,7 +125,7 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
                       <Link className="title" href={`/projects/${project.id}`}>
                         {project.title}
                       </Link>
-                      <small>{[project.status, forWords(project)].filter(Boolean).join(', ')}</small>
+                      <small>{[givenName(project.status), forWords(project)].filter(Boolean).join(', ')}</small>
                     </span>
                     <LinkButton href={buyHref({ ...choices, project: [...choices.project, project.id] })}>
                       Add<span className="vh"> {project.title}</span>

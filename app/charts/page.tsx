@@ -19,6 +19,7 @@ import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
 import { clothKindWords } from '#words/cloth-kind'
+import { givenName } from '#words/given'
 import type { GlossaryKey } from '#words/glossary'
 import { DragGround } from '../_drag/drag-ground'
 import { placesToDropOn } from '../_drag/dragged'
@@ -246,7 +247,7 @@ function facetLabels(answers: Answers, ownerName: string): Labels {
       case 'clothCount':
         return clothKindWords(value)
       case 'kind':
-        return value
+        return givenName(value)
     }
   }
 }

@@ -20,6 +20,7 @@ import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { pieceTitle } from '#words/cloth'
+import { givenName } from '#words/given'
 import { ChooseBar } from '../_listing/choose-bar'
 import { clothHref, clothQuerySchema, filterOf } from '../_listing/cloth-query'
 import { ColumnsForm } from '../_listing/columns-form'
@@ -330,7 +331,7 @@ function nearWords(count: number): string {
 }
 
 /** "grey blue" → "grey and blue"; a name stays as it is. */
-const colourWords = (value: string): string => (isFamilies(value) ? value.split(' ').join(' and ') : value)
+const colourWords = (value: string): string => (isFamilies(value) ? value.split(' ').map(givenName).join(' and ') : value)
 const isFamilies = (value: string): boolean => value.split(' ').every((word) => colourFamilies.some((family) => family === word))
 
 /** Choices with how many pieces each would show. */

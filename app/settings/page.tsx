@@ -15,6 +15,7 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
+import { givenName } from '#words/given'
 import { languageCookie } from '../_language/choose'
 import { TourSection } from '../_tour/tour-section'
 import { findTheme, themeCookie } from '../_ui/theme'
@@ -85,7 +86,7 @@ export default async function SettingsPage() {
               name="finishing"
               label="Margins as for"
               defaultValue={settings.finishing}
-              options={listFinishings(settings).map(({ name }) => ({ value: name, label: name }))}
+              options={listFinishings(settings).map(({ name }) => ({ value: name, label: givenName(name) }))}
               hint="The way of finishing that fit and cuts are reckoned for."
             />
             <NumberField

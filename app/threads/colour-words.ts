@@ -2,6 +2,7 @@ import type { LabCertainty } from '#lib/colour/lab'
 import type { PatchCaution } from '#lib/colour/photo-colour'
 import type { FamilyChoice } from '#lib/db/thread/list-threads'
 import type { DifferenceGrade } from '#lib/thread/substitution'
+import { givenName } from '#words/given'
 
 export const roughWords = 'Colours from photos and screens are rough; daylight decides.'
 
@@ -12,7 +13,7 @@ export const certaintyWords: Record<LabCertainty, string> = {
 }
 
 /** A family as a choice and a heading. */
-export const familyWord = (family: FamilyChoice): string => (family === 'unknown' ? 'colour not known' : family)
+export const familyWord = (family: FamilyChoice): string => (family === 'unknown' ? 'colour not known' : givenName(family))
 
 /** Why a patch is a poor one, and what to do. */
 export function describePatchCaution(caution: PatchCaution): string {

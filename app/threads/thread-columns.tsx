@@ -2,6 +2,7 @@ import type { ThreadRow } from '#lib/db/thread/list-threads'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Column } from '#ui/ledger'
 import { counted, threadLength } from '#words/amounts'
+import { givenName } from '#words/given'
 import { lineTitle, threadTitle } from '#words/thread'
 import { tickColumn } from '../_listing/tick-column'
 import type { ThreadColumnKey } from './columns'
@@ -42,7 +43,7 @@ export function threadColumns({ shown, unit, isByColour, list }: ThreadColumnsAs
       phone: 'lead',
     },
     maker: { head: 'Maker and line', width: '11rem', phone: 'hide', cell: ({ line }) => lineTitle(line) },
-    family: { head: 'Family', cell: (row) => row.family, width: '7rem', phone: 'side' },
+    family: { head: 'Family', cell: (row) => row.family && givenName(row.family), width: '7rem', phone: 'side' },
     free: {
       head: 'Free',
       cell: ({ line, stock, minimumPutUps }) => (

@@ -12,6 +12,7 @@ import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
 import { capital } from '#words/capital'
 import { calendarDay } from '#words/date'
+import { givenName } from '#words/given'
 import { minutesWords } from '#words/work'
 import s from './week.module.css'
 
@@ -261,7 +262,11 @@ function linesOfNext({ next }: Week): Line[] {
           {
             key: 'occasions',
             head: 'Days',
-            body: <Items items={occasions.map(({ key, name, on }) => ({ key, node: `${capital(name)}, ${formatDate(on)}` }))} />,
+            body: (
+              <Items
+                items={occasions.map(({ key, name, on }) => ({ key, node: `${capital(givenName(name))}, ${formatDate(on)}` }))}
+              />
+            ),
           },
         ]
       : []),

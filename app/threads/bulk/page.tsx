@@ -13,6 +13,7 @@ import { Pager } from '#ui/pager'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted, threadLength } from '#words/amounts'
+import { givenName } from '#words/given'
 import { lineTitle, threadTitle } from '#words/thread'
 import s from '../../_listing/bulk.module.css'
 import { DoneLately } from '../../_listing/done-lately'
@@ -89,7 +90,7 @@ export default async function BulkPage({ searchParams }: { searchParams: Promise
       phone: 'labelled',
     },
     { key: 'keep', head: 'Keep', cell: ({ minimumPutUps }) => minimumPutUps ?? '', isNumeric: true, phone: 'hide' },
-    { key: 'family', head: 'Family', cell: ({ family }) => family ?? '', phone: 'hide' },
+    { key: 'family', head: 'Family', cell: ({ family }) => (family ? givenName(family) : ''), phone: 'hide' },
     { key: 'place', head: 'Place', cell: (row) => <PlaceCell homes={row.homes} away={row.away} />, isAtEnd: true, phone: 'side' },
   ]
   return (

@@ -6,6 +6,7 @@ import { Word } from '#trade/word'
 import { FormStrip, StripSelect, StripText } from '#ui/form-strip'
 import { listed } from '#words/amounts'
 import { marginWords, overWords } from '#words/cloth-size'
+import { givenName } from '#words/given'
 import { type ClothAddress, marginSides } from './choices'
 
 type ChoiceStripProps = { designId: string; address: ClothAddress; advised: AdvisedCloth | null; settings: Settings }
@@ -40,7 +41,7 @@ export function ChoiceStrip({ designId, address, advised, settings }: ChoiceStri
         any={`${settings.finishing}, as in Settings`}
         options={listFinishings(settings)
           .filter(({ name }) => name !== settings.finishing)
-          .map(({ name }) => ({ value: name, label: name }))}
+          .map(({ name }) => ({ value: name, label: givenName(name) }))}
       />
       <StripSelect
         name="over"
