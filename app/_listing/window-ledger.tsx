@@ -78,6 +78,9 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
   const [px, setPx] = useState(remPx)
   const [margin, setMargin] = useState(0)
   const [isCut, setIsCut] = useState(false)
+  // Read before anything is kept of this visit.
+  const [left] = useState(() => whereLeft(address))
+  const isPlaced = useRef(false)
   const rowPx = rowRem[even] * px
   const headPx = headRem * px
 
@@ -113,25 +116,23 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
       return drawn.sort((a, b) => a - b)
     }, []),
     onChange: (instance, isScrolling) => {
-      if (!isScrolling && instance.scrollOffset !== null) keepWhere(address, instance.scrollOffset)
+      if (!isScrolling && isPlaced.current && instance.scrollOffset !== null) keepWhere(address, instance.scrollOffset)
     },
   })
   // biome-ignore lint/correctness/useExhaustiveDependencies: measured anew when heights change, and only then
   useLayoutEffect(() => virtual.measure(), [rowPx, headPx, lines])
 
   // Back at where it was left; or at the page it was opened at.
-  const isPlaced = useRef(false)
   useLayoutEffect(() => {
     if (isPlaced.current || margin === 0) return
     isPlaced.current = true
-    const left = whereLeft(address)
     if (left !== null) window.scrollTo({ top: left, behavior: 'instant' })
     else if (startAt > 0) virtual.scrollToIndex(lines.lineOf(startAt), { align: 'start' })
-  }, [address, margin, startAt, lines, virtual])
+  }, [left, margin, startAt, lines, virtual])
 
   const items = virtual.getVirtualItems()
   const rowOf = (line: number | undefined) => {
-    if (line === undefined) return null
+    if (line === undefined || lines.count === 0) return null
     const at = lines.at(line)
     return at.kind === 'row' ? at.row : at.run.first
   }
@@ -238,6 +239,11 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
     }
     event.preventDefault()
   }
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a run of another list begins anew
+  useEffect(() => {
+    anchor.current = null
+  }, [list])
 
   const look = useMemo(() => ({ columns, rowHref, even }), [columns, rowHref, even])
   let drawnTo = margin

@@ -18,26 +18,21 @@ type Frames = { late: number; count: number }
 
 /** Turn the wheel over a page and note how far its frames are apart. */
 async function scrollFrames(page: Page): Promise<Frames> {
-  await page.evaluate(() => {
-    const shared = window as unknown as { frames: number[]; isOver: boolean }
-    shared.frames = []
-    shared.isOver = false
-    const note = (at: number) => {
-      shared.frames.push(at)
-      if (!shared.isOver) requestAnimationFrame(note)
-    }
-    requestAnimationFrame(note)
-  })
+  // As a text: what this is compiled with puts names of its own into functions, which the page knows nothing of.
+  await page.evaluate(`
+    window.frameTimes = []
+    window.framesAreOver = false
+    requestAnimationFrame(function note(at) {
+      window.frameTimes.push(at)
+      if (!window.framesAreOver) requestAnimationFrame(note)
+    })
+  `)
   await page.mouse.move(640, 500)
   for (let turn = 0; turn < turns; turn++) {
     await page.mouse.wheel(0, turnPx)
     await page.waitForTimeout(8)
   }
-  const frames = await page.evaluate(() => {
-    const shared = window as unknown as { frames: number[]; isOver: boolean }
-    shared.isOver = true
-    return shared.frames
-  })
+  const frames = (await page.evaluate('window.framesAreOver = true; window.frameTimes')) as number[]
   const gaps = frames.slice(1).map((at, index) => at - (frames[index] as number))
   return { late: gaps.filter((gap) => gap > lateMs).length, count: gaps.length }
 }

@@ -8,8 +8,7 @@ import type { Owner } from '#lib/db/owner/owners'
 import { findPlaceByLabel } from '#lib/db/place/queries'
 import { mostStars } from '#lib/planning/together/wish-value'
 
-export const chartWhats = ['home', 'add-theme', 'take-theme', 'stars', 'owner', 'gone'] as const
-export type ChartWhat = (typeof chartWhats)[number]
+const chartWhats = ['home', 'add-theme', 'take-theme', 'stars', 'owner', 'gone'] as const
 
 const text = z.string().trim().max(200).catch('')
 
