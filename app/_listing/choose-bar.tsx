@@ -59,7 +59,7 @@ export function ChooseBar({ room, list, filter, total, noun, isLong = false }: C
           )}
           {!isAll && total > 0 && (
             <Button kind="quiet" onClick={() => choose(list, () => allChosen)}>
-              Choose all {total.toLocaleString('en-GB')}
+              {count > 0 ? `All ${total.toLocaleString('en-GB')}` : `Choose all ${total.toLocaleString('en-GB')}`}
             </Button>
           )}
           {count > 0 && (
@@ -70,7 +70,7 @@ export function ChooseBar({ room, list, filter, total, noun, isLong = false }: C
                 setIsChoosing(false)
               }}
             >
-              Choose none
+              None of them
             </Button>
           )}
           {!isOn && (
