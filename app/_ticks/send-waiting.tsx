@@ -2,6 +2,7 @@
 
 import { useEffect } from 'react'
 import { sendFigures } from './count-figures'
+import { sendFound } from './found-things'
 import { exchangeTicks, listsWaiting, waitingTicks } from './tick-queue'
 
 /** Ticks and counts of a list that was closed before they could be sent are sent from the next page that is opened. */
@@ -11,6 +12,7 @@ export function SendWaiting() {
       for (const list of listsWaiting()) {
         if (waitingTicks(list).length === 0) continue
         if (list.kind === 'count') void sendFigures(list.id)
+        else if (list.kind === 'found') void sendFound(list.id)
         else void exchangeTicks({ kind: list.kind, id: list.id }, 0)
       }
     }

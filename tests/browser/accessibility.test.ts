@@ -93,6 +93,7 @@ const unlinked = [
   '/archive/jobs/long-gone',
   '/bring-in/sample',
   '/bring-in/jobs/long-gone',
+  '/offline',
   '/reference',
   '/places/not-here',
 ]

@@ -65,7 +65,7 @@ export async function startServer({
   child.stderr.on('data', (text) => {
     log += text
   })
-  const url = `http://127.0.0.1:${port}`
+  const url = `${more.LARDER_CERT ? 'https' : 'http'}://127.0.0.1:${port}`
   await new Promise<void>((resolve, reject) => {
     child.stdout.on('data', () => log.includes(url) && resolve())
     child.once('exit', () => reject(new Error(`the server ended before it answered:\n${log}`)))

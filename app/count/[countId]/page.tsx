@@ -16,6 +16,7 @@ import { addFoundAction, dropCountAction, finishCountingAction } from '../action
 import { statusWords } from '../words'
 import s from './count.module.css'
 import { CountSheet } from './count-sheet'
+import { FoundHere } from './found-here'
 
 type PageProps = { params: Promise<{ countId: string }> }
 
@@ -65,6 +66,7 @@ export default async function CountSheetPage({ params }: PageProps) {
               clearsWhenDone
               label="Found here, not on the sheet"
             >
+              <FoundHere countId={count.id} />
               <TextField name="found" label="What the label says" placeholder="Larkholm 0742" width="half" isRequired />
               <SelectField
                 name="placeId"
