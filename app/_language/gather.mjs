@@ -1,6 +1,6 @@
 // Gathers every message of the screens (say.ts) from their source, and apart those that reach the browser, whose catalogue holds no more.
-// Part of preparing (prisma/prepare.mjs); about a second.
-import { mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
+// Part of preparing (prisma/prepare.mjs); some seconds, and nothing where no screen was changed since.
+import { mkdirSync, readdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 import vm from 'node:vm'
 
@@ -52,20 +52,29 @@ function sourceFiles() {
     .sort()
 }
 
-/** Write them down where that changes anything. */
+/** Write them down, where anything on the screens is newer than what was written last. */
 export async function gatherMessages() {
-  const found = await findMessages()
-  const text = JSON.stringify({ messages: found.messages, inBrowser: found.inBrowser })
-  try {
-    if (readFileSync(gatheredFile, 'utf8') === text) return found
-  } catch {
-    mkdirSync(path.dirname(gatheredFile), { recursive: true })
-  }
+  const kept = keptMessages()
+  if (kept !== null) return kept
+  const { messages, inBrowser, unreadable } = await findMessages()
+  mkdirSync(path.dirname(gatheredFile), { recursive: true })
   // Two preparing at once each write a file of their own; the last to be renamed stands.
   const fresh = `${gatheredFile}.${process.pid}`
-  writeFileSync(fresh, text)
+  writeFileSync(fresh, JSON.stringify({ messages, inBrowser, unreadable }))
   renameSync(fresh, gatheredFile)
-  return found
+  return { messages, inBrowser, unreadable }
+}
+
+/** What was written last, if it was after every change of the screens. */
+function keptMessages() {
+  try {
+    const { mtimeMs } = statSync(gatheredFile)
+    const isNewer = (file) => statSync(path.join(root, file)).mtimeMs >= mtimeMs
+    if (isNewer('app/_language/gather.mjs') || sourceFiles().some(isNewer)) return null
+    return JSON.parse(readFileSync(gatheredFile, 'utf8'))
+  } catch {
+    return null
+  }
 }
 
 /** @returns the messages, those that reach the browser, and every place that says what cannot be gathered: it is not written out there. */
