@@ -27,10 +27,10 @@ async function firstLink(page: Page, list: string, pattern: RegExp): Promise<str
 /** The words of what frames a screen, without what people called things: these stand isolated within a message. */
 const frameWords = (page: Page): Promise<string[]> =>
   page
-    .locator('nav, button, legend, th, label > :first-child, main h1:not([class*=title])')
+    .locator('nav, legend, thead th, main button[type=submit]')
     .evaluateAll((all) =>
       all
-        .filter((one) => !one.closest('[data-owner], dialog') && one.checkVisibility())
+        .filter((one) => one.checkVisibility())
         .flatMap((one) => (one.textContent ?? '').replace(/\u2068[^\u2069]*\u2069/g, ' ').match(/\p{L}{3,}/gu) ?? []),
     )
 
