@@ -27,6 +27,8 @@ export function whereLeft(address: string): number | null {
 }
 
 export function keepWhere(address: string, scrollY: number): void {
+  // A list that is being left hears once more that its page became shorter: that is no place anybody scrolled to.
+  if (location.pathname !== address.split('?')[0]) return
   try {
     sessionStorage.setItem(key(address), String(Math.round(scrollY)))
   } catch {
