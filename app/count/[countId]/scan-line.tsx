@@ -3,6 +3,7 @@
 import { useState } from 'react'
 import { CameraReader } from '#ui/camera-reader'
 import { askScanned } from '../../_trade/scan-calls'
+import s from './count.module.css'
 
 const words = {
   open: 'Scan to a line',
@@ -30,7 +31,7 @@ export function ScanLine() {
     setSaid(thing?.title ?? '')
   }
   return (
-    <div className="no-print">
+    <div className={`no-print ${s.scan}`}>
       <CameraReader kind="bars and squares" words={words} isBeside onRead={(text) => void read(text)} />
       <p role="status">{said}</p>
     </div>
