@@ -11,7 +11,7 @@ export type Measurement = {
   against: number | null
   /** How many times better ours is: against ÷ ours for times, ours ÷ against for rates. Below 1 the other is better. */
   ratio: number | null
-  unit: 'ms' | '%' | 'bytes' | 'a second' | 'steps'
+  unit: 'ms' | '%' | 'bytes' | 'kB' | 'a second' | 'steps' | 'shift' | 'faults'
   /** How many samples each figure is taken from. */
   samples: number
   /** Least and most of the samples; null where the figure is one rate. */

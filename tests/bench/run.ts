@@ -1,5 +1,6 @@
 // npm run bench [group …]: measures all groups or those named, prints their tables, writes results.json and RESULTS.md.
 
+import { accessible } from './accessible.bench'
 import { archive } from './archive.bench'
 import { archiveRoundTrip } from './archive-round-trip.bench'
 import { chartsScreen } from './charts-screen.bench'
@@ -7,6 +8,7 @@ import { choice } from './choice.bench'
 import { clothPairs } from './cloth-pairs.bench'
 import { coverage } from './coverage.bench'
 import { cutPlans } from './cut-plans.bench'
+import { felt } from './felt.bench'
 import { importing } from './importing.bench'
 import { labels } from './labels.bench'
 import { load } from './load.bench'
@@ -34,6 +36,8 @@ const benches: Bench[] = [
   search,
   chartsScreen,
   table,
+  felt,
+  accessible,
   load,
   cutPlans,
   choice,
