@@ -43,8 +43,21 @@ const hitKinds: Record<string, { kind: string; folder: string }> = {
 
 export const mostHits = 8
 
-/** What Find finds for these words, the best first. @throws what ended `signal`, once it is ended */
-export async function askFor(words: string, ownerIds: readonly string[], signal: AbortSignal): Promise<Asked<Entry[]>> {
+/** "count T2.1": a count of that place. */
+const countOf = /^count\s+(\S.*)$/i
+
+/**
+ * What Find finds for these words, the best first; after “count”, the places there are to count.
+ *
+ * @throws what ended `signal`, once it is ended
+ */
+export async function askFor(
+  words: string,
+  { ownerIds, mayChange }: { ownerIds: readonly string[]; mayChange: boolean },
+  signal: AbortSignal,
+): Promise<Asked<Entry[]>> {
+  const [, counted] = countOf.exec(words) ?? []
+  if (counted !== undefined && mayChange) return askToCount(counted, signal)
   const asked = await ask<{ hits: Hit[] }>(`/search?${query({ q: words, limit: mostHits }, ownerIds)}`, signal)
   if (asked.kind !== 'answered') return asked
   const entries = asked.value.hits.flatMap(({ noun, id, title, label, match, places }): Entry[] => {
@@ -62,6 +75,18 @@ export async function askFor(words: string, ownerIds: readonly string[], signal:
       },
     ]
   })
+  return { kind: 'answered', value: entries }
+}
+
+async function askToCount(words: string, signal: AbortSignal): Promise<Asked<Entry[]>> {
+  const asked = await ask<{ hits: Hit[] }>(`/search?${query({ q: words, noun: 'place', limit: mostHits }, [])}`, signal)
+  if (asked.kind !== 'answered') return asked
+  const entries = asked.value.hits.map(({ id, title, label }) => ({
+    href: `/count?place=${id}#begin`,
+    title: `Count ${label ?? title}`,
+    kind: 'To do',
+    note: label === title ? undefined : title,
+  }))
   return { kind: 'answered', value: entries }
 }
 

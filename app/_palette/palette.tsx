@@ -57,7 +57,7 @@ export function Palette({ screens, ownerIds, mayChange, mayKeep, isShared, onClo
     if (words === '') return
     const stop = new AbortController()
     const timer = setTimeout(() => {
-      askFor(words, ownerIds, stop.signal).then(
+      askFor(words, { ownerIds, mayChange }, stop.signal).then(
         (asked) => setFound({ words, asked }),
         () => {},
       )
@@ -66,7 +66,7 @@ export function Palette({ screens, ownerIds, mayChange, mayKeep, isShared, onClo
       clearTimeout(timer)
       stop.abort()
     }
-  }, [words, ownerIds])
+  }, [words, ownerIds, mayChange])
 
   const stands = standing?.kind === 'answered' ? standing.value : null
   const doings = useMemo(

@@ -50,20 +50,39 @@ function onPaste(event: ClipboardEvent) {
   const isIntoText = event.target instanceof HTMLElement && event.target.matches('input:not([type=file]), textarea')
   if (isIntoText && data.types.includes('text/plain')) return
   const dialog = document.querySelector('dialog[open]')
-  const fields = [...watched].filter(
-    ({ input }) => input.getClientRects().length > 0 && !input.disabled && (dialog === null || dialog.contains(input)),
-  )
+  const open = [...watched].filter(({ input }) => !input.disabled && (dialog === null || dialog.contains(input)))
+  const seen = open.filter(({ input }) => isSeen(input))
+  // A fold that is shut is looked into only where no field is in the open.
+  const fields = seen.length > 0 ? seen : open
   const middle = window.innerHeight / 2
   const at = whichField(
     fields.map(({ input }) => {
-      const { top, bottom } = input.getBoundingClientRect()
+      const { top, bottom } = seenAround(input).getBoundingClientRect()
       return { hasCaret: (input.form ?? input).contains(document.activeElement), distance: (top + bottom) / 2 - middle }
     }),
   )
   const field = fields[at]
   if (!field) return
   event.preventDefault()
+  unfold(field.input)
   put(field, pictures)
+}
+
+const isSeen = (element: Element): boolean => element.getClientRects().length > 0
+
+/** The element itself, or the nearest around it that is in the open. */
+const seenAround = (element: Element): Element =>
+  isSeen(element) || !element.parentElement ? element : seenAround(element.parentElement)
+
+/** Open what it is folded away in, from the outermost in, by the buttons that do so. */
+function unfold(input: Element) {
+  const folds: Element[] = []
+  for (let around = input.parentElement; around; around = around.parentElement) folds.unshift(around)
+  for (const fold of folds) {
+    if (fold instanceof HTMLDetailsElement) fold.open = true
+    if (fold.id === '') continue
+    document.querySelector<HTMLElement>(`[aria-controls="${CSS.escape(fold.id)}"][aria-expanded="false"]`)?.click()
+  }
 }
 
 /** Where a field holds one file, the new one takes its place; where it holds several, they come beside those there. */
@@ -74,5 +93,6 @@ function put({ input, onRefused }: Watched, files: readonly File[]) {
   for (const file of input.multiple ? [...(input.files ?? []), ...files] : files.slice(0, 1)) held.items.add(file)
   input.files = held.files
   input.dispatchEvent(new Event('change', { bubbles: true }))
-  input.scrollIntoView({ block: 'nearest' })
+  // Once what it was folded away in is drawn open.
+  requestAnimationFrame(() => input.scrollIntoView({ block: 'nearest' }))
 }

@@ -10,7 +10,8 @@ const hands = [
   { name: 'desk', words: 'at the desk', viewport: { width: 1280, height: 900 } },
 ] as const
 
-const restOf = ({ screens, answers }: Effort): string => `${screens} screens scrolled, ${answers} answers waited for`
+const restOf = ({ screens, answers }: Effort): string =>
+  `${screens} screens scrolled, ${answers} ${answers === 1 ? 'answer' : 'answers'} waited for`
 
 /** Every errand walked once each way, in a house of its own with the sample. */
 async function run(): Promise<Measurement[]> {

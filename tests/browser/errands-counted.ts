@@ -185,19 +185,16 @@ export const errands: readonly Errand[] = [
     seen: (hand) => main(hand).getByRole('table', { name: 'What is out' }).getByRole('row').nth(1),
     before: { phone: effort(2, 0, 1), desk: effort(18, 0, 1) },
   }),
-  goAndSee({
-    name: '68 A count of a drawer is begun',
-    thumb: async (hand) => {
-      await openByThumb(hand)
-      await hand.fill(palette(hand).getByRole('combobox'), 'start a count')
-      await hand.tap(line(hand, /^Start a count/))
+  openAndSee(
+    '68 A count of drawer T2.1 is begun',
+    'count T2.1',
+    /^Count T2\.1/,
+    (hand) => main(hand).getByRole('button', { name: /Begin/ }),
+    {
+      phone: effort(4, 0, 4),
+      desk: effort(19, 0, 4),
     },
-    thumbSteps: 3,
-    verb: 'start a count',
-    found: /^Start a count/,
-    seen: (hand) => main(hand).getByRole('button', { name: /Begin/ }),
-    before: { phone: effort(4, 0, 4), desk: effort(19, 0, 4) },
-  }),
+  ),
   goAndSee({
     name: '79 Who has which of my charts?',
     thumb: async (hand) => {
