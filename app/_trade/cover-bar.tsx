@@ -29,7 +29,15 @@ export function CoverBar({ need, free, scale, hexes, dye = 'solid', isWanting = 
           const x = 1 + (mark / scale.full) * (width - 2)
           return <path key={mark} d={`M${x.toFixed(1)} 0v21`} stroke="var(--hair)" />
         })}
-      <rect x="1" y="6" width={Math.max(box.need, 1)} height="9" fill="var(--paper)" stroke="var(--ink)" strokeWidth="1" />
+      <rect
+        x="1"
+        y="6"
+        width={Math.max(box.need, 1)}
+        height="9"
+        fill="var(--paper)"
+        stroke="var(--ink)"
+        strokeWidth="var(--pen-hair)"
+      />
       {free === null ? (
         <rect
           x="1"
@@ -38,8 +46,8 @@ export function CoverBar({ need, free, scale, hexes, dye = 'solid', isWanting = 
           height="16"
           fill="none"
           stroke="var(--ink)"
-          strokeWidth="1.2"
-          strokeDasharray="2.5 2.5"
+          strokeWidth="var(--pen-fine)"
+          strokeDasharray="var(--dash)"
         />
       ) : (
         <>
@@ -52,8 +60,8 @@ export function CoverBar({ need, free, scale, hexes, dye = 'solid', isWanting = 
               height="9"
               fill="var(--paper)"
               stroke="var(--madder)"
-              strokeWidth="1.6"
-              strokeDasharray="4 2.5"
+              strokeWidth="var(--pen-line)"
+              strokeDasharray="var(--dash-long)"
             />
           )}
         </>
@@ -61,13 +69,13 @@ export function CoverBar({ need, free, scale, hexes, dye = 'solid', isWanting = 
       {free !== null && !box.wanting && (
         <>
           <path d={`M${(1 + box.need).toFixed(1)} 0v21`} stroke="var(--paper)" strokeWidth="4" />
-          <path d={`M${(1 + box.need).toFixed(1)} 0v21`} stroke="var(--ink)" strokeWidth="1.6" />
+          <path d={`M${(1 + box.need).toFixed(1)} 0v21`} stroke="var(--ink)" strokeWidth="var(--pen-line)" />
         </>
       )}
       {box.runsOn && (
         <>
           <path d={`M${width - 13} 21l5-21h5l-5 21z`} fill="var(--paper)" />
-          <path d={`M${width - 13} 21l5-21M${width - 8} 21l5-21`} stroke="var(--ink)" strokeWidth="1.2" />
+          <path d={`M${width - 13} 21l5-21M${width - 8} 21l5-21`} stroke="var(--ink)" strokeWidth="var(--pen-fine)" />
         </>
       )}
     </svg>
@@ -90,7 +98,7 @@ export function CoverScaleHead({ scale, unit, width = 212 }: CoverScaleHeadProps
             <text
               x={x.toFixed(1)}
               y="11"
-              fontSize="12"
+              fontSize="var(--t-drawing)"
               fill="var(--ink-3)"
               textAnchor={index === 0 ? 'start' : index === last ? 'end' : 'middle'}
             >

@@ -16,9 +16,15 @@ export function FillBar({ percent, keepTo }: FillBarProps) {
     <span className={s.fill}>
       <svg className={s.bar} viewBox="0 0 1000 14" preserveAspectRatio="none" aria-hidden="true">
         <rect x="0" y="2" width={x(percent)} height="10" fill={isOver ? 'var(--madder)' : 'var(--ink)'} />
-        <path d="M0 2h1000v10H0z" fill="none" stroke="var(--edge)" strokeWidth="1.5" vectorEffect="non-scaling-stroke" />
+        <path
+          d="M0 2h1000v10H0z"
+          fill="none"
+          stroke="var(--edge)"
+          strokeWidth="var(--pen-line)"
+          vectorEffect="non-scaling-stroke"
+        />
         {keepTo !== undefined && (
-          <path d={`M${x(keepTo)} 0v14`} stroke="var(--ink)" strokeWidth="2.5" vectorEffect="non-scaling-stroke" />
+          <path d={`M${x(keepTo)} 0v14`} stroke="var(--ink)" strokeWidth="var(--pen-level)" vectorEffect="non-scaling-stroke" />
         )}
       </svg>
       <span className={isOver ? 'do' : undefined}>{numberText(percent)} % full</span>

@@ -42,20 +42,26 @@ export function FillGauge({ here, out = 0, capacity, keepTo, noun = 'compartment
       ) : (
         <svg className={s.bar} viewBox="0 0 1000 14" preserveAspectRatio="none" role="img" aria-label={label}>
           <rect x="0" y="2" width={share(here, capacity)} height="10" fill="var(--ink)" />
-          <path d="M0 2h1000v10H0z" fill="none" stroke="var(--edge)" strokeWidth="1.5" vectorEffect="non-scaling-stroke" />
+          <path
+            d="M0 2h1000v10H0z"
+            fill="none"
+            stroke="var(--edge)"
+            strokeWidth="var(--pen-line)"
+            vectorEffect="non-scaling-stroke"
+          />
           <path
             d={`M${share(here, capacity)} 2H${share(here + out, capacity)}v10H${share(here, capacity)}z`}
             fill="var(--paper)"
             stroke="var(--ink)"
-            strokeWidth="1.5"
-            strokeDasharray="3 2.5"
+            strokeWidth="var(--pen-line)"
+            strokeDasharray="var(--dash)"
             vectorEffect="non-scaling-stroke"
           />
           {keepTo !== undefined && (
             <path
               d={`M${share(keepTo, capacity)} 0v14`}
               stroke="var(--ink)"
-              strokeWidth="2.5"
+              strokeWidth="var(--pen-level)"
               vectorEffect="non-scaling-stroke"
             />
           )}

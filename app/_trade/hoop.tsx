@@ -39,16 +39,18 @@ export function Hoop({ status, fraction = 0.5, width = 20 }: HoopProps) {
         r="8"
         fill="none"
         stroke="currentColor"
-        strokeWidth="1.6"
-        strokeDasharray={status === 'wanted' ? '2.6 2.4' : undefined}
+        strokeWidth="var(--pen-line)"
+        strokeDasharray={status === 'wanted' ? 'var(--dash)' : undefined}
       />
       {status !== 'finished' && status !== 'wanted' && <path d="M8.5 .2h3v2h-3z" fill="currentColor" />}
-      {status === 'kitted' && <path d="M10 5.5v9M5.5 10h9" stroke="currentColor" strokeWidth="1.6" />}
+      {status === 'kitted' && <path d="M10 5.5v9M5.5 10h9" stroke="currentColor" strokeWidth="var(--pen-line)" />}
       {status === 'stitching' && inside > 0 && <path d={inside >= 1 ? fullDisc : segment} fill="currentColor" />}
-      {status === 'resting' && <path d="M7.8 6.3v7.4M12.2 6.3v7.4" stroke="currentColor" strokeWidth="2" />}
+      {status === 'resting' && <path d="M7.8 6.3v7.4M12.2 6.3v7.4" stroke="currentColor" strokeWidth="var(--pen-bold)" />}
       {(status === 'stitched' || status === 'finished') && <path d={fullDisc} fill="currentColor" />}
-      {status === 'finished' && <path d="m6.8 10.2 2.3 2.3 4.2-4.9" fill="none" stroke="var(--paper)" strokeWidth="1.8" />}
-      {status === 'abandoned' && <path d="M4.3 15.7 15.7 4.3" stroke="currentColor" strokeWidth="1.6" />}
+      {status === 'finished' && (
+        <path d="m6.8 10.2 2.3 2.3 4.2-4.9" fill="none" stroke="var(--paper)" strokeWidth="var(--pen-bold)" />
+      )}
+      {status === 'abandoned' && <path d="M4.3 15.7 15.7 4.3" stroke="currentColor" strokeWidth="var(--pen-line)" />}
     </svg>
   )
 }

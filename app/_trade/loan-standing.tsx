@@ -10,12 +10,12 @@ function LoanMark({ kind }: { kind: LoanStanding['kind'] }) {
         d="M6.5 2.500h12v11h-12l-5-5.500z"
         fill={kind === 'overdue' ? 'currentColor' : 'none'}
         stroke="currentColor"
-        strokeWidth="1.6"
-        strokeDasharray={kind === 'no-day' ? '2.6 2.2' : undefined}
+        strokeWidth="var(--pen-line)"
+        strokeDasharray={kind === 'no-day' ? 'var(--dash)' : undefined}
       />
       {kind === 'due-soon' && <path d="M6.5 8h12v5.500h-12L1.5 8z" fill="currentColor" />}
-      {kind === 'overdue' && <path d="M12.5 4.600v4.200M12.5 10.400v1.4" stroke="var(--paper)" strokeWidth="1.8" />}
-      {kind === 'closed' && <path d="m8.5 8.2 2.3 2.3 4.4-4.8" fill="none" stroke="currentColor" strokeWidth="1.6" />}
+      {kind === 'overdue' && <path d="M12.5 4.600v4.200M12.5 10.400v1.4" stroke="var(--paper)" strokeWidth="var(--pen-bold)" />}
+      {kind === 'closed' && <path d="m8.5 8.2 2.3 2.3 4.4-4.8" fill="none" stroke="currentColor" strokeWidth="var(--pen-line)" />}
     </svg>
   )
 }

@@ -24,7 +24,7 @@ export function OutlineToScale({ widthStitches, heightStitches, longestStitches,
   return (
     <svg viewBox={`0 0 ${box} ${(height + 2).toFixed(1)}`} width={box} height={(height + 2).toFixed(1)} aria-hidden="true">
       <path d={weave} stroke="var(--hair)" fill="none" />
-      <rect x={left} y={top} width={width} height={height} fill="none" stroke="currentColor" strokeWidth="1.3" />
+      <rect x={left} y={top} width={width} height={height} fill="none" stroke="currentColor" strokeWidth="var(--pen-fine)" />
     </svg>
   )
 }
@@ -43,7 +43,7 @@ export function OutlineScale({ longestStitches, box = 52, stitches = 100 }: Outl
       aria-label={`Scale: this bar is ${stitches} stitches`}
     >
       <path d={`M1 2v8M${(1 + length).toFixed(1)} 2v8M1 6h${length.toFixed(1)}`} stroke="var(--edge)" fill="none" />
-      <text x={(length + 6).toFixed(1)} y="10" fontSize="11" fill="var(--ink-3)">
+      <text x={(length + 6).toFixed(1)} y="10" fontSize="var(--t-drawing)" fill="var(--ink-3)">
         {stitches}
       </text>
     </svg>

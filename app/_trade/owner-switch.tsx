@@ -43,7 +43,7 @@ export function OwnerSwitch({ owners, chosen, action }: OwnerSwitchProps) {
         ))}
       </select>
       <svg className={s.arrow} viewBox="0 0 11 7" width="10" height="7" aria-hidden="true">
-        <path d="m1 1 4.5 4.5L10 1" fill="none" stroke="currentColor" strokeWidth="1.6" />
+        <path d="m1 1 4.5 4.5L10 1" fill="none" stroke="currentColor" strokeWidth="var(--pen-line)" />
       </svg>
       <span className="vh" id={`${id}-hint`}>
         The page shows that stock as soon as it is chosen.

@@ -39,7 +39,7 @@ const outlines: Record<PlaceKind, string> = {
 export function PlaceMark({ kind, width = 40 }: { kind: PlaceKind; width?: number }) {
   return (
     <svg viewBox="0 0 40 28" width={width} height={width * 0.7} aria-hidden="true">
-      <path d={outlines[kind]} fill="none" stroke="currentColor" strokeWidth="1.8" strokeLinejoin="round" />
+      <path d={outlines[kind]} fill="none" stroke="currentColor" strokeWidth="var(--pen-bold)" strokeLinejoin="round" />
     </svg>
   )
 }

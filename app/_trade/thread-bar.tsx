@@ -17,7 +17,7 @@ export function ThreadBar({ hexes, dye = 'solid', size = 'plain' }: ThreadBarPro
   const width = widths[size]
   return (
     <svg className={s.bar} viewBox="0 0 34 16" width={width} height={(width * 16) / 34} aria-hidden="true">
-      <path d="M.75 4h3.5v8H.75zM29.75 4h3.5v8h-3.5z" fill="var(--paper)" stroke="var(--ink)" strokeWidth="1.1" />
+      <path d="M.75 4h3.5v8H.75zM29.75 4h3.5v8h-3.5z" fill="var(--paper)" stroke="var(--ink)" strokeWidth="var(--pen-fine)" />
       <Winding x={4} y={1} width={26} height={14} hexes={hexes} dye={dye} />
     </svg>
   )
@@ -55,8 +55,8 @@ export function ThreadName({ maker, code, name, note, href, ...bar }: ThreadName
 export function TagMark() {
   return (
     <svg viewBox="0 0 34 16" width="34" height="16" aria-hidden="true">
-      <path d="M1 1h25l7 7-7 7H1zM5 6h14M5 10h10" fill="none" stroke="currentColor" strokeWidth="1.4" />
-      <circle cx="26" cy="8" r="1.8" fill="none" stroke="currentColor" strokeWidth="1.3" />
+      <path d="M1 1h25l7 7-7 7H1zM5 6h14M5 10h10" fill="none" stroke="currentColor" strokeWidth="var(--pen-fine)" />
+      <circle cx="26" cy="8" r="1.8" fill="none" stroke="currentColor" strokeWidth="var(--pen-fine)" />
     </svg>
   )
 }

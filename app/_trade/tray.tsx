@@ -35,7 +35,7 @@ export function Tray({ state, width = 20 }: { state: TrayState; width?: number }
         d={state === 'elsewhere' ? 'M1.5 7v7.5h17V7' : 'M1.5 3v11.5h17V3'}
         fill="none"
         stroke="currentColor"
-        strokeWidth="1.6"
+        strokeWidth="var(--pen-line)"
       />
       <Contents state={state} />
     </svg>
@@ -54,13 +54,21 @@ function Contents({ state }: { state: TrayState }) {
       return (
         <>
           <path d="M4 4h5v8H4z" fill="currentColor" />
-          <path d="M11.9 8h3.7v3.4h-3.7z" fill="none" stroke="currentColor" strokeWidth="1.3" />
+          <path d="M11.9 8h3.7v3.4h-3.7z" fill="none" stroke="currentColor" strokeWidth="var(--pen-fine)" />
         </>
       )
     case 'swap':
       return <circle cx="10" cy="8" r="4.2" fill="currentColor" />
     case 'unknown':
-      return <path d="M4.6 4.1h10.8v7.8H4.6z" fill="none" stroke="currentColor" strokeWidth="1.3" strokeDasharray="2.2 1.9" />
+      return (
+        <path
+          d="M4.6 4.1h10.8v7.8H4.6z"
+          fill="none"
+          stroke="currentColor"
+          strokeWidth="var(--pen-fine)"
+          strokeDasharray="var(--dash)"
+        />
+      )
     case 'elsewhere':
       return <path d="M8 0h12v4.6H8z" fill="currentColor" />
     case 'short':

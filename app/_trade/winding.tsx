@@ -21,8 +21,8 @@ export function Winding({ x, y, width, height, hexes, dye }: WindingProps) {
         height={height}
         fill="var(--paper)"
         stroke="var(--ink)"
-        strokeWidth="1.1"
-        strokeDasharray="2.5 2"
+        strokeWidth="var(--pen-fine)"
+        strokeDasharray="var(--dash)"
       />
     )
   const outline = `M${round(x)} ${y}h${round(width)}v${height}h${round(-width)}z`
@@ -40,7 +40,7 @@ export function Winding({ x, y, width, height, hexes, dye }: WindingProps) {
           ))}
       <path d={layLines(x, y, width, height, 0)} stroke="#000" strokeOpacity=".28" fill="none" />
       <path d={layLines(x, y, width, height, 1)} stroke="#fff" strokeOpacity=".22" fill="none" />
-      <path d={outline} fill="none" stroke="var(--ink)" strokeWidth="1.1" />
+      <path d={outline} fill="none" stroke="var(--ink)" strokeWidth="var(--pen-fine)" />
     </g>
   )
 }

@@ -102,7 +102,7 @@ export function ColumnPlot({ label, columns, series, levels = [], markWords, fig
               y1={y(value)}
               y2={y(value)}
               className={s.level}
-              strokeDasharray={isDashed ? '6 4' : undefined}
+              strokeDasharray={isDashed ? 'var(--dash-long)' : undefined}
             />
           ))}
           {columns.map(({ key: columnKey, label: words }, at) =>

@@ -203,7 +203,7 @@ export function Options({ options }: { options: readonly Option[] }) {
 
 export const Arrow = () => (
   <svg className={s.arrow} viewBox="0 0 11 7" width="11" height="7" aria-hidden="true">
-    <path d="m1 1 4.5 4.5L10 1" fill="none" stroke="currentColor" strokeWidth="1.6" />
+    <path d="m1 1 4.5 4.5L10 1" fill="none" stroke="currentColor" strokeWidth="var(--pen-line)" />
   </svg>
 )
 

@@ -18,7 +18,9 @@ export function PlotKey({ items }: { items: readonly PlotKeyItem[] }) {
           <svg width="26" height="14" aria-hidden="true">
             <PlotFills id={id} />
             {item.kind === 'fill' && <rect x="1" y="1" width="24" height="12" className={s.bar} fill={paintOf(id, item.fill)} />}
-            {item.kind === 'line' && <path d="M0 7h26" className={s.level} strokeDasharray={item.isDashed ? '6 4' : undefined} />}
+            {item.kind === 'line' && (
+              <path d="M0 7h26" className={s.level} strokeDasharray={item.isDashed ? 'var(--dash-long)' : undefined} />
+            )}
             {item.kind === 'mark' && <circle cx="13" cy="7" r="3" className={s.mark} />}
           </svg>
           {item.name}

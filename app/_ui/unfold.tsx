@@ -26,7 +26,7 @@ export function UnfoldButton({ children, label }: { children: ReactNode; label?:
     <button type="button" className={s.button} aria-expanded={isOpen} aria-controls={id} aria-label={label} onClick={toggle}>
       {children}
       <svg className={s.arrow} viewBox="0 0 11 7" width="10" height="7" aria-hidden="true">
-        <path d="m1 1 4.5 4.5L10 1" fill="none" stroke="currentColor" strokeWidth="1.6" />
+        <path d="m1 1 4.5 4.5L10 1" fill="none" stroke="currentColor" strokeWidth="var(--pen-line)" />
       </svg>
     </button>
   )

@@ -27,7 +27,7 @@ export function ClothScale({ piece, longestUm }: ClothScaleProps) {
         height={height}
         fill={piece.lab ? labToHex(piece.lab) : 'var(--paper)'}
         stroke="var(--ink)"
-        strokeWidth="1.2"
+        strokeWidth="var(--pen-fine)"
       />
     </svg>
   )

@@ -27,9 +27,9 @@ function StepMark({ fraction }: { fraction: number }) {
   const height = 11 * Math.min(1, fraction)
   return (
     <svg viewBox="0 0 20 20" width="22" height="22" aria-hidden="true">
-      <path d="M5 6.5h10l2 11.5H3z" fill="none" stroke="currentColor" strokeWidth="1.5" strokeLinejoin="round" />
+      <path d="M5 6.5h10l2 11.5H3z" fill="none" stroke="currentColor" strokeWidth="var(--pen-line)" strokeLinejoin="round" />
       {fraction > 0 && <path d={`M4.3 ${foot - height}h11.4V${foot - 1.2}H4.3z`} fill="currentColor" />}
-      {fraction >= 1 && <path d="M7 6 5.5 2.5h9L13 6" fill="none" stroke="currentColor" strokeWidth="1.5" />}
+      {fraction >= 1 && <path d="M7 6 5.5 2.5h9L13 6" fill="none" stroke="currentColor" strokeWidth="var(--pen-line)" />}
     </svg>
   )
 }

@@ -39,12 +39,14 @@ export function BagMark({ status, isAtFault = false }: { status: BagStatus; isAt
         d={status === 'open' ? 'M4 8v16h16V8M4 8l-2-5M20 8l2-5' : 'M4 8v16h16V8M4 8q8 4 16 0'}
         fill="none"
         stroke="currentColor"
-        strokeWidth="1.6"
-        strokeDasharray={isGone ? '3 2' : undefined}
+        strokeWidth="var(--pen-line)"
+        strokeDasharray={isGone ? 'var(--dash)' : undefined}
       />
-      {status !== 'open' && <path d="M4 8 7 3h10l3 5" fill="none" stroke="currentColor" strokeWidth="1.6" />}
-      {isAtFault && <path d="m8 13 8 8m0-8-8 8" fill="none" stroke="var(--madder)" strokeWidth="2" />}
-      {!isAtFault && status === 'checked' && <path d="m8 17 3 3 6-7" fill="none" stroke="currentColor" strokeWidth="1.8" />}
+      {status !== 'open' && <path d="M4 8 7 3h10l3 5" fill="none" stroke="currentColor" strokeWidth="var(--pen-line)" />}
+      {isAtFault && <path d="m8 13 8 8m0-8-8 8" fill="none" stroke="var(--madder)" strokeWidth="var(--pen-bold)" />}
+      {!isAtFault && status === 'checked' && (
+        <path d="m8 17 3 3 6-7" fill="none" stroke="currentColor" strokeWidth="var(--pen-bold)" />
+      )}
       {(status === 'sealed' || isGone) && <path d="M4 14h16v4H4z" fill="currentColor" />}
     </svg>
   )
