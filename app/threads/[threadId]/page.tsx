@@ -136,6 +136,7 @@ export default async function OneThreadPage({ params, searchParams }: ThreadPage
           </Notice>
         </div>
       )}
+      <FreeSum thread={thread} unit={unit} />
       <JumpMarks
         items={[
           { href: '#stock', label: 'Stock', note: batches.length > 0 ? String(batches.length) : undefined },
@@ -208,25 +209,34 @@ function StockSentence({ thread, unit }: { thread: ThreadPage; unit: ThreadLengt
             : [{ label: 'Keep', word: <Word of="minimum">Keep</Word>, value: counted(minimumPutUps, line.putUpWord) }]),
         ]}
       />
-      {stock.ownedStrandTenths > 0 && (
-        <Unfold label="How what is free comes about">
-          <Sum
-            title={`Free of ${line.makerName} ${thread.code}`}
-            rows={[
-              { label: 'owned', how: 'all batches, parts by what is known of them', figure: length(stock.ownedStrandTenths) },
-              { label: 'out', how: 'not in its home', figure: `− ${length(stock.outStrandTenths)}` },
-              { label: 'promised', how: 'to projects, of what is at home', figure: `− ${length(stock.promisedStrandTenths)}` },
-              { label: 'free', figure: length(stock.freeStrandTenths), kind: 'end' },
-            ]}
-            note={stock.isSomeHeld ? 'A part of which only “some” is known is not counted.' : 'Each skein is taken off once.'}
-          />
-        </Unfold>
-      )}
       {stock.states.includes('low') && (
         <p className={`${s.do} ${s.gap}`}>
           Low: {counted(stock.freePutUps, line.putUpWord)} free, {minimumPutUps} to keep.
         </p>
       )}
     </>
+  )
+}
+
+/** What is free, written out; of several owners each has theirs in the table of owners. */
+function FreeSum({ thread, unit }: { thread: ThreadPage; unit: ThreadLengthUnit }) {
+  const { line } = thread
+  const own = thread.owners.filter(({ ownerId }) => thread.batches.some(({ batch }) => batch.ownerId === ownerId))
+  const stock = own.length === 1 ? own[0]?.stock : undefined
+  if (!stock || stock.ownedStrandTenths === 0) return null
+  const length = (strandTenths: number) => formatStrandBoth(strandTenths, line.strands, unit)
+  return (
+    <Unfold label="How what is free comes about">
+      <Sum
+        title={`Free of ${line.makerName} ${thread.code}`}
+        rows={[
+          { label: 'owned', how: 'all batches, parts by what is known of them', figure: length(stock.ownedStrandTenths) },
+          { label: 'out', how: 'not in its home', figure: `− ${length(stock.outStrandTenths)}` },
+          { label: 'promised', how: 'to projects, of what is at home', figure: `− ${length(stock.promisedStrandTenths)}` },
+          { label: 'free', figure: length(stock.freeStrandTenths), kind: 'end' },
+        ]}
+        note={stock.isSomeHeld ? 'A part of which only “some” is known is not counted.' : 'Each skein is taken off once.'}
+      />
+    </Unfold>
   )
 }
