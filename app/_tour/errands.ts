@@ -1,5 +1,5 @@
 /** Where somebody is: the path, and what the address asks. */
-export type Address = { path: string; query: URLSearchParams }
+type Address = { path: string; query: URLSearchParams }
 
 export type Step = {
   /** What is to be done now, said beside the screen. */
@@ -10,7 +10,7 @@ export type Step = {
   isDone: ((address: Address) => boolean) | 'finished'
 }
 
-export type Errand = {
+type Errand = {
   key: 'where' | 'tonight' | 'finish'
   /** The question it answers. */
   title: string

@@ -11,7 +11,7 @@ export type GlossaryGroup = keyof typeof glossaryGroups
 /** Drawings that say more than a sentence (app/glossary/word-drawing.tsx). */
 export type GlossaryDrawing = 'over-one' | 'over-two' | 'count' | 'lot' | 'part' | 'drawer' | 'put-up' | 'warp' | 'margin'
 
-export type GlossaryEntry = {
+type GlossaryEntry = {
   word: string
   group: GlossaryGroup
   /** In a sentence or two. */

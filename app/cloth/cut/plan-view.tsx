@@ -1,4 +1,5 @@
 import { formatClothSize } from '#language/lengths'
+import { cutAreas } from '#lib/cloth/cut-areas'
 import type { CutLayout, CutPlan } from '#lib/cloth/cut-plan'
 import { cutSteps, listOffcuts } from '#lib/cloth/cut-steps'
 import type { AskedCut } from '#lib/coverage/asked-cut'
@@ -10,6 +11,8 @@ import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
 import { Steps } from '#ui/steps'
+import { Sum } from '#ui/sum'
+import { Unfold } from '#ui/unfold'
 import { counted } from '#words/amounts'
 import { areaWords } from '#words/cloth-size'
 import { boundWords, leftOutWords } from '#words/cut-plan'
@@ -42,7 +45,8 @@ export type ShownPlan = {
 export function PlanSum({ plan, asked, titles, fittingIds, unit }: ShownPlan) {
   const copies = asked.wishes.reduce((sum, wish) => sum + wish.copies, 0)
   const offcuts = plan.layouts.flatMap(listOffcuts)
-  const usedUm2 = plan.layouts.reduce((sum, { root }) => sum + root.widthUm * root.heightUm, 0)
+  const areas = cutAreas(plan.layouts)
+  const usedUm2 = areas.sheetUm2
   const left = new Map<string, number>()
   for (const { wishId } of plan.leftOut) left.set(wishId, (left.get(wishId) ?? 0) + 1)
   return (
@@ -63,6 +67,22 @@ export function PlanSum({ plan, asked, titles, fittingIds, unit }: ShownPlan) {
           },
         ]}
       />
+      {usedUm2 > 0 && (
+        <Unfold label="Where the cloth goes">
+          <Sum
+            title="Of the pieces that are cut"
+            rows={[
+              { label: 'their cloth', figure: areaWords(areas.sheetUm2, unit) },
+              { label: 'wanted', how: 'with margins', figure: `− ${areaWords(areas.wantedUm2, unit)}` },
+              { label: 'offcuts', how: 'large enough to keep', figure: `− ${areaWords(areas.offcutUm2, unit)}` },
+              ...(areas.alongCutsUm2 > 0
+                ? [{ label: 'along the cuts', how: 'the gap asked for', figure: `− ${areaWords(areas.alongCutsUm2, unit)}` }]
+                : []),
+              { label: 'waste', figure: areaWords(areas.wasteUm2, unit), kind: 'end' as const },
+            ]}
+          />
+        </Unfold>
+      )}
       {left.size > 0 && (
         <>
           <h3 className={s.leftHead}>Left out</h3>

@@ -1,6 +1,7 @@
 import 'server-only'
+import type { PhotoLook } from '#lib/photo/photo-look'
 import { database } from '../client'
-import { type PhotoLook, readLooks } from '../photo/photo-looks'
+import { readLooks } from '../photo/photo-looks'
 
 /** A chart's cover by the name of its picture, and how that looks before it has arrived. */
 export type Cover = { file: string; look: PhotoLook | undefined }

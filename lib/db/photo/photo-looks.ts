@@ -8,8 +8,6 @@ import { drawLater } from './draw-later'
 import { readPhotoFile } from './photo-files'
 import { lookOf } from './prepare-photo'
 
-export type { PhotoLook }
-
 const namesAtOnce = 500
 /** Looks drawn while a page waits: a few milliseconds each. */
 const drawnAtOnce = 12

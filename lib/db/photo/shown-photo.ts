@@ -4,7 +4,7 @@ import { drawLater } from './draw-later'
 import { findPhoto, keepAvifThumb, readPhotoFile } from './photo-files'
 import { drawAvif } from './prepare-photo'
 
-export type ShownPhoto = { bytes: Uint8Array<ArrayBuffer>; mime: 'image/webp' | 'image/avif' }
+type ShownPhoto = { bytes: Uint8Array<ArrayBuffer>; mime: 'image/webp' | 'image/avif' }
 
 /**
  * A photo as it is sent to a browser. Its small one is sent as AVIF where that is taken and there; where it is not there yet it is drawn for
