@@ -139,6 +139,7 @@ describeOnEachEngine('the API on a collection', ({ open }) => {
         noun: 'design',
         id: ids.design,
         title: 'Rook Hill in Snow',
+        label: null,
         match: 'words',
         places: [{ placeId: ids.rack, label: 'R1' }],
       },
@@ -148,6 +149,9 @@ describeOnEachEngine('the API on a collection', ({ open }) => {
       [ids.green, 'exact'],
       [ids.grey, 'close'],
     ])
+    // What is written on a place is what one looks for it by, whatever it is called.
+    const [drawer] = (await answer(searchEverything, search, { path: 'search?q=T2.1&noun=place' })).hits
+    expect(drawer).toMatchObject({ label: 'T2.1', match: 'exact', places: [{ label: 'T2' }] })
   })
 
   it('takes thread in, with its line in the journal, and answers designs from it at once', async () => {
