@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { clueKinds } from '#lib/stock/missing-clues'
-import { movementKinds } from '#lib/stock/movements'
+import { movementKinds } from '#lib/stock/stock-change'
 import { ownerIdsField, ownerQuery, placeRefSchema } from './collection'
 import { threadRefSchema } from './cover'
 import { operation } from './operation'

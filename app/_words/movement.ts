@@ -1,4 +1,4 @@
-import type { MovementKind } from '#lib/stock/movements'
+import type { MovementKind } from '#lib/stock/stock-change'
 
 /** What was done to a thing, as its journal says it. */
 export const movementWords: Record<MovementKind, string> = {

@@ -1,6 +1,6 @@
 import { type Batch, compareExact, isOut, type StockPromise } from '#lib/stock/batch'
 import { freeOfBatch } from '#lib/stock/free-stock'
-import { pullOf } from '#lib/stock/movements'
+import { pullOf } from '#lib/stock/part-off'
 import type { ThreadLine } from '#lib/thread/thread'
 import { type CutStock, kitsFrom, putUpsFor } from './kit-cuts'
 

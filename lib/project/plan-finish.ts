@@ -1,6 +1,9 @@
 import { ok, type Result, refused } from '#lib/result'
 import { type Batch, compareExact, isOut, knownStrandTenths, type StockPromise } from '#lib/stock/batch'
-import { type BatchAfter, planRelease, planReturn, planUse, type StockChange } from '#lib/stock/movements'
+import { planUse } from '#lib/stock/plan-amounts'
+import { planReturn } from '#lib/stock/plan-place'
+import { planRelease } from '#lib/stock/plan-promise'
+import type { BatchAfter, StockChange } from '#lib/stock/stock-change'
 
 /** What goes back into a drawer. */
 type PutBack = {

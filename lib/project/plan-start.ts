@@ -1,7 +1,7 @@
 import { kitsFrom, kitsPromised, leastUsefulPart, lengthForKits } from '#lib/coverage/kit-cuts'
 import { type Batch, compareExact, type StockPromise } from '#lib/stock/batch'
 import { freeOfBatch, freeStock } from '#lib/stock/free-stock'
-import type { PromiseAfter } from '#lib/stock/movements'
+import type { PromiseAfter } from '#lib/stock/stock-change'
 import type { ThreadLine } from '#lib/thread/thread'
 import { cutStockFor } from './kit/stock'
 

@@ -1,13 +1,7 @@
 import { type Batch, isOut, type StockPromise } from '#lib/stock/batch'
-import {
-  type BatchAfter,
-  type Parting,
-  type PromiseAfter,
-  planMove,
-  planReturn,
-  planTake,
-  type StockChange,
-} from '#lib/stock/movements'
+import type { Parting } from '#lib/stock/part-off'
+import { planMove, planReturn, planTake } from '#lib/stock/plan-place'
+import type { BatchAfter, PromiseAfter, StockChange } from '#lib/stock/stock-change'
 
 /** One ticked line of thread. */
 export type CarryLine = Parting & {

@@ -1,5 +1,5 @@
 import { compareExact } from './batch'
-import type { MovementKind } from './movements'
+import type { MovementKind } from './stock-change'
 
 /** A line of the journal, as far as it says where a thing lived. */
 export type HomeEvidence = {

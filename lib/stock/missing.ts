@@ -1,15 +1,9 @@
 import { ok, type Result, refused } from '#lib/result'
 import type { Batch, StockPromise } from './batch'
-import {
-  after,
-  draft,
-  type NotEnough,
-  type NothingParted,
-  type Parting,
-  planSplit,
-  planTake,
-  type StockChange,
-} from './movements'
+import type { Parting } from './part-off'
+import { planSplit } from './plan-batches'
+import { planTake } from './plan-place'
+import { after, draft, type NotEnough, type NothingParted, type StockChange } from './stock-change'
 
 /** Nothing says where it was: what has neither a home nor a place cannot be missing from one. */
 export type NoPlace = { kind: 'no-place'; batchId: string }

@@ -1,5 +1,7 @@
 import { type Batch, compareExact, type StockPromise } from './batch'
-import { after, draft, planRelabel, planTransfer, type StockChange } from './movements'
+import { planRelabel } from './plan-amounts'
+import { planTransfer } from './plan-batches'
+import { after, draft, type StockChange } from './stock-change'
 
 /** What can be changed of many threads at once: the first three of the thread itself, the others of its batches. */
 export type BulkChange =

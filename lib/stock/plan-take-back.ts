@@ -1,6 +1,6 @@
 import { ok, type Result, refused } from '#lib/result'
 import { type Batch, knownStrandTenths, type StockPromise } from './batch'
-import type { StockChange } from './movements'
+import type { StockChange } from './stock-change'
 
 export type NotTakenBack =
   /** Fewer whole put-ups are there than came in. */

@@ -1,4 +1,4 @@
-import type { MovementKind } from './movements'
+import type { MovementKind } from './stock-change'
 
 /** A batch of one thread as it stands now, also one that is gone. */
 export type BatchNow = { id: string; ownerId: string; wholePutUps: number; partStrandTenths: number; isSomeHeld: boolean }

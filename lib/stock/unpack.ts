@@ -1,7 +1,9 @@
 import { ok, type Result, refused } from '#lib/result'
 import { type Batch, compareExact, isOut, knownStrandTenths, type StockPromise } from './batch'
 import { planMissing } from './missing'
-import { type BatchAfter, planCorrect, planReturn, planUse, type StockChange } from './movements'
+import { planCorrect, planUse } from './plan-amounts'
+import { planReturn } from './plan-place'
+import type { BatchAfter, StockChange } from './stock-change'
 
 /**
  * What came of a batch that lay in a bag. `as-it-was`: none of it was used. `left`: so much is left of all of it, measured with a ruler or

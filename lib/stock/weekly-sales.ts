@@ -1,4 +1,4 @@
-import type { MovementKind } from './movements'
+import type { MovementKind } from './stock-change'
 
 /** What a movement did to a thread's stock: a loss is negative. */
 export type UseMovement = {

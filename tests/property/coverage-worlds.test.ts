@@ -7,19 +7,11 @@ import { stockFigures } from '#lib/coverage/stock-figures'
 import type { Result } from '#lib/result'
 import type { Batch, StockPromise } from '#lib/stock/batch'
 import { freeStock } from '#lib/stock/free-stock'
-import {
-  planCorrect,
-  planMove,
-  planPromise,
-  planReceive,
-  planRelease,
-  planReturn,
-  planSplit,
-  planTake,
-  planTransfer,
-  planUse,
-  type StockChange,
-} from '#lib/stock/movements'
+import { planCorrect, planReceive, planUse } from '#lib/stock/plan-amounts'
+import { planSplit, planTransfer } from '#lib/stock/plan-batches'
+import { planMove, planReturn, planTake } from '#lib/stock/plan-place'
+import { planPromise, planRelease } from '#lib/stock/plan-promise'
+import type { StockChange } from '#lib/stock/stock-change'
 
 const settings = { seed: 20261125, numRuns: 2_000 }
 const skein = 10

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { expect, it } from 'vitest'
 import { kitsFrom, kitsPromised, leastUsefulPart, lengthForKits } from '#lib/coverage/kit-cuts'
 import type { Batch } from '#lib/stock/batch'
-import { pullOf } from '#lib/stock/movements'
+import { pullOf } from '#lib/stock/part-off'
 
 const settings = { seed: 20260907, numRuns: 400 }
 

@@ -3,23 +3,12 @@ import { expect, it } from 'vitest'
 import type { Result } from '#lib/result'
 import { type Batch, knownStrandTenths, type StockPromise } from '#lib/stock/batch'
 import { freeStock } from '#lib/stock/free-stock'
-import {
-  type MovementDraft,
-  planCorrect,
-  planMerge,
-  planMove,
-  planPromise,
-  planReceive,
-  planRelabel,
-  planReturn,
-  planSplit,
-  planTake,
-  planTransfer,
-  planTransferPart,
-  planUse,
-  pullOf,
-  type StockChange,
-} from '#lib/stock/movements'
+import { pullOf } from '#lib/stock/part-off'
+import { planCorrect, planReceive, planRelabel, planUse } from '#lib/stock/plan-amounts'
+import { planMerge, planSplit, planTransfer, planTransferPart } from '#lib/stock/plan-batches'
+import { planMove, planReturn, planTake } from '#lib/stock/plan-place'
+import { planPromise } from '#lib/stock/plan-promise'
+import type { MovementDraft, StockChange } from '#lib/stock/stock-change'
 
 const settings = { seed: 20260907, numRuns: 200 }
 const skein = 480_000

@@ -5,7 +5,7 @@ import { afterTick, type Tick, type TickedLine, tickedStatuses } from '#lib/proj
 import { type CarryLine, planCarry, planHomecoming } from '#lib/project/walk-carry'
 import { inWalkingOrder, pullsOf } from '#lib/project/walk-lines'
 import { type Batch, knownStrandTenths, type StockPromise } from '#lib/stock/batch'
-import type { StockChange } from '#lib/stock/movements'
+import type { StockChange } from '#lib/stock/stock-change'
 
 const settings = { seed: 20261129, numRuns: 400 }
 const skein = 480_000

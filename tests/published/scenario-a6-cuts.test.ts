@@ -2,7 +2,7 @@ import { expect, it } from 'vitest'
 import { kitsFrom } from '#lib/coverage/kit-cuts'
 import { planPromises } from '#lib/project/plan-start'
 import type { Batch } from '#lib/stock/batch'
-import { pullOf } from '#lib/stock/movements'
+import { pullOf } from '#lib/stock/part-off'
 
 // Source: the project's trade notes, scenario A6 "Kit of 12 + 1 spare", worked by hand. Cuts: 0311 3.1 m from 8 m: 2 a skein -> 13/2 ->
 // 7 (by total length 40.3/8 -> 6, wrong). 0742 1.5 m: 5 a skein -> 3. Ecru 0.9 m: 8 -> 2. Tarn Blue 1.2 m from 4.572: 3 -> 5, one lot.

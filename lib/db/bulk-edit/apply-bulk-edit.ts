@@ -1,7 +1,7 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
-import type { StockChange } from '#lib/stock/movements'
 import type { BulkStep, BulkThread } from '#lib/stock/plan-bulk-edit'
+import type { StockChange } from '#lib/stock/stock-change'
 import { requireWhole } from '../access/whole'
 import { newId } from '../new-id'
 import { applyStockChange, type ChangedMeanwhile } from '../stock/apply-stock-change'

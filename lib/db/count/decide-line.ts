@@ -1,6 +1,6 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
-import { planCorrect } from '#lib/stock/movements'
+import { planCorrect } from '#lib/stock/plan-amounts'
 import { type CountStatus, hasMovedSince, type LineOutcome } from '#lib/stock/stocktake'
 import { applyStockChange, readBatches } from '../stock/apply-stock-change'
 import { write } from '../write'

@@ -1,16 +1,10 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
 import { isOut } from '#lib/stock/batch'
-import {
-  type NotEnough,
-  type NotEnoughFree,
-  type NothingParted,
-  planCorrect,
-  planMove,
-  planReturn,
-  planSplit,
-  type StockChange,
-} from '#lib/stock/movements'
+import { planCorrect } from '#lib/stock/plan-amounts'
+import { planSplit } from '#lib/stock/plan-batches'
+import { planMove, planReturn } from '#lib/stock/plan-place'
+import type { NotEnough, NotEnoughFree, NothingParted, StockChange } from '#lib/stock/stock-change'
 import { journalChart } from '../chart/claim-chart'
 import { journalCloth } from '../cloth/claim-cloth'
 import { goneNow } from '../cloth/remove-cloth'

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { MovementKind } from '#lib/stock/movements'
+import type { MovementKind } from '#lib/stock/stock-change'
 import { database } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
 

@@ -1,7 +1,7 @@
 import 'server-only'
 import { type PlaceKind, peopleKinds } from '#lib/place/place'
 import { formerHomes } from '#lib/stock/former-homes'
-import type { MovementKind } from '#lib/stock/movements'
+import type { MovementKind } from '#lib/stock/stock-change'
 import { database } from '../client'
 
 /** A line of the journal with its names. */

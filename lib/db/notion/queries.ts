@@ -1,7 +1,7 @@
 import 'server-only'
 import type { NotionCard, NotionKind } from '#lib/notion/notion'
 import { byKindAndSize } from '#lib/notion/size'
-import type { MovementKind } from '#lib/stock/movements'
+import type { MovementKind } from '#lib/stock/stock-change'
 import { database } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
 import { readForKits } from '../kit/read-kit-items'

@@ -1,7 +1,7 @@
 import 'server-only'
 import type { StashMovement } from '#lib/planning/plots/stash-months'
 import { calendarDay } from '#lib/quantity/day'
-import type { MovementKind } from '#lib/stock/movements'
+import type { MovementKind } from '#lib/stock/stock-change'
 import { timestamp } from '../bulk-insert'
 import { number, text, textOrNull } from '../cells'
 import { database } from '../client'

@@ -1,6 +1,6 @@
 import 'server-only'
 import { ok, type Result } from '#lib/result'
-import { planTake } from '#lib/stock/movements'
+import { planTake } from '#lib/stock/plan-place'
 import { carryNotions } from '../notion/carry-notions'
 import { applyStockChange } from '../stock/apply-stock-change'
 import { write } from '../write'

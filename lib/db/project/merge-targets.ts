@@ -1,6 +1,6 @@
 import 'server-only'
 import { type Batch, isOut } from '#lib/stock/batch'
-import { isEqualBatch } from '#lib/stock/movements'
+import { isEqualBatch } from '#lib/stock/stock-change'
 import type { Transaction } from '../client'
 import { readBatches, type StockSnapshot } from '../stock/apply-stock-change'
 

@@ -1,6 +1,6 @@
 import 'server-only'
 import { calendarDay } from '#lib/quantity/day'
-import type { StockChange } from '#lib/stock/movements'
+import type { StockChange } from '#lib/stock/stock-change'
 import type { Transaction } from '../client'
 import { settleLines, settleThing } from '../loan/settle-lines'
 import { settleSeen } from '../missing/settle-seen'

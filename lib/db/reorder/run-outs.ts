@@ -1,7 +1,7 @@
 import 'server-only'
 import { compareExact } from '#lib/stock/batch'
-import type { MovementKind } from '#lib/stock/movements'
 import { findRunOut, type RunOut } from '#lib/stock/run-out'
+import type { MovementKind } from '#lib/stock/stock-change'
 import { database } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
 import { type BoughtThread, readBoughtThreads } from '../order/bought-threads'

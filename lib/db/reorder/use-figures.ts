@@ -1,6 +1,6 @@
 import 'server-only'
 import { type AbcStanding, classifyUse, valueOfUse } from '#lib/stock/abc'
-import type { MovementKind } from '#lib/stock/movements'
+import type { MovementKind } from '#lib/stock/stock-change'
 import { salesWeeks, type UseMovement, type WeeklySales, weeklySales } from '#lib/stock/weekly-sales'
 import { database } from '../client'
 

@@ -2,7 +2,7 @@ import 'server-only'
 import { calendarDay } from '#lib/quantity/day'
 import { ok, type Result, refused } from '#lib/result'
 import { type Batch, isOut, type PartCertainty, type StockPromise } from '#lib/stock/batch'
-import type { PromiseAfter, StockChange } from '#lib/stock/movements'
+import type { PromiseAfter, StockChange } from '#lib/stock/stock-change'
 import type { Transaction } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
 import { settleMoved } from '../loan/settle-lines'
@@ -59,7 +59,7 @@ function outSinceAfter(batch: Pick<Batch, 'homePlaceId' | 'currentPlaceId'>, bef
 }
 
 /**
- * Write what a planner of lib/stock/movements.ts decided: batches, their promises and the journal.
+ * Write what a planner of lib/stock decided: batches, their promises and the journal.
  *
  * Every batch that changes, or has a promise changed, is claimed by the version it was read at and raised by one; all of them are
  * touched. `context.versions` is raised in step, so several changes of different batches can follow one another on one snapshot.

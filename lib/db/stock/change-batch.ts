@@ -1,7 +1,7 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
 import type { Batch, StockPromise } from '#lib/stock/batch'
-import type { StockChange } from '#lib/stock/movements'
+import type { StockChange } from '#lib/stock/stock-change'
 import type { Transaction } from '../client'
 import { write } from '../write'
 import { applyStockChange, type ChangedMeanwhile, readBatches } from './apply-stock-change'

@@ -1,7 +1,7 @@
 import 'server-only'
 import type { Result } from '#lib/result'
 import type { PartCertainty } from '#lib/stock/batch'
-import { planCorrect } from '#lib/stock/movements'
+import { planCorrect } from '#lib/stock/plan-amounts'
 import { type BatchEdit, changeBatch, type EditRefused, type StockChanged } from './change-batch'
 
 type NotCorrected = { kind: 'no-reason' } | { kind: 'no-change' }

@@ -1,6 +1,6 @@
 import 'server-only'
 import { type Result, refused } from '#lib/result'
-import { type MergeRefused as NotMerged, planMerge } from '#lib/stock/movements'
+import { type MergeRefused as NotMerged, planMerge } from '#lib/stock/plan-batches'
 import { readBatches } from './apply-stock-change'
 import { type BatchEdit, changeBatch, type EditRefused, type NoSuchBatch, type StockChanged } from './change-batch'
 

@@ -1,6 +1,7 @@
 import 'server-only'
 import { type Result, refused } from '#lib/result'
-import { type AlreadyThere, planMove } from '#lib/stock/movements'
+import { planMove } from '#lib/stock/plan-place'
+import type { AlreadyThere } from '#lib/stock/stock-change'
 import { type BatchEdit, changeBatch, type EditRefused, hasPlace, type NoSuchPlace, type StockChanged } from './change-batch'
 
 export type MoveRefused = AlreadyThere | NoSuchPlace | EditRefused

@@ -1,7 +1,8 @@
 import 'server-only'
 import { openStatuses } from '#lib/project/life-cycle'
 import { ok, type Result, refused } from '#lib/result'
-import { type NotEnoughFree, planPromise } from '#lib/stock/movements'
+import { planPromise } from '#lib/stock/plan-promise'
+import type { NotEnoughFree } from '#lib/stock/stock-change'
 import { type BatchEdit, changeBatch, type EditRefused, type NoSuchProject, type StockChanged } from './change-batch'
 
 type NotPromised =

@@ -1,7 +1,7 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
 import type { PartCertainty } from '#lib/stock/batch'
-import { planReceive } from '#lib/stock/movements'
+import { planReceive } from '#lib/stock/plan-amounts'
 import { newId } from '../new-id'
 import { ensurePlace } from '../place/ensure-place'
 import { write } from '../write'

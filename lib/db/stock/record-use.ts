@@ -1,6 +1,7 @@
 import 'server-only'
 import { type Result, refused } from '#lib/result'
-import { type NotEnough, type NotEnoughFree, planUse } from '#lib/stock/movements'
+import { planUse } from '#lib/stock/plan-amounts'
+import type { NotEnough, NotEnoughFree } from '#lib/stock/stock-change'
 import { type BatchEdit, changeBatch, type EditRefused, hasProject, type NoSuchProject, type StockChanged } from './change-batch'
 
 export type UseRefused = NotEnough | NotEnoughFree | NoSuchProject | EditRefused

@@ -2,7 +2,7 @@ import 'server-only'
 import { formatThreadLength } from '#lib/quantity/thread-length'
 import { ok, type Result } from '#lib/result'
 import type { Batch } from '#lib/stock/batch'
-import { planRelabel } from '#lib/stock/movements'
+import { planRelabel } from '#lib/stock/plan-amounts'
 import { type BatchEdit, changeBatch, type EditRefused, type StockChanged } from './change-batch'
 import { ownWord } from './own-word'
 

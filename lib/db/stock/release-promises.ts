@@ -1,6 +1,6 @@
 import 'server-only'
 import { ok, type Result } from '#lib/result'
-import { planRelease } from '#lib/stock/movements'
+import { planRelease } from '#lib/stock/plan-promise'
 import { write } from '../write'
 import { applyStockChange, type ChangedMeanwhile, readBatches } from './apply-stock-change'
 

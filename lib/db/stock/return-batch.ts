@@ -1,6 +1,6 @@
 import 'server-only'
 import type { Result } from '#lib/result'
-import { planReturn } from '#lib/stock/movements'
+import { planReturn } from '#lib/stock/plan-place'
 import { readBatches } from './apply-stock-change'
 import { type BatchEdit, changeBatch, type EditRefused, type StockChanged } from './change-batch'
 import { findEqualAtHome } from './find-equal-at-home'

@@ -1,6 +1,8 @@
 import 'server-only'
 import { type Result, refused } from '#lib/result'
-import { type NotEnough, type NotEnoughFree, type NothingParted, type Parting, planSplit } from '#lib/stock/movements'
+import type { Parting } from '#lib/stock/part-off'
+import { planSplit } from '#lib/stock/plan-batches'
+import type { NotEnough, NotEnoughFree, NothingParted } from '#lib/stock/stock-change'
 import { newId } from '../new-id'
 import { type BatchEdit, changeBatch, type EditRefused, hasPlace, type NoSuchPlace, type StockChanged } from './change-batch'
 

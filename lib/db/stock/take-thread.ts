@@ -1,6 +1,7 @@
 import 'server-only'
 import { type Result, refused } from '#lib/result'
-import { type AlreadyThere, type NotEnough, type NotEnoughFree, type NothingParted, planTake } from '#lib/stock/movements'
+import { planTake } from '#lib/stock/plan-place'
+import type { AlreadyThere, NotEnough, NotEnoughFree, NothingParted } from '#lib/stock/stock-change'
 import { newId } from '../new-id'
 import {
   type BatchEdit,

@@ -1,15 +1,8 @@
 import 'server-only'
 import { type Result, refused } from '#lib/result'
-import {
-  type AlreadyTheirs,
-  type NotEnough,
-  type NotEnoughFree,
-  type NothingParted,
-  type Parting,
-  type Promised,
-  planTransfer,
-  planTransferPart,
-} from '#lib/stock/movements'
+import type { Parting } from '#lib/stock/part-off'
+import { planTransfer, planTransferPart } from '#lib/stock/plan-batches'
+import type { AlreadyTheirs, NotEnough, NotEnoughFree, NothingParted, Promised } from '#lib/stock/stock-change'
 import { newId } from '../new-id'
 import { type BatchEdit, changeBatch, type EditRefused, hasOwner, type NoSuchOwner, type StockChanged } from './change-batch'
 

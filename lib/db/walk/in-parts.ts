@@ -1,6 +1,6 @@
 import 'server-only'
 import { ok, type Result } from '#lib/result'
-import type { StockChange } from '#lib/stock/movements'
+import type { StockChange } from '#lib/stock/stock-change'
 import { applyStockChange, type ChangedMeanwhile } from '../stock/apply-stock-change'
 import type { Write } from '../write-gate'
 

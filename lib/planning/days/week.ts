@@ -1,5 +1,5 @@
 import { addDays, earlierOf } from '#lib/quantity/day'
-import type { MovementKind } from '#lib/stock/movements'
+import type { MovementKind } from '#lib/stock/stock-change'
 
 /** The seven days up to and with a day, and the seven after it. */
 export const weekAround = (day: string) => ({

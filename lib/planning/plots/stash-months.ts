@@ -1,5 +1,5 @@
 import { addDays } from '#lib/quantity/day'
-import type { MovementKind } from '#lib/stock/movements'
+import type { MovementKind } from '#lib/stock/stock-change'
 
 /** One line of the journal, of one noun: put-ups of thread, pieces of cloth or copies of charts. */
 export type StashMovement = {

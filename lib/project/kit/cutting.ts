@@ -1,6 +1,6 @@
 import { cutOf, kitsFrom, leastUsefulPart } from '#lib/coverage/kit-cuts'
 import { type Batch, compareExact, isOut, knownStrandTenths, type StockPromise } from '#lib/stock/batch'
-import { after, draft, type MovementDraft, type PromiseAfter, type StockChange } from '#lib/stock/movements'
+import { after, draft, type MovementDraft, type PromiseAfter, type StockChange } from '#lib/stock/stock-change'
 import { bagsWithCut, type KitLot, lotsOverBags, rangesOf } from './record'
 import { cutStockFor } from './stock'
 

@@ -1,7 +1,7 @@
 import type { CutStock } from '#lib/coverage/kit-cuts'
+import { leftAfter } from '#lib/stock/amounts'
 import type { Batch, StockPromise } from '#lib/stock/batch'
 import { freeOfBatch } from '#lib/stock/free-stock'
-import { leftAfter } from '#lib/stock/movements'
 
 /** What of a batch a project can cut kits from: what others were promised is drawn off first, the part before whole put-ups. */
 export function cutStockFor(batch: Batch, promises: readonly StockPromise[], projectId: string): CutStock {

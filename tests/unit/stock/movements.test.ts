@@ -1,21 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { knownStrandTenths } from '#lib/stock/batch'
-import {
-  planCorrect,
-  planMerge,
-  planMove,
-  planPromise,
-  planReceive,
-  planRelabel,
-  planRelease,
-  planReturn,
-  planSplit,
-  planTake,
-  planTransfer,
-  planTransferPart,
-  planUse,
-  pullOf,
-} from '#lib/stock/movements'
+import { pullOf } from '#lib/stock/part-off'
+import { planCorrect, planReceive, planRelabel, planUse } from '#lib/stock/plan-amounts'
+import { planMerge, planSplit, planTransfer, planTransferPart } from '#lib/stock/plan-batches'
+import { planMove, planReturn, planTake } from '#lib/stock/plan-place'
+import { planPromise, planRelease } from '#lib/stock/plan-promise'
 import { aBatch, aPromise, skein } from './batches'
 
 describe('receiving', () => {

@@ -3,7 +3,7 @@ import { listOccasions, type OccasionDay, occasionDays } from '#lib/planning/day
 import { overlapOf, sumWeek, type WeekMovement, type WeekSums, weekAround } from '#lib/planning/days/week'
 import { openStatuses } from '#lib/project/life-cycle'
 import { addDays, calendarDay } from '#lib/quantity/day'
-import type { MovementKind } from '#lib/stock/movements'
+import type { MovementKind } from '#lib/stock/stock-change'
 import { getAnswers } from '../../answers/get-answers'
 import { timestamp } from '../../bulk-insert'
 import { number, text, textOrNull } from '../../cells'
