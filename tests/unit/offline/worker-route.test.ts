@@ -2,7 +2,7 @@ import { afterEach, describe, expect, it, vi } from 'vitest'
 import { GET } from '../../../app/worker.js/route'
 
 afterEach(() => vi.unstubAllEnvs())
-const handedOut = async (env: Record<string, string>) => {
+const handedOut = async (env: Record<string, string | undefined>) => {
   for (const [name, value] of Object.entries(env)) vi.stubEnv(name, value)
   const response = await GET()
   return { response, text: await response.text() }
