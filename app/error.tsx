@@ -1,5 +1,7 @@
 'use client'
 
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { Button, ButtonRow, LinkButton } from './_ui/button'
 import { PageHead } from './_ui/page-head'
 import { describeTrouble, troubleOfDigest } from './_words/trouble'
@@ -11,24 +13,22 @@ export default function ErrorPage({ error, reset }: ErrorPageProps) {
   return (
     <div role="alert">
       <PageHead
-        title="This did not work"
+        title={say('This did not work')}
         byline={
           trouble
             ? describeTrouble(trouble)
-            : 'Something went wrong on our side while this page was being made. A change that did not finish was not half made: nothing of it is kept.'
+            : say(
+                'Something went wrong on our side while this page was being made. A change that did not finish was not half made: nothing of it is kept.',
+              )
         }
       />
-      {error.digest && !trouble && (
-        <p>
-          Its number in the log is <b>{error.digest}</b>.
-        </p>
-      )}
+      {error.digest && !trouble && <p>{sayParts('Its number in the log is {digest}.', { digest: <b>{error.digest}</b> })}</p>}
       <div style={{ marginTop: 'var(--s5)' }}>
         <ButtonRow>
           <Button kind="first" onClick={reset}>
-            Try again
+            {say('Try again')}
           </Button>
-          <LinkButton href="/">To Find</LinkButton>
+          <LinkButton href="/">{say('To Find')}</LinkButton>
         </ButtonRow>
       </div>
     </div>

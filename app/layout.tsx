@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import '@fontsource-variable/newsreader'
 import '@fontsource-variable/source-sans-3'
 import './_ui/tokens.css'
@@ -24,12 +25,12 @@ import { sans } from './_ui/type'
 import { chooseOwnerAction } from './_viewer/actions'
 import { getViewer } from './_viewer/viewer'
 
-export const metadata: Metadata = {
+export const generateMetadata = (): Metadata => ({
   title: { default: 'Chart Larder', template: '%s · Chart Larder' },
-  description: 'What can be stitched from stash, what cloth to cut for it, and where each thing is.',
+  description: say('What can be stitched from stash, what cloth to cut for it, and where each thing is.'),
   icons: { icon: '/icon.svg', apple: '/icons/larder-180.png' },
-  appleWebApp: { title: 'Larder', capable: true, statusBarStyle: 'default' },
-}
+  appleWebApp: { title: say('Larder'), capable: true, statusBarStyle: 'default' },
+})
 
 export const viewport: Viewport = {
   width: 'device-width',
@@ -41,19 +42,19 @@ export const viewport: Viewport = {
   ],
 }
 
-const screens: readonly NavItem[] = [
-  { href: '/', label: 'Find', isKey: true },
-  { href: '/charts', label: 'Charts', isKey: true },
-  { href: '/threads', label: 'Threads' },
-  { href: '/cloth', label: 'Cloth' },
-  { href: '/places', label: 'Places', isKey: true },
-  { href: '/projects', label: 'Projects', isKey: true },
-  { href: '/calendar', label: 'By when' },
-  { href: '/buy', label: 'Buy' },
-  { href: '/count', label: 'Count' },
-  { href: '/finishes', label: 'Finishes' },
-  { href: '/bring-in', label: 'Bring in' },
-  { href: '/settings', label: 'Settings' },
+const screens = (): readonly NavItem[] => [
+  { href: '/', label: say('Find'), isKey: true },
+  { href: '/charts', label: say('Charts'), isKey: true },
+  { href: '/threads', label: say('Threads') },
+  { href: '/cloth', label: say('Cloth') },
+  { href: '/places', label: say('Places'), isKey: true },
+  { href: '/projects', label: say('Projects'), isKey: true },
+  { href: '/calendar', label: say('By when') },
+  { href: '/buy', label: say('Buy') },
+  { href: '/count', label: say('Count') },
+  { href: '/finishes', label: say('Finishes') },
+  { href: '/bring-in', label: say('Bring in') },
+  { href: '/settings', label: say('Settings') },
 ]
 
 export default async function RootLayout({ children }: { children: ReactNode }) {
@@ -74,7 +75,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
       <body>
         <Shell
           mark="Chart Larder"
-          items={viewer ? screens : []}
+          items={viewer ? screens() : []}
           aside={
             viewer && viewer.owners.length > 0 ? (
               <OwnerSwitch owners={viewer.owners} chosen={viewer.ownerIds} action={chooseOwnerAction} />
@@ -83,7 +84,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
           opener={
             viewer && viewer.owners.length > 0 ? (
               <PaletteOpener
-                screens={screens.map(({ href, label }) => ({ href, label }))}
+                screens={screens().map(({ href, label }) => ({ href, label }))}
                 ownerIds={viewer.ownerIds}
                 mayChange={mayDo(asks, 'change')}
                 mayKeep={mayDo(asks, 'keep')}

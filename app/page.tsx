@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
-import { numberText } from '#language/figures'
+import { namesInOrder } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { seenOwners } from '#lib/access/who'
 import type { CatalogueFilter } from '#lib/chart/catalogue'
 import { who } from '#lib/db/access/asking'
@@ -25,12 +27,11 @@ import { Today } from './_find/today'
 import { OldLabels } from './_places/old-labels'
 import { getViewer } from './_viewer/viewer'
 import { OpenWalks } from './_walk/open-walks'
-import { counted } from './_words/amounts'
 import { clothKindWords } from './_words/cloth-kind'
 import { calendarDay } from './_words/date'
 
 // A layout's own page is not put through its template.
-export const metadata: Metadata = { title: { absolute: 'Find · Chart Larder' } }
+export const generateMetadata = (): Metadata => ({ title: { absolute: say('Find · Chart Larder') } })
 
 const shownAtOnce = 40
 
@@ -59,23 +60,21 @@ export default async function FindPage({ searchParams }: Props) {
   const answer = q === '' ? null : answers.search.search(q, { limit: shownAtOnce })
   return (
     <>
-      <h1 className="vh">Find</h1>
+      <h1 className="vh">{say('Find')}</h1>
       <FindBox words={q} isFocused={focus !== undefined} opensBest />
       <p className={s.note} role="status">
         <span>
-          {answer ? (
-            foundWords(answer, q)
-          ) : (
-            <>
-              Charts, threads, cloth, notions, places and projects.
-              <span className={s.keys}> Press / to come back here, Ctrl+K to go anywhere.</span>
-            </>
-          )}
+          {answer
+            ? foundWords(answer, q)
+            : sayParts(
+                'Charts, threads, cloth, notions, places and projects.<span> Press / to come back here, Ctrl+K to go anywhere.</span>',
+                { span: (words) => <span className={s.keys}>{words}</span> },
+              )}
         </span>
         <span className={s.ways}>
-          {!isEmpty && <Link href="/charts?stitchableNow=1">What can I stitch now?</Link>}
-          <Link href="/charts/had">Have I bought this before?</Link>
-          <Link href="/scan">Scan a label</Link>
+          {!isEmpty && <Link href="/charts?stitchableNow=1">{say('What can I stitch now?')}</Link>}
+          <Link href="/charts/had">{say('Have I bought this before?')}</Link>
+          <Link href="/scan">{say('Scan a label')}</Link>
         </span>
       </p>
       {backups.trouble !== null && <BackupTrouble trouble={backups.trouble} />}
@@ -106,10 +105,11 @@ export default async function FindPage({ searchParams }: Props) {
 function NobodysGoods() {
   return (
     <>
-      <h1 className="vh">Find</h1>
-      <Empty title="Nobody’s goods are shown here yet">
-        A keeper says whose goods each account sees. Ask one to add an owner to yours; until then threads and places can be looked
-        up, and nothing that lies in them.
+      <h1 className="vh">{say('Find')}</h1>
+      <Empty title={say('Nobody’s goods are shown here yet')}>
+        {say(
+          'A keeper says whose goods each account sees. Ask one to add an owner to yours; until then threads and places can be looked up, and nothing that lies in them.',
+        )}
       </Empty>
     </>
   )
@@ -140,16 +140,18 @@ function Standing({ answers, ownerIds, ownerName, broken, missing, hasCloth }: S
   )
   const short = (switches.shortByAtMost[2] ?? 0) - switches.stitchableNow
   return (
-    <aside className={s.side} aria-label="How things stand">
-      <h2>How things stand</h2>
+    <aside className={s.side} aria-label={say('How things stand')}>
+      <h2>{say('How things stand')}</h2>
       <ul>
         <li>
-          <Link href="/charts?stitchableNow=1">{counted(switches.stitchableNow, 'design')} stitchable now</Link>
-          <small>
-            of {numberText(slots.length)}, from the stock of {ownerName}
-          </small>
+          <Link href="/charts?stitchableNow=1">
+            {say('{stitchableNow, plural, one {# design} other {# designs}} stitchable now', {
+              stitchableNow: switches.stitchableNow,
+            })}
+          </Link>
+          <small>{sayParts('of {slots, number}, from the stock of {ownerName}', { slots: slots.length, ownerName })}</small>
           {byCloth.length > 0 && (
-            <ul className={s.cloths} aria-label="Stitchable now, by cloth on hand">
+            <ul className={s.cloths} aria-label={say('Stitchable now, by cloth on hand')}>
               {byCloth.map(({ kind, count }) => (
                 <li key={kind}>
                   <Link href={`/charts?${new URLSearchParams({ stitchableNow: '1', clothCount: kind })}`}>
@@ -162,14 +164,18 @@ function Standing({ answers, ownerIds, ownerName, broken, missing, hasCloth }: S
         </li>
         {short > 0 && (
           <li>
-            <Link href="/charts?shortByAtMost=2#wanting">{counted(short, 'design')} within two put-ups</Link>
-            <small>little to buy</small>
+            <Link href="/charts?shortByAtMost=2#wanting">
+              {say('{short, plural, one {# design} other {# designs}} within two put-ups', { short })}
+            </Link>
+            <small>{say('little to buy')}</small>
           </li>
         )}
         {broken.length > 0 && (
           <li>
             <Link href={brokenHref(broken)} className="do">
-              {counted(broken.length, 'promise')} no longer {broken.length === 1 ? 'holds' : 'hold'}
+              {say('{broken, plural, one {# promise} other {# promises}} no longer {broken, plural, one {holds} other {hold}}', {
+                broken: broken.length,
+              })}
             </Link>
             <small>{[...new Set(broken.map(({ project }) => project.title))].slice(0, 3).join(', ')}</small>
           </li>
@@ -177,14 +183,16 @@ function Standing({ answers, ownerIds, ownerName, broken, missing, hasCloth }: S
         {missing > 0 && (
           <li>
             <Link href="/missing" className="do">
-              {counted(missing, 'thing')} missing
+              {say('{missing, plural, one {# thing} other {# things}} missing', { missing })}
             </Link>
-            <small>looked for and not there</small>
+            <small>{say('looked for and not there')}</small>
           </li>
         )}
         {underWay.length > 0 && (
           <li>
-            <Link href="/projects">{counted(underWay.length, 'project')} under way</Link>
+            <Link href="/projects">
+              {say('{underWay, plural, one {# project} other {# projects}} under way', { underWay: underWay.length })}
+            </Link>
             <small>
               {underWay
                 .slice(0, 3)
@@ -195,13 +203,15 @@ function Standing({ answers, ownerIds, ownerName, broken, missing, hasCloth }: S
         )}
         {outCount > 0 && (
           <li>
-            <Link href="/places#out">{counted(outCount, 'batch')} of thread out</Link>
-            <small>not in their homes</small>
+            <Link href="/places#out">
+              {say('{outCount, plural, one {# batch} other {# batches}} of thread out', { outCount })}
+            </Link>
+            <small>{say('not in their homes')}</small>
           </li>
         )}
         <li>
-          <Link href="/lists">Lists to share</Link>
-          <small>doubles, wants and the stash, without prices</small>
+          <Link href="/lists">{say('Lists to share')}</Link>
+          <small>{say('doubles, wants and the stash, without prices')}</small>
         </li>
       </ul>
     </aside>
@@ -218,7 +228,7 @@ function listByCloth(
   columns: Parameters<Answers['catalogue']['filter']>[1],
 ): { kind: string; count: number }[] {
   const { facets } = catalogue.filter({ ...ownCharts, stitchableNow: true }, columns, 'title')
-  const byNumber = new Intl.Collator('en-GB', { numeric: true })
+  const byNumber = namesInOrder()
   return [...facets.clothCount]
     .map(([kind, count]) => ({ kind, count }))
     .sort((a, b) => b.count - a.count || (a.kind < b.kind ? -1 : 1))

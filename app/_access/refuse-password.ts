@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { findAccountByName } from '#lib/db/access/accounts'
 import { asking } from '#lib/db/access/asking'
 import { isPassword } from '#lib/db/access/passwords'
@@ -16,7 +17,7 @@ export async function refusePassword(name: string, password: string): Promise<st
   if (found && found.passwordHash === null) return null
   const { waitSeconds } = await countTry(name, asking()?.address ?? '')
   if (waitSeconds > 0) return signInRefusalWords({ kind: 'wait', seconds: waitSeconds })
-  if (!(await isPassword(found?.passwordHash ?? null, password))) return 'That is not your password.'
+  if (!(await isPassword(found?.passwordHash ?? null, password))) return say('That is not your password.')
   await forgetTries(name)
   return null
 }

@@ -14,7 +14,7 @@ export const describeKeptArchive = ({ name, bytes, madeAt }: { name: string; byt
   ...{ name, bytes, madeAt: madeAt.toISOString(), href: hrefOf(name) },
 })
 
-export const tooManyArchives = (): Problem => new Problem('refused', tooManyWords)
+export const tooManyArchives = (): Problem => new Problem('refused', tooManyWords())
 
 export const refusedArchive = (refusal: ArchiveRefused): Problem => new Problem('refused', describeArchiveRefusal(refusal))
 
@@ -41,7 +41,7 @@ export function describeArchiveJob({ id, about, state, progress }: ArchiveJob): 
       if (ending.refusal.kind === 'stopped') return { ...answer, state: 'stopped' }
       return { ...answer, state: 'refused', refusal: describeArchiveRefusal(ending.refusal) }
     case 'disk-full':
-      return { ...answer, state: 'refused', refusal: diskFullWords }
+      return { ...answer, state: 'refused', refusal: diskFullWords() }
   }
 }
 

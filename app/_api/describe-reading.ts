@@ -29,7 +29,7 @@ async function saysOf({ state }: StagedReading): Promise<string | null> {
       return progressWords({ step: 'waiting' }).label
     case 'reading': {
       const job = await findReading(state.jobId)
-      if (!job) return cutShortWords
+      if (!job) return cutShortWords()
       const { label, note } = progressWords(job.progress)
       return `${label}. ${note}`
     }

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { LinkButton } from '#ui/button'
 import { Notice } from '#ui/notice'
 
@@ -5,8 +6,8 @@ import { Notice } from '#ui/notice'
 export const BackupTrouble = ({ trouble }: { trouble: string }) => (
   <Notice
     kind="refusal"
-    title="There is no good backup of late"
-    actions={<LinkButton href="/settings/backups">To the backups</LinkButton>}
+    title={say('There is no good backup of late')}
+    actions={<LinkButton href="/settings/backups">{say('To the backups')}</LinkButton>}
   >
     {trouble}
   </Notice>

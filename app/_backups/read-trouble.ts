@@ -1,8 +1,8 @@
+import { say } from '#language/say'
 import { daysWithout } from '#lib/backup/schedule'
 import { getBackupSettings } from '#lib/db/backup/backup-settings'
 import { getLastRun } from '#lib/db/backup/last-run'
 import { listBackups } from '#lib/db/backup/list-backups'
-import { counted } from '#words/amounts'
 import { lastRunTrouble } from '#words/backup'
 
 /** What is wrong with backups, to be said wherever people look; null when all is well. */
@@ -12,5 +12,8 @@ export async function readBackupTrouble(): Promise<{ trouble: string | null; las
   const trouble = lastRunTrouble(lastRun)
   if (trouble !== null) return { trouble, lastGoodAt }
   const days = settings.isScheduled ? daysWithout(lastGoodAt?.getTime() ?? null, Date.now()) : null
-  return { trouble: days === null ? null : `The last good one is ${counted(days, 'day')} old.`, lastGoodAt }
+  return {
+    trouble: days === null ? null : say('The last good one is {days, plural, one {# day} other {# days}} old.', { days }),
+    lastGoodAt,
+  }
 }

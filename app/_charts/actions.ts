@@ -4,6 +4,7 @@ import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
 import type { FormState } from '#forms/form-state'
+import { say } from '#language/say'
 import { addChart } from '#lib/db/chart/add-chart'
 import { addDesign } from '#lib/db/chart/add-design'
 import type { ChartRefusal } from '#lib/db/chart/chart-refusal'
@@ -84,8 +85,8 @@ export async function moveChartAction(_previous: FormState, form: FormData): Pro
   const result = await moveChart({ ...rest, how, toPlaceLabel: placeLabel })
   const { label, said } = await meantPlace(placeLabel)
   const done = {
-    take: `It is in ${label} now, and out.${said}`,
-    home: `It lives in ${label} now.${said}`,
+    take: say('It is in {label} now, and out.{said}', { label, said }),
+    home: say('It lives in {label} now.{said}', { label, said }),
   }
   return answer(result, values, done[how])
 }
@@ -94,7 +95,7 @@ export async function returnChartAction(_previous: FormState, form: FormData): P
   const values = textFields(form)
   const input = chartVersionSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  return answer(await returnChart(input.data), values, 'It is back where it lives.')
+  return answer(await returnChart(input.data), values, say('It is back where it lives.'))
 }
 
 export async function removeChartAction(_previous: FormState, form: FormData): Promise<FormState> {

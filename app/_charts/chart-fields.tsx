@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { type ChartKind, chartKinds } from '#lib/chart/design'
 import type { ChartDetail } from '#lib/db/chart/queries'
 import type { Owner } from '#lib/db/owner/owners'
@@ -27,7 +28,7 @@ export function ChartFields({ held, first, owners, ownerId, designerNames, curre
     <>
       <TextField
         name="title"
-        label="Title"
+        label={say('Title')}
         defaultValue={held?.title ?? first?.title}
         maxLength={200}
         isRequired
@@ -35,8 +36,8 @@ export function ChartFields({ held, first, owners, ownerId, designerNames, curre
       />
       <TextField
         name="designers"
-        label="Designer"
-        hint="Several are parted by semicolons"
+        label={say('Designer')}
+        hint={say('Several are parted by semicolons')}
         defaultValue={(held?.designers.map(({ name }) => name) ?? first?.designers)?.join('; ')}
         suggestions={designerNames}
         maxLength={1_000}
@@ -44,19 +45,19 @@ export function ChartFields({ held, first, owners, ownerId, designerNames, curre
       <FieldRow>
         <SelectField
           name="kind"
-          label="What it is"
+          label={say('What it is')}
           options={chartKinds.map((value) => ({ value, label: kindWords[value] }))}
           defaultValue={held?.kind ?? first?.kind ?? 'leaflet'}
         />
         <SelectField
           name="ownerId"
-          label="Whose it is"
+          label={say('Whose it is')}
           options={owners.map(({ id, name }) => ({ value: id, label: name }))}
           defaultValue={held?.owner.id ?? ownerId}
         />
       </FieldRow>
       {place}
-      {held ? rest : <Unfold label="Copies, parts, price and date">{rest}</Unfold>}
+      {held ? rest : <Unfold label={say('Copies, parts, price and date')}>{rest}</Unfold>}
     </>
   )
 }
@@ -65,33 +66,33 @@ function RestFields({ held, currency }: Pick<ChartFieldsProps, 'held' | 'currenc
   return (
     <div className={s.stack}>
       <FieldRow>
-        <NumberField name="copies" label="Copies" hint="Bought ones" defaultValue={held?.copies ?? 1} isWhole />
+        <NumberField name="copies" label={say('Copies')} hint={say('Bought ones')} defaultValue={held?.copies ?? 1} isWhole />
         <NumberField
           name="partsHeld"
-          label="Parts here"
-          hint="If it comes in parts"
+          label={say('Parts here')}
+          hint={say('If it comes in parts')}
           defaultValue={held?.partsHeld ?? 1}
           isWhole
         />
         <NumberField
           name="partsNeeded"
-          label="Parts in all"
-          hint="1 when it is whole"
+          label={say('Parts in all')}
+          hint={say('1 when it is whole')}
           defaultValue={held?.partsNeeded ?? 1}
           isWhole
         />
       </FieldRow>
       <FieldRow>
-        <DateField name="boughtOn" label="Bought on" defaultValue={held?.boughtOn ?? ''} />
+        <DateField name="boughtOn" label={say('Bought on')} defaultValue={held?.boughtOn ?? ''} />
         <NumberField
           name="price"
-          label="Price of one"
+          label={say('Price of one')}
           unit={currency}
           defaultValue={held?.priceMinor === null || held === undefined ? '' : formatPrice(held.priceMinor, null)}
         />
-        <TextField name="edition" label="Edition" defaultValue={held?.edition ?? ''} maxLength={120} />
+        <TextField name="edition" label={say('Edition')} defaultValue={held?.edition ?? ''} maxLength={120} />
       </FieldRow>
-      <TextArea name="note" label="Note" defaultValue={held?.note ?? ''} rows={2} />
+      <TextArea name="note" label={say('Note')} defaultValue={held?.note ?? ''} rows={2} />
     </div>
   )
 }

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { chartMoves } from '#lib/db/chart/move-chart'
 import type { ChartDetail } from '#lib/db/chart/queries'
 import { chartEndings } from '#lib/db/chart/remove-chart'
@@ -17,7 +18,14 @@ export const isChartOut = ({ home, current }: Pick<ChartDetail, 'home' | 'curren
 /** Put back, for a chart that is out. */
 export function ReturnChartForm({ chart }: { chart: ChartDetail }) {
   if (!isChartOut(chart)) return null
-  return <Form action={returnChartAction} hidden={hiddenOf(chart)} submit={`Put back in ${chart.home?.label}`} isInline />
+  return (
+    <Form
+      action={returnChartAction}
+      hidden={hiddenOf(chart)}
+      submit={say('Put back in {label}', { label: chart.home?.label })}
+      isInline
+    />
+  )
 }
 
 export function MoveChartForm({ chart, placeLabels }: { chart: ChartDetail; placeLabels: readonly string[] }) {
@@ -25,15 +33,15 @@ export function MoveChartForm({ chart, placeLabels }: { chart: ChartDetail; plac
     <Form
       action={moveChartAction}
       hidden={hiddenOf(chart)}
-      submit="Write it down"
+      submit={say('Write it down')}
       submitKind="plain"
-      label="Move the chart"
+      label={say('Move the chart')}
       clearsWhenDone
     >
       <TextField
         name="placeLabel"
-        label="Where it goes"
-        hint="The label of a place; a new one is made"
+        label={say('Where it goes')}
+        hint={say('The label of a place; a new one is made')}
         suggestions={placeLabels}
         maxLength={100}
         width="half"
@@ -42,11 +50,11 @@ export function MoveChartForm({ chart, placeLabels }: { chart: ChartDetail; plac
       <ScanInto name="placeLabel" />
       <ChoiceField
         name="how"
-        label="How"
+        label={say('How')}
         options={chartMoves.map((value) => ({ value, ...moveWords[value] }))}
         defaultValue={chart.home === null ? 'home' : 'take'}
       />
-      <TextField name="reason" label="Why" maxLength={300} width="half" />
+      <TextField name="reason" label={say('Why')} maxLength={300} width="half" />
     </Form>
   )
 }
@@ -54,27 +62,33 @@ export function MoveChartForm({ chart, placeLabels }: { chart: ChartDetail; plac
 export function RemoveChartDialog({ chart }: { chart: ChartDetail }) {
   return (
     <ConfirmDialog
-      opener="Take it out of the larder"
-      title={`Take ${chart.title} out of the larder?`}
-      confirm="Take it out"
+      opener={say('Take it out of the larder')}
+      title={say('Take {title} out of the larder?', { title: chart.title })}
+      confirm={say('Take it out')}
       action={removeChartAction}
       hidden={hiddenOf(chart)}
     >
       <p>
-        {chart.copies > 1 ? `All ${chart.copies} copies go, with their designs.` : 'It goes with its designs.'} Its history stays,
-        and it can be brought back.
+        {say('{rest} Its history stays, and it can be brought back.', {
+          rest:
+            chart.copies > 1
+              ? say('All {copies} copies go, with their designs.', { copies: chart.copies })
+              : say('It goes with its designs.'),
+        })}
       </p>
       <ChoiceField
         name="ending"
-        label="Why"
+        label={say('Why')}
         options={chartEndings.map((value) => ({ value, label: endingWords[value] }))}
         defaultValue="passed on"
       />
-      <TextField name="note" label="Note" maxLength={300} />
+      <TextField name="note" label={say('Note')} maxLength={300} />
     </ConfirmDialog>
   )
 }
 
 export function RestoreChartForm({ chart }: { chart: ChartDetail }) {
-  return <Form action={restoreChartAction} hidden={hiddenOf(chart)} submit="Undo: bring it back" submitKind="plain" isInline />
+  return (
+    <Form action={restoreChartAction} hidden={hiddenOf(chart)} submit={say('Undo: bring it back')} submitKind="plain" isInline />
+  )
 }

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { coverKinds } from '#lib/chart/design'
 import { weaves } from '#lib/cloth/cloth-piece'
 import type { DesignInput } from '#lib/db/chart/add-design'
@@ -25,8 +26,8 @@ export function DesignFields({ held, options, unit, isFirst = false }: DesignFie
     <>
       <TextField
         name="designTitle"
-        label="Title of the design"
-        hint={isFirst ? 'If it is not that of the chart' : undefined}
+        label={say('Title of the design')}
+        hint={isFirst ? say('If it is not that of the chart') : undefined}
         defaultValue={held?.title}
         maxLength={200}
         isRequired={!isFirst}
@@ -35,41 +36,43 @@ export function DesignFields({ held, options, unit, isFirst = false }: DesignFie
       <FieldRow>
         <TextField
           name="size"
-          label="Size"
-          hint={`140 x 98 in stitches, or ${unit === 'in' ? '8 x 6 in' : '20 x 15 cm'} as ruled`}
+          label={say('Size')}
+          hint={say('140 x 98 in stitches, or {isIn, select, yes {8 x 6 in} other {20 x 15 cm}} as ruled', {
+            isIn: unit === 'in',
+          })}
           defaultValue={held && designSizeText(held.size, unit)}
         />
         <TextField
           name="count"
-          label="Count it advises"
-          hint="28 over 2, 14, or 110/10cm over 2"
+          label={say('Count it advises')}
+          hint={say('28 over 2, 14, or 110/10cm over 2')}
           defaultValue={held?.advised ? adviceText(held.advised) : ''}
         />
       </FieldRow>
       <FieldRow>
         <TextField
           name="season"
-          label="Season or occasion"
-          hint="Several are parted by commas"
+          label={say('Season or occasion')}
+          hint={say('Several are parted by commas')}
           defaultValue={held?.themes.season.join(', ')}
           suggestions={options.themes.season}
         />
         <TextField
           name="subject"
-          label="Subject"
-          hint="Birds, houses"
+          label={say('Subject')}
+          hint={say('Birds, houses')}
           defaultValue={held?.themes.subject.join(', ')}
           suggestions={options.themes.subject}
         />
         <TextField
           name="form"
-          label="Form"
-          hint="Ornament, band sampler"
+          label={say('Form')}
+          hint={say('Ornament, band sampler')}
           defaultValue={held?.themes.form.join(', ')}
           suggestions={options.themes.form}
         />
       </FieldRow>
-      {isFirst ? <Unfold label="Cloth, cover and note">{rest}</Unfold> : rest}
+      {isFirst ? <Unfold label={say('Cloth, cover and note')}>{rest}</Unfold> : rest}
     </>
   )
 }
@@ -80,14 +83,14 @@ function RestFields({ held, options }: Pick<DesignFieldsProps, 'held' | 'options
       <FieldRow>
         <SelectField
           name="weave"
-          label="Weave it advises"
+          label={say('Weave it advises')}
           options={weaves.map((value) => ({ value, label: weaveWords[value] }))}
-          none="not said"
+          none={say('not said')}
           defaultValue={held?.weave ?? ''}
         />
         <TextField
           name="clothName"
-          label="Cloth it names"
+          label={say('Cloth it names')}
           defaultValue={held?.clothName ?? ''}
           suggestions={options.clothNames}
           maxLength={120}
@@ -95,39 +98,39 @@ function RestFields({ held, options }: Pick<DesignFieldsProps, 'held' | 'options
       </FieldRow>
       <CheckField
         name="insistsOnWeave"
-        label="No other weave will do"
-        hint="It has stitches that need single threads, or blocks"
+        label={say('No other weave will do')}
+        hint={say('It has stitches that need single threads, or blocks')}
         defaultChecked={held?.insistsOnWeave ?? false}
       />
       <SelectField
         name="coverKind"
-        label="How much of it is stitched"
-        hint="Shares out the thread when the key gives no amounts"
+        label={say('How much of it is stitched')}
+        hint={say('Shares out the thread when the key gives no amounts')}
         options={coverKinds.map((value) => ({ value, label: coverWords[value] }))}
-        none="not said"
+        none={say('not said')}
         defaultValue={held?.coverKind ?? ''}
         width="half"
       />
       <FieldRow>
         <SelectField
           name="allowance"
-          label="Allowance for thread"
-          hint="For slack, starts and ends"
+          label={say('Allowance for thread')}
+          hint={say('For slack, starts and ends')}
           options={[
-            ...allowanceProfileNames.map((value) => ({ value, label: allowanceWords[value] })),
-            { value: 'own', label: 'Its own' },
+            ...allowanceProfileNames.map((value) => ({ value, label: allowanceWords()[value] })),
+            { value: 'own', label: say('Its own') },
           ]}
-          none="as in Settings"
+          none={say('as in Settings')}
           defaultValue={held?.allowance?.profile ?? ''}
         />
         <NumberField
           name="ownAllowance"
-          label="Its own allowance"
-          hint="Only where that is chosen: 1.45"
+          label={say('Its own allowance')}
+          hint={say('Only where that is chosen: 1.45')}
           defaultValue={held?.allowance?.profile === 'own' ? held.allowance.hundredths / 100 : ''}
         />
       </FieldRow>
-      <TextArea name="designNote" label="Note on the design" defaultValue={held?.note ?? ''} rows={2} />
+      <TextArea name="designNote" label={say('Note on the design')} defaultValue={held?.note ?? ''} rows={2} />
     </div>
   )
 }

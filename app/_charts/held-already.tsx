@@ -1,6 +1,7 @@
 'use client'
 
 import { useContext } from 'react'
+import { say } from '#language/say'
 import { CheckField } from '#ui/field'
 import { FormContext } from '../_ui/form-context'
 
@@ -8,5 +9,5 @@ import { FormContext } from '../_ui/form-context'
 export function HeldAlready() {
   const form = useContext(FormContext)
   if (!form?.errors.isAnother && form?.values.isAnother === undefined) return null
-  return <CheckField name="isAnother" label="It is another one: add it" />
+  return <CheckField name="isAnother" label={say('It is another one: add it')} />
 }

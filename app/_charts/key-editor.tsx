@@ -1,6 +1,7 @@
 'use client'
 
 import { useContext, useEffect, useId, useRef, useState } from 'react'
+import { say, sayings } from '#language/say'
 import { Button, ButtonRow } from '#ui/button'
 import { Suggestions } from '#ui/field'
 import { FormContext } from '../_ui/form-context'
@@ -20,7 +21,7 @@ type KeyEditorProps = {
 /** What the line above says of its thread is taken along into a line added under it. */
 const carriedParts = ['maker', 'line', 'strands'] as const
 
-const heads = [
+const heads = sayings([
   'Symbol',
   'Maker',
   'Line',
@@ -31,7 +32,7 @@ const heads = [
   'Backstitch',
   'Skeins',
   'Skein length',
-] as const
+])
 
 /** The lines of a key, to be typed one after another. Without scripts the blank lines at its end are there to be filled. */
 export function KeyEditor({ layout, texts, makerNames, lineNames }: KeyEditorProps) {
@@ -68,14 +69,14 @@ export function KeyEditor({ layout, texts, makerNames, lineNames }: KeyEditorPro
     }
     setLines(lines.toSpliced(index + 1, 0, { key, threadKeys: ['0'] }))
     setFocusOn(lineField(key, 'symbol'))
-    setSaid(`Line ${index + 2} added.`)
+    setSaid(say('Line {index} added.', { index: index + 2 }))
   }
   const remove = (index: number) => {
     const left = lines.toSpliced(index, 1)
     const [neighbour] = left.slice(Math.min(index, left.length - 1))
     setLines(left)
     if (neighbour) setFocusOn(lineField(neighbour.key, 'symbol'))
-    setSaid(`Line ${index + 1} removed.`)
+    setSaid(say('Line {index} removed.', { index: index + 1 }))
   }
   const move = (index: number, by: -1 | 1) => {
     const line = lines[index]
@@ -84,7 +85,7 @@ export function KeyEditor({ layout, texts, makerNames, lineNames }: KeyEditorPro
     const held = active instanceof HTMLInputElement ? active.name : lineField(line.key, 'symbol')
     setLines(lines.toSpliced(index, 1).toSpliced(index + by, 0, line))
     setFocusOn(held)
-    setSaid(`Line ${index + 1} is line ${index + by + 1} now.`)
+    setSaid(say('Line {index} is line {index2} now.', { index: index + 1, index2: index + by + 1 }))
   }
   const addThread = (index: number) => {
     const line = lines[index]
@@ -92,14 +93,16 @@ export function KeyEditor({ layout, texts, makerNames, lineNames }: KeyEditorPro
     const threadKey = fresh()
     setLines(lines.with(index, { ...line, threadKeys: [...line.threadKeys, threadKey] }))
     setFocusOn(threadField(line.key, threadKey, 'maker'))
-    setSaid(`Line ${index + 1} is a blend of ${line.threadKeys.length + 1} threads now.`)
+    setSaid(
+      say('Line {index} is a blend of {threadKeys} threads now.', { index: index + 1, threadKeys: line.threadKeys.length + 1 }),
+    )
   }
   const removeThread = (index: number, threadKey: string) => {
     const line = lines[index]
     if (!line) return
     setLines(lines.with(index, { ...line, threadKeys: line.threadKeys.filter((key) => key !== threadKey) }))
     setFocusOn(threadField(line.key, line.threadKeys[0] ?? '0', 'code'))
-    setSaid(`Line ${index + 1}: thread taken out of the blend.`)
+    setSaid(say('Line {index}: thread taken out of the blend.', { index: index + 1 }))
   }
 
   const shown = { ...texts, ...carried }
@@ -132,11 +135,12 @@ export function KeyEditor({ layout, texts, makerNames, lineNames }: KeyEditorPro
       ))}
       <div className={s.foot}>
         <ButtonRow>
-          <Button onClick={() => addBelow(lines.length - 1)}>Add a line</Button>
+          <Button onClick={() => addBelow(lines.length - 1)}>{say('Add a line')}</Button>
         </ButtonRow>
         <p className={s.hint}>
-          Enter adds a line below, Alt with an arrow key moves the line. Maker, line and strands left empty are those of the line
-          above.
+          {say(
+            'Enter adds a line below, Alt with an arrow key moves the line. Maker, line and strands left empty are those of the line above.',
+          )}
         </p>
       </div>
       <p role="status" className="vh">

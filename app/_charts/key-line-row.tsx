@@ -1,6 +1,8 @@
 'use client'
 
 import { type KeyboardEvent, useContext, useId, useState } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { Button, ButtonRow } from '#ui/button'
 import { NumberField, TextField } from '#ui/field'
 import { FormContext } from '../_ui/form-context'
@@ -47,7 +49,7 @@ export function KeyLineRow(props: KeyLineRowProps) {
 
   return (
     <fieldset className={s.line} onKeyDown={onKeyDown}>
-      <legend className="vh">Line {number}</legend>
+      <legend className="vh">{sayParts('Line {number}', { number })}</legend>
       <input type="hidden" name={lineField(line.key, 'threads')} value={line.threadKeys.join(',')} />
       <div className={s.row}>
         <span className={s.number} aria-hidden="true">
@@ -56,7 +58,7 @@ export function KeyLineRow(props: KeyLineRowProps) {
         <div className={s.cell} data-part="symbol">
           <TextField
             name={lineField(line.key, 'symbol')}
-            label="Symbol"
+            label={say('Symbol')}
             defaultValue={texts[lineField(line.key, 'symbol')]}
             maxLength={20}
           />
@@ -79,26 +81,24 @@ export function KeyLineRow(props: KeyLineRowProps) {
           className={s.more}
           aria-expanded={isUnfolded}
           aria-controls={moreId}
-          aria-label={`Line ${number}: ${isUnfolded ? 'less' : 'more'}`}
+          aria-label={say('Line {number}: {isUnfolded, select, yes {less} other {more}}', { number, isUnfolded })}
           onClick={() => setIsOpen(!isOpen)}
         >
-          {isUnfolded ? 'Less' : 'More'}
+          {isUnfolded ? say('Less') : say('More')}
         </button>
       </div>
       {others.map((threadKey, index) => (
         <fieldset className={s.row} key={threadKey}>
-          <legend className="vh">
-            Line {number}, thread {index + 2} of the blend
-          </legend>
-          <span className={s.with}>with</span>
+          <legend className="vh">{sayParts('Line {number}, thread {index} of the blend', { number, index: index + 2 })}</legend>
+          <span className={s.with}>{say('with')}</span>
           <ThreadFields {...props} threadKey={threadKey} isFirstOfAll={false} />
           <button
             type="button"
             className={s.more}
-            aria-label={`Take out thread ${index + 2} of line ${number}`}
+            aria-label={say('Take out thread {index} of line {number}', { index: index + 2, number })}
             onClick={() => onRemoveThread(threadKey)}
           >
-            Take out
+            {say('Take out')}
           </button>
         </fieldset>
       ))}
@@ -117,25 +117,25 @@ export function KeyLineRow(props: KeyLineRowProps) {
         </div>
         <TextField
           name={lineField(line.key, 'note')}
-          label="Note"
+          label={say('Note')}
           defaultValue={texts[lineField(line.key, 'note')]}
           maxLength={500}
         />
         <ButtonRow>
-          <Button onClick={onAddThread} aria-label={`Blend: add a thread to line ${number}`}>
-            Blend: add a thread
+          <Button onClick={onAddThread} aria-label={say('Blend: add a thread to line {number}', { number })}>
+            {say('Blend: add a thread')}
           </Button>
-          <Button onClick={() => onMove(-1)} disabled={number === 1} aria-label={`Line ${number}: move up`}>
-            Move up
+          <Button onClick={() => onMove(-1)} disabled={number === 1} aria-label={say('Line {number}: move up', { number })}>
+            {say('Move up')}
           </Button>
-          <Button onClick={() => onMove(1)} disabled={isLast} aria-label={`Line ${number}: move down`}>
-            Move down
+          <Button onClick={() => onMove(1)} disabled={isLast} aria-label={say('Line {number}: move down', { number })}>
+            {say('Move down')}
           </Button>
-          <Button onClick={onAddBelow} aria-label={`Line ${number}: add a line below`}>
-            Add a line below
+          <Button onClick={onAddBelow} aria-label={say('Line {number}: add a line below', { number })}>
+            {say('Add a line below')}
           </Button>
-          <Button onClick={onRemove} aria-label={`Line ${number}: remove`}>
-            Remove the line
+          <Button onClick={onRemove} aria-label={say('Line {number}: remove', { number })}>
+            {say('Remove the line')}
           </Button>
         </ButtonRow>
       </div>
@@ -155,30 +155,30 @@ function ThreadFields({ line, threadKey, texts, makersId, linesId, isFirstOfAll,
     const name = threadField(line.key, threadKey, part)
     return { name, defaultValue: texts[name] }
   }
-  const above = isFirstOfAll ? undefined : 'as above'
+  const above = isFirstOfAll ? undefined : say('as above')
   return (
     <>
       <div className={s.cell} data-part="maker">
-        <TextField {...field('maker')} label="Maker" placeholder={above} suggestionsId={makersId} maxLength={200} />
+        <TextField {...field('maker')} label={say('Maker')} placeholder={above} suggestionsId={makersId} maxLength={200} />
       </div>
       <div className={s.cell} data-part="line">
-        <TextField {...field('line')} label="Line" placeholder={above} suggestionsId={linesId} maxLength={200} />
+        <TextField {...field('line')} label={say('Line')} placeholder={above} suggestionsId={linesId} maxLength={200} />
       </div>
       <div className={s.cell} data-part="code">
-        <TextField {...field('code')} label="Code" maxLength={200} />
+        <TextField {...field('code')} label={say('Code')} maxLength={200} />
       </div>
       <div className={s.cell} data-part="name">
-        <TextField {...field('name')} label="Name" maxLength={200} />
+        <TextField {...field('name')} label={say('Name')} maxLength={200} />
       </div>
       <div className={s.cell} data-part="strands">
-        <NumberField {...field('strands')} label="Strands" width="full" isWhole />
+        <NumberField {...field('strands')} label={say('Strands')} width="full" isWhole />
       </div>
       {children}
       <div className={s.cell} data-part="skeins">
-        <NumberField {...field('skeins')} label="Skeins" width="full" />
+        <NumberField {...field('skeins')} label={say('Skeins')} width="full" />
       </div>
       <div className={s.cell} data-part="putUp">
-        <TextField {...field('putUp')} label="Skein length" placeholder="8 m" />
+        <TextField {...field('putUp')} label={say('Skein length')} placeholder="8 m" />
       </div>
     </>
   )

@@ -1,9 +1,10 @@
+import { sayings } from '#language/say'
 import type { KeyLineNamed, KeyThreadNamed } from '#lib/db/chart/queries'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { type Stitch, stitches } from '#lib/thread/stitches'
 import { putUpText } from './design-text'
 
-export const stitchWords: Record<Stitch, string> = {
+export const stitchWords: Record<Stitch, string> = sayings({
   full: 'Full crosses',
   half: 'Half',
   quarter: 'Quarter',
@@ -17,7 +18,7 @@ export const stitchWords: Record<Stitch, string> = {
   knotOneWrap: 'Knots, one wrap',
   knotTwoWrap: 'Knots, two wraps',
   bead: 'Beads',
-}
+})
 
 /** In sight on every line; the others unfold. */
 export const commonStitches = ['full', 'backstitch'] as const satisfies readonly Stitch[]

@@ -4,6 +4,7 @@ import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
 import type { FormState } from '#forms/form-state'
+import { say } from '#language/say'
 import type { ChartRefusal } from '#lib/db/chart/chart-refusal'
 import { newThreadKey } from '#lib/db/chart/ensure-threads'
 import { removeThreadList } from '#lib/db/chart/remove-thread-list'
@@ -36,7 +37,13 @@ export async function saveListAction(_previous: FormState, form: FormData): Prom
   if (list === null) redirect(`/designs/${designId}/lists/${result.value.listId}?saved=${result.value.added.length}`)
   const { added } = result.value
   const lines = counted(key.value.keyLines.length, 'line')
-  return { status: 'done', message: `Saved: ${lines}${added.length > 0 ? `, ${counted(added.length, 'new thread')}` : ''}.` }
+  return {
+    status: 'done',
+    message: say('Saved: {lines}{rest}.', {
+      lines,
+      rest: added.length > 0 ? say(', {added, plural, one {# new thread} other {# new threads}}', { added: added.length }) : '',
+    }),
+  }
 }
 
 /** Where a refusal is about one field it stands there; else over the form. */

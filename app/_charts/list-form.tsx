@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { ThreadListDetail } from '#lib/db/chart/queries'
 import { listLines } from '#lib/db/thread/list-lines'
 import { usualListName } from '#lib/importing/check-lists'
@@ -24,16 +25,16 @@ export async function ListForm({ designId, list, isFirst }: ListFormProps) {
       <Form
         action={saveListAction}
         hidden={{ designId, listId: list?.id ?? '', version: String(list?.version ?? 0) }}
-        submit="Save the list"
-        pending="Saving"
-        label="Thread list"
-        actions={<LinkButton href={`/designs/${designId}`}>{list ? 'To the design' : 'Leave it for now'}</LinkButton>}
+        submit={say('Save the list')}
+        pending={say('Saving')}
+        label={say('Thread list')}
+        actions={<LinkButton href={`/designs/${designId}`}>{list ? say('To the design') : say('Leave it for now')}</LinkButton>}
       >
         <div className={s.name}>
           <TextField
             name="name"
-            label="Name of the list"
-            hint="As the chart has it, when it has several: Cotton, Hand-dyed"
+            label={say('Name of the list')}
+            hint={say('As the chart has it, when it has several: Cotton, Hand-dyed')}
             defaultValue={list?.name ?? (isFirst ? usualListName : '')}
             maxLength={120}
             isRequired

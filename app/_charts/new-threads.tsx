@@ -1,6 +1,7 @@
 'use client'
 
 import { useContext } from 'react'
+import { say } from '#language/say'
 import { CheckField } from '#ui/field'
 import { FormContext } from '../_ui/form-context'
 import s from './list-form.module.css'
@@ -13,7 +14,7 @@ export function NewThreads() {
   if (text === undefined || threads.length === 0) return null
   return (
     <div className={s.fresh}>
-      <p className={s.head}>Not on record yet</p>
+      <p className={s.head}>{say('Not on record yet')}</p>
       <ul>
         {threads.map(({ key, words }) => (
           <li key={key}>{words}</li>
@@ -25,7 +26,7 @@ export function NewThreads() {
         key={text}
         name="mayAdd"
         value={meantText(threads)}
-        label={threads.length === 1 ? 'It is meant: add it' : 'They are all meant: add them'}
+        label={threads.length === 1 ? say('It is meant: add it') : say('They are all meant: add them')}
       />
     </div>
   )

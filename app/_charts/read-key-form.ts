@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { KeyLineInput, KeyThreadInput } from '#lib/db/chart/save-thread-list'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -32,18 +33,18 @@ export function readKeyForm(values: Values, unit: ThreadLengthUnit): Result<KeyF
   const form: KeyForm = { keyLines: [], places: [] }
   let before: Carried = { makerName: null, lineName: null, strandsByCount: new Map() }
   const layout = layoutOf(values)
-  if (layout.length > mostLines) return refused({ name: [`A list has up to ${mostLines} lines.`] })
+  if (layout.length > mostLines) return refused({ name: [say('A list has up to {mostLines} lines.', { mostLines })] })
 
   layout.forEach(({ key, threadKeys }, index) => {
     const refuse = (field: string, sentence: string) => {
-      errors[field] = [`Line ${index + 1}: ${sentence}`]
+      errors[field] = [say('Line {index}: {sentence}', { index: index + 1, sentence })]
       return null
     }
     const whole = (field: string, what: string): number => {
       const text = textOf(field)
       const value = text === '' ? 0 : parseWholeNumber(text)
       if (value !== null && value <= mostStitches) return value
-      refuse(field, `${what}: give a whole number, such as 120, or nothing.`)
+      refuse(field, say('{what}: give a whole number, such as 120, or nothing.', { what }))
       return 0
     }
     const isFilled = (threadKey: string) =>
@@ -52,8 +53,8 @@ export function readKeyForm(values: Values, unit: ThreadLengthUnit): Result<KeyF
     const symbol = textOf(lineField(key, 'symbol'))
     const note = textOf(lineField(key, 'note'))
     if (!threadKeys.some(isFilled) && counted.length === 0 && symbol === '' && note === '') return
-    if (symbol.length > 20) refuse(lineField(key, 'symbol'), 'the symbol may have up to 20 characters.')
-    if (note.length > 500) refuse(lineField(key, 'note'), 'the note may have up to 500 characters.')
+    if (symbol.length > 20) refuse(lineField(key, 'symbol'), say('the symbol may have up to 20 characters.'))
+    if (note.length > 500) refuse(lineField(key, 'note'), say('the note may have up to 500 characters.'))
 
     const [first, ...others] = threadKeys
     const used = first === undefined ? [] : [first, ...others.filter(isFilled)]
@@ -77,7 +78,7 @@ export function readKeyForm(values: Values, unit: ThreadLengthUnit): Result<KeyF
       threads,
     })
   })
-  if (form.keyLines.length === 0) return refused({ name: ['Write at least one line, with a code.'] })
+  if (form.keyLines.length === 0) return refused({ name: [say('Write at least one line, with a code.')] })
   return Object.keys(errors).length > 0 ? refused(errors) : ok(form)
 }
 
@@ -100,10 +101,10 @@ type Reading = {
 function readThread({ at, textOf, refuse, before, threadCount, unit }: Reading): KeyThreadInput {
   const text = (part: ThreadPart) => textOf(at(part))
   for (const part of ['maker', 'line', 'code', 'name'] as const)
-    if (text(part).length > mostText) refuse(at(part), `keep it to ${mostText} characters.`)
+    if (text(part).length > mostText) refuse(at(part), say('keep it to {mostText} characters.', { mostText }))
   const makerName = text('maker') || before.makerName
-  if (makerName === null) refuse(at('maker'), 'say whose thread it is; there is no line above to take the maker from.')
-  if (text('code') === '') refuse(at('code'), 'give the code as printed, zeros and all.')
+  if (makerName === null) refuse(at('maker'), say('say whose thread it is; there is no line above to take the maker from.'))
+  if (text('code') === '') refuse(at('code'), say('give the code as printed, zeros and all.'))
   return {
     makerName: makerName ?? '',
     lineName: text('line') || (text('maker') === '' ? before.lineName : null),
@@ -119,7 +120,7 @@ function readThread({ at, textOf, refuse, before, threadCount, unit }: Reading):
     if (text('strands') === '') return usual
     const value = parseWholeNumber(text('strands'))
     if (value !== null && value >= 1 && value <= mostStrands) return value
-    refuse(at('strands'), `strands are a whole number from 1 to ${mostStrands}.`)
+    refuse(at('strands'), say('strands are a whole number from 1 to {mostStrands}.', { mostStrands }))
     return usual
   }
 
@@ -127,7 +128,7 @@ function readThread({ at, textOf, refuse, before, threadCount, unit }: Reading):
   function readSkeins(): number | null {
     if (text('skeins') === '') return null
     const value = parseNumber(text('skeins'))
-    if (value === null || value < 0 || value > mostPutUps) return refuse(at('skeins'), 'give the skeins as 2, 0.6 or 1/2.')
+    if (value === null || value < 0 || value > mostPutUps) return refuse(at('skeins'), say('give the skeins as 2, 0.6 or 1/2.'))
     return Math.ceil(value * 100 - 1e-6) || null
   }
 
@@ -135,8 +136,8 @@ function readThread({ at, textOf, refuse, before, threadCount, unit }: Reading):
     if (text('putUp') === '') return null
     const tenths = parseThreadLength(text('putUp'), unit)
     if (tenths === null || tenths === 0 || tenths > mostPutUpTenths)
-      return refuse(at('putUp'), 'give the length of one skein, such as 8 m or 5 yd.')
-    if (text('skeins') === '') return refuse(at('skeins'), 'a skein length is given, but not how many skeins.')
+      return refuse(at('putUp'), say('give the length of one skein, such as 8 m or 5 yd.'))
+    if (text('skeins') === '') return refuse(at('skeins'), say('a skein length is given, but not how many skeins.'))
     return tenths
   }
 }

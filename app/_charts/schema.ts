@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
 import { type Sentence, sentenceText } from '#forms/sentence'
+import { say } from '#language/say'
 import { chartKinds, coverKinds } from '#lib/chart/design'
 import { type Weave, weaves } from '#lib/cloth/cloth-piece'
 import type { ChartInput } from '#lib/db/chart/add-chart'
@@ -31,7 +32,7 @@ const whole = ({ least, most, empty, message }: { least: number; most: number; e
 const names = (parting: RegExp) =>
   z
     .string()
-    .max(1_000, 'Keep it to 1000 characters.')
+    .max(1_000, { error: () => say('Keep it to 1000 characters.') })
     .default('')
     .transform((text) =>
       text
@@ -39,24 +40,34 @@ const names = (parting: RegExp) =>
         .map((name) => name.replace(/\s+/gu, ' ').trim())
         .filter((name) => name !== ''),
     )
-    .refine((all) => all.every((name) => name.length <= 120), 'Each name may have up to 120 characters.')
+    .refine((all) => all.every((name) => name.length <= 120), { error: () => say('Each name may have up to 120 characters.') })
 
-const priceText = optionalRead((text) => parsePrice(text)?.minor ?? null, 'Give the price as 14.50, or leave it out.')
+const priceText = optionalRead(
+  (text) => parsePrice(text)?.minor ?? null,
+  () => say('Give the price as 14.50, or leave it out.'),
+)
 
 const day = optionalRead(
   (text) => parseDate(text, { monthFirst: false })?.iso ?? null,
-  'Give the day as 2026-09-07, or leave it out.',
+  () => say('Give the day as 2026-09-07, or leave it out.'),
 )
 
 const parts = (empty: number, least: number) =>
-  whole({ least, most: 1_000, empty, message: `Parts are a whole number from ${least}.` })
+  whole({ least, most: 1_000, empty, message: () => say('Parts are a whole number from {least}.', { least }) })
 
 const chartFields = {
-  title: z.string().trim().min(1, 'Give the title printed on the chart.').max(200, 'Keep it to 200 characters.'),
+  title: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Give the title printed on the chart.') })
+    .max(200, { error: () => say('Keep it to 200 characters.') }),
   designers: names(/[;\n]/u),
-  kind: z.enum(chartKinds, 'Choose what it is.'),
-  ownerId: z.string().min(1, 'Choose whose it is.').max(64),
-  copies: whole({ least: 1, most: 10_000, empty: 1, message: 'Copies are a whole number from 1.' }),
+  kind: z.enum(chartKinds, { error: () => say('Choose what it is.') }),
+  ownerId: z
+    .string()
+    .min(1, { error: () => say('Choose whose it is.') })
+    .max(64),
+  copies: whole({ least: 1, most: 10_000, empty: 1, message: () => say('Copies are a whole number from 1.') }),
   edition: optionalText(120),
   partsNeeded: parts(1, 1),
   partsHeld: parts(1, 0),
@@ -74,11 +85,15 @@ export function chartInputOf(fields: z.infer<z.ZodObject<typeof chartFields>>): 
 type Parts = { partsNeeded: number; partsHeld: number }
 const checkParts = ({ partsNeeded, partsHeld }: Parts, context: z.RefinementCtx): void => {
   if (partsHeld > partsNeeded)
-    context.addIssue({ code: 'custom', path: ['partsHeld'], message: 'There cannot be more parts here than there are.' })
+    context.addIssue({ code: 'custom', path: ['partsHeld'], message: say('There cannot be more parts here than there are.') })
 }
 
 const designFields = {
-  designTitle: z.string().trim().max(200, 'Keep it to 200 characters.').default(''),
+  designTitle: z
+    .string()
+    .trim()
+    .max(200, { error: () => say('Keep it to 200 characters.') })
+    .default(''),
   size: z
     .string()
     .default('')
@@ -87,14 +102,17 @@ const designFields = {
       if (size) return size
       context.addIssue({
         code: 'custom',
-        message: 'Give both sides, width first: 140 x 98 in stitches, or with its unit as ruled, 8 x 6 in.',
+        message: say('Give both sides, width first: 140 x 98 in stitches, or with its unit as ruled, 8 x 6 in.'),
       })
       return z.NEVER
     }),
-  count: optionalRead((text) => {
-    const read = parseCount(text)
-    return read && isSquareCount(read.ends, read.picks) ? { count: read.ends, over: read.over } : null
-  }, 'Give the count as 28 over 2, 14, or 110/10cm over 2.'),
+  count: optionalRead(
+    (text) => {
+      const read = parseCount(text)
+      return read && isSquareCount(read.ends, read.picks) ? { count: read.ends, over: read.over } : null
+    },
+    () => say('Give the count as 28 over 2, 14, or 110/10cm over 2.'),
+  ),
   weave: z
     .union([z.enum(weaves), z.literal('')])
     .default('')
@@ -109,10 +127,13 @@ const designFields = {
     .union([z.enum([...allowanceProfileNames, 'own']), z.literal('')])
     .default('')
     .transform((profile) => profile || null),
-  ownAllowance: optionalRead((text) => {
-    const factor = parseNumber(text)
-    return factor !== null && isAllowance(factor) ? Math.round(factor * 100) : null
-  }, 'A number from 1 to 5, such as 1.45.'),
+  ownAllowance: optionalRead(
+    (text) => {
+      const factor = parseNumber(text)
+      return factor !== null && isAllowance(factor) ? Math.round(factor * 100) : null
+    },
+    () => say('A number from 1 to 5, such as 1.45.'),
+  ),
   season: names(/[;,\n]/u),
   subject: names(/[;,\n]/u),
   form: names(/[;,\n]/u),
@@ -126,7 +147,7 @@ function checkInsists(
   context: z.RefinementCtx,
 ): void {
   if (insistsOnWeave && weave === null)
-    context.addIssue({ code: 'custom', path: ['weave'], message: 'Choose the weave it insists on.' })
+    context.addIssue({ code: 'custom', path: ['weave'], message: say('Choose the weave it insists on.') })
 }
 
 function checkAllowance(
@@ -134,7 +155,7 @@ function checkAllowance(
   context: z.RefinementCtx,
 ): void {
   if (allowance === 'own' && ownAllowance === null)
-    context.addIssue({ code: 'custom', path: ['ownAllowance'], message: 'Give its own allowance, such as 1.45.' })
+    context.addIssue({ code: 'custom', path: ['ownAllowance'], message: say('Give its own allowance, such as 1.45.') })
 }
 
 /** What is said of a design, as the larder takes it. Without "over", blocks are worked over one, single threads over two. */
@@ -166,14 +187,18 @@ export const addChartSchema = z
 export const editChartSchema = z.object({ ...chartFields, ...chart }).superRefine(checkParts)
 export const moveChartSchema = z.object({
   ...chart,
-  how: z.enum(chartMoves, 'Choose how it goes there.'),
-  placeLabel: z.string().trim().min(1, 'Say where it goes: the label of a place, or a name.').max(100),
+  how: z.enum(chartMoves, { error: () => say('Choose how it goes there.') }),
+  placeLabel: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Say where it goes: the label of a place, or a name.') })
+    .max(100),
   reason: optionalText(300),
 })
 export const chartVersionSchema = z.object(chart)
 export const removeChartSchema = z.object({
   ...chart,
-  ending: z.enum(chartEndings, 'Choose why it goes.'),
+  ending: z.enum(chartEndings, { error: () => say('Choose why it goes.') }),
   note: optionalText(300),
 })
 
@@ -181,12 +206,12 @@ export const addDesignSchema = z
   .object({ ...designFields, chartId: idText })
   .superRefine(checkInsists)
   .superRefine(checkAllowance)
-  .refine(({ designTitle }) => designTitle !== '', { path: ['designTitle'], message: 'Give the title of the design.' })
+  .refine(({ designTitle }) => designTitle !== '', { path: ['designTitle'], error: () => say('Give the title of the design.') })
 export const editDesignSchema = z
   .object({ ...designFields, ...chart })
   .superRefine(checkInsists)
   .superRefine(checkAllowance)
-  .refine(({ designTitle }) => designTitle !== '', { path: ['designTitle'], message: 'Give the title of the design.' })
+  .refine(({ designTitle }) => designTitle !== '', { path: ['designTitle'], error: () => say('Give the title of the design.') })
 export const designVersionSchema = z.object(chart)
 
 /** What a list of keys is sent with, beside its lines. */
@@ -194,5 +219,9 @@ export const listHeadSchema = z.object({
   designId: idText,
   listId: optionalText(64),
   version: versionText,
-  name: z.string().trim().min(1, 'Give the list a name, such as Cotton or Printed list.').max(120, 'Keep it to 120 characters.'),
+  name: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Give the list a name, such as Cotton or Printed list.') })
+    .max(120, { error: () => say('Keep it to 120 characters.') }),
 })

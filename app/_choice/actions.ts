@@ -4,13 +4,13 @@ import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { findChoiceJob, startChoice, stopChoice } from '#lib/db/planning/together/choice-jobs'
 import { planChosen } from '#lib/db/planning/together/plan-chosen'
 import { setStars } from '#lib/db/project/set-stars'
 import type { ChoicePin } from '#lib/planning/together/choice-world'
 import { mostValueOfDesign } from '#lib/planning/together/wish-value'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import { choiceRefusedWords } from '#words/choice'
 import { calendarDay } from '#words/date'
 import { askAgainSchema, buyingSchema, jobSchema, pinSchema, starsSchema, startChoiceSchema, valueSchema } from './schema'
@@ -34,13 +34,13 @@ export async function startChoiceAction(_previous: FormState, form: FormData): P
     if (typed === '') continue
     const value = valueSchema.safeParse(typed)
     if (value.success) worth.set(designId, value.data)
-    else fieldErrors[`value.${designId}`] = [`A whole number from 1 to ${mostValueOfDesign}.`]
+    else fieldErrors[`value.${designId}`] = [say('A whole number from 1 to {mostValueOfDesign}.', { mostValueOfDesign })]
   }
   if (!buying.success || Object.keys(fieldErrors).length > 0) return { status: 'invalid', fieldErrors, values }
   if (input.design.every((designId) => pins.get(designId) === 'out'))
-    return { status: 'refused', message: 'Leave at least one design to choose from.', values }
+    return { status: 'refused', message: say('Leave at least one design to choose from.'), values }
   if (input.cloth === 'pieces' && input.piece.length === 0)
-    return { status: 'refused', message: 'Tick at least one piece of cloth to cut from.', values }
+    return { status: 'refused', message: say('Tick at least one piece of cloth to cut from.'), values }
   const { ownerIds } = await getViewer()
   const started = await startChoice(
     {
@@ -58,7 +58,7 @@ export async function startChoiceAction(_previous: FormState, form: FormData): P
 export async function askAgainAction(_previous: FormState, form: FormData): Promise<FormState> {
   const { jobId, designId, screen } = askAgainSchema.parse(textFields(form))
   const job = await findChoiceJob(jobId)
-  if (job?.state !== 'done') return { status: 'refused', message: 'Nothing is known of that choice any more. Ask anew.' }
+  if (job?.state !== 'done') return { status: 'refused', message: say('Nothing is known of that choice any more. Ask anew.') }
   const { asked, run } = job.answer
   const started = await startChoice({ ...asked, pins: new Map([...asked.pins, [designId, 'in']]) }, run)
   if (!started.ok) return { status: 'refused', message: choiceRefusedWords(started.error) }
@@ -70,7 +70,7 @@ export async function planChosenAction(_previous: FormState, form: FormData): Pr
   const { jobId } = jobSchema.parse(textFields(form))
   const job = await findChoiceJob(jobId)
   if (job?.state !== 'done' || job.answer.kind !== 'chosen')
-    return { status: 'refused', message: 'Nothing is known of that choice any more. Ask anew.' }
+    return { status: 'refused', message: say('Nothing is known of that choice any more. Ask anew.') }
   const { choice, question } = job.answer
   const wishes = choice.placed.flatMap(({ designId, listId }) => {
     const [wish] = question.candidates.find((one) => one.designId === designId)?.wishes ?? []
@@ -78,13 +78,19 @@ export async function planChosenAction(_previous: FormState, form: FormData): Pr
   })
   const result = await planChosen(wishes)
   if (!result.ok)
-    return { status: 'refused', message: 'One of them was changed or taken away meanwhile. Nothing was planned: ask anew.' }
+    return { status: 'refused', message: say('One of them was changed or taken away meanwhile. Nothing was planned: ask anew.') }
   revalidatePath('/', 'layout')
   const { planned, short } = result.value
-  const still = short === 0 ? 'Everything they need is promised.' : `Still short of ${counted(short, 'thread')}: buy them first.`
+  const still =
+    short === 0
+      ? say('Everything they need is promised.')
+      : say('Still short of {short, plural, one {# thread} other {# threads}}: buy them first.', { short })
   return {
     status: 'done',
-    message: planned === 0 ? 'They are all planned already.' : `${counted(planned, 'project')} planned. ${still}`,
+    message:
+      planned === 0
+        ? say('They are all planned already.')
+        : say('{planned, plural, one {# project} other {# projects}} planned. {still}', { planned, still }),
   }
 }
 
@@ -99,7 +105,7 @@ export async function stopChoiceAction(_previous: FormState, form: FormData): Pr
 export async function setStarsAction(asked: { projectIds: string[]; stars: number | null }): Promise<string | null> {
   const input = starsSchema.safeParse(asked)
   const result = input.success ? await setStars(input.data) : null
-  if (!result?.ok) return 'It is no longer on record. Draw the page anew.'
+  if (!result?.ok) return say('It is no longer on record. Draw the page anew.')
   revalidatePath('/', 'layout')
   return null
 }

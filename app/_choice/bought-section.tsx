@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { Answers } from '#lib/db/answers/answers'
 import type { Bought, Placed } from '#lib/planning/together/choice-world'
 import { LinkButton } from '#ui/button'
@@ -21,32 +22,32 @@ export function BoughtSection({ placed, bought, answers }: BoughtSectionProps) {
     ]),
   )
   return (
-    <Section title="To buy for them" id="buy" note={`${boughtWords(bought, currency)}.`}>
+    <Section title={say('To buy for them')} id="buy" note={`${boughtWords(bought, currency)}.`}>
       <Ledger
-        caption="Thread to buy for the designs chosen"
+        caption={say('Thread to buy for the designs chosen')}
         rows={bought}
         rowKey={({ threadId }) => threadId}
         columns={[
           {
             key: 'thread',
-            head: 'Thread',
+            head: say('Thread'),
             phone: 'lead',
             cell: ({ threadId, isOneLot }) => (
-              <ThreadOf threadId={threadId} answers={answers} {...(isOneLot && { note: 'all of one lot' })} />
+              <ThreadOf threadId={threadId} answers={answers} {...(isOneLot && { note: say('all of one lot') })} />
             ),
           },
-          { key: 'putUps', head: 'Put-ups', isNumeric: true, phone: 'side', cell: ({ putUps }) => `× ${putUps}` },
+          { key: 'putUps', head: say('Put-ups'), isNumeric: true, phone: 'side', cell: ({ putUps }) => `× ${putUps}` },
           {
             key: 'cost',
-            head: 'Cost',
+            head: say('Cost'),
             isNumeric: true,
             phone: 'side',
-            cell: ({ minor }) => (minor === null ? 'no price' : priceWords(minor, currency)),
+            cell: ({ minor }) => (minor === null ? say('no price') : priceWords(minor, currency)),
           },
         ]}
       />
       <div className={s.actions}>
-        <LinkButton href={`/buy?${query}`}>The list to buy by</LinkButton>
+        <LinkButton href={`/buy?${query}`}>{say('The list to buy by')}</LinkButton>
       </div>
     </Section>
   )

@@ -1,10 +1,12 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ChoiceCandidate, ChoiceQuestion } from '#lib/db/planning/together/read-choice'
 import type { ChoiceSource } from '#lib/planning/together/wish-value'
 import { CheckField, FieldRow, NumberField, SelectField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Section } from '#ui/section'
-import { counted, limitWords } from '#words/amounts'
+import { limitWords } from '#words/amounts'
 import { valueWords } from '#words/choice'
 import { startChoiceAction } from './actions'
 import s from './choice.module.css'
@@ -27,40 +29,41 @@ type ChoiceFormProps = {
 export function ChoiceForm({ screen, from, candidates, question, mostWeighed, children }: ChoiceFormProps) {
   const { withoutPrice, passedOver } = question
   return (
-    <Form action={startChoiceAction} submit="Find the best set" hidden={{ screen, from }}>
-      <Section title="What may be bought" id="buying">
+    <Form action={startChoiceAction} submit={say('Find the best set')} hidden={{ screen, from }}>
+      <Section title={say('What may be bought')} id="buying">
         <FieldRow>
           <SelectField
             name="buying"
-            label="Buying"
+            label={say('Buying')}
             width="half"
             defaultValue="nothing"
             options={[
-              { value: 'nothing', label: 'Nothing bought' },
-              { value: 'put-ups', label: 'So many put-ups at most' },
-              { value: 'budget', label: 'For so much money at most' },
+              { value: 'nothing', label: say('Nothing bought') },
+              { value: 'put-ups', label: say('So many put-ups at most') },
+              { value: 'budget', label: say('For so much money at most') },
             ]}
           />
-          <NumberField name="most" label="How many, or how much" width="half" />
+          <NumberField name="most" label={say('How many, or how much')} width="half" />
         </FieldRow>
         {withoutPrice > 0 && (
           <p className="quiet">
-            {counted(withoutPrice, 'thread')} {withoutPrice === 1 ? 'has' : 'have'} no price: with a budget{' '}
-            {withoutPrice === 1 ? 'it is' : 'they are'} not bought, by the count of put-ups {withoutPrice === 1 ? 'it' : 'they'}{' '}
-            may be.
+            {say(
+              '{withoutPrice, plural, one {# thread} other {# threads}} {withoutPrice, plural, one {has} other {have}} no price: with a budget {withoutPrice, plural, one {it is} other {they are}} not bought, by the count of put-ups {withoutPrice, plural, one {it} other {they}} may be.',
+              { withoutPrice },
+            )}
           </p>
         )}
         <CheckField
           name="hasLadder"
-          label="Also show what a little more, or less, would bring"
+          label={say('Also show what a little more, or less, would bring')}
           defaultChecked={screen === 'together'}
         />
       </Section>
       {children}
       <Section
-        title="Designs"
+        title={say('Designs')}
         id="designs"
-        note="What each counts is reckoned from stars, days and seasons. Type a figure to count it otherwise."
+        note={say('What each counts is reckoned from stars, days and seasons. Type a figure to count it otherwise.')}
       >
         <ul className={s.list}>
           {candidates.map((candidate) => (
@@ -69,17 +72,19 @@ export function ChoiceForm({ screen, from, candidates, question, mostWeighed, ch
         </ul>
         {passedOver.designs > 0 && (
           <p className="quiet">
-            {mostWeighed} are weighed at a time: {counted(passedOver.designs, 'more design')} could be stitched and are left
-            aside.
+            {sayParts(
+              '{mostWeighed} are weighed at a time: {designs, plural, one {# more design} other {# more designs}} could be stitched and are left aside.',
+              { mostWeighed, designs: passedOver.designs },
+            )}
           </p>
         )}
       </Section>
       <SelectField
         name="seconds"
-        label="Search for at most"
+        label={say('Search for at most')}
         defaultValue={String(usualLimit)}
         options={choiceLimits.map((seconds) => ({ value: String(seconds), label: limitWords(seconds) }))}
-        hint="It ends sooner when nothing better can be; what it finds by then is as good as was found."
+        hint={say('It ends sooner when nothing better can be; what it finds by then is as good as was found.')}
       />
     </Form>
   )
@@ -98,28 +103,28 @@ function Candidate({ candidate }: { candidate: ChoiceCandidate }) {
           {valueWords(parts)}
           {parts.length > 1 && <b className="nb"> = {usual}</b>}
         </small>
-        {shortPutUps > 0 && <small className="do">short of {counted(shortPutUps, 'put-up')} by itself</small>}
+        {shortPutUps > 0 && (
+          <small className="do">
+            {say('short of {shortPutUps, plural, one {# put-up} other {# put-ups}} by itself', { shortPutUps })}
+          </small>
+        )}
         {wishes.length > 0 && <Stars projectIds={wishes.map(({ projectId }) => projectId)} stars={stars} title={title} />}
       </div>
       <SelectField
         name={`pin.${designId}`}
         defaultValue={pin}
-        label={<span className="vh">{title}, whether it is in</span>}
+        label={<span className="vh">{sayParts('{title}, whether it is in', { title })}</span>}
         options={[
-          { value: 'may', label: 'May be in' },
-          { value: 'in', label: 'Must be in' },
-          { value: 'out', label: 'Not in' },
+          { value: 'may', label: say('May be in') },
+          { value: 'in', label: say('Must be in') },
+          { value: 'out', label: say('Not in') },
         ]}
       />
       <NumberField
         name={`value.${designId}`}
         isWhole
         placeholder={String(usual)}
-        label={
-          <>
-            <span className="vh">{title} </span>counts
-          </>
-        }
+        label={sayParts('{title}counts', { title: <span className="vh">{title} </span> })}
       />
     </li>
   )

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { type ChoiceAnswer, type Chosen, findChoiceJob, type PinsCannot } from '#lib/db/planning/together/choice-jobs'
@@ -7,7 +9,7 @@ import { Notice } from '#ui/notice'
 import { type Crumb, PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { buyingWords, choiceWords, leftOutWords, neverWords } from '#words/choice'
 import { namesIn } from '#words/names'
 import { planChosenAction } from './actions'
@@ -28,22 +30,22 @@ export async function ChoiceJobPage({ jobId, screen, title, crumbs }: ChoiceJobP
   const [job, answers] = [await findChoiceJob(jobId), await getAnswers()]
   const again = (
     <LinkButton kind="first" href={addressOf[screen]}>
-      Ask again
+      {say('Ask again')}
     </LinkButton>
   )
   return (
     <>
-      <PageHead title={title} crumbs={[...crumbs, { label: job?.state === 'running' ? 'Under way' : 'The answer' }]}>
+      <PageHead title={title} crumbs={[...crumbs, { label: job?.state === 'running' ? say('Under way') : say('The answer') }]}>
         {job?.state === 'done' && job.answer.kind === 'chosen' && <Verdict answer={job.answer} answers={answers} />}
       </PageHead>
       {job === null && (
-        <Notice kind="caution" title="Nothing is known of this any more" actions={again}>
-          It was asked before the program last started. Nothing was set aside by it, so nothing is lost.
+        <Notice kind="caution" title={say('Nothing is known of this any more')} actions={again}>
+          {say('It was asked before the program last started. Nothing was set aside by it, so nothing is lost.')}
         </Notice>
       )}
       {job?.state === 'failed' && (
-        <Notice kind="refusal" title="This did not work" actions={again}>
-          Nothing was changed. The error’s number in the log is <b>{job.errorId}</b>.
+        <Notice kind="refusal" title={say('This did not work')} actions={again}>
+          {sayParts('Nothing was changed. The error’s number in the log is {errorId}.', { errorId: <b>{job.errorId}</b> })}
         </Notice>
       )}
       {job?.state === 'running' && (
@@ -54,7 +56,7 @@ export async function ChoiceJobPage({ jobId, screen, title, crumbs }: ChoiceJobP
             first={{ seconds: job.seconds, progress: job.progress }}
             timeLimitSeconds={job.timeLimitSeconds}
           />
-          <p className="quiet">This page may be left; the search goes on.</p>
+          <p className="quiet">{say('This page may be left; the search goes on.')}</p>
           <noscript>
             <meta httpEquiv="refresh" content="2" />
           </noscript>
@@ -70,8 +72,12 @@ function Verdict({ answer: { choice, asked }, answers }: { answer: Chosen; answe
   const { answer, proof } = choiceWords(choice, currency)
   return (
     <p className={s.answer}>
-      <b>{answer}</b> {proof} Asked for {buyingWords(asked.buying, currency)}
-      {asked.isClothAside ? ', with cloth aside' : ''}.
+      {sayParts('{answer} {proof} Asked for {buying}{isClothAside, select, yes {, with cloth aside} other {}}.', {
+        answer: <b>{answer}</b>,
+        proof,
+        buying: buyingWords(asked.buying, currency),
+        isClothAside: asked.isClothAside,
+      })}
     </p>
   )
 }
@@ -85,12 +91,16 @@ function Answered({ answer, ...props }: AnsweredProps<ChoiceAnswer>) {
   return (
     <>
       <PrintLine>
-        Chosen from {counted(candidates.length, 'design')}
-        {answer.asked.isClothAside ? '' : ` and ${counted(pieces.length, 'piece')}`}
+        {say('Chosen from {candidates, plural, one {# design} other {# designs}}{isClothAside}', {
+          candidates: candidates.length,
+          isClothAside: answer.asked.isClothAside
+            ? ''
+            : say(' and {pieces, plural, one {# piece} other {# pieces}}', { pieces: pieces.length }),
+        })}
       </PrintLine>
       {answer.kind === 'chosen' ? <Chose answer={answer} {...props} /> : <CannotBe answer={answer} {...props} />}
       {never.length > 0 && (
-        <Section title="Not to be had from this at all" id="never">
+        <Section title={say('Not to be had from this at all')} id="never">
           <WhyList designs={never.map((one) => ({ ...one, why: [neverWords(one, names, length, unit)] }))} />
         </Section>
       )}
@@ -113,7 +123,7 @@ function Chose({ answer, answers, jobId, screen }: AnsweredProps<Chosen>) {
       <LadderSection ladder={ladder} asked={asked.buying} answers={answers} />
       <UnlocksSection unlocks={unlocks} answers={answers} />
       {leftOut.length > 0 && (
-        <Section title="Left out, and why" id="left-out" note="As the others were chosen.">
+        <Section title={say('Left out, and why')} id="left-out" note={say('As the others were chosen.')}>
           <WhyList
             ask={{ jobId, screen }}
             designs={leftOut.map((one) => ({
@@ -136,9 +146,9 @@ function PlanThese({ answer: { choice, question }, jobId }: { answer: Chosen; jo
       <Form
         action={planChosenAction}
         hidden={{ jobId }}
-        submit={count === 1 ? 'Plan it: promise its thread' : `Plan all ${count}: promise their thread`}
+        submit={count === 1 ? say('Plan it: promise its thread') : say('Plan all {count}: promise their thread', { count })}
         isInline
-        label="Plan the wishes that were chosen"
+        label={say('Plan the wishes that were chosen')}
       />
     </div>
   )
@@ -154,14 +164,21 @@ function CannotBe({ answer, answers, screen }: AnsweredProps<PinsCannot>) {
     <>
       <Notice
         kind="refusal"
-        title={isProved ? 'Those that must be in cannot all be' : 'No way was found in the time to have all in that must be'}
-        actions={<LinkButton href={addressOf[screen]}>Ask again</LinkButton>}
+        title={
+          isProved ? say('Those that must be in cannot all be') : say('No way was found in the time to have all in that must be')
+        }
+        actions={<LinkButton href={addressOf[screen]}>{say('Ask again')}</LinkButton>}
       >
-        {together.length > 0 &&
-          `${listed(together.map(({ designId }) => names.design(designId)))} ${together.length === 1 ? 'can be' : 'go together'}. `}
-        Let one of those below go, allow more to be bought, or take other cloth.
+        {sayParts('{rest}Let one of those below go, allow more to be bought, or take other cloth.', {
+          rest:
+            together.length > 0 &&
+            say('{together} {together2, plural, one {can be} other {go together}}. ', {
+              together: listed(together.map(({ designId }) => names.design(designId))),
+              together2: together.length,
+            }),
+        })}
       </Notice>
-      <Section title="What stops the others" id="left-out">
+      <Section title={say('What stops the others')} id="left-out">
         <WhyList
           designs={[
             ...leftOut.map((one) => ({

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { Answers } from '#lib/db/answers/answers'
 import type { Chosen } from '#lib/db/planning/together/choice-jobs'
 import { Ledger } from '#ui/ledger'
@@ -22,19 +23,19 @@ export function ChosenSection({ answer: { choice, question }, answers, screen }:
   }
   return (
     <Section
-      title="These go together"
+      title={say('These go together')}
       id="chosen"
-      note="Nothing is set aside yet."
-      actions={<Link href={addressOf[screen]}>Ask again</Link>}
+      note={say('Nothing is set aside yet.')}
+      actions={<Link href={addressOf[screen]}>{say('Ask again')}</Link>}
     >
       <Ledger
-        caption="The designs chosen, those that count most first"
+        caption={say('The designs chosen, those that count most first')}
         rows={rows}
         rowKey={({ designId }) => designId}
         columns={[
           {
             key: 'design',
-            head: 'Design',
+            head: say('Design'),
             phone: 'lead',
             cell: ({ designId, copies }) => (
               <>
@@ -47,19 +48,19 @@ export function ChosenSection({ answer: { choice, question }, answers, screen }:
           },
           {
             key: 'why',
-            head: 'Why it counts',
+            head: say('Why it counts'),
             phone: 'line',
             cell: ({ designId, parts, usual, value }) => (
               <small>
-                {value === usual ? valueWords(parts) : 'as was typed'}
-                {listName(designId) && ', one of its lists chosen'}
+                {value === usual ? valueWords(parts) : say('as was typed')}
+                {listName(designId) && say(', one of its lists chosen')}
               </small>
             ),
           },
-          { key: 'value', head: 'Counts', isNumeric: true, phone: 'side', cell: ({ value }) => value },
+          { key: 'value', head: say('Counts'), isNumeric: true, phone: 'side', cell: ({ value }) => value },
           {
             key: 'start',
-            head: 'Start it',
+            head: say('Start it'),
             headIsHidden: true,
             isAtEnd: true,
             isOffPaper: true,

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { Answers } from '#lib/db/answers/answers'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
@@ -21,9 +22,10 @@ type FoundDesignsProps = { answers: Answers; query: ChoosePageQuery; found: read
 /** What was found by a title, to be added to those that are chosen from. */
 export function FoundDesigns({ answers, query, found, address }: FoundDesignsProps) {
   if (query.q === '' || found.length === 1) return null
-  if (found.length === 0) return <Notice kind="caution" title={`No design is called ${query.q}. Give a part of its title.`} />
+  if (found.length === 0)
+    return <Notice kind="caution" title={say('No design is called {q}. Give a part of its title.', { q: query.q })} />
   return (
-    <ul className={s.found} aria-label="Designs found">
+    <ul className={s.found} aria-label={say('Designs found')}>
       {found.map((id) => {
         const fields = [
           ...[
@@ -36,7 +38,7 @@ export function FoundDesigns({ answers, query, found, address }: FoundDesignsPro
           <li key={id}>
             <span className="title">{answers.world.designs.get(id)?.design.title}</span>
             <Link href={`${address}?${new URLSearchParams(fields.filter(([, value]) => value !== '') as [string, string][])}`}>
-              Add it
+              {say('Add it')}
             </Link>
           </li>
         )

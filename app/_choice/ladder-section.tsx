@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Answers } from '#lib/db/answers/answers'
 import type { LadderStep } from '#lib/db/planning/together/choice-jobs'
 import { type Buying, mostBought } from '#lib/planning/together/choice-world'
@@ -18,10 +20,12 @@ export function LadderSection({ ladder, asked, answers }: LadderSectionProps) {
   const most = Math.max(...ladder.map(({ value }) => value))
   if (most === ladder[0]?.value)
     return (
-      <Section title="What more buying would bring" id="ladder">
+      <Section title={say('What more buying would bring')} id="ladder">
         <p>
-          Nothing: up to {limitShort((ladder.at(-1) as LadderStep).buying, currency)} no choice was found that is worth more than{' '}
-          {most}, with nothing bought.
+          {sayParts('Nothing: up to {limitShort} no choice was found that is worth more than {most}, with nothing bought.', {
+            limitShort: limitShort((ladder.at(-1) as LadderStep).buying, currency),
+            most,
+          })}
         </p>
       </Section>
     )
@@ -32,9 +36,9 @@ export function LadderSection({ ladder, asked, answers }: LadderSectionProps) {
   })
   const isAsked = ({ buying }: LadderStep) => mostBought(buying) === mostBought(asked)
   return (
-    <Section title="What more buying would bring" id="ladder" note="The best choice within each limit.">
+    <Section title={say('What more buying would bring')} id="ladder" note={say('The best choice within each limit.')}>
       <StepPlot
-        label="Worth of the best choice, by what may be bought. The figures stand in the table below."
+        label={say('Worth of the best choice, by what may be bought. The figures stand in the table below.')}
         steps={ladder.map((step) => ({
           at: mostBought(step.buying),
           value: step.value,
@@ -43,57 +47,63 @@ export function LadderSection({ ladder, asked, answers }: LadderSectionProps) {
         }))}
       />
       <Ledger
-        caption="What each limit to buying brings"
+        caption={say('What each limit to buying brings')}
         rows={rows}
         rowKey={({ at }) => at}
         columns={[
           {
             key: 'limit',
-            head: 'At most',
+            head: say('At most'),
             phone: 'lead',
             cell: (row) => (
               <>
                 {limitShort(row.buying, currency)}
-                {isAsked(row) && <b>, as asked</b>}
+                {isAsked(row) && <b>{say(', as asked')}</b>}
               </>
             ),
           },
           {
             key: 'worth',
-            head: 'Worth',
+            head: say('Worth'),
             isNumeric: true,
             phone: 'side',
             cell: ({ value, more }) => (more > 0 ? `${value} (+${more})` : value),
           },
           {
             key: 'designs',
-            head: 'Designs',
+            head: say('Designs'),
             isNumeric: true,
             phone: 'side',
             cell: ({ designIds }) => counted(designIds.length, 'design'),
           },
           {
             key: 'bought',
-            head: 'Bought',
+            head: say('Bought'),
             phone: 'line',
             cell: ({ bought, gained }) => (
               <>
                 {bought.length === 0
-                  ? 'nothing'
-                  : `${listed(bought.slice(0, 4).map(({ threadId, putUps }) => `${names.thread(threadId)} × ${putUps}`))}${bought.length > 4 ? ` and ${bought.length - 4} more` : ''}; ${boughtWords(bought, currency)}`}
+                  ? say('nothing')
+                  : say('{bought}{rest}; {bought2}', {
+                      bought: listed(bought.slice(0, 4).map(({ threadId, putUps }) => `${names.thread(threadId)} × ${putUps}`)),
+                      rest: bought.length > 4 ? say(' and {bought} more', { bought: bought.length - 4 }) : '',
+                      bought2: boughtWords(bought, currency),
+                    })}
                 {gained.length > 0 && (
                   <>
                     <br />
                     <small className="quiet">
-                      now in: {listed(gained.slice(0, 3))}
-                      {gained.length > 3 && ` and ${gained.length - 3} more`}
+                      {sayParts('now in: {gained}{rest}', {
+                        gained: listed(gained.slice(0, 3)),
+                        rest: gained.length > 3 && say(' and {gained} more', { gained: gained.length - 3 }),
+                      })}
                     </small>
                   </>
                 )}
               </>
             ),
           },
-          { key: 'proof', head: 'How sure', phone: 'line', cell: (row) => <small>{ladderProof(row)}</small> },
+          { key: 'proof', head: say('How sure'), phone: 'line', cell: (row) => <small>{ladderProof(row)}</small> },
         ]}
       />
     </Section>

@@ -1,4 +1,6 @@
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { nodesOf } from '#lib/cloth/cut-plan'
 import type { Answers } from '#lib/db/answers/answers'
 import type { Chosen } from '#lib/db/planning/together/choice-jobs'
@@ -27,13 +29,13 @@ export function PiecesSection({ answer: { choice, question }, answers, screen }:
   const pieceOf = new Map(question.pieces.map((piece) => [piece.id, piece]))
   return (
     <Section
-      title="What each piece becomes"
+      title={say('What each piece becomes')}
       id="pieces"
-      note="Cut sizes, weft first. Nothing is cut or set aside yet."
-      actions={<Link href={addressOf[screen]}>Ask again</Link>}
+      note={say('Cut sizes, weft first. Nothing is cut or set aside yet.')}
+      actions={<Link href={addressOf[screen]}>{say('Ask again')}</Link>}
     >
       <Ledger
-        caption="The designs chosen, by the piece they are cut from"
+        caption={say('The designs chosen, by the piece they are cut from')}
         groups={choice.cuts.map((cut) => {
           const piece = pieceOf.get(cut.pieceId)
           const place = places.get(piece?.currentPlaceId ?? piece?.homePlaceId ?? '')
@@ -42,16 +44,23 @@ export function PiecesSection({ answer: { choice, question }, answers, screen }:
             key: cut.pieceId,
             title: (
               <>
-                <Link href={`/cloth/${cut.pieceId}`}>{piece ? pieceName(piece) : 'A piece'}</Link>{' '}
+                <Link href={`/cloth/${cut.pieceId}`}>{piece ? pieceName(piece) : say('A piece')}</Link>{' '}
                 {place && <PlaceLabel label={place.label} href={`/places/${place.id}`} />}
               </>
             ),
             note: (
               <>
                 {piece &&
-                  `${pieceDescription(piece)}, ${formatClothSize(piece, unit)}${piece.isSquared ? '' : ', square it first'} · `}
+                  say('{pieceDescription}, {piece}{isSquared, select, yes {} other {, square it first}} · ', {
+                    pieceDescription: pieceDescription(piece),
+                    piece: formatClothSize(piece, unit),
+                    isSquared: piece.isSquared,
+                  })}
                 <Link href={cutPlanHref(copies, [cut.pieceId])}>
-                  Plan the cut<span className="vh"> of {piece ? pieceName(piece) : 'this piece'}</span>
+                  {sayParts('Plan the cut<span> of {rest}</span>', {
+                    span: (words) => <span className="vh">{words}</span>,
+                    rest: piece ? pieceName(piece) : say('this piece'),
+                  })}
                 </Link>
               </>
             ),
@@ -62,7 +71,7 @@ export function PiecesSection({ answer: { choice, question }, answers, screen }:
         columns={[
           {
             key: 'design',
-            head: 'Design',
+            head: say('Design'),
             phone: 'lead',
             cell: ({ designId, count }) => (
               <>
@@ -73,17 +82,17 @@ export function PiecesSection({ answer: { choice, question }, answers, screen }:
               </>
             ),
           },
-          { key: 'cut', head: 'Cut', isNumeric: true, phone: 'line', cell: ({ size }) => size },
+          { key: 'cut', head: say('Cut'), isNumeric: true, phone: 'line', cell: ({ size }) => size },
           {
             key: 'value',
-            head: 'Counts',
+            head: say('Counts'),
             isNumeric: true,
             phone: 'side',
             cell: ({ designId }) => candidates.get(designId)?.value ?? '',
           },
           {
             key: 'start',
-            head: 'Start it',
+            head: say('Start it'),
             headIsHidden: true,
             isAtEnd: true,
             isOffPaper: true,
@@ -103,7 +112,7 @@ export function PiecesSection({ answer: { choice, question }, answers, screen }:
               choice.cuts.map(({ pieceId }) => pieceId),
             )}
           >
-            Plan all these cuts
+            {say('Plan all these cuts')}
           </LinkButton>
         </div>
       )}

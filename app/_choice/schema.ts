@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText } from '#forms/fields'
+import { say } from '#language/say'
 import { choicePins } from '#lib/planning/together/choice-world'
 import { choiceSources, mostStars, mostValueOfDesign, nearPutUps } from '#lib/planning/together/wish-value'
 import { parsePrice } from '#lib/quantity/money'
@@ -21,11 +22,11 @@ const ids = z.preprocess(
 export const pageSources = ['wished', 'stitchable', 'near'] as const
 export type PageSource = (typeof pageSources)[number]
 
-export const sourceWords: Record<PageSource, string> = {
-  wished: 'the wishes',
-  stitchable: 'all that is stitchable now',
-  near: `all that lack at most ${nearPutUps} put-ups`,
-}
+export const sourceWords = (): Record<PageSource, string> => ({
+  wished: say('the wishes'),
+  stitchable: say('all that is stitchable now'),
+  near: say('all that lack at most {nearPutUps} put-ups', { nearPutUps }),
+})
 
 /** A page's address: where designs come from, others added, and which kind of cloth. */
 export const choosePageSchema = z.object({
@@ -68,12 +69,18 @@ export const buyingSchema = z
       code: 'custom',
       path: ['most'],
       message:
-        buying === 'put-ups' ? `Put-ups are a whole number from 1 to ${mostPutUps}.` : 'Money is a figure above nought: 12.50.',
+        buying === 'put-ups'
+          ? say('Put-ups are a whole number from 1 to {mostPutUps}.', { mostPutUps })
+          : say('Money is a figure above nought: 12.50.'),
     })
     return z.NEVER
   })
 
-export const valueSchema = z.coerce.number(`A whole number from 1 to ${mostValueOfDesign}.`).int().min(1).max(mostValueOfDesign)
+export const valueSchema = z.coerce
+  .number({ error: () => say('A whole number from 1 to {mostValueOfDesign}.', { mostValueOfDesign }) })
+  .int()
+  .min(1)
+  .max(mostValueOfDesign)
 export const pinSchema = z.enum(choicePins).catch('may')
 export const jobSchema = z.object({ jobId: idText })
 export const askAgainSchema = z.object({ jobId: idText, designId: idText, screen: z.enum(screens) })

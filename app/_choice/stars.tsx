@@ -1,6 +1,7 @@
 'use client'
 
 import { useState, useTransition } from 'react'
+import { say } from '#language/say'
 import { mostStars } from '#lib/planning/together/wish-value'
 import { counted } from '#words/amounts'
 import { setStarsAction } from './actions'
@@ -26,7 +27,7 @@ export function Stars({ projectIds, stars, title }: StarsProps) {
   }
   return (
     // biome-ignore lint/a11y/useSemanticElements: a fieldset would draw a box and want a legend of its own
-    <span role="group" aria-label={`Stars of ${title}`} aria-busy={isPending} className={s.stars}>
+    <span role="group" aria-label={say('Stars of {title}', { title })} aria-busy={isPending} className={s.stars}>
       {Array.from({ length: mostStars }, (_, at) => at + 1).map((count) => (
         <button
           key={count}
@@ -42,7 +43,7 @@ export function Stars({ projectIds, stars, title }: StarsProps) {
           </svg>
         </button>
       ))}
-      <span className={s.word}>{shown === null ? 'no stars' : `${shown} of ${mostStars}`}</span>
+      <span className={s.word}>{shown === null ? say('no stars') : say('{shown} of {mostStars}', { shown, mostStars })}</span>
       {refusal !== null && (
         <span role="alert" className="do">
           {refusal}

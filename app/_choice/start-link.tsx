@@ -1,3 +1,4 @@
+import { sayParts } from '#language/say-parts'
 import type { ChoiceCandidate } from '#lib/db/planning/together/read-choice'
 import { Link } from '#ui/link'
 
@@ -7,12 +8,10 @@ type StartLinkProps = { designId: string; title: string; candidate: ChoiceCandid
 export function StartLink({ designId, title, candidate }: StartLinkProps) {
   const [wish] = candidate?.wishes ?? []
   return wish ? (
-    <Link href={`/projects/${wish.projectId}`}>
-      Plan<span className="vh"> {title}</span>
-    </Link>
+    <Link href={`/projects/${wish.projectId}`}>{sayParts('Plan{title}', { title: <span className="vh"> {title}</span> })}</Link>
   ) : (
     <Link href={`/projects/new?design=${designId}`}>
-      Start<span className="vh"> {title}</span>
+      {sayParts('Start{title}', { title: <span className="vh"> {title}</span> })}
     </Link>
   )
 }

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
 import type { Answers } from '#lib/db/answers/answers'
 import { ThreadName } from '#trade/thread-bar'
 import { hexesOf } from '#words/colour'
@@ -9,7 +10,7 @@ type ThreadOfProps = { threadId: string; answers: Answers; note?: ReactNode }
 export function ThreadOf({ threadId, answers: { world }, note }: ThreadOfProps) {
   const thread = world.threads.get(threadId)
   const line = world.lines.get(world.lineOfThread.get(threadId) ?? '')
-  if (!thread || !line) return 'a thread that was removed'
+  if (!thread || !line) return say('a thread that was removed')
   return (
     <ThreadName
       maker={line.makerName}

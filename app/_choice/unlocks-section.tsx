@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { Answers } from '#lib/db/answers/answers'
 import type { Unlock } from '#lib/planning/together/unlocks'
 import { Ledger } from '#ui/ledger'
@@ -23,44 +24,54 @@ export function UnlocksSection({ unlocks, answers }: UnlocksSectionProps) {
     }),
   )
   return (
-    <Section title="What one thread would unlock" id="unlocks" note="Designs that lack this thread alone, each taken by itself.">
+    <Section
+      title={say('What one thread would unlock')}
+      id="unlocks"
+      note={say('Designs that lack this thread alone, each taken by itself.')}
+    >
       <Ledger
-        caption="Threads that buying alone makes designs stitchable"
+        caption={say('Threads that buying alone makes designs stitchable')}
         rows={rows}
         rowKey={({ threadId, putUps }) => `${threadId} ${putUps}`}
         columns={[
           {
             key: 'thread',
-            head: 'Buy',
+            head: say('Buy'),
             phone: 'lead',
             cell: ({ threadId, isOneLot }) => (
-              <ThreadOf threadId={threadId} answers={answers} {...(isOneLot && { note: 'all of one lot' })} />
+              <ThreadOf threadId={threadId} answers={answers} {...(isOneLot && { note: say('all of one lot') })} />
             ),
           },
-          { key: 'putUps', head: 'Put-ups', isNumeric: true, phone: 'side', cell: ({ putUps }) => `× ${putUps}` },
+          { key: 'putUps', head: say('Put-ups'), isNumeric: true, phone: 'side', cell: ({ putUps }) => `× ${putUps}` },
           {
             key: 'cost',
-            head: 'Cost',
+            head: say('Cost'),
             isNumeric: true,
             phone: 'side',
             cell: ({ priceMinor, putUps }) => (priceMinor === null ? '' : priceWords(priceMinor * putUps, currency)),
           },
           {
             key: 'designs',
-            head: 'Makes stitchable',
+            head: say('Makes stitchable'),
             phone: 'line',
             cell: ({ designIds, count, isMore }) => (
               <>
                 <b>{counted(count, 'design')}</b>
-                {isMore ? ' in all; besides ' : ': '}
+                {isMore ? say(' in all; besides ') : ': '}
                 {listed(designIds.slice(0, 4).map(names.design))}
-                {designIds.length > 4 && ` and ${designIds.length - 4} more`}
+                {designIds.length > 4 && say(' and {designIds} more', { designIds: designIds.length - 4 })}
               </>
             ),
           },
         ]}
       />
-      {unlocks.length > mostShown && <p className="quiet">{counted(unlocks.length - mostShown, 'more thread')} not shown.</p>}
+      {unlocks.length > mostShown && (
+        <p className="quiet">
+          {say('{unlocks, plural, one {# more thread} other {# more threads}} not shown.', {
+            unlocks: unlocks.length - mostShown,
+          })}
+        </p>
+      )}
     </Section>
   )
 }

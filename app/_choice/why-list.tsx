@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { Form } from '#ui/form'
 import { Link } from '#ui/link'
 import { askAgainAction } from './actions'
@@ -28,10 +29,10 @@ export function WhyList({ designs, ask }: WhyListProps) {
             <Form
               action={askAgainAction}
               hidden={{ ...ask, designId }}
-              submit="Ask again with this one in"
+              submit={say('Ask again with this one in')}
               submitKind="plain"
               isInline
-              label={`Ask again with ${title} in`}
+              label={say('Ask again with {title} in', { title })}
             />
           )}
         </li>

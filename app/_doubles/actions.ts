@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { mergeCharts } from '#lib/db/merging/merge-charts'
 import { mergeDesigners } from '#lib/db/merging/merge-designers'
 import { mergeLines } from '#lib/db/merging/merge-lines'
@@ -53,7 +54,7 @@ export async function tellApartAction(_previous: FormState, form: FormData): Pro
   const result = await tellApart(input.data)
   if (!result.ok) return { status: 'refused', message: describeMergingRefusal(result.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'They are two, and are not suggested again.' }
+  return { status: 'done', message: say('They are two, and are not suggested again.') }
 }
 
 export async function lookAgainAction(_previous: FormState, form: FormData): Promise<FormState> {

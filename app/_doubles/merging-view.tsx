@@ -1,4 +1,6 @@
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { findMerging, type MergingHead } from '#lib/db/merging/merging'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
@@ -22,40 +24,51 @@ export async function MergingView({ mergingId, crumbs }: { mergingId: string; cr
   const along = alongWords(kept)
   return (
     <>
-      <PageHead title={what} crumbs={[...crumbs, { label: what }]} byline={`${dayOf(at)}${who ? `, by ${who}` : ''}.`} />
+      <PageHead
+        title={what}
+        crumbs={[...crumbs, { label: what }]}
+        byline={`${dayOf(at)}${who ? say(', by {who}', { who }) : ''}.`}
+      />
       {isUndone ? (
         <Notice
           kind="done"
-          title="Taken back: they are two again."
-          actions={goneHref && <LinkButton href={goneHref}>Look at {merged.goneName}</LinkButton>}
+          title={say('Taken back: they are two again.')}
+          actions={
+            goneHref && <LinkButton href={goneHref}>{sayParts('Look at {goneName}', { goneName: merged.goneName })}</LinkButton>
+          }
         />
       ) : (
         <Notice
           kind="done"
-          title={`Done: ${merged.goneName} is ${merged.keptName} now.`}
+          title={say('Done: {goneName} is {keptName} now.', { goneName: merged.goneName, keptName: merged.keptName })}
           actions={
             <>
-              {href && <LinkButton href={href}>Look at {merged.keptName}</LinkButton>}
+              {href && <LinkButton href={href}>{sayParts('Look at {keptName}', { keptName: merged.keptName })}</LinkButton>}
               <ConfirmDialog
-                opener="Take it back"
-                title={`Make two of ${merged.keptName} again?`}
-                confirm="Take it back"
+                opener={say('Take it back')}
+                title={say('Make two of {keptName} again?', { keptName: merged.keptName })}
+                confirm={say('Take it back')}
                 action={undoMergingAction}
                 hidden={{ mergingId }}
               >
                 <p>
-                  What was {merged.goneName} is so again, with all that went along. What came since stays with {merged.keptName}.
-                  Where something the merge wrote was changed since, nothing is done, and you are told what.
+                  {sayParts(
+                    'What was {goneName} is so again, with all that went along. What came since stays with {keptName}. Where something the merge wrote was changed since, nothing is done, and you are told what.',
+                    { goneName: merged.goneName, keptName: merged.keptName },
+                  )}
                 </p>
               </ConfirmDialog>
             </>
           }
         >
-          {merged.goneName} is remembered: whoever types it, scans it or brings it in finds {merged.keptName}.
+          {sayParts('{goneName} is remembered: whoever types it, scans it or brings it in finds {keptName}.', {
+            goneName: merged.goneName,
+            keptName: merged.keptName,
+          })}
         </Notice>
       )}
       {along.length > 0 && (
-        <Section title="What went along">
+        <Section title={say('What went along')}>
           <Facts items={along} />
         </Section>
       )}
@@ -67,17 +80,22 @@ export async function MergingView({ mergingId, crumbs }: { mergingId: string; cr
 export function Mergings({ merged, base }: { merged: readonly MergingHead[]; base: string }) {
   if (merged.length === 0) return null
   return (
-    <Section title="Merged so far" id="merged" note="the latest first; each can be taken back">
+    <Section title={say('Merged so far')} id="merged" note={say('the latest first; each can be taken back')}>
       <Ledger
-        caption="Doubles that were merged"
+        caption={say('Doubles that were merged')}
         rows={merged}
         rowKey={({ id }) => id}
         rowHref={({ id }) => `${base}/${id}`}
         isTight
         columns={[
-          { key: 'what', head: 'What was done', cell: ({ what }) => what, phone: 'lead' },
-          { key: 'day', head: 'Day', cell: ({ at }) => <span className="nb">{dayOf(at)}</span>, phone: 'side' },
-          { key: 'state', head: 'Now', cell: ({ isUndone }) => (isUndone ? 'taken back' : 'stands'), isAtEnd: true },
+          { key: 'what', head: say('What was done'), cell: ({ what }) => what, phone: 'lead' },
+          { key: 'day', head: say('Day'), cell: ({ at }) => <span className="nb">{dayOf(at)}</span>, phone: 'side' },
+          {
+            key: 'state',
+            head: say('Now'),
+            cell: ({ isUndone }) => (isUndone ? say('taken back') : say('stands')),
+            isAtEnd: true,
+          },
         ]}
       />
     </Section>

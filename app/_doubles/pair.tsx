@@ -1,4 +1,6 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ToldApartPair } from '#lib/db/merging/tell-apart'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { ChoiceField } from '#ui/field'
@@ -29,13 +31,13 @@ export function Pair({ first, second, reasons, doubts = [], actions }: PairProps
       <div className={s.one}>{first}</div>
       <div className={s.one}>{second}</div>
       <div>
-        <ul className={s.why} aria-label="Why they may be one">
+        <ul className={s.why} aria-label={say('Why they may be one')}>
           {reasons.map((reason) => (
             <li key={reason}>{reason}</li>
           ))}
           {doubts.map((doubt) => (
             <li key={doubt} className={s.doubt}>
-              but {doubt}
+              {sayParts('but {doubt}', { doubt })}
             </li>
           ))}
         </ul>
@@ -57,9 +59,9 @@ export function NotTheSame(props: ApartProps & { names: string }) {
     <Form
       action={tellApartAction}
       hidden={hidden}
-      submit="Not the same"
+      submit={say('Not the same')}
       submitKind="plain"
-      label={`${names}: not the same`}
+      label={say('{names}: not the same', { names })}
       isInline
     />
   )
@@ -69,18 +71,23 @@ export function NotTheSame(props: ApartProps & { names: string }) {
 export function ToldApart({ pairs }: { pairs: readonly ToldApartPair[] }) {
   if (pairs.length === 0) return null
   return (
-    <Section title="Said to be two" id="apart" note="not suggested any more">
+    <Section title={say('Said to be two')} id="apart" note={say('not suggested any more')}>
       <Ledger
-        caption="Pairs said to be two"
+        caption={say('Pairs said to be two')}
         rows={pairs}
         rowKey={({ firstId, secondId }) => `${firstId} ${secondId}`}
         isTight
         columns={[
-          { key: 'pair', head: 'Pair', cell: ({ firstName, secondName }) => `${firstName} and ${secondName}`, phone: 'lead' },
-          { key: 'day', head: 'Day', cell: ({ at }) => <span className="nb">{dayOf(at)}</span> },
+          {
+            key: 'pair',
+            head: say('Pair'),
+            cell: ({ firstName, secondName }) => say('{firstName} and {secondName}', { firstName, secondName }),
+            phone: 'lead',
+          },
+          { key: 'day', head: say('Day'), cell: ({ at }) => <span className="nb">{dayOf(at)}</span> },
           {
             key: 'again',
-            head: 'Think again',
+            head: say('Think again'),
             headIsHidden: true,
             isAtEnd: true,
             isOffPaper: true,
@@ -88,9 +95,9 @@ export function ToldApart({ pairs }: { pairs: readonly ToldApartPair[] }) {
               <Form
                 action={lookAgainAction}
                 hidden={{ firstId, secondId }}
-                submit="Suggest them again"
+                submit={say('Suggest them again')}
                 submitKind="quiet"
-                label={`${firstName} and ${secondName}: suggest them again`}
+                label={say('{firstName} and {secondName}: suggest them again', { firstName, secondName })}
                 isInline
               />
             ),
@@ -113,16 +120,16 @@ type MergeNamedProps = {
 export function MergeNamed({ noun, first, second, children }: MergeNamedProps) {
   return (
     <ConfirmDialog
-      opener="Make them one"
+      opener={say('Make them one')}
       openerKind="first"
-      title={`Make one of ${first.name} and ${second.name}?`}
-      confirm="Merge"
+      title={say('Make one of {name} and {name2}?', { name: first.name, name2: second.name })}
+      confirm={say('Merge')}
       action={mergeNamedAction}
       hidden={{ noun, firstId: first.id, secondId: second.id }}
     >
       <ChoiceField
         name="keptId"
-        label="Which one is kept?"
+        label={say('Which one is kept?')}
         isRequired
         options={[first, second].map(({ id, name, note }) => ({ value: id, label: name, note }))}
       />

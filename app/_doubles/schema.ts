@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText, versionText } from '#forms/fields'
+import { say } from '#language/say'
 import { type Choices, mayTakeBoth, mergedFields, takes } from '#lib/chart/doubles-merged'
 import { toldApartNouns } from '#lib/db/merging/tell-apart'
 
@@ -29,11 +30,14 @@ export const mergeNamedSchema = z
     noun: z.enum(['designer', 'thread', 'line', 'maker']),
     firstId: idText,
     secondId: idText,
-    keptId: z.string('Choose the one that is kept.').min(1, 'Choose the one that is kept.').max(64),
+    keptId: z
+      .string({ error: () => say('Choose the one that is kept.') })
+      .min(1, { error: () => say('Choose the one that is kept.') })
+      .max(64),
   })
   .refine(({ firstId, secondId, keptId }) => keptId === firstId || keptId === secondId, {
     path: ['keptId'],
-    message: 'Choose the one that is kept.',
+    error: () => say('Choose the one that is kept.'),
   })
 
 export const tellApartSchema = z.object({ noun: z.enum(toldApartNouns), firstId: idText, secondId: idText })

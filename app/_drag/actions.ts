@@ -2,6 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { z } from 'zod'
+import { say } from '#language/say'
 import { type Dropped, dropThing, putAsItLay } from '#lib/db/place/drop-thing'
 import { getViewer } from '#viewer/viewer'
 import { describeDropRefusal } from './words'
@@ -21,12 +22,12 @@ const laySchema = z.strictObject({
 
 export type DropAnswer = { kind: 'done'; dropped: Dropped } | { kind: 'refused'; message: string }
 
-const unread: DropAnswer = { kind: 'refused', message: 'That could not be read. Load the page again.' }
+const unread = (): DropAnswer => ({ kind: 'refused', message: say('That could not be read. Load the page again.') })
 
 /** Move what was dragged onto a place. */
 export async function dropAction(asked: unknown): Promise<DropAnswer> {
   const input = dropSchema.safeParse(asked)
-  if (!input.success) return unread
+  if (!input.success) return unread()
   const { ownerIds } = await getViewer()
   const result = await dropThing({ ...input.data, ownerIds })
   if (!result.ok) return { kind: 'refused', message: describeDropRefusal(result.error) }
@@ -37,7 +38,7 @@ export async function dropAction(asked: unknown): Promise<DropAnswer> {
 /** Put it back as it lay; null when that is done, else why not. */
 export async function undoDropAction(asked: unknown): Promise<string | null> {
   const input = laySchema.safeParse(asked)
-  if (!input.success) return 'That could not be read. Load the page again.'
+  if (!input.success) return say('That could not be read. Load the page again.')
   const result = await putAsItLay(input.data)
   if (!result.ok) return describeDropRefusal(result.error)
   revalidatePath('/', 'layout')

@@ -1,6 +1,7 @@
 'use client'
 
 import { useEffect, useState, useTransition } from 'react'
+import { say } from '#language/say'
 import type { Lay } from '#lib/db/place/drop-thing'
 import { Button } from '#ui/button'
 import { dropAction, undoDropAction } from './actions'
@@ -43,12 +44,15 @@ export function DragGround({ places, fromPlaceId }: DragGroundProps) {
             startTransition(async () => {
               const answer = await dropAction({ dragged, toPlaceId, fromPlaceId: fromPlaceId ?? null }).catch(() => null)
               if (answer === null)
-                return setSaid({ words: `${title} stays where it was: no network.`, isRefusal: true, undo: null })
+                return setSaid({ words: say('{title} stays where it was: no network.', { title }), isRefusal: true, undo: null })
               if (answer.kind === 'refused') return setSaid({ words: answer.message, isRefusal: true, undo: null })
               const { meaning, label, before } = answer.dropped
               const hadPlace = before.homePlaceId !== null || before.currentPlaceId !== null
               setSaid({
-                words: meaning === 'home' ? `${title} lives in ${label} now.` : `${title} is in ${label} now, for a while.`,
+                words:
+                  meaning === 'home'
+                    ? say('{title} lives in {label} now.', { title, label })
+                    : say('{title} is in {label} now, for a while.', { title, label }),
                 isRefusal: false,
                 undo: hadPlace ? before : null,
               })
@@ -66,19 +70,19 @@ export function DragGround({ places, fromPlaceId }: DragGroundProps) {
 
   const undo = (lay: Lay) =>
     startTransition(async () => {
-      const refusal = await undoDropAction(lay).catch(() => 'It could not be undone: no network.')
-      setSaid({ words: refusal ?? 'It is back as it lay.', isRefusal: refusal !== null, undo: null })
+      const refusal = await undoDropAction(lay).catch(() => say('It could not be undone: no network.'))
+      setSaid({ words: refusal ?? say('It is back as it lay.'), isRefusal: refusal !== null, undo: null })
     })
 
   return (
     <>
       <p className={s.hint}>
-        A row can be dragged onto a place. To move it without dragging, open it: “Move” stands on its page.
+        {say('A row can be dragged onto a place. To move it without dragging, open it: “Move” stands on its page.')}
       </p>
       {isDragging && places.length > 0 && (
         <div className={s.strip}>
-          <p>Put it in</p>
-          <ul aria-label="Places used last">
+          <p>{say('Put it in')}</p>
+          <ul aria-label={say('Places used last')}>
             {places.map(({ id, label }) => (
               <li key={id} data-drop-place={id}>
                 {label}
@@ -93,17 +97,17 @@ export function DragGround({ places, fromPlaceId }: DragGroundProps) {
         aria-live="polite"
         data-said={said !== null || undefined}
       >
-        {isPending && !said && 'Moving it …'}
+        {isPending && !said && say('Moving it …')}
         {said && (
           <>
             <span>{said.words}</span>
             {said.undo && (
               <Button kind="plain" onClick={() => said.undo && undo(said.undo)}>
-                Undo
+                {say('Undo')}
               </Button>
             )}
             <Button kind="quiet" onClick={() => setSaid(null)}>
-              Close
+              {say('Close')}
             </Button>
           </>
         )}

@@ -4,6 +4,7 @@ import { revalidatePath } from 'next/cache'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { requireRight } from '#lib/db/access/right'
 import { setCover } from '#lib/db/chart/set-cover'
 import { keepFile } from '#lib/db/file/keep-file'
@@ -23,7 +24,7 @@ const chosenFile = (form: FormData): File | null => {
   return file instanceof File && file.name !== '' ? file : null
 }
 
-const nothingChosen: FormState = { status: 'invalid', fieldErrors: { file: ['Choose a file first.'] } }
+const nothingChosen = (): FormState => ({ status: 'invalid', fieldErrors: { file: [say('Choose a file first.')] } })
 
 export async function keepFileAction(_previous: FormState, form: FormData): Promise<FormState> {
   requireRight('change')
@@ -31,7 +32,7 @@ export async function keepFileAction(_previous: FormState, form: FormData): Prom
   const input = keepFileSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const given = chosenFile(form)
-  if (!given) return { ...nothingChosen, values }
+  if (!given) return { ...nothingChosen(), values }
   const file = await prepareFile(given.name, new Uint8Array(await given.arrayBuffer()))
   if (!file.ok) return { status: 'invalid', fieldErrors: { file: [`Not kept: ${describeFileUnfit(file.error)}`] }, values }
   const { noun, thingId, role, isAnother } = input.data
@@ -40,7 +41,7 @@ export async function keepFileAction(_previous: FormState, form: FormData): Prom
     return { status: 'invalid', fieldErrors: { isAnother: [describeKeepFileRefusal(kept.error)] }, values }
   if (!kept.ok) return { status: 'refused', message: describeKeepFileRefusal(kept.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: `Kept: ${file.value.name}.` }
+  return { status: 'done', message: say('Kept: {name}.', { name: file.value.name }) }
 }
 
 const changeFile =
@@ -75,7 +76,7 @@ export async function setCoverAction(_previous: FormState, form: FormData): Prom
   const input = coverSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const given = chosenFile(form)
-  if (!given) return { ...nothingChosen, values }
+  if (!given) return { ...nothingChosen(), values }
   const bytes = new Uint8Array(await given.arrayBuffer())
   const photo = await preparePhoto(bytes)
   if (!photo.ok) return { status: 'invalid', fieldErrors: { file: [describeCoverUnfit(photo.error)] }, values }
@@ -84,7 +85,7 @@ export async function setCoverAction(_previous: FormState, form: FormData): Prom
   const set = await withPhoto(photo.value, (file) => setCover({ chartId, version, cover: file === null ? null : { file, hash } }))
   if (!set.ok) return { status: 'refused', message: describeChartRefusal(set.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'It is the cover now.' }
+  return { status: 'done', message: say('It is the cover now.') }
 }
 
 export async function removeCoverAction(_previous: FormState, form: FormData): Promise<FormState> {

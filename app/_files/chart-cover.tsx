@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { ChartDetail } from '#lib/db/chart/queries'
 import type { Cover } from '#lib/db/chart/read-covers'
 import { FileField } from '#ui/field'
@@ -21,28 +22,30 @@ export function ChartCover({ chart, cover }: ChartCoverProps) {
     <div className={s.cover}>
       {cover && (
         <a href={`/photos/${cover.file}`}>
-          <Photo {...cover} alt={`Cover of ${chart.title}`} room={coverRoom} isLazy={false} />
+          <Photo {...cover} alt={say('Cover of {title}', { title: chart.title })} room={coverRoom} isLazy={false} />
         </a>
       )}
       {!chart.isGone && (
-        <Unfold label={cover ? 'Another cover' : 'Add its cover'}>
+        <Unfold label={cover ? say('Another cover') : say('Add its cover')}>
           <Form
             action={setCoverAction}
-            submit="Take it as the cover"
-            pending="Sending"
-            label="The chart’s cover"
+            submit={say('Take it as the cover')}
+            pending={say('Sending')}
+            label={say('The chart’s cover')}
             hidden={hidden}
             clearsWhenDone
           >
             <FileField
               name="file"
-              label="A photo or picture of the cover"
-              hint="JPEG, PNG or WebP"
+              label={say('A photo or picture of the cover')}
+              hint={say('JPEG, PNG or WebP')}
               accept="image/jpeg,image/png,image/webp"
               isRequired
             />
           </Form>
-          {cover && <Form action={removeCoverAction} submit="Take the cover off" submitKind="quiet" hidden={hidden} isInline />}
+          {cover && (
+            <Form action={removeCoverAction} submit={say('Take the cover off')} submitKind="quiet" hidden={hidden} isInline />
+          )}
         </Unfold>
       )}
     </div>

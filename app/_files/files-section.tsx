@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { FileRole } from '#lib/db/file/keep-file'
 import type { FiledThing } from '#lib/db/file/kept-thing'
 import type { FileListed } from '#lib/db/file/queries'
@@ -34,45 +36,49 @@ export function FilesSection({ thing, files, ownerIds, roles, isGone = false }: 
   const [one] = others
   return (
     <Section
-      title={roles.includes('chart') ? 'Files' : 'Receipts'}
+      title={roles.includes('chart') ? say('Files') : say('Receipts')}
       id="files"
-      note={roles.includes('chart') ? ownUseWords : undefined}
+      note={roles.includes('chart') ? ownUseWords() : undefined}
     >
       {mine.length === 0 && others.length === 0 && (
         <Empty>
-          {roles.includes('chart') ? 'No file yet: its PDF, a scan, or the receipt can be kept here.' : 'No receipt is kept yet.'}
+          {roles.includes('chart')
+            ? say('No file yet: its PDF, a scan, or the receipt can be kept here.')
+            : say('No receipt is kept yet.')}
         </Empty>
       )}
-      {mine.length > 0 && <Ledger caption="Files kept with it" rows={mine} rowKey={({ id }) => id} columns={columns} />}
+      {mine.length > 0 && <Ledger caption={say('Files kept with it')} rows={mine} rowKey={({ id }) => id} columns={columns()} />}
       {one && (
         <p className="quiet">
-          {others.length === 1 ? 'A file is' : `${others.length} files are`} kept for {one.owner.name}, and opened only with their
-          stock in view.
+          {sayParts(
+            '{others, plural, one {A file is} other {# files are}} kept for {name}, and opened only with their stock in view.',
+            { others: others.length, name: one.owner.name },
+          )}
         </p>
       )}
       {!isGone && (
         <div className={s.add}>
-          <Unfold label={roles.includes('chart') ? 'Add a file or a receipt' : 'Add a receipt'}>
+          <Unfold label={roles.includes('chart') ? say('Add a file or a receipt') : say('Add a receipt')}>
             <UploadGuard mostMegabytes={mostMegabytes}>
               <Form
                 action={keepFileAction}
-                submit="Keep it"
-                pending="Sending"
-                label="Add a file"
+                submit={say('Keep it')}
+                pending={say('Sending')}
+                label={say('Add a file')}
                 hidden={{ noun: thing.noun, thingId: thing.id, ...(roles.length === 1 ? { role: roles[0] as FileRole } : {}) }}
                 clearsWhenDone
               >
                 <FileField
                   name="file"
-                  label="File"
-                  hint={`PDF, JPEG, PNG or WebP, up to ${mostMegabytes} MB; kept as it is`}
+                  label={say('File')}
+                  hint={say('PDF, JPEG, PNG or WebP, up to {mostMegabytes} MB; kept as it is', { mostMegabytes })}
                   accept=".pdf,application/pdf,image/jpeg,image/png,image/webp"
                   isRequired
                 />
                 {roles.length > 1 && (
                   <ChoiceField
                     name="role"
-                    label="What it is"
+                    label={say('What it is')}
                     options={roles.map((value) => ({ value, label: fileRoleWords[value] }))}
                     defaultValue={roles[0]}
                   />
@@ -87,25 +93,25 @@ export function FilesSection({ thing, files, ownerIds, roles, isGone = false }: 
   )
 }
 
-const columns: Column<FileListed>[] = [
+const columns = (): Column<FileListed>[] => [
   {
     key: 'name',
-    head: 'File',
+    head: say('File'),
     phone: 'lead',
     cell: ({ id, name, isGone }) =>
       isGone ? (
-        <span className="quiet">{name}, taken off</span>
+        <span className="quiet">{sayParts('{name}, taken off', { name })}</span>
       ) : (
         <a href={`/files/${id}`} download>
           {name}
         </a>
       ),
   },
-  { key: 'role', head: 'What it is', cell: ({ role }) => fileRoleWords[role], width: '9rem', phone: 'side' },
-  { key: 'facts', head: 'Size', cell: fileFacts, phone: 'line' },
+  { key: 'role', head: say('What it is'), cell: ({ role }) => fileRoleWords[role], width: '9rem', phone: 'side' },
+  { key: 'facts', head: say('Size'), cell: fileFacts, phone: 'line' },
   {
     key: 'change',
-    head: 'Change',
+    head: say('Change'),
     headIsHidden: true,
     isAtEnd: true,
     isOffPaper: true,
@@ -113,21 +119,17 @@ const columns: Column<FileListed>[] = [
     cell: ({ id, version, name, isGone }) => {
       const hidden = { id, version: String(version) }
       return isGone ? (
-        <Form action={restoreFileAction} hidden={hidden} submit="Undo: bring it back" submitKind="quiet" isInline />
+        <Form action={restoreFileAction} hidden={hidden} submit={say('Undo: bring it back')} submitKind="quiet" isInline />
       ) : (
         <ConfirmDialog
-          opener={
-            <>
-              Take off<span className="vh"> {name}</span>
-            </>
-          }
+          opener={sayParts('Take off{name}', { name: <span className="vh"> {name}</span> })}
           openerKind="quiet"
-          title={`Take ${name} off?`}
-          confirm="Take it off"
+          title={say('Take {name} off?', { name })}
+          confirm={say('Take it off')}
           action={removeFileAction}
           hidden={hidden}
         >
-          <p>It is not opened any more from here, and can be brought back.</p>
+          <p>{say('It is not opened any more from here, and can be brought back.')}</p>
         </ConfirmDialog>
       )
     },

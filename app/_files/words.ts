@@ -1,14 +1,15 @@
 import { numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
 import type { FileRole, KeepFileRefusal } from '#lib/db/file/keep-file'
 import type { FileUnfit } from '#lib/db/file/prepare-file'
 import type { FileChangeRefusal } from '#lib/db/file/remove-file'
 import type { PhotoRefusal } from '#lib/db/photo/prepare-photo'
 import { counted } from '#words/amounts'
 
-export const fileRoleWords: Record<FileRole, string> = { chart: 'Digital chart', receipt: 'Receipt' }
+export const fileRoleWords: Record<FileRole, string> = sayings({ chart: 'Digital chart', receipt: 'Receipt' })
 
 /** Said once beside every file of a chart. */
-export const ownUseWords = 'A file is for its owner’s own use: it is kept for them, and is not to be passed on.'
+export const ownUseWords = () => say('A file is for its owner’s own use: it is kept for them, and is not to be passed on.')
 
 /** "1.4 MB", "320 kB". */
 export function fileSize(bytes: number): string {
@@ -18,7 +19,7 @@ export function fileSize(bytes: number): string {
 
 /** "PDF, 12 pages, 1.4 MB". */
 export function fileFacts({ mime, bytes, pages }: { mime: string; bytes: number; pages: number | null }): string {
-  const kind = mime === 'application/pdf' ? 'PDF' : 'picture'
+  const kind = mime === 'application/pdf' ? 'PDF' : say('picture')
   return [kind, pages !== null && mime === 'application/pdf' && counted(pages, 'page'), fileSize(bytes)]
     .filter(Boolean)
     .join(', ')
@@ -27,35 +28,43 @@ export function fileFacts({ mime, bytes, pages }: { mime: string; bytes: number;
 export function describeFileUnfit(refusal: FileUnfit): string {
   switch (refusal.kind) {
     case 'file-empty':
-      return 'the file is empty.'
+      return say('the file is empty.')
     case 'file-too-large':
-      return `the file has ${fileSize(refusal.bytes)}; up to ${fileSize(refusal.mostBytes)} are kept.`
+      return say('the file has {fileSize}; up to {fileSize2} are kept.', {
+        fileSize: fileSize(refusal.bytes),
+        fileSize2: fileSize(refusal.mostBytes),
+      })
     case 'file-heic':
-      return 'the photo is in the phone’s own format (HEIC), which is not read here. Take it as JPEG: in the phone’s camera settings, “most compatible”.'
+      return say(
+        'the photo is in the phone’s own format (HEIC), which is not read here. Take it as JPEG: in the phone’s camera settings, “most compatible”.',
+      )
     case 'file-of-another-kind':
-      return 'it is neither a PDF nor a picture. PDF, JPEG, PNG and WebP are taken.'
+      return say('it is neither a PDF nor a picture. PDF, JPEG, PNG and WebP are taken.')
   }
 }
 
 export function describeKeepFileRefusal(refusal: KeepFileRefusal): string {
   switch (refusal.kind) {
     case 'no-such-thing':
-      return 'What it belongs to is not there any more.'
+      return say('What it belongs to is not there any more.')
     case 'only-charts':
-      return 'Only a chart has a digital chart; here a receipt can be kept.'
+      return say('Only a chart has a digital chart; here a receipt can be kept.')
     case 'kept-already':
-      return `The same file is kept here already, as ${refusal.file.name}.`
+      return say('The same file is kept here already, as {name}.', { name: refusal.file.name })
     case 'kept-elsewhere':
       return refusal.file.chartTitle
-        ? `You have this very file already: ${refusal.file.name}, with the chart ${refusal.file.chartTitle}. If it is meant for both, tick the box.`
-        : `You have this very file already, as ${refusal.file.name}. If it is meant for both, tick the box.`
+        ? say('You have this very file already: {name}, with the chart {chartTitle}. If it is meant for both, tick the box.', {
+            name: refusal.file.name,
+            chartTitle: refusal.file.chartTitle,
+          })
+        : say('You have this very file already, as {name}. If it is meant for both, tick the box.', { name: refusal.file.name })
   }
 }
 
 export function describeFileChangeRefusal(refusal: FileChangeRefusal): string {
   switch (refusal.kind) {
     case 'changed-meanwhile':
-      return 'Somebody changed this file’s entry meanwhile. Look again.'
+      return say('Somebody changed this file’s entry meanwhile. Look again.')
   }
 }
 
@@ -63,12 +72,17 @@ export function describeFileChangeRefusal(refusal: FileChangeRefusal): string {
 export function describeCoverUnfit(refusal: PhotoRefusal): string {
   switch (refusal.kind) {
     case 'photo-too-large':
-      return `The picture has ${fileSize(refusal.bytes)}; up to ${fileSize(refusal.mostBytes)} are taken.`
+      return say('The picture has {fileSize}; up to {fileSize2} are taken.', {
+        fileSize: fileSize(refusal.bytes),
+        fileSize2: fileSize(refusal.mostBytes),
+      })
     case 'photo-heic':
-      return 'The photo is in the phone’s own format (HEIC), which is not read here. Take it as JPEG: in the phone’s camera settings, “most compatible”.'
+      return say(
+        'The photo is in the phone’s own format (HEIC), which is not read here. Take it as JPEG: in the phone’s camera settings, “most compatible”.',
+      )
     case 'not-a-photo':
-      return 'It is not a picture. JPEG, PNG and WebP are taken.'
+      return say('It is not a picture. JPEG, PNG and WebP are taken.')
     case 'photo-unreadable':
-      return 'The picture is damaged: it cannot be opened.'
+      return say('The picture is damaged: it cannot be opened.')
   }
 }

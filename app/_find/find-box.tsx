@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation'
 import { useCallback, useEffect, useRef, useState, useTransition } from 'react'
+import { say } from '#language/say'
 import s from './find.module.css'
 
 /** How long after the last letter the answer is fetched: shorter, and a word is asked for letter by letter. */
@@ -23,7 +24,7 @@ export function FindBox({
   words,
   isFocused,
   at = '/',
-  label = 'Find a chart, thread, cloth, place or project',
+  label = say('Find a chart, thread, cloth, place or project'),
   placeholder = 'rook, 0311, T2.1, 28 linen …',
   opensBest = false,
 }: FindBoxProps) {
@@ -105,7 +106,7 @@ export function FindBox({
               box.current?.focus()
             }}
           >
-            Clear
+            {say('Clear')}
           </button>
         )}
       </form>

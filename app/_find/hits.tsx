@@ -1,5 +1,7 @@
 import type { ReactNode } from 'react'
 import { formatClothSize } from '#language/lengths'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { stitchSize } from '#lib/chart/design-size'
 import { labToHex } from '#lib/colour/convert'
 import type { Answers } from '#lib/db/answers/answers'
@@ -18,7 +20,7 @@ import { ThreadBar } from '#trade/thread-bar'
 import { TrayWord } from '#trade/tray'
 import type { Hex } from '#trade/winding'
 import { Link } from '#ui/link'
-import { counted, listed, threadLength } from '#words/amounts'
+import { listed, threadLength } from '#words/amounts'
 import { listStateWords } from '#words/cover'
 import { dayOf } from '#words/date'
 import { notionKindWords, notionTitle } from '#words/notion'
@@ -44,7 +46,7 @@ type HitsProps = {
   ownerIds: readonly string[]
 }
 
-const nounWords: Record<SearchNoun, string> = {
+const nounWords: Record<SearchNoun, string> = sayings({
   chart: 'Charts',
   design: 'Charts',
   thread: 'Threads',
@@ -52,7 +54,7 @@ const nounWords: Record<SearchNoun, string> = {
   notion: 'Notions',
   place: 'Places',
   project: 'Projects',
-}
+})
 
 /** What was found, by noun, each with how it stands and where it is; a code or label met exactly comes first, large. */
 export async function Hits({ answer, words, answers, ownerIds }: HitsProps) {
@@ -133,7 +135,7 @@ function Answer({ shown, places, children }: AnswerProps) {
         {current && (
           <p className={s.path}>
             {pathWords(current, places)}
-            {home && home.id !== current.id && `; lives in ${pathWords(home, places)}`}
+            {home && home.id !== current.id && say('; lives in {path}', { path: pathWords(home, places) })}
           </p>
         )}
         {children}
@@ -159,7 +161,7 @@ function ThreadWhereabouts({ list, answers, hit, hasOwners }: WhereaboutsProps) 
   const line = world.lines.get(world.threads.get(threadId)?.lineId ?? '')
   if (list.length === 0 || !line) return null
   return (
-    <ul className={s.batches} aria-label="Where each batch is">
+    <ul className={s.batches} aria-label={say('Where each batch is')}>
       {list.map((one) => {
         const called = { strands: line.strands, putUpWord: one.putUpWord ?? line.putUpWord }
         const promisedElsewhere = one.promisedTo.filter(({ id }) => !one.inBagOf.some((project) => project.id === id))
@@ -172,20 +174,20 @@ function ThreadWhereabouts({ list, answers, hit, hasOwners }: WhereaboutsProps) 
                 livesIn={one.isOut ? one.home?.label : undefined}
               />
             ) : (
-              <span className="quiet">no place yet</span>
+              <span className="quiet">{say('no place yet')}</span>
             )}
             <span>
               {heldWords(one, called, world.settings.threadUnit)}
-              {one.lot && `, lot ${one.lot}`}
+              {one.lot && say(', lot {lot}', { lot: one.lot })}
               {hasOwners && `, ${one.ownerName}’s`}
-              {one.isOut && (
-                <>
-                  , <b>out</b>
-                  {one.outSince && ` since ${dayOf(one.outSince)}`}
-                </>
-              )}
-              {one.inBagOf.length > 0 && <> in the bag of {projectLinks(one.inBagOf)}</>}
-              {promisedElsewhere.length > 0 && <>, promised to {projectLinks(promisedElsewhere)}</>}
+              {one.isOut &&
+                sayParts(', <b>out</b>{rest}', {
+                  b: (words) => <b>{words}</b>,
+                  rest: one.outSince && say(' since {outSince}', { outSince: dayOf(one.outSince) }),
+                })}
+              {one.inBagOf.length > 0 && sayParts('in the bag of {projectLinks}', { projectLinks: projectLinks(one.inBagOf) })}
+              {promisedElsewhere.length > 0 &&
+                sayParts(', promised to {projectLinks}', { projectLinks: projectLinks(promisedElsewhere) })}
             </span>
           </li>
         )
@@ -223,7 +225,7 @@ function Hit({ shown, isBest, children }: { shown: Shown; isBest: boolean; child
             livesIn={shown.home && shown.home.id !== shown.current.id ? shown.home.label : undefined}
           />
         ) : (
-          <span className="quiet">no place yet</span>
+          <span className="quiet">{say('no place yet')}</span>
         )}
       </span>
       {children}
@@ -252,14 +254,14 @@ function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly string[]):
         note: [
           listed(facts.designerIds.map((designerId) => world.designers.get(designerId) ?? '')),
           facts.chartTitle === facts.design.title ? facts.kind : `${facts.kind}: ${facts.chartTitle}`,
-          size && `${size.width} × ${size.height} stitches`,
+          size && say('{width} × {height} stitches', { width: size.width, height: size.height }),
         ]
           .filter(Boolean)
           .join(', '),
         state: words ? (
           <TrayWord state={words.state} word={words.word} note={words.note} />
         ) : (
-          <TrayWord state="unknown" word="No thread list" />
+          <TrayWord state="unknown" word={say('No thread list')} />
         ),
         home: placeOf(facts.homePlaceId),
         current: placeOf(facts.currentPlaceId ?? facts.homePlaceId),
@@ -277,10 +279,18 @@ function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly string[]):
       const length = threadLength(free.freeStrandTenths, line.strands, world.settings.threadUnit)
       const elsewhere = [
         ...(free.outStrandTenths > 0
-          ? [`${threadLength(free.outStrandTenths, line.strands, world.settings.threadUnit)} out`]
+          ? [
+              say('{threadLength} out', {
+                threadLength: threadLength(free.outStrandTenths, line.strands, world.settings.threadUnit),
+              }),
+            ]
           : []),
         ...(free.promisedStrandTenths > 0
-          ? [`${threadLength(free.promisedStrandTenths, line.strands, world.settings.threadUnit)} promised`]
+          ? [
+              say('{threadLength} promised', {
+                threadLength: threadLength(free.promisedStrandTenths, line.strands, world.settings.threadUnit),
+              }),
+            ]
           : []),
       ].join(', ')
       return {
@@ -296,16 +306,16 @@ function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly string[]):
             {line.makerName} <b>{thread.code}</b> {thread.name}
           </>
         ),
-        note: [line.name, hit.match === 'close' && 'a close code, not the same'].filter(Boolean).join(', '),
+        note: [line.name, hit.match === 'close' && say('a close code, not the same')].filter(Boolean).join(', '),
         state:
           free.freeStrandTenths > 0 ? (
-            <TrayWord state="enough" word={`${length} free`} note={elsewhere || null} />
+            <TrayWord state="enough" word={say('{length} free', { length })} note={elsewhere || null} />
           ) : free.isSomeHeld ? (
             <TrayWord state="unknown" note={elsewhere || null} />
           ) : free.ownedStrandTenths > 0 ? (
-            <TrayWord state="elsewhere" word="None free" note={elsewhere || null} />
+            <TrayWord state="elsewhere" word={say('None free')} note={elsewhere || null} />
           ) : (
-            <TrayWord state="none" word="None held" />
+            <TrayWord state="none" word={say('None held')} />
           ),
         home: placeOf(batches[0]?.homePlaceId),
         current: placeOf(batches[0]?.currentPlaceId ?? batches[0]?.homePlaceId),
@@ -318,8 +328,10 @@ function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly string[]):
         href: `/cloth/${id}`,
         mark: <PlaceMark kind="shelf" width={34} />,
         title: [piece.name, piece.colourName, formatCount(piece.ends, piece.picks)].filter(Boolean).join(', '),
-        note: `${piece.label ? `${piece.label}, ` : ''}${formatClothSize(piece, world.settings.lengthUnit)}${piece.isSquared ? ', squared' : ''}${piece.isTurnable ? '' : ', may not be turned'}`,
-        state: <TrayWord state={piece.isReserved ? 'elsewhere' : 'enough'} word={piece.isReserved ? 'Reserved' : 'Free'} />,
+        note: `${piece.label ? `${piece.label}, ` : ''}${formatClothSize(piece, world.settings.lengthUnit)}${piece.isSquared ? say(', squared') : ''}${piece.isTurnable ? '' : say(', may not be turned')}`,
+        state: (
+          <TrayWord state={piece.isReserved ? 'elsewhere' : 'enough'} word={piece.isReserved ? say('Reserved') : say('Free')} />
+        ),
         home: placeOf(piece.homePlaceId),
         current: placeOf(piece.currentPlaceId ?? piece.homePlaceId),
       }
@@ -336,9 +348,16 @@ function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly string[]):
         note: [notionKindWords[notion.kind].one, world.owners.get(notion.ownerId)].filter(Boolean).join(', '),
         state:
           notion.projectId === null ? (
-            <TrayWord state={notion.count > 0 ? 'enough' : 'none'} word={notion.count > 0 ? `× ${notion.count}` : 'None left'} />
+            <TrayWord
+              state={notion.count > 0 ? 'enough' : 'none'}
+              word={notion.count > 0 ? `× ${notion.count}` : say('None left')}
+            />
           ) : (
-            <TrayWord state="elsewhere" word={`× ${notion.count} in use`} note={title ? `for ${title}` : null} />
+            <TrayWord
+              state="elsewhere"
+              word={say('× {count} in use', { count: notion.count })}
+              note={title ? say('for {title}', { title }) : null}
+            />
           ),
         home: placeOf(notion.homePlaceId),
         current: placeOf(notion.currentPlaceId ?? notion.homePlaceId),
@@ -365,7 +384,7 @@ function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly string[]):
         href: `/projects/${id}`,
         mark: <Hoop status={project.status} width={28} />,
         title: <span className={`title ${s.work}`}>{hit.title}</span>,
-        note: [project.forWhom && `for ${project.forWhom}`, project.note].filter(Boolean).join(', '),
+        note: [project.forWhom && say('for {forWhom}', { forWhom: project.forWhom }), project.note].filter(Boolean).join(', '),
         state: hoopWords[project.status],
         home: place,
         current: place,
@@ -376,8 +395,11 @@ function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly string[]):
 
 /** How many were found and how, in a sentence. */
 export function foundWords(answer: SearchAnswer, words: string): string {
-  if (answer.found === 0) return `Nothing found for “${words}”.`
-  const shown = answer.found > answer.hits.length ? `, the first ${answer.hits.length} shown` : ''
-  const anyWord = answer.hasAllWords ? '' : ' Nothing has all these words; these have some.'
-  return `${counted(answer.found, 'thing')} found for “${words}”${shown}.${anyWord} Codes match exactly; near ones come after.`
+  if (answer.found === 0) return say('Nothing found for “{words}”.', { words })
+  const shown = answer.found > answer.hits.length ? say(', the first {hits} shown', { hits: answer.hits.length }) : ''
+  const anyWord = answer.hasAllWords ? '' : say(' Nothing has all these words; these have some.')
+  return say(
+    '{found, plural, one {# thing} other {# things}} found for “{words}”{shown}.{anyWord} Codes match exactly; near ones come after.',
+    { found: answer.found, words, shown, anyWord },
+  )
 }

@@ -1,7 +1,7 @@
+import { say } from '#language/say'
 import type { TodayLine } from '#lib/planning/days/today'
 import { Link } from '#ui/link'
 import { Unfold } from '#ui/unfold'
-import { counted } from '#words/amounts'
 import { isPressing, todayHref, todayNote, todayWords } from '#words/today'
 import s from './today.module.css'
 
@@ -14,17 +14,17 @@ export function Today({ lines }: { lines: readonly TodayLine[] }) {
   return (
     <section className={s.today} aria-labelledby="today">
       <div className={s.head}>
-        <h2 id="today">Today</h2>
-        <Link href="/week">The week</Link>
+        <h2 id="today">{say('Today')}</h2>
+        <Link href="/week">{say('The week')}</Link>
       </div>
       {lines.length === 0 ? (
-        <p className="quiet">Nothing is due, nothing is out of its place, and nothing waits.</p>
+        <p className="quiet">{say('Nothing is due, nothing is out of its place, and nothing waits.')}</p>
       ) : (
         <>
-          <Lines lines={shown} label="What the day holds" />
+          <Lines lines={shown} label={say('What the day holds')} />
           {rest.length > 0 && (
-            <Unfold label={`${counted(rest.length, 'thing')} more`}>
-              <Lines lines={rest} label="What else the day holds" />
+            <Unfold label={say('{rest, plural, one {# thing} other {# things}} more', { rest: rest.length })}>
+              <Lines lines={rest} label={say('What else the day holds')} />
             </Unfold>
           )}
         </>

@@ -4,6 +4,7 @@ import { revalidatePath } from 'next/cache'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { setFrame } from '#lib/db/project/set-frame'
 import { getSettings } from '#lib/db/settings/settings'
 import { frameRefusalWords } from '#words/finish'
@@ -19,5 +20,5 @@ export async function setFrameAction(_previous: FormState, form: FormData): Prom
   const result = await setFrame({ ...rest, otherCostMinor })
   if (!result.ok) return { status: 'refused', message: frameRefusalWords(result.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Kept.' }
+  return { status: 'done', message: say('Kept.') }
 }

@@ -1,4 +1,6 @@
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type FinishRecord, findFinish } from '#lib/db/finish/read-finishes'
 import { formatPrice } from '#lib/quantity/money'
 import type { Settings } from '#lib/settings/settings'
@@ -11,7 +13,7 @@ import { Section } from '#ui/section'
 import { Sum, Sums } from '#ui/sum'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
-import { counted, listed, threadLength } from '#words/amounts'
+import { listed, threadLength } from '#words/amounts'
 import { areaWords } from '#words/cloth-size'
 import { costWords, frameWords, sentWords, uncounted, usedHowWords } from '#words/finish'
 import { priceWords } from '#words/price'
@@ -42,9 +44,9 @@ function FrameSection({ record, settings }: PartProps) {
     ...sent.filter(({ closedOn }) => closedOn !== null),
   ]
   const facts = [
-    { label: 'Finishing', value: finishing },
+    { label: say('Finishing'), value: finishing },
     {
-      label: away?.closedOn === null ? 'Now with' : 'Was with',
+      label: away?.closedOn === null ? say('Now with') : say('Was with'),
       value: away && (
         <>
           <Link href={`/loans/${away.loanId}`}>{away.place.label}</Link>, {away.place.kind}: {sentWords(away, currency)}
@@ -52,45 +54,48 @@ function FrameSection({ record, settings }: PartProps) {
       ),
     },
     ...others.map((one, at) => ({
-      label: at === 0 ? 'Before that' : `Before that (${at + 1})`,
+      label: at === 0 ? say('Before that') : say('Before that ({at})', { at: at + 1 }),
       value: (
         <>
           <Link href={`/loans/${one.loanId}`}>{one.place.label}</Link>: {sentWords(one, currency)}
         </>
       ),
     })),
-    { label: 'Frame', value: frameWords(frame, lengthUnit) ?? 'not known: neither measured nor to be reckoned' },
+    { label: say('Frame'), value: frameWords(frame, lengthUnit) ?? say('not known: neither measured nor to be reckoned') },
     {
-      label: 'Board to lace it on',
-      value: !frame.measured && frame.reckoned && `${formatClothSize(frame.reckoned.board, lengthUnit)}, by the sum`,
+      label: say('Board to lace it on'),
+      value:
+        !frame.measured &&
+        frame.reckoned &&
+        say('{board}, by the sum', { board: formatClothSize(frame.reckoned.board, lengthUnit) }),
     },
-    { label: 'Who has it', value: forWhom },
+    { label: say('Who has it'), value: forWhom },
   ].filter(({ value }) => value)
   return (
-    <Section title="Frame and finisher" id="frame">
+    <Section title={say('Frame and finisher')} id="frame">
       <Facts items={facts} isStacked />
-      <Unfold label="Say the frame’s size and other costs">
+      <Unfold label={say('Say the frame’s size and other costs')}>
         <Form
           action={setFrameAction}
           hidden={{ projectId: record.id, version: String(record.version) }}
-          submit="Keep these"
+          submit={say('Keep these')}
           submitKind="plain"
-          label="Frame and other costs"
+          label={say('Frame and other costs')}
         >
           <FieldRow>
             <TextField
               name="frame"
-              label="Frame, outside"
-              hint="Width x height, as measured; blank where there is none"
+              label={say('Frame, outside')}
+              hint={say('Width x height, as measured; blank where there is none')}
               defaultValue={frame.measured ? formatClothSize(frame.measured, lengthUnit) : ''}
               width="half"
               maxLength={60}
             />
             <NumberField
               name="otherCost"
-              label="Other costs"
+              label={say('Other costs')}
               unit={currency}
-              hint="Beside thread, cloth, chart and what a framer or finisher was paid: a ready-made frame, beads, post"
+              hint={say('Beside thread, cloth, chart and what a framer or finisher was paid: a ready-made frame, beads, post')}
               defaultValue={otherCostMinor === null ? '' : formatPrice(otherCostMinor, null)}
             />
           </FieldRow>
@@ -106,33 +111,39 @@ function ColoursSection({ record: { colours, cloth, cost }, settings }: PartProp
   const total = colours.reduce((sum, { thread, strandTenths }) => sum + strandTenths / thread.strands, 0)
   return (
     <Section
-      title="Colours really used"
+      title={say('Colours really used')}
       id="colours"
-      note={colours.length > 0 && `${counted(colours.length, 'colour')}, ${threadLength(total, 1, threadUnit)} of thread`}
+      note={
+        colours.length > 0 &&
+        say('{colours, plural, one {# colour} other {# colours}}, {threadLength} of thread', {
+          colours: colours.length,
+          threadLength: threadLength(total, 1, threadUnit),
+        })
+      }
     >
       {colours.length > 0 && (
         <div className={s.column}>
           <Ledger
-            caption="Colours really used, the most first"
+            caption={say('Colours really used, the most first')}
             isTight
             rows={colours}
             rowKey={({ thread }) => thread.id}
             columns={[
               {
                 key: 'thread',
-                head: 'Thread',
+                head: say('Thread'),
                 phone: 'lead',
                 cell: ({ thread }) => <ThreadCell thread={thread} />,
               },
               {
                 key: 'how',
-                head: 'Known by',
+                head: say('Known by'),
                 phone: 'line',
-                cell: ({ how }) => (how ? usedHowWords[how] : 'as it was put down'),
+                cell: ({ how }) => (how ? usedHowWords[how] : say('as it was put down')),
               },
               {
                 key: 'length',
-                head: 'Used',
+                head: say('Used'),
                 isNumeric: true,
                 phone: 'side',
                 cell: ({ thread, strandTenths }) => threadLength(strandTenths, thread.strands, threadUnit),
@@ -146,9 +157,14 @@ function ColoursSection({ record: { colours, cloth, cost }, settings }: PartProp
         return (
           piece && (
             <p key={piece.id} className={s.cloth}>
-              Cloth:{' '}
-              <Link href={`/cloth/${piece.id}`}>{[piece.label, piece.name, piece.colourName].filter(Boolean).join(', ')}</Link>,{' '}
-              {areaWords(line.usedUm2, lengthUnit)} of it.
+              {sayParts('Cloth: {what}, {area} of it.', {
+                what: (
+                  <Link href={`/cloth/${piece.id}`}>
+                    {[piece.label, piece.name, piece.colourName].filter(Boolean).join(', ')}
+                  </Link>
+                ),
+                area: areaWords(line.usedUm2, lengthUnit),
+              })}
             </p>
           )
         )
@@ -162,30 +178,32 @@ function CostSection({ record, settings }: PartProps) {
   const { currency } = settings
   const left = uncounted(record)
   return (
-    <Section title="What it cost" id="cost">
+    <Section title={say('What it cost')} id="cost">
       <p>
         {cost.unknown === cost.lines.length ? (
-          'Nothing that went into it has a price on record.'
+          say('Nothing that went into it has a price on record.')
         ) : (
           <>
             <b>{priceWords(cost.totalMinor, currency)}</b>
-            {cost.unknown > 0 && `, without ${counted(cost.unknown, 'thing')} nobody has priced`}.
+            {cost.unknown > 0 &&
+              say(', without {unknown, plural, one {# thing} other {# things}} nobody has priced', { unknown: cost.unknown })}
+            .
           </>
         )}
-        {left.length > 0 && ` Nobody put down how much of ${listed(left)} was used.`}
+        {left.length > 0 && say(' Nobody put down how much of {left} was used.', { left: listed(left) })}
       </p>
-      <Unfold label="How this is reckoned">
+      <Unfold label={say('How this is reckoned')}>
         <Sums>
           <Sum
             title={record.title}
             rows={[
               ...cost.lines.map((line) => ({
                 ...costWords(line, record, settings),
-                figure: line.costMinor === null ? 'not known' : priceWords(line.costMinor, currency),
+                figure: line.costMinor === null ? say('not known') : priceWords(line.costMinor, currency),
               })),
-              { label: 'Together', figure: priceWords(cost.totalMinor, currency), kind: 'end' as const },
+              { label: say('Together'), figure: priceWords(cost.totalMinor, currency), kind: 'end' as const },
             ]}
-            note="A put-up costs what its line says today. Needles, hoops and hours are not in it."
+            note={say('A put-up costs what its line says today. Needles, hoops and hours are not in it.')}
           />
         </Sums>
       </Unfold>

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import { formatDate } from '#language/day'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { readLooks } from '#lib/db/photo/photo-looks'
 import type { PhotoLook } from '#lib/photo/photo-look'
 import { OutlineToScale } from '#trade/outline-to-scale'
@@ -58,7 +59,7 @@ export async function Gallery({
               {piece.forWhom && (
                 <>
                   <br />
-                  {piece.forWhom} has it
+                  {sayParts('{forWhom} has it', { forWhom: piece.forWhom })}
                 </>
               )}
               {piece.more && (
@@ -76,7 +77,7 @@ export async function Gallery({
 }
 
 const figures = ({ stitches, hoursTenths }: Pictured): string =>
-  [stitches > 0 && `${numberText(stitches)} stitches`, hoursTenths > 0 && `${hoursFigure(hoursTenths)} h`]
+  [stitches > 0 && say('{stitches, number} stitches', { stitches }), hoursTenths > 0 && `${hoursFigure(hoursTenths)} h`]
     .filter(Boolean)
     .join(', ')
 
@@ -90,7 +91,7 @@ function Picture({
   longestStitches: number
 }) {
   if (photoFile) return <Photo file={photoFile} look={look} alt="" room={{ widthPx: 480, heightPx: 184 }} />
-  if (widthStitches === null || heightStitches === null) return <span className="quiet">no picture yet</span>
+  if (widthStitches === null || heightStitches === null) return <span className="quiet">{say('no picture yet')}</span>
   return (
     <OutlineToScale widthStitches={widthStitches} heightStitches={heightStitches} longestStitches={longestStitches} box={140} />
   )

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { say } from '#language/say'
 import { type Sentence, sentenceText } from './sentence'
 
 /** The id of something on record. */
@@ -12,7 +13,7 @@ export const optionalText = (most: number) =>
   z
     .string()
     .trim()
-    .max(most, `Keep it to ${most} characters.`)
+    .max(most, { error: () => say('Keep it to {most} characters.', { most }) })
     .default('')
     .transform((text) => (text === '' ? null : text))
 

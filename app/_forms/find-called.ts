@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { listThreadsCalled, type ThreadNamed } from '#lib/db/thread/find-thread'
 import { ok, type Result, refused } from '#lib/result'
 import { threadTitle } from '#words/thread'
@@ -6,7 +7,9 @@ import { threadTitle } from '#words/thread'
 export async function findCalled(text: string): Promise<Result<ThreadNamed, string>> {
   const called = await listThreadsCalled(text)
   const [thread] = called
-  if (!thread) return refused(`No thread is called ${text}. Give maker and exact code, such as Larkholm 0017.`)
+  if (!thread) return refused(say('No thread is called {text}. Give maker and exact code, such as Larkholm 0017.', { text }))
   if (called.length === 1) return ok(thread)
-  return refused(`Several are called that: ${called.map(threadTitle).join('; ')}. Give maker and line too.`)
+  return refused(
+    say('Several are called that: {called}. Give maker and line too.', { called: called.map(threadTitle).join('; ') }),
+  )
 }

@@ -4,6 +4,7 @@ import { createHash } from 'node:crypto'
 import { revalidatePath } from 'next/cache'
 import { RedirectType, redirect } from 'next/navigation'
 import type { FormAction, FormState } from '#forms/form-state'
+import { say } from '#language/say'
 import { who } from '#lib/db/access/asking'
 import { onlyOnce } from '#lib/db/access/once'
 import { troubleOf } from '#lib/db/trouble'
@@ -33,7 +34,7 @@ export async function sendOnce(action: FormAction, previous: FormState, form: Fo
     // The page may have been drawn before the first was done.
     revalidatePath('/', 'layout')
     if (once.kind === 'answered') return comeTo(JSON.parse(once.answerJson) as Outcome)
-    return { status: 'done', message: 'That was already done.' }
+    return { status: 'done', message: say('That was already done.') }
   } catch (error) {
     const trouble = isOfNext(error) ? null : troubleOf(error)
     if (trouble === null) throw error

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { Right } from '#lib/access/who'
 import { who } from '#lib/db/access/asking'
 import { ButtonRow, LinkButton } from '#ui/button'
@@ -11,15 +12,17 @@ export function NotAllowedScreen({ asked }: { asked?: Right | undefined }) {
   return (
     <div role="alert">
       <PageHead
-        title="Not for this account"
-        byline={`${describeNotAllowed(asks, asked ?? (isLooker ? 'change' : 'keep'))} Nothing was changed.`}
+        title={say('Not for this account')}
+        byline={say('{describeNotAllowed} Nothing was changed.', {
+          describeNotAllowed: describeNotAllowed(asks, asked ?? (isLooker ? 'change' : 'keep')),
+        })}
       />
       <div style={{ marginTop: 'var(--s5)' }}>
         <ButtonRow>
           <LinkButton kind="first" href="/">
-            To Find
+            {say('To Find')}
           </LinkButton>
-          <LinkButton href="/account">Your account</LinkButton>
+          <LinkButton href="/account">{say('Your account')}</LinkButton>
         </ButtonRow>
       </div>
     </div>

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import { type LabelChoice, type LabelChoiceRefusal, listLabelThings, mostLabels } from '#lib/db/label/list-label-things'
 import { markLabelsPrinted, readPrintedLabels } from '#lib/db/label/printed-labels'
 import { changedLabels, type Label, labelText } from '#lib/label/label'
@@ -56,11 +56,15 @@ export async function keepPrinted(asked: LabelsAsked, seen: string): Promise<Res
 export function describeLabelRefusal(refusal: KeepPrintedRefusal): string {
   switch (refusal.kind) {
     case 'no-such-place':
-      return 'That place is not there any more. Choose another.'
+      return say('That place is not there any more. Choose another.')
     case 'too-many':
-      return `More than ${numberText(mostLabels)} labels are not printed at once. Choose a place, or fewer kinds of things.`
+      return say('More than {mostLabels, number} labels are not printed at once. Choose a place, or fewer kinds of things.', {
+        mostLabels,
+      })
     case 'changed-meanwhile':
-      return 'Something on these labels changed since this page was drawn, or they were kept as printed already. Look at them again, print what changed, then say so.'
+      return say(
+        'Something on these labels changed since this page was drawn, or they were kept as printed already. Look at them again, print what changed, then say so.',
+      )
   }
 }
 

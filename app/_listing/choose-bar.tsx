@@ -1,6 +1,8 @@
 'use client'
 
 import { useEffect, useState } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { allChosen, countChosen, nothingChosen, selectionText } from '#lib/listing/selection'
 import { Button } from '#ui/button'
 import { counted } from '#words/amounts'
@@ -43,23 +45,23 @@ export function ChooseBar({ room, list, filter, total, noun, isLong = false }: C
         action={chooseAction}
         className={s.bar}
         data-on={count > 0 || undefined}
-        aria-label={`Chosen ${noun}s`}
+        aria-label={say('Chosen {noun}s', { noun })}
       >
         <input type="hidden" name="room" value={room} />
         <input type="hidden" name="filter" value={filter} />
         {count > 0 && <input type="hidden" name="chosen" value={selectionText(chosen)} />}
         <p role="status" className={count > 0 ? undefined : s.quiet}>
-          {count > 0 ? `${counted(count, noun)} chosen` : ''}
+          {count > 0 ? say('{counted} chosen', { counted: counted(count, noun) }) : ''}
         </p>
         <div className={s.acts} data-scripted>
           {count > 0 && (
             <Button type="submit" kind="first">
-              Do something with {count === 1 ? 'it' : 'them'}
+              {say('Do something with {count, plural, one {it} other {them}}', { count })}
             </Button>
           )}
           {!isAll && total > 0 && (
             <Button kind="quiet" onClick={() => choose(list, () => allChosen)}>
-              {count > 0 ? `All ${total.toLocaleString('en-GB')}` : `Choose all ${total.toLocaleString('en-GB')}`}
+              {count > 0 ? say('All {total, number}', { total }) : say('Choose all {total, number}', { total })}
             </Button>
           )}
           {count > 0 && (
@@ -70,28 +72,31 @@ export function ChooseBar({ room, list, filter, total, noun, isLong = false }: C
                 setIsChoosing(false)
               }}
             >
-              None of them
+              {say('None of them')}
             </Button>
           )}
           {!isOn && (
             <span className={s.phone}>
               <Button kind="quiet" onClick={() => setIsChoosing(true)}>
-                Choose several
+                {say('Choose several')}
               </Button>
             </span>
           )}
           {isLong && (
             <span className={s.hint}>
-              <kbd>x</kbd> chooses a row, with <kbd>shift</kbd> all up to it
+              {sayParts('{kbd} chooses a row, with <kbd2>shift</kbd2> all up to it', {
+                kbd: <kbd>x</kbd>,
+                kbd2: (words) => <kbd>{words}</kbd>,
+              })}
             </span>
           )}
         </div>
         <div className={s.acts} data-plain>
           <Button type="submit" name="scope" value="ticked">
-            Do something with those ticked
+            {say('Do something with those ticked')}
           </Button>
           <Button type="submit" name="scope" value="found">
-            Do something with all {total.toLocaleString('en-GB')}
+            {say('Do something with all {total, number}', { total })}
           </Button>
         </div>
       </form>

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { type ColumnsKnown, columnsText, isUsual } from '#lib/listing/columns'
 import { Button } from '#ui/button'
 import { chooseColumnsAction } from './columns-action'
@@ -16,8 +17,8 @@ export function ColumnsForm<Key extends string>({ room, known, words, shown }: C
   const others = known.every.filter((key) => !shown.includes(key))
   return (
     <details className={s.columns}>
-      <summary>Columns</summary>
-      <form action={chooseColumnsAction} aria-label="Columns of this list">
+      <summary>{say('Columns')}</summary>
+      <form action={chooseColumnsAction} aria-label={say('Columns of this list')}>
         <input type="hidden" name="room" value={room} />
         <input type="hidden" name="shown" value={columnsText(shown)} />
         <input type="hidden" name="every" value={columnsText(known.every)} />
@@ -40,7 +41,13 @@ export function ColumnsForm<Key extends string>({ room, known, words, shown }: C
               </label>
               {shown.includes(key) && (
                 <span className={s.steps}>
-                  <button type="submit" name="move" value={`${key} -1`} disabled={at === 0} aria-label={`${words[key]}: earlier`}>
+                  <button
+                    type="submit"
+                    name="move"
+                    value={`${key} -1`}
+                    disabled={at === 0}
+                    aria-label={say('{words}: earlier', { words: words[key] })}
+                  >
                     ↑
                   </button>
                   <button
@@ -48,7 +55,7 @@ export function ColumnsForm<Key extends string>({ room, known, words, shown }: C
                     name="move"
                     value={`${key} 1`}
                     disabled={at === shown.length - 1}
-                    aria-label={`${words[key]}: later`}
+                    aria-label={say('{words}: later', { words: words[key] })}
                   >
                     ↓
                   </button>
@@ -58,14 +65,14 @@ export function ColumnsForm<Key extends string>({ room, known, words, shown }: C
           ))}
         </ul>
         <div className={s.acts}>
-          <Button type="submit">Show these</Button>
+          <Button type="submit">{say('Show these')}</Button>
           {!isUsual(shown, known) && (
             <Button type="submit" kind="quiet" name="usual" value="1">
-              As the house has them
+              {say('As the house has them')}
             </Button>
           )}
         </div>
-        <p className="quiet">Kept on this device. On a phone the rows stay as they are.</p>
+        <p className="quiet">{say('Kept on this device. On a phone the rows stay as they are.')}</p>
       </form>
     </details>
   )

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { dayOf } from '#words/date'
@@ -12,7 +13,7 @@ type DoneLatelyProps = {
 export function DoneLately({ edits, hrefOf }: DoneLatelyProps) {
   if (edits.length === 0) return null
   return (
-    <Section title="Done lately">
+    <Section title={say('Done lately')}>
       <ul className={s.edits}>
         {edits.map(({ id, at, who, what, isUndone }) => (
           <li key={id}>
@@ -20,7 +21,7 @@ export function DoneLately({ edits, hrefOf }: DoneLatelyProps) {
             <span className="quiet">
               {dayOf(at)}
               {who && `, ${who}`}
-              {isUndone && ', taken back'}
+              {isUndone && say(', taken back')}
             </span>
           </li>
         ))}

@@ -5,6 +5,7 @@ import { z } from 'zod'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { moveSavedFilter, removeSavedFilter, renameSavedFilter, saveFilter } from '#lib/db/settings/saved-filters'
 import { filterRooms, longestFilter, longestFilterName } from '#lib/settings/saved-filters'
 import { describeFilterRefusal } from '#words/saved-filters'
@@ -12,8 +13,8 @@ import { describeFilterRefusal } from '#words/saved-filters'
 const nameSchema = z
   .string()
   .trim()
-  .min(1, 'Give it a name, such as “Christmas, stitchable now”.')
-  .max(longestFilterName, `A name has at most ${longestFilterName} letters.`)
+  .min(1, { error: () => say('Give it a name, such as “Christmas, stitchable now”.') })
+  .max(longestFilterName, { error: () => say('A name has at most {longestFilterName} letters.', { longestFilterName }) })
 
 const saveSchema = z.object({ room: z.enum(filterRooms), filter: z.string().max(longestFilter), name: nameSchema })
 
@@ -24,7 +25,7 @@ export async function saveFilterAction(_previous: FormState, form: FormData): Pr
   const result = await saveFilter(input.data)
   if (!result.ok) return { status: 'refused', message: describeFilterRefusal(result.error), values }
   revalidatePath(`/${input.data.room}`)
-  return { status: 'done', message: `Kept as ${input.data.name}.` }
+  return { status: 'done', message: say('Kept as {name}.', { name: input.data.name }) }
 }
 
 const changeSchema = z.object({

@@ -7,6 +7,7 @@ import { idText } from '#forms/fields'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { applyNewHome } from '#lib/db/new-home/apply-new-home'
 import { undoNewHome } from '#lib/db/new-home/undo-new-home'
 import { findPlaceByLabel } from '#lib/db/place/queries'
@@ -32,10 +33,10 @@ export async function applyNewHomeAction(_previous: FormState, form: FormData): 
     findPlaceByLabel(home),
     chosenThings(room, chosen, { ownerIds, unit: settings.lengthUnit }),
   ])
-  if (!place) return { status: 'refused', message: `No place is labelled ${home}.`, values }
-  if (!kept) return { status: 'refused', message: 'What was chosen is no longer kept. Choose again.', values }
+  if (!place) return { status: 'refused', message: say('No place is labelled {home}.', { home }), values }
+  if (!kept) return { status: 'refused', message: say('What was chosen is no longer kept. Choose again.'), values }
   const result = await applyNewHome({
-    ...{ noun: homedRooms[room].noun, ids: kept.things.map(({ id }) => id), toPlaceId: place.id },
+    ...{ noun: homedRooms()[room].noun, ids: kept.things.map(({ id }) => id), toPlaceId: place.id },
     ...{ what: `New home ${place.label}`, fingerprint, who: who || null },
   })
   if (!result.ok) return { status: 'refused', message: describeNewHomeRefusal(result.error), values }

@@ -1,4 +1,5 @@
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { listCloth } from '#lib/db/cloth/queries'
 import { findNewHome, listNewHomes } from '#lib/db/new-home/queries'
 import { previewNewHome } from '#lib/db/new-home/read-new-home'
@@ -43,11 +44,11 @@ async function readAsked(room: HomedRoom, query: NewHomeQuery) {
   return { chosenId, chosen, back: `/${room}/bulk?chosen=${encodeURIComponent(chosenId)}` }
 }
 
-const crumbsOf = (room: HomedRoom, last: string) => [{ label: homedRooms[room].title, href: `/${room}` }, { label: last }]
+const crumbsOf = (room: HomedRoom, last: string) => [{ label: homedRooms()[room].title, href: `/${room}` }, { label: last }]
 
 /** What can be done with pieces of cloth or notions that were chosen of their list. */
 export async function ChosenThingsPage({ room, query }: { room: HomedRoom; query: NewHomeQuery }) {
-  const { noun, word } = homedRooms[room]
+  const { noun, word } = homedRooms()[room]
   const [{ chosenId, chosen }, places, edits] = await Promise.all([
     readAsked(room, query),
     listPlaceOptions(),
@@ -57,12 +58,12 @@ export async function ChosenThingsPage({ room, query }: { room: HomedRoom; query
   if (!chosen || chosen.things.length === 0) {
     return (
       <>
-        <PageHead title="Nothing chosen" crumbs={crumbsOf(room, 'Chosen')} />
+        <PageHead title={say('Nothing chosen')} crumbs={crumbsOf(room, say('Chosen'))} />
         <Empty
-          title={chosen || chosenId === '' ? 'Nothing of the list is chosen' : 'What was chosen is no longer kept'}
-          actions={<LinkButton href={`/${room}`}>Back to the list</LinkButton>}
+          title={chosen || chosenId === '' ? say('Nothing of the list is chosen') : say('What was chosen is no longer kept')}
+          actions={<LinkButton href={`/${room}`}>{say('Back to the list')}</LinkButton>}
         >
-          Tick rows of the list, or choose all that your choices find. What is chosen is kept for a day.
+          {say('Tick rows of the list, or choose all that your choices find. What is chosen is kept for a day.')}
         </Empty>
         {lately}
       </>
@@ -71,25 +72,25 @@ export async function ChosenThingsPage({ room, query }: { room: HomedRoom; query
   return (
     <>
       <PageHead
-        title={`${counted(chosen.things.length, word)} chosen`}
-        crumbs={crumbsOf(room, 'Chosen')}
-        byline="Nothing changes before you have seen what would change, and it can be taken back."
-        actions={<LinkButton href={`/${room}?${chosen.filter}`}>Choose others</LinkButton>}
+        title={say('{counted} chosen', { counted: counted(chosen.things.length, word) })}
+        crumbs={crumbsOf(room, say('Chosen'))}
+        byline={say('Nothing changes before you have seen what would change, and it can be taken back.')}
+        actions={<LinkButton href={`/${room}?${chosen.filter}`}>{say('Choose others')}</LinkButton>}
       />
       {room === 'cloth' && (
-        <Section title="Use them" note="Nothing on record changes.">
+        <Section title={say('Use them')} note={say('Nothing on record changes.')}>
           <ButtonRow>
-            <LinkButton href={`/labels?chosen=${chosenId}&which=all`}>Print labels</LinkButton>
+            <LinkButton href={`/labels?chosen=${chosenId}&which=all`}>{say('Print labels')}</LinkButton>
           </ButtonRow>
         </Section>
       )}
-      <form action={`/${room}/bulk/preview`} className={s.form} aria-label={`Change the chosen ${word}s`}>
+      <form action={`/${room}/bulk/preview`} className={s.form} aria-label={say('Change the chosen {word}s', { word })}>
         <input type="hidden" name="chosen" value={chosenId} />
-        <Section title="They live somewhere else">
+        <Section title={say('They live somewhere else')}>
           <TextField
             name="home"
-            label="New home"
-            hint="By its label. What is out stays out, and comes back to the new one."
+            label={say('New home')}
+            hint={say('By its label. What is out stays out, and comes back to the new one.')}
             suggestions={places.map(({ label }) => label)}
             width="half"
             maxLength={100}
@@ -97,7 +98,7 @@ export async function ChosenThingsPage({ room, query }: { room: HomedRoom; query
         </Section>
         <div className={s.acts}>
           <Button kind="first" type="submit">
-            Look at what would change
+            {say('Look at what would change')}
           </Button>
         </div>
       </form>
@@ -118,39 +119,43 @@ function ThingLines({ room, caption, lines }: { room: HomedRoom; caption: string
       columns={[
         {
           key: 'what',
-          head: homedRooms[room].title,
+          head: homedRooms()[room].title,
           cell: ({ id, title }) => <Link href={`/${room}/${id}`}>{title}</Link>,
           phone: 'lead',
         },
-        { key: 'before', head: 'Lives in, before', cell: ({ before }) => before, phone: 'labelled' },
-        { key: 'after', head: 'After', cell: ({ after }) => <b>{after}</b>, phone: 'labelled' },
-        { key: 'note', head: 'Note', cell: ({ note }) => note, isAtEnd: true, phone: 'wide' },
+        { key: 'before', head: say('Lives in, before'), cell: ({ before }) => before, phone: 'labelled' },
+        { key: 'after', head: say('After'), cell: ({ after }) => <b>{after}</b>, phone: 'labelled' },
+        { key: 'note', head: say('Note'), cell: ({ note }) => note, isAtEnd: true, phone: 'wide' },
       ]}
     />
   )
 }
 
 const shownNote = (count: number) =>
-  count > linesShown ? `The first ${linesShown} of ${count.toLocaleString('en-GB')}.` : undefined
+  count > linesShown ? say('The first {linesShown} of {count, number}.', { linesShown, count }) : undefined
 
 /** What another home would do, line by line, before it is done. */
 export async function NewHomePreviewPage({ room, query }: { room: HomedRoom; query: NewHomeQuery }) {
-  const { noun, word } = homedRooms[room]
+  const { noun, word } = homedRooms()[room]
   const home = textOf(query, 'home')
   const [{ chosenId, chosen, back }, place] = await Promise.all([readAsked(room, query), findPlaceByLabel(home)])
   const wrong = !chosen
-    ? 'What was chosen is no longer kept. Choose again.'
+    ? say('What was chosen is no longer kept. Choose again.')
     : home === ''
-      ? 'Say where they are to live, by the label of the place.'
+      ? say('Say where they are to live, by the label of the place.')
       : !place
-        ? `No place is labelled ${home}. Choose one of the list, or add it under Places first.`
+        ? say('No place is labelled {home}. Choose one of the list, or add it under Places first.', { home })
         : null
   if (!chosen || !place || wrong !== null) {
     return (
       <>
-        <PageHead title="What would change" crumbs={crumbsOf(room, 'Look first')} />
-        <Notice kind="refusal" title={wrong ?? ''} actions={<LinkButton href={chosen ? back : `/${room}`}>Back</LinkButton>}>
-          Nothing was changed.
+        <PageHead title={say('What would change')} crumbs={crumbsOf(room, say('Look first'))} />
+        <Notice
+          kind="refusal"
+          title={wrong ?? ''}
+          actions={<LinkButton href={chosen ? back : `/${room}`}>{say('Back')}</LinkButton>}
+        >
+          {say('Nothing was changed.')}
         </Notice>
       </>
     )
@@ -159,50 +164,60 @@ export async function NewHomePreviewPage({ room, query }: { room: HomedRoom; que
   const { lines, fingerprint } = await previewNewHome({ noun, ids: [...titles.keys()], toPlaceId: place.id })
   const changing = lines.filter(({ isChanged }) => isChanged)
   const same = lines.length - changing.length
-  const what = `New home ${place.label}`
+  const what = say('New home {label}', { label: place.label })
   return (
     <>
       <PageHead
         title={what}
         note={counted(lines.length, word)}
-        crumbs={[{ label: homedRooms[room].title, href: `/${room}` }, { label: 'Chosen', href: back }, { label: 'Look first' }]}
-        byline="Nothing is written yet."
+        crumbs={[
+          { label: homedRooms()[room].title, href: `/${room}` },
+          { label: say('Chosen'), href: back },
+          { label: say('Look first') },
+        ]}
+        byline={say('Nothing is written yet.')}
       >
         <p>
           {changing.length === 0
-            ? 'Nothing would change: all of them live there already.'
+            ? say('Nothing would change: all of them live there already.')
             : same === 0
-              ? `${counted(changing.length, word)} would change.`
-              : `${counted(changing.length, word)} would change, ${same} live there already.`}
+              ? say('{counted} would change.', { counted: counted(changing.length, word) })
+              : say('{counted} would change, {same} live there already.', { counted: counted(changing.length, word), same })}
         </p>
       </PageHead>
       {changing.length > 0 ? (
-        <Section title="Do it" note="All in one, or not at all. It can be taken back afterwards.">
+        <Section title={say('Do it')} note={say('All in one, or not at all. It can be taken back afterwards.')}>
           <Form
             label={what}
             action={applyNewHomeAction}
-            submit={`Change ${counted(changing.length, word)}`}
+            submit={say('Change {counted}', { counted: counted(changing.length, word) })}
             hidden={{ room, chosen: chosenId, home: place.label, fingerprint }}
             actions={
               <LinkButton kind="quiet" href={back}>
-                Leave it
+                {say('Leave it')}
               </LinkButton>
             }
           >
-            <TextField name="who" label="Who does it" hint="For the journal; may be left empty." width="half" maxLength={200} />
+            <TextField
+              name="who"
+              label={say('Who does it')}
+              hint={say('For the journal; may be left empty.')}
+              width="half"
+              maxLength={200}
+            />
           </Form>
         </Section>
       ) : (
-        <Empty actions={<LinkButton href={back}>Back to what was chosen</LinkButton>}>All is so already.</Empty>
+        <Empty actions={<LinkButton href={back}>{say('Back to what was chosen')}</LinkButton>}>{say('All is so already.')}</Empty>
       )}
       {changing.length > 0 && (
-        <Section title="Line by line" note={shownNote(changing.length)}>
+        <Section title={say('Line by line')} note={shownNote(changing.length)}>
           <ThingLines
             room={room}
-            caption={`${what}: before and after`}
+            caption={say('{what}: before and after', { what })}
             lines={changing.map(({ id, isOut }) => ({
-              ...{ id, title: titles.get(id)?.title ?? '', before: titles.get(id)?.homeLabel ?? 'no place yet' },
-              ...{ after: place.label, note: isOut && 'out, and stays where it is' },
+              ...{ id, title: titles.get(id)?.title ?? '', before: titles.get(id)?.homeLabel ?? say('no place yet') },
+              ...{ after: place.label, note: isOut && say('out, and stays where it is') },
             }))}
           />
         </Section>
@@ -216,15 +231,15 @@ export async function NewHomeDonePage({ room, bulkEditId }: { room: HomedRoom; b
   const edit = await findNewHome(bulkEditId)
   if (!edit || roomOfNoun(edit.noun) !== room) notFound()
   const { ownerIds } = await getViewer()
-  const { word } = homedRooms[room]
+  const { word } = homedRooms()[room]
   const [places, titles] = await Promise.all([
     listPlaceOptions(),
     room === 'cloth'
       ? listCloth(ownerIds).then((all) => new Map(all.map((piece) => [piece.id, pieceTitle(piece)])))
       : listNotions(ownerIds).then((all) => new Map(all.map((notion) => [notion.id, notionTitle(notion)]))),
   ])
-  const labelOf = (id: string | null) => places.find((place) => place.id === id)?.label ?? 'no place yet'
-  const nameOf = (id: string) => titles.get(id) ?? `a ${word} that is not on show`
+  const labelOf = (id: string | null) => places.find((place) => place.id === id)?.label ?? say('no place yet')
+  const nameOf = (id: string) => titles.get(id) ?? say('a {word} that is not on show', { word })
   const takenBack = edit.steps.length - edit.left.length
   return (
     <>
@@ -232,36 +247,36 @@ export async function NewHomeDonePage({ room, bulkEditId }: { room: HomedRoom; b
         title={edit.what}
         note={counted(edit.steps.length, word)}
         crumbs={[
-          { label: homedRooms[room].title, href: `/${room}` },
-          { label: 'Chosen', href: `/${room}/bulk` },
+          { label: homedRooms()[room].title, href: `/${room}` },
+          { label: say('Chosen'), href: `/${room}/bulk` },
           { label: edit.what },
         ]}
-        byline={`${dayOf(edit.at)}${edit.who ? `, by ${edit.who}` : ''}.`}
-        actions={<LinkButton href={`/${room}`}>To the list</LinkButton>}
+        byline={`${dayOf(edit.at)}${edit.who ? say(', by {who}', { who: edit.who }) : ''}.`}
+        actions={<LinkButton href={`/${room}`}>{say('To the list')}</LinkButton>}
       />
       {edit.isUndone ? (
-        <Notice kind="done" title={`Taken back: ${counted(takenBack, word)} as before.`}>
-          {edit.left.length > 0 && `${counted(edit.left.length, word)} left alone, named below.`}
+        <Notice kind="done" title={say('Taken back: {counted} as before.', { counted: counted(takenBack, word) })}>
+          {edit.left.length > 0 && say('{counted} left alone, named below.', { counted: counted(edit.left.length, word) })}
         </Notice>
       ) : (
         <Notice
           kind="done"
-          title={`Done: ${counted(edit.steps.length, word)} changed.`}
+          title={say('Done: {counted} changed.', { counted: counted(edit.steps.length, word) })}
           actions={
             <ConfirmDialog
-              opener="Take it back"
-              title={`Take back “${edit.what}”?`}
-              confirm="Take it back"
+              opener={say('Take it back')}
+              title={say('Take back “{what}”?', { what: edit.what })}
+              confirm={say('Take it back')}
               action={undoNewHomeAction}
               hidden={{ bulkEditId: edit.id }}
             >
-              <p>Everything is as it was before. What somebody changed since is left alone, and named.</p>
+              <p>{say('Everything is as it was before. What somebody changed since is left alone, and named.')}</p>
             </ConfirmDialog>
           }
         />
       )}
       {edit.left.length > 0 && (
-        <Section title="Left alone">
+        <Section title={say('Left alone')}>
           <ul className={s.edits}>
             {edit.left.slice(0, linesShown).map(({ id, why }) => (
               <li key={id}>
@@ -272,10 +287,10 @@ export async function NewHomeDonePage({ room, bulkEditId }: { room: HomedRoom; b
           </ul>
         </Section>
       )}
-      <Section title="What changed" note={shownNote(edit.steps.length)}>
+      <Section title={say('What changed')} note={shownNote(edit.steps.length)}>
         <ThingLines
           room={room}
-          caption={`${edit.what}: before and after`}
+          caption={say('{what}: before and after', { what: edit.what })}
           lines={edit.steps.map(({ id, before }) => ({
             ...{ id, title: nameOf(id), before: labelOf(before.homePlaceId), after: labelOf(edit.toPlaceId), note: false },
           }))}

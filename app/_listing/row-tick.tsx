@@ -1,6 +1,7 @@
 'use client'
 
 import { createContext, useContext } from 'react'
+import { say } from '#language/say'
 import { isChosen, withChosen } from '#lib/listing/selection'
 import { chooseFormId } from './choose-form-id'
 import { choose, useChosen } from './choosing'
@@ -41,7 +42,7 @@ export function RowTick({ list, id, name }: RowTickProps) {
       name="t"
       value={id}
       form={chooseFormId}
-      aria-label={`Choose ${name}`}
+      aria-label={say('Choose {name}', { name })}
       autoComplete="off"
       checked={isChosen(chosen, id)}
       onChange={(event) => pressed(event.currentTarget, (event.nativeEvent as MouseEvent).shiftKey === true)}

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { listSavedFilters } from '#lib/db/settings/saved-filters'
 import { type FilterRoom, longestFilterName, type SavedFilter } from '#lib/settings/saved-filters'
 import { Button } from '#ui/button'
@@ -25,14 +26,14 @@ export async function SavedFilters({ room, filter, missingFrom }: SavedFiltersPr
   return (
     <div className={s.saved}>
       {filters.length > 0 && (
-        <nav aria-label="Kept filters">
+        <nav aria-label={say('Kept filters')}>
           <ul className={s.row}>
             {filters.map((one) => (
               <li key={one.name}>
                 <Link href={`/${room}?${one.filter}`} aria-current={one === current ? 'page' : undefined}>
                   {one.name}
                 </Link>
-                {missingFrom(one.filter) !== null && <span className="do"> out of date</span>}
+                {missingFrom(one.filter) !== null && <span className="do">{say('out of date')}</span>}
               </li>
             ))}
           </ul>
@@ -40,19 +41,19 @@ export async function SavedFilters({ room, filter, missingFrom }: SavedFiltersPr
       )}
       {filter !== '' && !current && (
         <details className={s.unfold}>
-          <summary>Keep this filter</summary>
+          <summary>{say('Keep this filter')}</summary>
           <Form
-            label="Keep this filter"
+            label={say('Keep this filter')}
             action={saveFilterAction}
-            submit="Keep it"
+            submit={say('Keep it')}
             submitKind="plain"
             hidden={{ room, filter }}
             isInline
           >
             <TextField
               name="name"
-              label="Name"
-              hint="Everybody in the house sees it above this list."
+              label={say('Name')}
+              hint={say('Everybody in the house sees it above this list.')}
               maxLength={longestFilterName}
               isRequired
             />
@@ -61,7 +62,7 @@ export async function SavedFilters({ room, filter, missingFrom }: SavedFiltersPr
       )}
       {filters.length > 0 && (
         <details className={s.unfold}>
-          <summary>Change kept filters</summary>
+          <summary>{say('Change kept filters')}</summary>
           <ul>
             {filters.map((one, at) => (
               <li key={one.name}>
@@ -74,8 +75,8 @@ export async function SavedFilters({ room, filter, missingFrom }: SavedFiltersPr
       {missing !== null && (
         <Notice kind="caution" title={missing}>
           {current
-            ? 'Choose anew above the list and keep that instead, or take this one away under “Change kept filters”.'
-            : 'Choose anew above the list.'}
+            ? say('Choose anew above the list and keep that instead, or take this one away under “Change kept filters”.')
+            : say('Choose anew above the list.')}
         </Notice>
       )}
     </div>
@@ -86,9 +87,9 @@ type ChangeFilterProps = { one: SavedFilter; isFirst: boolean; isLast: boolean }
 
 const ChangeFilter = ({ one: { room, name }, isFirst, isLast }: ChangeFilterProps) => (
   <Form
-    label={`Change the filter ${name}`}
+    label={say('Change the filter {name}', { name })}
     action={changeFilterAction}
-    submit="Rename"
+    submit={say('Rename')}
     submitKind="plain"
     hidden={{ room, named: name }}
     isInline
@@ -96,20 +97,20 @@ const ChangeFilter = ({ one: { room, name }, isFirst, isLast }: ChangeFilterProp
       <>
         {!isFirst && (
           <Button type="submit" kind="quiet" name="act" value="earlier">
-            Earlier
+            {say('Earlier')}
           </Button>
         )}
         {!isLast && (
           <Button type="submit" kind="quiet" name="act" value="later">
-            Later
+            {say('Later')}
           </Button>
         )}
         <Button type="submit" kind="quiet" name="act" value="remove">
-          Take away
+          {say('Take away')}
         </Button>
       </>
     }
   >
-    <TextField name="name" label="Name" defaultValue={name} maxLength={longestFilterName} />
+    <TextField name="name" label={say('Name')} defaultValue={name} maxLength={longestFilterName} />
   </Form>
 )

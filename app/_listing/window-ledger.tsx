@@ -3,6 +3,7 @@
 import { defaultRangeExtractor, type Range, useWindowVirtualizer } from '@tanstack/react-virtual'
 import { usePathname, useSearchParams } from 'next/navigation'
 import { type KeyboardEvent, memo, useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react'
+import { say } from '#language/say'
 import { type Run, RunLines } from '#lib/listing/runs'
 import { isChosen, withChosen } from '#lib/listing/selection'
 import { type Column, LedgerGroupHead, LedgerHead, LedgerRow, ledgerLook } from '#ui/ledger'
@@ -296,8 +297,8 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
       {(rows.hasFailed || isCut) && (
         <p role="alert" className={s.failed}>
           {isCut
-            ? 'Not all of that run could be chosen: the network, or the program, is away.'
-            : 'Some rows did not come: the network, or the program, is away. They are asked for again as you scroll.'}
+            ? say('Not all of that run could be chosen: the network, or the program, is away.')
+            : say('Some rows did not come: the network, or the program, is away. They are asked for again as you scroll.')}
         </p>
       )}
     </TickContext>

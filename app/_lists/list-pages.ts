@@ -1,4 +1,5 @@
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import type { ClassSheet } from '#lib/printing/class-sheet'
 import { groupsOf, type ListRow } from './list-rows'
 
@@ -15,11 +16,11 @@ export function listPages(title: string, day: string, rows: readonly ListRow[], 
         {
           kind: 'table' as const,
           columns: [
-            { head: 'What', share: 5 },
-            ...(saysBy ? [{ head: 'Designer', share: 3 }] : []),
-            { head: 'Details', share: 5 },
-            ...(withPlaces ? [{ head: 'Place', share: 2 }] : []),
-            ...(saysMany ? [{ head: 'How many', share: 1.4, isRight: true }] : []),
+            { head: say('What'), share: 5 },
+            ...(saysBy ? [{ head: say('Designer'), share: 3 }] : []),
+            { head: say('Details'), share: 5 },
+            ...(withPlaces ? [{ head: say('Place'), share: 2 }] : []),
+            ...(saysMany ? [{ head: say('How many'), share: 1.4, isRight: true }] : []),
           ],
           rows: some.map(({ title: named, by, details, place, many }) => [
             named,
@@ -32,6 +33,6 @@ export function listPages(title: string, day: string, rows: readonly ListRow[], 
       ]
     }),
     footer: `${title}, ${day}`,
-    pageOf: (page, pages) => `Page ${page} of ${pages}`,
+    pageOf: (page, pages) => say('Page {page} of {pages}', { page, pages }),
   }
 }

@@ -1,4 +1,5 @@
 import { formatClothSize } from '#language/lengths'
+import { say, sayings } from '#language/say'
 import { numberColumn, type Sheet, sheetFrom, textColumn } from '#lib/archive/sheet'
 import type { SharedListName, SharedTheme, SharedThing } from '#lib/db/list/shared-thing'
 import { toCsv } from '#lib/importing/escape-csv'
@@ -10,36 +11,41 @@ import { notionKindWords } from '#words/notion'
 import { threadTitle } from '#words/thread'
 import type { ListChoices } from './list-query'
 
-const sectionWords: Record<SharedThing['noun'], string> = {
+const sectionWords: Record<SharedThing['noun'], string> = sayings({
   thread: 'Threads',
   chart: 'Charts',
   cloth: 'Cloth',
   notion: 'Notions',
-}
+})
 
-export const listWords: Record<SharedListName, { title: string; byline: string; file: string }> = {
+export const listWords = (): Record<SharedListName, { title: string; byline: string; file: string }> => ({
   doubles: {
-    title: 'Doubles to pass on',
-    byline: 'Charts held more often than once, threads beyond what is kept, and cloth kept for no project.',
+    title: say('Doubles to pass on'),
+    byline: say('Charts held more often than once, threads beyond what is kept, and cloth kept for no project.'),
     file: 'doubles',
   },
   wants: {
-    title: 'Wants',
-    byline:
+    title: say('Wants'),
+    byline: say(
       'For whoever asks what to give: threads short for wanted and planned projects or below the least kept, charts and parts that are not here, notions below their least.',
+    ),
     file: 'wants',
   },
   stash: {
-    title: 'Stash',
-    byline: 'What is held, to show others: threads by maker and code, charts by title and designer, cloth by count and size.',
+    title: say('Stash'),
+    byline: say(
+      'What is held, to show others: threads by maker and code, charts by title and designer, cloth by count and size.',
+    ),
     file: 'stash',
   },
   guild: {
-    title: 'Charts for the guild',
-    byline: 'The charts that are held, by designer or by theme, with their designs and sizes: who has what to look at or borrow.',
+    title: say('Charts for the guild'),
+    byline: say(
+      'The charts that are held, by designer or by theme, with their designs and sizes: who has what to look at or borrow.',
+    ),
     file: 'guild',
   },
-}
+})
 
 /** A line of a list for others, in words. */
 export type ListRow = {
@@ -65,7 +71,7 @@ export function listRow(thing: SharedThing, unit: LengthUnit): ListRow {
   switch (thing.noun) {
     case 'thread': {
       const whole = thing.putUps > 0 ? counted(thing.putUps, thing.putUpWord) : ''
-      const part = thing.hasPart ? 'a part' : ''
+      const part = thing.hasPart ? say('a part') : ''
       return {
         ...{ ...row, by: thing.line.makerName, title: threadTitle(thing), code: thing.code, many: thing.putUps },
         details: [whole, part].filter(Boolean).join(' and '),
@@ -76,8 +82,8 @@ export function listRow(thing: SharedThing, unit: LengthUnit): ListRow {
         ...{ ...row, by: listed(thing.designerNames), title: thing.title, code: '', many: thing.copies },
         details: [
           thing.kind,
-          thing.parts && `part ${thing.parts.held} of ${thing.parts.needed} is here`,
-          thing.alsoIn.length > 0 && `all of it also in ${listed(thing.alsoIn)}: keep one`,
+          thing.parts && say('part {held} of {needed} is here', { held: thing.parts.held, needed: thing.parts.needed }),
+          thing.alsoIn.length > 0 && say('all of it also in {alsoIn}: keep one', { alsoIn: listed(thing.alsoIn) }),
           ...designWords(thing, unit),
         ]
           .filter(Boolean)
@@ -103,7 +109,7 @@ function designWords({ designs, title }: Chart, unit: LengthUnit): string[] {
   const sizes = designs.map(({ title: named, size }) => {
     const said =
       size.kind === 'stitches'
-        ? `${size.width} × ${size.height} stitches`
+        ? say('{width} × {height} stitches', { width: size.width, height: size.height })
         : size.kind === 'measured'
           ? formatClothSize(size, unit)
           : ''
@@ -113,7 +119,7 @@ function designWords({ designs, title }: Chart, unit: LengthUnit): string[] {
   return [...sizes.filter(Boolean), ...new Set(designs.flatMap(({ themes }) => themes.map(({ name }) => name)))]
 }
 
-const axisWords: Record<SharedTheme['axis'], string> = { season: 'Season', subject: 'Subject', form: 'Form' }
+const axisWords: Record<SharedTheme['axis'], string> = sayings({ season: 'Season', subject: 'Subject', form: 'Form' })
 const axes = Object.keys(axisWords) as SharedTheme['axis'][]
 
 /** A guild's list under headings: a chart of two designers stands once, under both their names; one of several themes under each of them. */
@@ -121,13 +127,13 @@ export function guildRows(things: readonly SharedThing[], by: ListChoices['by'],
   const charts = things.flatMap((thing) => (thing.noun === 'chart' ? [{ thing, row: listRow(thing, unit) }] : []))
   if (by === 'designer')
     return charts
-      .map(({ row }) => ({ ...row, group: row.by || 'No designer named' }))
+      .map(({ row }) => ({ ...row, group: row.by || say('No designer named') }))
       .sort((a, b) => Number(a.by === '') - Number(b.by === '') || compareExact(a.group, b.group))
   const under = new Map<string, { axis: number; rows: ListRow[] }>()
   for (const { thing, row } of charts) {
     const themes = thing.designs.flatMap((design) => design.themes)
     const heads = new Map(themes.map(({ axis, name }) => [`${axisWords[axis]}: ${name}`, axes.indexOf(axis)]))
-    if (heads.size === 0) heads.set('No theme', axes.length)
+    if (heads.size === 0) heads.set(say('No theme'), axes.length)
     for (const [group, axis] of heads) {
       const known = under.get(group) ?? { axis, rows: [] }
       known.rows.push({ ...row, group })
@@ -155,13 +161,13 @@ export function listSheet(title: string, rows: readonly ListRow[], { withPlaces 
   return sheetFrom(
     title,
     [
-      textColumn<ListRow>('Under', 22, ({ group }) => group),
-      textColumn<ListRow>('Maker or designer', 24, ({ by }) => by),
-      textColumn<ListRow>('Title', 40, ({ title: named }) => named),
-      textColumn<ListRow>('Code', 10, ({ code }) => code),
-      textColumn<ListRow>('Details', 48, ({ details }) => details),
-      numberColumn<ListRow>('How many', 'whole', ({ many }) => many),
-      ...(withPlaces ? [textColumn<ListRow>('Place', 16, ({ place }) => place)] : []),
+      textColumn<ListRow>(say('Under'), 22, ({ group }) => group),
+      textColumn<ListRow>(say('Maker or designer'), 24, ({ by }) => by),
+      textColumn<ListRow>(say('Title'), 40, ({ title: named }) => named),
+      textColumn<ListRow>(say('Code'), 10, ({ code }) => code),
+      textColumn<ListRow>(say('Details'), 48, ({ details }) => details),
+      numberColumn<ListRow>(say('How many'), 'whole', ({ many }) => many),
+      ...(withPlaces ? [textColumn<ListRow>(say('Place'), 16, ({ place }) => place)] : []),
     ],
     rows,
   )

@@ -1,4 +1,6 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ChartLoan } from '#lib/db/loan/queries'
 import { LoanStandingWord } from '#trade/loan-standing'
 import { Link } from '#ui/link'
@@ -9,13 +11,22 @@ import { loanKindWords, standingWords } from '#words/loan'
 /** That the last copy of a chart is with somebody: with whom, and till when. */
 export function ChartOutNotice({ loans }: { loans: readonly ChartLoan[] }) {
   return (
-    <Notice kind="caution" title={`Chart out: with ${listed([...new Set(loans.map(({ place }) => place.label))]) || 'somebody'}`}>
+    <Notice
+      kind="caution"
+      title={say('Chart out: with {listed}', {
+        listed: listed([...new Set(loans.map(({ place }) => place.label))]) || say('somebody'),
+      })}
+    >
       {loans.map(({ id, kind, place, fromOn, dueOn, standing }) => (
         <p key={id}>
-          <Link href={`/loans/${id}`}>
-            {loanKindWords[kind]} {place.label}
-          </Link>{' '}
-          since {formatDate(fromOn)}.{' '}
+          {sayParts('{loanKind} since {fromOn}.', {
+            loanKind: (
+              <Link href={`/loans/${id}`}>
+                {loanKindWords[kind]} {place.label}
+              </Link>
+            ),
+            fromOn: formatDate(fromOn),
+          })}{' '}
           <LoanStandingWord standing={standing} word={standingWords(standing)} note={dueOn ? formatDate(dueOn) : undefined} />
         </p>
       ))}

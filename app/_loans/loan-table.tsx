@@ -1,10 +1,10 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
 import type { LoanRow } from '#lib/db/loan/queries'
 import { formatPrice } from '#lib/quantity/money'
 import { LoanStandingWord } from '#trade/loan-standing'
 import { PlaceLabel } from '#trade/place-label'
 import { type Column, Ledger } from '#ui/ledger'
-import { counted } from '#words/amounts'
 import { midSentence } from '#words/capital'
 import { lentSummary, loanKindWords, standingWords } from '#words/loan'
 
@@ -13,14 +13,14 @@ export function LoanTable({ loans, caption, currency }: { loans: readonly LoanRo
   const columns: Column<LoanRow>[] = [
     {
       key: 'what',
-      head: 'What',
+      head: say('What'),
       cell: ({ lines }) => <b>{lentSummary(lines)}</b>,
       phone: 'lead',
       width: '18rem',
     },
     {
       key: 'who',
-      head: 'With whom',
+      head: say('With whom'),
       cell: ({ place, kind }) => (
         <PlaceLabel label={place.label} href={`/places/${place.id}`} isAway note={midSentence(loanKindWords[kind])} />
       ),
@@ -28,14 +28,14 @@ export function LoanTable({ loans, caption, currency }: { loans: readonly LoanRo
     },
     {
       key: 'since',
-      head: 'Since',
+      head: say('Since'),
       cell: ({ fromOn, closedOn }) => (
         <span className="nb">
           {formatDate(fromOn)}
           {closedOn && (
             <>
               <br />
-              <small className="quiet">back {formatDate(closedOn)}</small>
+              <small className="quiet">{say('back {closedOn}', { closedOn: formatDate(closedOn) })}</small>
             </>
           )}
         </span>
@@ -44,7 +44,7 @@ export function LoanTable({ loans, caption, currency }: { loans: readonly LoanRo
     },
     {
       key: 'due',
-      head: 'Due',
+      head: say('Due'),
       cell: ({ standing, dueOn, lines }) => {
         const back = lines.filter(({ backOn }) => backOn !== null).length
         const isPart = standing.kind !== 'closed' && back > 0
@@ -52,7 +52,10 @@ export function LoanTable({ loans, caption, currency }: { loans: readonly LoanRo
           <LoanStandingWord
             standing={standing}
             word={standingWords(standing)}
-            note={[dueOn && formatDate(dueOn), isPart && `${back} of ${counted(lines.length, 'thing')} back`]
+            note={[
+              dueOn && formatDate(dueOn),
+              isPart && say('{back} of {lines, plural, one {# thing} other {# things}} back', { back, lines: lines.length }),
+            ]
               .filter(Boolean)
               .join(', ')}
           />
@@ -62,7 +65,7 @@ export function LoanTable({ loans, caption, currency }: { loans: readonly LoanRo
     },
     {
       key: 'why',
-      head: 'What for',
+      head: say('What for'),
       cell: ({ reason, priceMinor }) => (priceMinor === null ? reason : `${reason}, ${currency}${formatPrice(priceMinor, null)}`),
     },
   ]

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { listLoans } from '#lib/db/loan/queries'
 import { LinkButton } from '#ui/button'
 import { Section } from '#ui/section'
@@ -19,7 +20,7 @@ export async function LoansOf({ title, ...of }: LoansOfProps) {
       title={title}
       id="loans"
       note={counted(loans.length, 'loan')}
-      actions={<LinkButton href="/loans">Out and back</LinkButton>}
+      actions={<LinkButton href="/loans">{say('Out and back')}</LinkButton>}
     >
       <LoanTable loans={loans} caption={title} currency={settings.currency} />
     </Section>

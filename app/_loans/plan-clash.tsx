@@ -1,4 +1,6 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { clashesOfPlan } from '#lib/db/loan/clashes'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
@@ -20,11 +22,15 @@ export async function PlanClash({ designId, plannedOn, projectId, asIfToday = fa
   const clashes = asked === null ? [] : await clashesOfPlan({ designId, plannedOn: asked, exceptProjectId: projectId }, today)
   if (clashes.length === 0) return null
   return (
-    <Notice kind="caution" title={plannedOn ? 'The chart is out when this is to be begun' : 'The chart is out'}>
+    <Notice kind="caution" title={plannedOn ? say('The chart is out when this is to be begun') : say('The chart is out')}>
       {clashes.map(({ loanId, placeLabel, dueOn, clash }) => (
         <p key={loanId}>
-          <Link href={`/loans/${loanId}`}>With {placeLabel}</Link>
-          {dueOn && `, due ${formatDate(dueOn)}`}. {plannedOn && `Clash: ${clashDays(clash)}.`}
+          {sayParts('<link>With {placeLabel}</link>{rest}. {rest2}', {
+            link: (words) => <Link href={`/loans/${loanId}`}>{words}</Link>,
+            placeLabel,
+            rest: dueOn && say(', due {dueOn}', { dueOn: formatDate(dueOn) }),
+            rest2: plannedOn && say('Clash: {clashDays}.', { clashDays: clashDays(clash) }),
+          })}
         </p>
       ))}
     </Notice>

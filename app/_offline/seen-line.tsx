@@ -2,6 +2,8 @@
 
 import { usePathname, useRouter } from 'next/navigation'
 import { useEffect, useRef, useState } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { Link } from '#ui/link'
 import { momentOf } from './moment'
 import s from './seen-line.module.css'
@@ -51,8 +53,12 @@ export function SeenLine() {
     <p className={s.line} role="status">
       {seenAt && (
         <>
-          <span>No connection: this page is as it was seen at {momentOf(Date.parse(seenAt), Date.now(), 'en-GB')}.</span>{' '}
-          <Link href="/offline">What can be opened</Link>
+          <span>
+            {sayParts('No connection: this page is as it was seen at {momentOf}.', {
+              momentOf: momentOf(Date.parse(seenAt), Date.now(), 'en-GB'),
+            })}
+          </span>{' '}
+          <Link href="/offline">{say('What can be opened')}</Link>
         </>
       )}
     </p>

@@ -1,3 +1,5 @@
+import { namesInOrder } from '#language/figures'
+import { say } from '#language/say'
 import { clothKindWords } from '#words/cloth-kind'
 import { doingsAtWork } from './doings'
 import type { Entry } from './entries'
@@ -71,7 +73,7 @@ export async function askFor(
         title: label === null || label === title ? title : `${label}, ${title}`,
         kind: of.kind,
         places: places.map((place) => place.label),
-        note: match === 'close' ? 'a close code, not the same' : undefined,
+        note: match === 'close' ? say('a close code, not the same') : undefined,
       },
     ]
   })
@@ -83,7 +85,7 @@ async function askToCount(words: string, signal: AbortSignal): Promise<Asked<Ent
   if (asked.kind !== 'answered') return asked
   const entries = asked.value.hits.map(({ id, title, label }) => ({
     href: `/count?place=${id}#begin`,
-    title: `Count ${label ?? title}`,
+    title: say('Count {label}', { label: label ?? title }),
     kind: 'To do',
     note: label === title ? undefined : title,
   }))
@@ -111,7 +113,7 @@ export async function askStanding(
   ])
   if (designs.kind !== 'answered') return designs
   if (projects.kind !== 'answered') return projects
-  const byNumber = new Intl.Collator('en-GB', { numeric: true })
+  const byNumber = namesInOrder()
   return {
     kind: 'answered',
     value: {
@@ -127,8 +129,8 @@ export async function askStanding(
           href: `/charts?${new URLSearchParams({ stitchableNow: '1', clothCount: id })}`,
           title: clothKindWords(id),
           kind: 'To do',
-          note: `${count} stitchable now on it`,
-          also: 'cloth count on hand next',
+          note: say('{count} stitchable now on it', { count }),
+          also: say('cloth count on hand next'),
         }))
         .sort((a, b) => byNumber.compare(a.title, b.title)),
       atWork: doingsAtWork(

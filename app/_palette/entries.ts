@@ -1,3 +1,4 @@
+import { say, sayings } from '#language/say'
 import { textKey } from '#lib/quantity/text-key'
 
 /** Something to go to, as one line: what it is, what kind of thing, and the labels of where it is. */
@@ -52,9 +53,9 @@ export function offeredFor(typed: string, found: readonly Entry[], doings: reado
   const meant = matching.filter((entry) => isMeant(entry, typed))
   const others = matching.filter((entry) => !meant.includes(entry))
   return [
-    { title: 'To do', entries: meant.slice(0, mostOfEach) },
-    { title: 'Found', entries: found },
-    { title: meant.length > 0 ? 'Also to do' : 'To do', entries: others.slice(0, mostOfEach) },
+    { title: say('To do'), entries: meant.slice(0, mostOfEach) },
+    { title: say('Found'), entries: found },
+    { title: meant.length > 0 ? say('Also to do') : say('To do'), entries: others.slice(0, mostOfEach) },
   ].filter(({ entries }) => entries.length > 0)
 }
 
@@ -83,7 +84,7 @@ const isEntry = (kept: unknown): kept is Entry => {
   return typeof href === 'string' && /^\/(?!\/)/.test(href) && typeof title === 'string' && typeof kind === 'string'
 }
 
-const thingKinds: Record<string, string> = {
+const thingKinds: Record<string, string> = sayings({
   designs: 'Chart',
   charts: 'Chart',
   threads: 'Thread',
@@ -91,7 +92,7 @@ const thingKinds: Record<string, string> = {
   notions: 'Notion',
   places: 'Place',
   projects: 'Project',
-}
+})
 
 /** The thing a page is of, by its address and the title of its window; null for other pages. */
 export function thingOfPage(pathname: string, windowTitle: string): Entry | null {

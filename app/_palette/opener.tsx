@@ -2,6 +2,7 @@
 
 import { usePathname } from 'next/navigation'
 import { type ComponentType, useCallback, useEffect, useRef, useState } from 'react'
+import { say } from '#language/say'
 import { thingOfPage } from './entries'
 import s from './opener.module.css'
 import type { PaletteProps } from './palette'
@@ -66,8 +67,8 @@ export function PaletteOpener(props: OpenerProps) {
         className={s.opener}
         aria-haspopup="dialog"
         aria-keyshortcuts={isListening ? 'Control+K Meta+K' : undefined}
-        aria-label="Go to or do"
-        title="Go to or do (Ctrl+K)"
+        aria-label={say('Go to or do')}
+        title={say('Go to or do (Ctrl+K)')}
         onClick={open}
       >
         <svg viewBox="0 0 24 24" aria-hidden="true" fill="none" stroke="currentColor" strokeWidth="2">
@@ -77,7 +78,7 @@ export function PaletteOpener(props: OpenerProps) {
       </button>
       {hasFailed && (
         <span className={s.failed} role="alert">
-          It could not be fetched: no network. Press / for Find.
+          {say('It could not be fetched: no network. Press / for Find.')}
         </span>
       )}
       {isOpen && Palette && <Palette {...props} onClose={close} />}

@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation'
 import { type KeyboardEvent, type MouseEvent, useEffect, useId, useMemo, useRef, useState } from 'react'
+import { say } from '#language/say'
 import { PlaceLabel } from '#trade/place-label'
 import { type Asked, askFor, askStanding, type Standing } from './ask'
 import { doingsFor } from './doings'
@@ -116,10 +117,10 @@ export function Palette({ screens, ownerIds, mayChange, mayKeep, isShared, onClo
       <div className={s.in}>
         <div className={s.head}>
           <label id={`${id}-title`} htmlFor={`${id}-field`}>
-            Go to or do
+            {say('Go to or do')}
           </label>
           <button type="button" onClick={() => dialog.current?.close()}>
-            Close
+            {say('Close')}
           </button>
         </div>
         <input
@@ -137,7 +138,7 @@ export function Palette({ screens, ownerIds, mayChange, mayKeep, isShared, onClo
           autoCapitalize="none"
           spellCheck={false}
           enterKeyHint="go"
-          placeholder="rook, 0311, T2.1, finish …"
+          placeholder={say('rook, 0311, T2.1, finish …')}
           value={typed}
           onChange={(event) => {
             setTyped(event.target.value)
@@ -148,7 +149,7 @@ export function Palette({ screens, ownerIds, mayChange, mayKeep, isShared, onClo
         <p className={s.said} id={`${id}-said`} role="status">
           {saidOf({ words, found, isAnswered, standing, count: entries.length })}
         </p>
-        <div ref={list} id={`${id}-list`} className={s.list} role="listbox" aria-label="What there is to go to or to do">
+        <div ref={list} id={`${id}-list`} className={s.list} role="listbox" aria-label={say('What there is to go to or to do')}>
           {groups.map((group) => (
             // biome-ignore lint/a11y/useSemanticElements: options of a listbox are grouped so
             <div key={group.title} role="group" aria-label={group.title} className={s.group}>
@@ -207,11 +208,11 @@ function Line({ id, entry: { href, title, kind, note, places = [] }, isCurrent, 
       {kind !== 'To do' && <span className={s.kind}>{kind}</span>}
       {places.length > 0 && (
         <span className={s.places}>
-          <span className="vh">in </span>
+          <span className="vh">{say('in')}</span>
           {places.slice(0, mostPlaces).map((label) => (
             <PlaceLabel key={label} label={label} />
           ))}
-          {places.length > mostPlaces && <small>and {places.length - mostPlaces} more</small>}
+          {places.length > mostPlaces && <small>{say('and {places} more', { places: places.length - mostPlaces })}</small>}
         </span>
       )}
     </a>
@@ -222,17 +223,23 @@ function Line({ id, entry: { href, title, kind, note, places = [] }, isCurrent, 
 function openingGroups(recent: readonly Entry[], stands: Standing | null, doings: readonly Entry[]): EntryGroup[] {
   const all: Entry[] =
     stands && stands.stitchableCount > stands.stitchable.length
-      ? [{ href: '/charts?stitchableNow=1', title: `All ${stands.stitchableCount} that can be stitched now`, kind: 'To do' }]
+      ? [
+          {
+            href: '/charts?stitchableNow=1',
+            title: say('All {stitchableCount} that can be stitched now', { stitchableCount: stands.stitchableCount }),
+            kind: 'To do',
+          },
+        ]
       : []
   const groups: EntryGroup[] = [
-    { title: 'Lately', entries: recent },
-    { title: 'Stitchable now', entries: [...(stands?.stitchable ?? []), ...all] },
-    { title: 'Stitchable now, by cloth on hand', entries: stands?.byCloth ?? [] },
+    { title: say('Lately'), entries: recent },
+    { title: say('Stitchable now'), entries: [...(stands?.stitchable ?? []), ...all] },
+    { title: say('Stitchable now, by cloth on hand'), entries: stands?.byCloth ?? [] },
     {
-      title: 'To do',
+      title: say('To do'),
       entries: doings.filter(({ kind }) => kind === 'To do').filter((entry) => !stands?.byCloth.includes(entry)),
     },
-    { title: 'Screens', entries: doings.filter(({ kind }) => kind === 'Screen') },
+    { title: say('Screens'), entries: doings.filter(({ kind }) => kind === 'Screen') },
   ]
   return groups.filter(({ entries }) => entries.length > 0)
 }
@@ -249,16 +256,18 @@ function saidOf({ words, found, isAnswered, standing, count }: Said): string {
   const trouble = words === '' ? standing?.kind : found?.asked.kind
   switch (trouble) {
     case 'unreached':
-      return 'The record could not be asked: no network. Screens and things to do are offered all the same.'
+      return say('The record could not be asked: no network. Screens and things to do are offered all the same.')
     case 'signed-out':
-      return 'You are signed out. Load the page again to sign in.'
+      return say('You are signed out. Load the page again to sign in.')
     case 'failed':
-      return 'The record could not answer just now. Try again in a moment.'
+      return say('The record could not answer just now. Try again in a moment.')
     case 'answered':
     case undefined:
-      if (words === '') return 'Type a title, a code, a label, or what you want to do.'
+      if (words === '') return say('Type a title, a code, a label, or what you want to do.')
       if (!isAnswered) return 'Looking …'
-      if (count === 0) return `Nothing found for “${words}”.`
-      return count === 1 ? 'One line. Enter opens it.' : `${count} lines. Enter opens the one marked; the arrows go to others.`
+      if (count === 0) return say('Nothing found for “{words}”.', { words })
+      return count === 1
+        ? say('One line. Enter opens it.')
+        : say('{count} lines. Enter opens the one marked; the arrows go to others.', { count })
   }
 }

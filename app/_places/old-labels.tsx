@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { LabelLookUp, OldLabel } from '#lib/db/place/look-up-label'
 import { PlaceLabel } from '#trade/place-label'
 import { Link } from '#ui/link'
@@ -27,7 +29,8 @@ const FormerUses = ({ former }: { former: readonly OldLabel[] }) => (
   <ul className={s.labels}>
     {former.map((old) => (
       <li key={`${old.place.id} ${old.until.getTime()}`}>
-        {formerUseWords(old)} <Link href={`/places/${old.place.id}`}>Look at {old.place.label}</Link>
+        {formerUseWords(old)}{' '}
+        <Link href={`/places/${old.place.id}`}>{sayParts('Look at {label}', { label: old.place.label })}</Link>
       </li>
     ))}
   </ul>
@@ -39,13 +42,14 @@ type LabelsBeforeProps = { former: readonly Omit<OldLabel, 'place'>[]; splitOff:
 export function LabelsBefore({ former, splitOff }: LabelsBeforeProps) {
   if (former.length + splitOff.length === 0) return null
   return (
-    <ul className={s.labels} aria-label="Labels before">
+    <ul className={s.labels} aria-label={say('Labels before')}>
       {former.map((old) => (
         <li key={`${old.label} ${old.until.getTime()}`}>{beforeWords(old)}</li>
       ))}
       {splitOff.map((old) => (
         <li key={old.place.id}>
-          {oldLabelWords(old)} <Link href={`/places/${old.place.id}`}>Look at {old.place.label}</Link>
+          {oldLabelWords(old)}{' '}
+          <Link href={`/places/${old.place.id}`}>{sayParts('Look at {label}', { label: old.place.label })}</Link>
         </li>
       ))}
     </ul>

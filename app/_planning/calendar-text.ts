@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { readOccasionWorld } from '#lib/db/planning/days/occasions'
 import { readCalendar } from '#lib/db/planning/days/read-calendar'
 import { readSchedules } from '#lib/db/planning/pace/read-schedule'
@@ -13,5 +14,5 @@ export async function calendarText(ownerIds: readonly string[], ownerName: strin
   const [schedules, world] = await Promise.all([readSchedules(ownerIds, { today }), readOccasionWorld(ownerIds)])
   const span = { fromOn: addDays(today, -daysBack), toOn: addDays(today, daysOn) }
   const events = fileEvents(await readCalendar({ ownerIds, schedules, world, ...span, today }))
-  return writeCalendarFile(`By when: ${ownerName}`, events.slice(0, mostEvents), today)
+  return writeCalendarFile(say('By when: {ownerName}', { ownerName }), events.slice(0, mostEvents), today)
 }

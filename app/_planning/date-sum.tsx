@@ -1,4 +1,5 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
 import type { Deadline } from '#lib/planning/pace/finish-dates'
 import type { Outlook } from '#lib/planning/pace/project-pace'
 import type { WorkUnit } from '#lib/project/work-log'
@@ -16,28 +17,35 @@ export function DateSum({ outlook, of }: DateSumProps) {
   const perWeek = amountWords(mean.amount / mean.weeks, unit)
   const rows: SumRow[] = [
     {
-      label: 'Weeks for what is left',
-      how: `${amountWords(left ?? 0, unit)} ÷ ${perWeek}, rounded up`,
+      label: say('Weeks for what is left'),
+      how: say('{amount} ÷ {perWeek}, rounded up', { amount: amountWords(left ?? 0, unit), perWeek }),
       figure: counted(weeks, 'week'),
     },
-    ...(daysAway > 0 ? [{ label: 'Away meanwhile', figure: counted(daysAway, 'day') }] : []),
-    { label: 'Last stitch, from today', figure: formatDate(stitchedOn), kind: deadline ? 'rule' : 'end' },
+    ...(daysAway > 0 ? [{ label: say('Away meanwhile'), figure: counted(daysAway, 'day') }] : []),
+    { label: say('Last stitch, from today'), figure: formatDate(stitchedOn), kind: deadline ? 'rule' : 'end' },
   ]
   if (deadline && due) {
     const { finishingWeeks, bufferWeeks, dueOn } = deadline
     rows.push(
-      { label: 'Due', figure: formatDate(dueOn) },
-      { label: 'Finishing', figure: `− ${counted(finishingWeeks, 'week')}` },
-      { label: 'In hand', figure: `− ${counted(bufferWeeks, 'week')}` },
+      { label: say('Due'), figure: formatDate(dueOn) },
+      { label: say('Finishing'), figure: say('− {finishingWeeks, plural, one {# week} other {# weeks}}', { finishingWeeks }) },
+      { label: say('In hand'), figure: say('− {bufferWeeks, plural, one {# week} other {# weeks}}', { bufferWeeks }) },
       {
-        label: 'Last stitch by',
+        label: say('Last stitch by'),
         figure: formatDate(addDays(dueOn, -7 * (finishingWeeks + bufferWeeks))),
         kind: 'rule',
       },
-      { label: 'Stitching', figure: `− ${counted(weeks, 'week')}` },
-      ...(due.daysAway > 0 ? [{ label: 'Away before it', figure: `− ${counted(due.daysAway, 'day')}` }] : []),
-      { label: 'Begin by', figure: formatDate(due.startBy), kind: 'end' },
+      { label: say('Stitching'), figure: say('− {weeks, plural, one {# week} other {# weeks}}', { weeks }) },
+      ...(due.daysAway > 0
+        ? [
+            {
+              label: say('Away before it'),
+              figure: say('− {daysAway, plural, one {# day} other {# days}}', { daysAway: due.daysAway }),
+            },
+          ]
+        : []),
+      { label: say('Begin by'), figure: formatDate(due.startBy), kind: 'end' },
     )
   }
-  return <Sum title={`${paceHeads[kind]}: ${perWeek} a week`} rows={rows} />
+  return <Sum title={say('{paceHeads}: {perWeek} a week', { paceHeads: paceHeads[kind], perWeek })} rows={rows} />
 }

@@ -1,5 +1,7 @@
 import type { ReactNode } from 'react'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { WorkAtPace } from '#lib/db/planning/pace/read-schedule'
 import type { Deadline } from '#lib/planning/pace/finish-dates'
 import type { PaceKind } from '#lib/planning/pace/project-pace'
@@ -8,7 +10,6 @@ import { type Column, Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Sums } from '#ui/sum'
 import { UnfoldButton } from '#ui/unfold'
-import { counted } from '#words/amounts'
 import { lateWords, monthWords } from '#words/calendar'
 import { paceHeads } from '#words/work'
 import { DateSum } from './date-sum'
@@ -47,7 +48,7 @@ export function StartList({ rows, kinds, today, caption, hasCover = false }: Sta
   const columns: Column<StartRow>[] = [
     {
       key: 'what',
-      head: 'What',
+      head: say('What'),
       cell: ({ projectId, title, note }) => (
         <>
           <Link href={`/projects/${projectId}`} className="title">
@@ -63,22 +64,27 @@ export function StartList({ rows, kinds, today, caption, hasCover = false }: Sta
       ),
       phone: 'lead',
     },
-    { key: 'due', head: 'Due', cell: ({ due }) => due, phone: 'labelled' },
+    { key: 'due', head: say('Due'), cell: ({ due }) => due, phone: 'labelled' },
     ...kinds.map(
       (kind): Column<StartRow> => ({
         key: kind,
-        head: `Start by, ${paceHeads[kind][0]?.toLowerCase()}${paceHeads[kind].slice(1)}`,
+        head: say('Start by, {paceHeads}{paceHeads2}', {
+          paceHeads: paceHeads[kind][0]?.toLowerCase(),
+          paceHeads2: paceHeads[kind].slice(1),
+        }),
         cell: (row) => <AtPace row={row} kind={kind} today={today} />,
         phone: 'labelled',
       }),
     ),
-    ...(hasCover ? [{ key: 'cover', head: 'Threads', cell: ({ cover }: StartRow) => cover, phone: 'line' as const }] : []),
+    ...(hasCover ? [{ key: 'cover', head: say('Threads'), cell: ({ cover }: StartRow) => cover, phone: 'line' as const }] : []),
     {
       key: 'how',
-      head: 'How it is reckoned',
+      head: say('How it is reckoned'),
       headIsHidden: true,
       cell: ({ title, atPaces }) =>
-        atPaces.some(({ outlook }) => outlook?.due) && <UnfoldButton label={`How ${title} is reckoned`}>How</UnfoldButton>,
+        atPaces.some(({ outlook }) => outlook?.due) && (
+          <UnfoldButton label={say('How {title} is reckoned', { title })}>{say('How')}</UnfoldButton>
+        ),
       isOffPaper: true,
       phone: 'side',
     },
@@ -102,13 +108,13 @@ function groupWords(group: StartGroup): { title: ReactNode; note?: string } {
   switch (group.kind) {
     case 'overdue':
       return {
-        title: 'Overdue',
-        note: 'the last day to begin, or to go on, has gone by at the slower pace',
+        title: say('Overdue'),
+        note: say('the last day to begin, or to go on, has gone by at the slower pace'),
       }
     case 'month':
-      return { title: `Begin in ${monthWords(group.month)}` }
+      return { title: say('Begin in {month}', { month: monthWords(group.month) }) }
     case 'no-day':
-      return { title: 'No day to begin', note: 'how many stitches it has, or your pace, is not known' }
+      return { title: say('No day to begin'), note: say('how many stitches it has, or your pace, is not known') }
   }
 }
 
@@ -116,20 +122,22 @@ function groupWords(group: StartGroup): { title: ReactNode; note?: string } {
 function AtPace({ row, kind, today }: { row: StartRow; kind: PaceKind; today: string }) {
   const at = row.atPaces.find((one) => one.kind === kind)
   const due = at?.outlook?.due
-  if (!at || !due) return <span className="quiet">{row.left === 0 ? 'stitched' : 'not known'}</span>
+  if (!at || !due) return <span className="quiet">{row.left === 0 ? say('stitched') : say('not known')}</span>
   const isPast = due.startBy < today
   return (
     <span className={s.at}>
       <span className={isPast ? 'do nb' : 'nb'}>
         {formatDate(due.startBy)}
-        {isPast && (row.isBegun ? ', gone by' : ', should be begun')}
+        {isPast && (row.isBegun ? say(', gone by') : say(', should be begun'))}
       </span>
       {at.latestStart !== null && at.latestStart < due.startBy && (
-        <small className="quiet">with the others: {formatDate(at.latestStart)}</small>
+        <small className="quiet">{say('with the others: {latestStart}', { latestStart: formatDate(at.latestStart) })}</small>
       )}
-      {at.daysLate !== null && at.daysLate > 0 && <small className="do">slips: {lateWords(at.daysLate)}</small>}
+      {at.daysLate !== null && at.daysLate > 0 && (
+        <small className="do">{say('slips: {late}', { late: lateWords(at.daysLate) })}</small>
+      )}
       {at.daysLate !== null && at.daysLate <= 0 && at.endsOn !== null && (
-        <small className="quiet">in its turn stitched by {formatDate(at.endsOn)}, in time</small>
+        <small className="quiet">{say('in its turn stitched by {endsOn}, in time', { endsOn: formatDate(at.endsOn) })}</small>
       )}
     </span>
   )
@@ -147,12 +155,23 @@ function Reckoning({ row }: { row: StartRow }) {
         .filter(({ beginsOn }) => beginsOn !== null)
         .map(({ kind, beginsOn, endsOn, latestStart }) => (
           <p key={kind} className="quiet">
-            {paceHeads[kind]}, in its turn with the others:{' '}
-            {beginsOn && endsOn ? `from ${formatDate(beginsOn)} until ${formatDate(endsOn)}` : 'no day within a hundred years'}
-            {latestStart && `; with all of them begun as late as they can be, this one by ${formatDate(latestStart)}`}.
+            {sayParts('{paceHeads}, in its turn with the others: {rest}{rest2}.', {
+              paceHeads: paceHeads[kind],
+              rest:
+                beginsOn && endsOn
+                  ? say('from {beginsOn} until {endsOn}', { beginsOn: formatDate(beginsOn), endsOn: formatDate(endsOn) })
+                  : say('no day within a hundred years'),
+              rest2:
+                latestStart &&
+                say('; with all of them begun as late as they can be, this one by {latestStart}', {
+                  latestStart: formatDate(latestStart),
+                }),
+            })}
           </p>
         ))}
-      {row.left !== null && <p className="quiet">{counted(row.left, 'stitch')} left.</p>}
+      {row.left !== null && (
+        <p className="quiet">{say('{left, plural, one {# stitch} other {# stitches}} left.', { left: row.left })}</p>
+      )}
     </div>
   )
 }

@@ -7,6 +7,7 @@ import { idText, versionText } from '#forms/fields'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import type { LinePlace } from '#lib/chart/key-text/teach'
 import { requireRight } from '#lib/db/access/right'
 import { getAnswers } from '#lib/db/answers/get-answers'
@@ -32,15 +33,15 @@ async function startFields(form: FormData) {
   return { text, designId: designId || null, ownerId: ownerIds[0] ?? null }
 }
 
-const nobodyOwns: FormState = {
+const nobodyOwns = (): FormState => ({
   status: 'refused',
-  message: 'There is no owner yet. Add one in the settings first: your own stash, or the shop.',
-}
+  message: say('There is no owner yet. Add one in the settings first: your own stash, or the shop.'),
+})
 
 export async function readTextAction(_previous: FormState, form: FormData): Promise<FormState> {
   requireRight('change')
   const { text, designId, ownerId } = await startFields(form)
-  if (ownerId === null) return nobodyOwns
+  if (ownerId === null) return nobodyOwns()
   const read = await readText({ text, ownerId, designId })
   if (!read.ok) return { status: 'invalid', fieldErrors: { text: [describeTextUnfit(read.error)] }, values: { text } }
   redirect(`/charts/read/${read.value.id}`)
@@ -52,10 +53,11 @@ const mostFiles = 40
 export async function readFilesAction(_previous: FormState, form: FormData): Promise<FormState> {
   requireRight('change')
   const { designId, ownerId } = await startFields(form)
-  if (ownerId === null) return nobodyOwns
+  if (ownerId === null) return nobodyOwns()
   const given = form.getAll('files').filter((file): file is File => file instanceof File && file.name !== '')
-  if (given.length === 0) return { status: 'invalid', fieldErrors: { files: ['Choose a file first.'] } }
-  if (given.length > mostFiles) return { status: 'invalid', fieldErrors: { files: [`Choose up to ${mostFiles} files at once.`] } }
+  if (given.length === 0) return { status: 'invalid', fieldErrors: { files: [say('Choose a file first.')] } }
+  if (given.length > mostFiles)
+    return { status: 'invalid', fieldErrors: { files: [say('Choose up to {mostFiles} files at once.', { mostFiles })] } }
   const files: PreparedFile[] = []
   const wrong: string[] = []
   for (const file of given) {
@@ -63,13 +65,16 @@ export async function readFilesAction(_previous: FormState, form: FormData): Pro
     if (prepared.ok) files.push(prepared.value)
     else wrong.push(describeUnfitFile(file.name, prepared.error))
   }
-  if (wrong.length > 0) return { status: 'refused', message: `${wrong.join(' ')} Nothing was read.` }
+  if (wrong.length > 0) return { status: 'refused', message: say('{wrong} Nothing was read.', { wrong: wrong.join(' ') }) }
   const [first, ...others] = await readFiles({ files, ownerId, designId })
   // It may lead back to the page it came from.
   revalidatePath('/charts/read', 'layout')
   if (first && others.length === 0) redirect(`/charts/read/${first.id}`)
   // A redirect to another part of the same page would leave the form waiting.
-  return { status: 'done', message: `${files.length} files are kept, and are read one after another; they stand under Readings.` }
+  return {
+    status: 'done',
+    message: say('{files} files are kept, and are read one after another; they stand under Readings.', { files: files.length }),
+  }
 }
 
 const readingSchema = z.object({ readingId: idText })
@@ -119,7 +124,7 @@ export async function correctAction(sent: {
   const corrections = correctionsSchema.safeParse(sent.corrections)
   const { ownerIds } = await getViewer()
   if (!corrections.success)
-    return { ok: false, message: 'That cannot be read. Give it another way.', shown: await standing(which.id, ownerIds) }
+    return { ok: false, message: say('That cannot be read. Give it another way.'), shown: await standing(which.id, ownerIds) }
   return answerOf(which.id, ownerIds, await correctReading({ ...which, ownerIds, corrections: corrections.data }))
 }
 
@@ -185,5 +190,5 @@ export async function undoSavedReadingAction(_previous: FormState, form: FormDat
   const undone = await undoSavedReading({ changeId })
   if (!undone.ok) return { status: 'refused', message: describeUndoRefusal(undone.error) }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Taken back.' }
+  return { status: 'done', message: say('Taken back.') }
 }

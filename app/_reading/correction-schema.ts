@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { say } from '#language/say'
 import { columnRoles } from '#lib/chart/key-text/lesson'
 import type { Correction } from '#lib/chart/key-text/teach'
 import { stitches } from '#lib/thread/stitches'
@@ -29,7 +30,7 @@ const amountSchema = z.union([
 
 const placeSchema = z.strictObject({ design: index, list: index, line: index }).meta({
   id: 'KeyLinePlace',
-  description: 'Where a key line stands: the index of its design, of the list in it, of the line in that.',
+  description: say('Where a key line stands: the index of its design, of the list in it, of the line in that.'),
 })
 
 const fieldEditSchema = z.union([

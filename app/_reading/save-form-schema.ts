@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText, isTicked, versionText } from '#forms/fields'
+import { say } from '#language/say'
 import type { KeyReading } from '#lib/chart/key-text/reading'
 import { lineKey, unknownLines, unknownThreads } from '#lib/chart/unknown-threads'
 import { findDesignsCalled } from '#lib/db/chart/find-designs-called'
@@ -17,7 +18,7 @@ import { describeSaveRefusal } from './words'
 const headSchema = z.object({
   id: idText,
   version: versionText,
-  target: z.enum(['chart', 'designs'], 'Say what it is saved as.'),
+  target: z.enum(['chart', 'designs'], { error: () => say('Say what it is saved as.') }),
   leavesOut: isTicked,
   keepsFile: isTicked,
   keepsCover: isTicked,
@@ -52,9 +53,9 @@ export async function readSaveForm(
     const [strandsField, putUpField] = [fields.strands(index), fields.putUp(index)]
     const strands = parseWholeNumber((values[strandsField] ?? '6').trim())
     const putUpTenths = parseThreadLength((values[putUpField] ?? '8 m').trim(), settings.threadUnit)
-    if (strands === null || strands < 1 || strands > 24) errors[strandsField] = ['Strands are a whole number from 1 to 24.']
+    if (strands === null || strands < 1 || strands > 24) errors[strandsField] = [say('Strands are a whole number from 1 to 24.')]
     if (putUpTenths === null || putUpTenths === 0 || putUpTenths > mostPutUpTenths)
-      errors[putUpField] = ['Give the length of one skein, such as 8 m or 5 yd.']
+      errors[putUpField] = [say('Give the length of one skein, such as 8 m or 5 yd.')]
     return [{ makerName: line.makerName, lineName: line.lineName, strands: strands ?? 6, putUpTenths: putUpTenths || 1 }]
   })
 
@@ -74,8 +75,8 @@ function chartTarget(values: Values, reading: KeyReading): Result<ReadingTarget,
     const at = index ?? 0
     if (!isOnly && values[fields.takesDesign(at)] === undefined) return []
     const typed = (values[fields.designTitle(at)] ?? '').trim()
-    if (typed.length > 200) errors[fields.designTitle(at)] = ['Keep it to 200 characters.']
-    if (typed === '' && !isOnly) errors[fields.designTitle(at)] = ['Give the title of the design.']
+    if (typed.length > 200) errors[fields.designTitle(at)] = [say('Keep it to 200 characters.')]
+    if (typed === '' && !isOnly) errors[fields.designTitle(at)] = [say('Give the title of the design.')]
     return [{ index, title: typed || title, lists: index === null ? [] : listsOf(values, reading, index, errors) }]
   })
   if (Object.keys(errors).length > 0) return refused({ fieldErrors: errors })
@@ -92,12 +93,12 @@ async function designsTarget(values: Values, reading: KeyReading): Promise<Resul
     const designId = chosen || (await findCalledDesign(called, errors, fields.called(index)))
     if (designId === null) continue
     if (designs.some((other) => other.designId === designId))
-      errors[fields.called(index)] = ['Two of the designs read cannot go into one. Save them one after the other.']
+      errors[fields.called(index)] = [say('Two of the designs read cannot go into one. Save them one after the other.')]
     const fillsFacts = values[fields.fills(index)] !== undefined
     designs.push({ index, designId, fillsFacts, lists: listsOf(values, reading, index, errors) })
   }
   if (designs.length === 0 && Object.keys(errors).length === 0)
-    errors[fields.called(0)] = ['Choose the design its list is for, or type its title.']
+    errors[fields.called(0)] = [say('Choose the design its list is for, or type its title.')]
   return Object.keys(errors).length > 0 ? refused({ fieldErrors: errors }) : ok({ kind: 'designs', designs })
 }
 
@@ -107,8 +108,11 @@ async function findCalledDesign(title: string, errors: FieldErrors, field: strin
   if (one && found.length === 1) return one.id
   errors[field] = [
     found.length === 0
-      ? `No design is called ${title}. Type its title in full, as it stands under Charts.`
-      : `Several designs are called ${title}: in ${found.map(({ chartTitle }) => chartTitle).join(', ')}. Open the one that is meant, and press “Read a key” there.`,
+      ? say('No design is called {title}. Type its title in full, as it stands under Charts.', { title })
+      : say('Several designs are called {title}: in {found}. Open the one that is meant, and press “Read a key” there.', {
+          title,
+          found: found.map(({ chartTitle }) => chartTitle).join(', '),
+        }),
   ]
   return null
 }
@@ -118,8 +122,8 @@ function listsOf(values: Values, reading: KeyReading, design: number, errors: Fi
     if (list.lines.length === 0 || values[fields.takesList(design, index)] === undefined) return []
     const field = fields.listName(design, index)
     const name = (values[field] ?? '').trim()
-    if (name === '') errors[field] = ['Give the list a name, such as Cotton or Printed list.']
-    if (name.length > 120) errors[field] = ['Keep it to 120 characters.']
+    if (name === '') errors[field] = [say('Give the list a name, such as Cotton or Printed list.')]
+    if (name.length > 120) errors[field] = [say('Keep it to 120 characters.')]
     return [{ index, name }]
   })
 }

@@ -1,4 +1,5 @@
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { ThingHere } from '#lib/db/place/contents'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
@@ -24,7 +25,9 @@ export function ThingName({ thing, threadUnit, lengthUnit }: ThingNameProps) {
           name={thing.name}
           hexes={hexesOf(thing.lab)}
           href={`/threads/${thing.threadId}`}
-          note={[heldWords(thing, thing, threadUnit), thing.lot !== null && `lot ${thing.lot}`].filter(Boolean).join(', ')}
+          note={[heldWords(thing, thing, threadUnit), thing.lot !== null && say('lot {lot}', { lot: thing.lot })]
+            .filter(Boolean)
+            .join(', ')}
         />
       )
     case 'cloth':

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { Button } from '#ui/button'
 import { Notice } from '#ui/notice'
 import type { Overruled } from './overruled'
@@ -15,13 +17,17 @@ export function OverruledNotice({ overruled, nameOf, saidOf, onRead }: Overruled
   return (
     <Notice
       kind="caution"
-      title="Ticked otherwise meanwhile; the later tick stands."
-      actions={<Button onClick={onRead}>I have seen it</Button>}
+      title={say('Ticked otherwise meanwhile; the later tick stands.')}
+      actions={<Button onClick={onRead}>{say('I have seen it')}</Button>}
     >
       <ul>
         {overruled.map(({ lineId, status, by }) => (
           <li key={lineId}>
-            {nameOf(lineId) ?? 'One line'}: {saidOf(status)}, says {by ?? 'somebody else'}
+            {sayParts('{nameOf}: {saidOf}, says {by}', {
+              nameOf: nameOf(lineId) ?? say('One line'),
+              saidOf: saidOf(status),
+              by: by ?? say('somebody else'),
+            })}
           </li>
         ))}
       </ul>

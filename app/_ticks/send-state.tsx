@@ -1,13 +1,14 @@
+import { say } from '#language/say'
 import s from './ticked-list.module.css'
 
 /** Whether what was ticked has been sent. */
 export function SendState({ waiting, isConnected }: { waiting: number; isConnected: boolean }) {
   const said =
     waiting > 0
-      ? `${waiting} ${waiting === 1 ? 'tick' : 'ticks'} waiting to be sent`
+      ? say('{waiting} {waiting, plural, one {tick} other {ticks}} waiting to be sent', { waiting })
       : isConnected
-        ? 'All ticks are sent'
-        : 'No connection'
+        ? say('All ticks are sent')
+        : say('No connection')
   return (
     <p className={s.sent} role="status" data-waiting={waiting > 0 || !isConnected || undefined}>
       <svg viewBox="0 0 16 16" width="16" height="16" aria-hidden="true">
@@ -17,8 +18,8 @@ export function SendState({ waiting, isConnected }: { waiting: number; isConnect
       </svg>
       <span>
         {said}
-        {!isConnected && waiting > 0 && '; no connection, they are kept on this device'}
-        {!isConnected && waiting === 0 && ': what you tick is kept on this device'}
+        {!isConnected && waiting > 0 && say('; no connection, they are kept on this device')}
+        {!isConnected && waiting === 0 && say(': what you tick is kept on this device')}
       </span>
     </p>
   )

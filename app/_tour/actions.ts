@@ -14,6 +14,6 @@ export async function beginTourAction(_previous: FormState, form: FormData): Pro
   const state = known ? { ...known, isLeft: false } : tourBegun
   jar.set(tourCookie, tourValue(state), tourCookieOptions)
   revalidatePath('/', 'layout')
-  const { steps = [] } = errands[state.errand] ?? {}
+  const { steps = [] } = errands()[state.errand] ?? {}
   redirect(steps[Math.min(state.step, steps.length - 1)]?.from.href ?? '/')
 }

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+
 /** Where somebody is: the path, and what the address asks. */
 type Address = { path: string; query: URLSearchParams }
 
@@ -19,9 +21,9 @@ type Errand = {
   done: string
 }
 
-const find = { href: '/', label: 'To Find' } as const
-const charts = { href: '/charts', label: 'To Charts' } as const
-const projects = { href: '/projects', label: 'To Projects' } as const
+const find = () => ({ href: '/', label: say('To Find') }) as const
+const charts = () => ({ href: '/charts', label: say('To Charts') }) as const
+const projects = () => ({ href: '/projects', label: say('To Projects') }) as const
 
 /** One thing's own screen, below the list of its kind. */
 const isOne = (path: string, list: string): boolean =>
@@ -31,66 +33,74 @@ const isOne = (path: string, list: string): boolean =>
   path !== `/${list}/rotation`
 
 /** Three things somebody comes here for, each done on the screens themselves. */
-export const errands: readonly Errand[] = [
+export const errands = (): readonly Errand[] => [
   {
     key: 'where',
-    title: 'Which box is the winter chart in?',
+    title: say('Which box is the winter chart in?'),
     steps: [
       {
-        says: 'Type “snow” into the box on Find and press Enter. A word of any chart you own does as well, and slips are forgiven.',
-        from: find,
+        says: say(
+          'Type “snow” into the box on Find and press Enter. A word of any chart you own does as well, and slips are forgiven.',
+        ),
+        from: find(),
         isDone: ({ path, query }) => path === '/' && (query.get('q') ?? '').trim() !== '',
       },
       {
-        says: 'Each chart found has its place beside it, drawn as the front of a drawer or box with its label. Press the label of the one you mean.',
-        from: find,
+        says: say(
+          'Each chart found has its place beside it, drawn as the front of a drawer or box with its label. Press the label of the one you mean.',
+        ),
+        from: find(),
         isDone: ({ path }) => isOne(path, 'places'),
       },
     ],
-    done: 'That is where it lives, and what else is in there. From any screen, / leads back to Find.',
+    done: say('That is where it lives, and what else is in there. From any screen, / leads back to Find.'),
   },
   {
     key: 'tonight',
-    title: 'What can I stitch tonight?',
+    title: say('What can I stitch tonight?'),
     steps: [
       {
-        says: 'On Find, press the line that says how many designs are stitchable now. On Charts it is the switch of the same name.',
-        from: find,
+        says: say(
+          'On Find, press the line that says how many designs are stitchable now. On Charts it is the switch of the same name.',
+        ),
+        from: find(),
         isDone: ({ path, query }) => path === '/charts' && query.has('stitchableNow'),
       },
       {
-        says: 'Every design listed has all of its threads, free and enough. Open one you would like.',
-        from: { ...charts, href: '/charts?stitchableNow=1' },
+        says: say('Every design listed has all of its threads, free and enough. Open one you would like.'),
+        from: { ...charts(), href: '/charts?stitchableNow=1' },
         isDone: ({ path }) => isOne(path, 'designs'),
       },
     ],
-    done: 'Its table says for each thread what is needed, what is free and where it lies; every figure unfolds to its sum. “Start this” sets the threads aside for it.',
+    done: say(
+      'Its table says for each thread what is needed, what is free and where it lies; every figure unfolds to its sum. “Start this” sets the threads aside for it.',
+    ),
   },
   {
     key: 'finish',
-    title: 'Log a finish',
+    title: say('Log a finish'),
     steps: [
       {
-        says: 'Go to Projects: what is under way stands there, nearest the needle first.',
-        from: find,
+        says: say('Go to Projects: what is under way stands there, nearest the needle first.'),
+        from: find(),
         isDone: ({ path }) => path === '/projects',
       },
       {
-        says: 'Open a piece that is being stitched.',
-        from: projects,
+        says: say('Open a piece that is being stitched.'),
+        from: projects(),
         isDone: ({ path }) => isOne(path, 'projects'),
       },
       {
-        says: 'Press “Finish it”, at the head of the piece.',
-        from: projects,
+        says: say('Press “Finish it”, at the head of the piece.'),
+        from: projects(),
         isDone: ({ path }) => /^\/projects\/[^/]+\/finish$/.test(path),
       },
       {
-        says: 'Say the day, and what was left over if you like; then keep it. On the sample nothing is lost by it.',
-        from: projects,
+        says: say('Say the day, and what was left over if you like; then keep it. On the sample nothing is lost by it.'),
+        from: projects(),
         isDone: 'finished',
       },
     ],
-    done: 'It stands under Finishes now, with its day and its stitches.',
+    done: say('It stands under Finishes now, with its day and its stitches.'),
   },
 ]

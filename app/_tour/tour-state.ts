@@ -21,15 +21,15 @@ export const tourBegun: TourState = { errand: 0, step: 0, finishedBefore: null, 
 /** What the cookie says; null where it says nothing that can be gone on with. */
 export function readTour(cookie: string | undefined): TourState | null {
   const [, key, step, before, standing] = /^([a-z]+)\.(\d)\.(\d{0,7})\.(on|left)$/.exec(cookie ?? '') ?? []
-  const errand = errands.findIndex((known) => known.key === key)
-  const steps = errands[errand]?.steps.length ?? 0
+  const errand = errands().findIndex((known) => known.key === key)
+  const steps = errands()[errand]?.steps.length ?? 0
   if (errand < 0 || Number(step) > steps) return null
   return { errand, step: Number(step), finishedBefore: before ? Number(before) : null, isLeft: standing === 'left' }
 }
 
 /** As the cookie keeps it. */
 export const tourValue = ({ errand, step, finishedBefore, isLeft }: TourState): string =>
-  `${errands[errand]?.key}.${step}.${finishedBefore ?? ''}.${isLeft ? 'left' : 'on'}`
+  `${errands()[errand]?.key}.${step}.${finishedBefore ?? ''}.${isLeft ? 'left' : 'on'}`
 
 /** The tour's value among a page's cookies. */
 export const findTourCookie = (cookies: string): string | undefined =>

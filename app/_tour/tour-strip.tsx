@@ -2,6 +2,8 @@
 
 import { usePathname, useSearchParams } from 'next/navigation'
 import { useEffect, useState } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { Button } from '#ui/button'
 import { Link } from '#ui/link'
 import { errands, type Step } from './errands'
@@ -33,7 +35,7 @@ export function TourStrip({ begun }: { begun: TourState }) {
   const [state, setState] = useState<TourState | null>(begun)
   const path = usePathname()
   const search = useSearchParams().toString()
-  const errand = state && errands[state.errand]
+  const errand = state && errands()[state.errand]
   const step = state && errand?.steps[state.step]
 
   // The page was drawn anew, perhaps since somebody began again: the cookie says how far it is, whoever wrote it last.
@@ -62,16 +64,21 @@ export function TourStrip({ begun }: { begun: TourState }) {
     document.cookie = tourCookieLine(next)
     setState(next?.isLeft ? null : next)
   }
-  const next = errands[state.errand + 1]
+  const next = errands()[state.errand + 1]
   return (
-    <section className={s.strip} aria-label="The errand at hand" data-tour>
+    <section className={s.strip} aria-label={say('The errand at hand')} data-tour>
       <div className={s.in}>
         <p className={s.title}>
           <b>{errand.title}</b>{' '}
           <span className={s.count}>
             {step
-              ? `Errand ${state.errand + 1} of ${errands.length}, step ${state.step + 1} of ${errand.steps.length}`
-              : `Errand ${state.errand + 1} of ${errands.length}, done`}
+              ? say('Errand {errand} of {errands}, step {step} of {steps}', {
+                  errand: state.errand + 1,
+                  errands: errands().length,
+                  step: state.step + 1,
+                  steps: errand.steps.length,
+                })
+              : say('Errand {errand} of {errands}, done', { errand: state.errand + 1, errands: errands().length })}
           </span>
         </p>
         <p className={s.says} role="status">
@@ -81,17 +88,17 @@ export function TourStrip({ begun }: { begun: TourState }) {
           {step && <Link href={step.from.href}>{step.from.label}</Link>}
           {!step && next && (
             <Button kind="plain" onClick={() => keep({ errand: state.errand + 1, step: 0, finishedBefore: null, isLeft: false })}>
-              Next: {next.title}
+              {sayParts('Next: {title}', { title: next.title })}
             </Button>
           )}
-          {!step && !next && <Link href="/guide">All of it on one page</Link>}
+          {!step && !next && <Link href="/guide">{say('All of it on one page')}</Link>}
           {step || next ? (
             <Button kind="quiet" onClick={() => keep({ ...state, isLeft: true })}>
-              Leave it for now
+              {say('Leave it for now')}
             </Button>
           ) : (
             <Button kind="quiet" onClick={() => keep(null)}>
-              Close
+              {say('Close')}
             </Button>
           )}
         </div>

@@ -1,9 +1,11 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { BrokenPromiseNamed } from '#lib/stock/broken-promises'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
-import { counted, threadLength } from '#words/amounts'
+import { threadLength } from '#words/amounts'
 import { threadName } from '#words/thread'
 
 type BrokenPromisesProps = {
@@ -21,32 +23,38 @@ export function BrokenPromises({ broken, unit, about, actions }: BrokenPromisesP
   return (
     <Notice
       kind="caution"
-      title={broken.length === 1 ? 'A promise no longer holds' : `${counted(broken.length, 'promise')} no longer hold`}
+      title={
+        broken.length === 1
+          ? say('A promise no longer holds')
+          : say('{broken, plural, one {# promise} other {# promises}} no longer hold', { broken: broken.length })
+      }
       actions={actions}
     >
       <ul>
         {broken.map((promise) => (
           <li key={promise.promiseId}>
-            {about !== 'project' && (
-              <>
-                <Link href={`/projects/${promise.project.id}`} className="title">
-                  {promise.project.title}
-                </Link>
-                {promise.project.forWhom && ` for ${promise.project.forWhom}`}:{' '}
-              </>
-            )}
-            {threadLength(promise.promisedStrandTenths, promise.thread.strands, unit)}
-            {about !== 'thread' && (
-              <>
-                {' '}
-                of <Link href={`/threads/${promise.thread.id}`}>{threadName(promise.thread)}</Link>
-              </>
-            )}
-            {promise.lot && `, lot ${promise.lot},`} promised; {whatIsLeft(promise, unit)}.
+            {sayParts('{rest}{threadLength}{rest2}{rest3} promised; {whatIsLeft}.', {
+              rest: about !== 'project' && (
+                <>
+                  <Link href={`/projects/${promise.project.id}`} className="title">
+                    {promise.project.title}
+                  </Link>
+                  {promise.project.forWhom && say(' for {forWhom}', { forWhom: promise.project.forWhom })}:{' '}
+                </>
+              ),
+              threadLength: threadLength(promise.promisedStrandTenths, promise.thread.strands, unit),
+              rest2:
+                about !== 'thread' &&
+                sayParts('of {threadName}', {
+                  threadName: <Link href={`/threads/${promise.thread.id}`}>{threadName(promise.thread)}</Link>,
+                }),
+              rest3: promise.lot && say(', lot {lot},', { lot: promise.lot }),
+              whatIsLeft: whatIsLeft(promise, unit),
+            })}
           </li>
         ))}
       </ul>
-      {about !== 'project' && <p>Open the project and promise again: it then takes what is free elsewhere.</p>}
+      {about !== 'project' && <p>{say('Open the project and promise again: it then takes what is free elsewhere.')}</p>}
     </Notice>
   )
 }
@@ -54,12 +62,12 @@ export function BrokenPromises({ broken, unit, about, actions }: BrokenPromisesP
 function whatIsLeft({ why, supportedStrandTenths, thread }: BrokenPromiseNamed, unit: ThreadLengthUnit): string {
   switch (why) {
     case 'gone':
-      return 'that stock is no longer on record'
+      return say('that stock is no longer on record')
     case 'other-owner':
-      return 'that stock belongs to another owner now'
+      return say('that stock belongs to another owner now')
     case 'not-enough':
       return supportedStrandTenths === 0
-        ? 'none of it is left for it'
-        : `${threadLength(supportedStrandTenths, thread.strands, unit)} of it is left for it`
+        ? say('none of it is left for it')
+        : say('{threadLength} of it is left for it', { threadLength: threadLength(supportedStrandTenths, thread.strands, unit) })
   }
 }

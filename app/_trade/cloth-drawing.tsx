@@ -1,4 +1,5 @@
 import { type ReactNode, useId } from 'react'
+import { say, sayings } from '#language/say'
 import { listRulerMarks } from '#lib/printing/ruler-marks'
 import s from './cloth-drawing.module.css'
 import { type ClothCut, cutMark } from './cloth-drawing-marks'
@@ -26,7 +27,7 @@ type ClothDrawingProps = {
 }
 
 const umPerUnit = { in: 25_400, cm: 10_000 }
-const unitWords = { in: 'inches', cm: 'centimetres' }
+const unitWords = sayings({ in: 'inches', cm: 'centimetres' })
 
 /** The largest the piece itself is drawn, in px. */
 const widest = 270
@@ -268,7 +269,7 @@ function Warp({ x, y, way }: { x: number; y: number; way: 'up' | 'across' }) {
     <g>
       {arrow}
       <text className={s.second} x={at(x)} y={at(y + 60)} textAnchor="middle">
-        warp
+        {say('warp')}
       </text>
     </g>
   )

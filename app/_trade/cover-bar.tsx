@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { type CoverScale, coverBarBox, listScaleMarks } from './cover-scale'
 import { type Dye, type Hex, Winding } from './winding'
 
@@ -89,7 +90,13 @@ export function CoverScaleHead({ scale, unit, width = 212 }: CoverScaleHeadProps
   const marks = listScaleMarks(scale)
   const last = marks.length - 1
   return (
-    <svg viewBox={`0 0 ${width} 22`} width={width} height="22" role="img" aria-label={`Scale from 0 to ${scale.full} ${unit}`}>
+    <svg
+      viewBox={`0 0 ${width} 22`}
+      width={width}
+      height="22"
+      role="img"
+      aria-label={say('Scale from 0 to {full} {unit}', { full: scale.full, unit })}
+    >
       {marks.map((mark, index) => {
         const x = 1 + (mark / scale.full) * (width - 2)
         return (

@@ -1,5 +1,7 @@
 import { useId } from 'react'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type CutBox, type CutLayout, nodesOf } from '#lib/cloth/cut-plan'
 import { cutSteps, listOffcuts, listWantedParts } from '#lib/cloth/cut-steps'
 import { drawCut, roomForPiece, type WantedPart } from '#lib/printing/cut-drawing'
@@ -75,7 +77,7 @@ function CutKey({ layout, names, unit }: Pick<CutDrawingProps, 'layout' | 'names
             <span className={s.name}>{partTitle(part, names, unit)}</span>{' '}
             <span className={s.size}>
               {formatClothSize(part, unit)}
-              {part.isTurned && ', turned'}
+              {part.isTurned && say(', turned')}
               {part.count > 1 && ` × ${part.count}`}
             </span>
           </span>
@@ -88,7 +90,7 @@ function CutKey({ layout, names, unit }: Pick<CutDrawingProps, 'layout' | 'names
             <path className={s.edge} d="M.5.5h19v15H.5z" />
           </svg>
           <span>
-            offcut {number}, <span className={s.size}>{formatClothSize(size, unit)}</span>
+            {sayParts('offcut {number}, {size}', { number, size: <span className={s.size}>{formatClothSize(size, unit)}</span> })}
           </span>
         </li>
       ))}
@@ -97,7 +99,7 @@ function CutKey({ layout, names, unit }: Pick<CutDrawingProps, 'layout' | 'names
           <svg className={s.swatch} viewBox="0 0 20 16" width="20" height="16" aria-hidden="true">
             <path className={s.edge} d="M0 4l4-4M0 10L10 0M0 16L16 0M6 16L20 2M12 16l8-8M18 16l2-2" />
           </svg>
-          <span>waste</span>
+          <span>{say('waste')}</span>
         </li>
       )}
       {kinds.has('cut') && (
@@ -105,7 +107,7 @@ function CutKey({ layout, names, unit }: Pick<CutDrawingProps, 'layout' | 'names
           <svg className={s.swatch} viewBox="0 0 20 16" width="20" height="16" aria-hidden="true">
             <path className={s.cut} d="M0 8h20" />
           </svg>
-          <span>a cut, with the number of its step</span>
+          <span>{say('a cut, with the number of its step')}</span>
         </li>
       )}
     </ul>

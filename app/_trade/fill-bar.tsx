@@ -1,4 +1,4 @@
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import s from './fill-bar.module.css'
 
 type FillBarProps = {
@@ -27,7 +27,7 @@ export function FillBar({ percent, keepTo }: FillBarProps) {
           <path d={`M${x(keepTo)} 0v14`} stroke="var(--ink)" strokeWidth="var(--pen-level)" vectorEffect="non-scaling-stroke" />
         )}
       </svg>
-      <span className={isOver ? 'do' : undefined}>{numberText(percent)} % full</span>
+      <span className={isOver ? 'do' : undefined}>{say('{percent, number} % full', { percent })}</span>
     </span>
   )
 }

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import s from './fill-gauge.module.css'
 
 type FillGaugeProps = {
@@ -18,13 +20,13 @@ const mostSquares = 60
 export function FillGauge({ here, out = 0, capacity, keepTo, noun = 'compartments' }: FillGaugeProps) {
   const empty = Math.max(0, capacity - here - out)
   const words = [
-    `${here} of ${capacity} ${noun} filled`,
-    out > 0 && `${out} waiting for what is out`,
-    `${empty} empty`,
-    keepTo !== undefined && `keep to ${keepTo}`,
+    say('{here} of {capacity} {noun} filled', { here, capacity, noun }),
+    out > 0 && say('{out} waiting for what is out', { out }),
+    say('{empty} empty', { empty }),
+    keepTo !== undefined && say('keep to {keepTo}', { keepTo }),
   ]
   const over = Math.max(0, here + out - capacity)
-  if (over > 0) words.push(`${over} more than it holds`)
+  if (over > 0) words.push(say('{over} more than it holds', { over }))
   const label = words.filter(Boolean).join(', ')
   return (
     <div className={s.gauge}>
@@ -69,22 +71,22 @@ export function FillGauge({ here, out = 0, capacity, keepTo, noun = 'compartment
       )}
       <p className={s.key} aria-hidden="true">
         <span>
-          <i data-is="here" /> {here} here
+          <i data-is="here" /> {sayParts('{here} here', { here })}
         </span>
         {out > 0 && (
           <span>
-            <i data-is="out" /> {out} out
+            <i data-is="out" /> {sayParts('{out} out', { out })}
           </span>
         )}
         <span>
-          <i data-is="empty" /> {empty} empty
+          <i data-is="empty" /> {sayParts('{empty} empty', { empty })}
         </span>
         {keepTo !== undefined && (
           <span>
-            <i data-is="mark" /> keep to {keepTo}
+            <i data-is="mark" /> {sayParts('keep to {keepTo}', { keepTo })}
           </span>
         )}
-        {over > 0 && <span className="do">{over} more than it holds</span>}
+        {over > 0 && <span className="do">{sayParts('{over} more than it holds', { over })}</span>}
       </p>
     </div>
   )

@@ -1,9 +1,10 @@
 import type { ReactNode } from 'react'
+import { sayings } from '#language/say'
 import s from './hoop.module.css'
 
 export type HoopStatus = 'wanted' | 'planned' | 'kitted' | 'stitching' | 'resting' | 'stitched' | 'finished' | 'abandoned'
 
-export const hoopWords: Record<HoopStatus, string> = {
+export const hoopWords: Record<HoopStatus, string> = sayings({
   wanted: 'Wanted',
   planned: 'Planned',
   kitted: 'Kitted',
@@ -12,7 +13,7 @@ export const hoopWords: Record<HoopStatus, string> = {
   stitched: 'Stitched',
   finished: 'Finished',
   abandoned: 'Abandoned',
-}
+})
 
 type HoopProps = {
   status: HoopStatus

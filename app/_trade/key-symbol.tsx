@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+
 type KeySymbolProps = {
   /** The symbol as the key prints it: a sign, a letter, two of them. */
   symbol: string
@@ -15,7 +17,7 @@ export function KeySymbol({ symbol, width = 24 }: KeySymbolProps) {
       width={width}
       height={width}
       role="img"
-      aria-label={symbol === '' ? 'no symbol' : `symbol ${symbol}`}
+      aria-label={symbol === '' ? say('no symbol') : say('symbol {symbol}', { symbol })}
     >
       <path d="M.5.5h23v23H.5z" fill="var(--paper)" stroke="var(--edge)" />
       <text

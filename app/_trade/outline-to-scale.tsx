@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+
 type OutlineToScaleProps = {
   widthStitches: number
   heightStitches: number
@@ -40,7 +42,7 @@ export function OutlineScale({ longestStitches, box = 52, stitches = 100 }: Outl
       width={(length + 34).toFixed(1)}
       height="12"
       role="img"
-      aria-label={`Scale: this bar is ${stitches} stitches`}
+      aria-label={say('Scale: this bar is {stitches} stitches', { stitches })}
     >
       <path d={`M1 2v8M${(1 + length).toFixed(1)} 2v8M1 6h${length.toFixed(1)}`} stroke="var(--edge)" fill="none" />
       <text x={(length + 6).toFixed(1)} y="10" fontSize="var(--t-drawing)" fill="var(--ink-3)">

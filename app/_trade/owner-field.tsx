@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { SelectField } from '#ui/field'
 
 type OwnerFieldProps = {
@@ -13,7 +14,7 @@ export const OwnerField = ({ label, owners, ownerIds }: OwnerFieldProps) => (
     name="ownerId"
     label={label}
     isRequired
-    none={ownerIds.length === 1 ? undefined : 'choose'}
+    none={ownerIds.length === 1 ? undefined : say('choose')}
     defaultValue={ownerIds.length === 1 ? ownerIds[0] : ''}
     options={owners.map(({ id, name }) => ({ value: id, label: name }))}
   />

@@ -1,6 +1,8 @@
 'use client'
 
 import { useId, useRef } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import s from './owner-switch.module.css'
 
 type OwnerSwitchProps = {
@@ -16,16 +18,11 @@ export function OwnerSwitch({ owners, chosen, action }: OwnerSwitchProps) {
   const form = useRef<HTMLFormElement>(null)
   const id = useId()
   if (owners.length === 0) return null
-  if (owners.length === 1)
-    return (
-      <p className={s.one}>
-        Stock of <b>{owners[0]?.name}</b>
-      </p>
-    )
+  if (owners.length === 1) return <p className={s.one}>{sayParts('Stock of {name}', { name: <b>{owners[0]?.name}</b> })}</p>
   const current = chosen.length === 1 ? chosen[0] : 'everyone'
   return (
     <form ref={form} className={s.form} action={action}>
-      <label htmlFor={id}>Stock of</label>
+      <label htmlFor={id}>{say('Stock of')}</label>
       <select
         // Drawn anew when the choice changes elsewhere: React leaves a select as it was.
         key={current}
@@ -35,7 +32,7 @@ export function OwnerSwitch({ owners, chosen, action }: OwnerSwitchProps) {
         aria-describedby={`${id}-hint`}
         onChange={() => form.current?.requestSubmit()}
       >
-        <option value="everyone">everyone</option>
+        <option value="everyone">{say('everyone')}</option>
         {owners.map((owner) => (
           <option key={owner.id} value={owner.id}>
             {owner.name}
@@ -46,11 +43,11 @@ export function OwnerSwitch({ owners, chosen, action }: OwnerSwitchProps) {
         <path d="m1 1 4.5 4.5L10 1" fill="none" stroke="currentColor" strokeWidth="var(--pen-line)" />
       </svg>
       <span className="vh" id={`${id}-hint`}>
-        The page shows that stock as soon as it is chosen.
+        {say('The page shows that stock as soon as it is chosen.')}
       </span>
       <noscript>
         <button className={s.send} type="submit">
-          Show
+          {say('Show')}
         </button>
       </noscript>
     </form>

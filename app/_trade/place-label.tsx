@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { sayParts } from '#language/say-parts'
 import { Link } from '#ui/link'
 import s from './place-label.module.css'
 
@@ -28,7 +29,7 @@ export function PlaceLabel({ label, href, livesIn, isAway = livesIn !== undefine
       ) : (
         <span {...shape}>{label}</span>
       )}
-      {livesIn !== undefined && <span className={s.note}>lives in {livesIn}</span>}
+      {livesIn !== undefined && <span className={s.note}>{sayParts('lives in {livesIn}', { livesIn })}</span>}
       {note && <span className={s.note}>{note}</span>}
     </span>
   )

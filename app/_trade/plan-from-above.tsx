@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
 import { Link } from '#ui/link'
 import { DrawerFront } from './drawer-front'
 import type { PlaceKind } from './place-mark'
@@ -41,16 +42,16 @@ type PlanFromAboveProps = {
  * An opened drawer: its compartments from above, in true order, and its front below them. On a phone the rows are not folded, for a
  * folded row no longer looks like the drawer: the plan scrolls sideways instead.
  */
-export function PlanFromAbove({ label, note, kind, edge = 'back, seen from above', columns, cells }: PlanFromAboveProps) {
+export function PlanFromAbove({ label, note, kind, edge = say('back, seen from above'), columns, cells }: PlanFromAboveProps) {
   return (
     <div className={s.drawer}>
       <p className={s.edge}>{edge}</p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard */}
-      <section className={s.scroll} aria-label={`Plan of ${label}`} tabIndex={0}>
+      <section className={s.scroll} aria-label={say('Plan of {label}', { label })} tabIndex={0}>
         <ol
           className={s.plan}
           style={{ ['--columns' as string]: columns }}
-          aria-label="Compartments, left to right, back to front"
+          aria-label={say('Compartments, left to right, back to front')}
         >
           {cells.map((cell) => (
             <Cell key={cell.key} cell={cell} />
@@ -69,7 +70,7 @@ function Cell({ cell }: { cell: PlanCell }) {
       <li className={s.cell}>
         <span className={s.head}>
           {position}
-          <span className="vh"> empty</span>
+          <span className="vh">{say('empty')}</span>
         </span>
       </li>
     )
@@ -83,7 +84,7 @@ function Cell({ cell }: { cell: PlanCell }) {
       {out ? <TagMark /> : content.hexes && <ThreadBar hexes={content.hexes} dye={content.dye} />}
       <b>
         {content.href ? <Link href={content.href}>{content.title}</Link> : content.title}
-        {out && ' out'}
+        {out && say(' out')}
       </b>
       <span className={s.note}>{out ? out.where : content.note}</span>
     </li>

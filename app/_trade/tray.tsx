@@ -1,11 +1,12 @@
 import type { ReactNode } from 'react'
+import { sayings } from '#language/say'
 import s from './tray.module.css'
 
 /** How a thread, or a whole design, stands: worst first. */
 export const trayStates = ['none', 'short', 'lots', 'elsewhere', 'unknown', 'swap', 'mixed', 'enough'] as const
 export type TrayState = (typeof trayStates)[number]
 
-export const trayWords: Record<TrayState, string> = {
+export const trayWords: Record<TrayState, string> = sayings({
   none: 'None',
   short: 'Short',
   lots: "Lots don't match",
@@ -14,7 +15,7 @@ export const trayWords: Record<TrayState, string> = {
   swap: 'Swap held',
   mixed: 'Enough, mixed lots',
   enough: 'Enough',
-}
+})
 
 const needsDoing: Record<TrayState, boolean> = {
   none: true,

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
 import { Meaning } from '#ui/meaning'
 import { type GlossaryKey, glossary, glossaryHref } from '#words/glossary'
 import s from './word.module.css'
@@ -6,7 +7,7 @@ import s from './word.module.css'
 /** A word of the trade on a label, with its meaning to be had where it stands. */
 export function Word({ of, children }: { of: GlossaryKey; children: ReactNode }) {
   return (
-    <Meaning href={glossaryHref(of)} says={glossary[of].says}>
+    <Meaning href={glossaryHref(of)} says={glossary()[of].says}>
       {children}
     </Meaning>
   )
@@ -16,10 +17,10 @@ export function Word({ of, children }: { of: GlossaryKey; children: ReactNode })
 export function WordsUsed({ of }: { of: readonly GlossaryKey[] }) {
   return (
     <p className={s.used}>
-      <span>Words used here:</span>{' '}
+      <span>{say('Words used here:')}</span>{' '}
       {of.map((key) => (
         <Word key={key} of={key}>
-          {glossary[key].word.toLocaleLowerCase('en')}
+          {glossary()[key].word.toLocaleLowerCase('en')}
         </Word>
       ))}
     </p>

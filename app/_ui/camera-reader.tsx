@@ -1,6 +1,8 @@
 'use client'
 
 import { useEffect, useRef, useState, useSyncExternalStore } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { Button } from './button'
 import s from './camera-reader.module.css'
 import { type CodeKind, openReader } from './read-codes'
@@ -45,9 +47,14 @@ export function CameraReader({ kind, words, isBeside = false, onRead }: CameraRe
   if (state === 'unknown' || (isBeside && state !== 'ready')) return null
   if (state === 'not-secure')
     return (
-      <p className={s.aside}>The camera needs a secure connection (https), which this page does not have. {words.notSecure}</p>
+      <p className={s.aside}>
+        {sayParts('The camera needs a secure connection (https), which this page does not have. {notSecure}', {
+          notSecure: words.notSecure,
+        })}
+      </p>
     )
-  if (state === 'no-camera') return <p className={s.aside}>This browser lends no camera. {words.instead}</p>
+  if (state === 'no-camera')
+    return <p className={s.aside}>{sayParts('This browser lends no camera. {instead}', { instead: words.instead })}</p>
   return (
     <div className={s.camera}>
       <Button
@@ -57,7 +64,7 @@ export function CameraReader({ kind, words, isBeside = false, onRead }: CameraRe
           setIsOpen(!isOpen)
         }}
       >
-        {isOpen ? 'Close the camera' : words.open}
+        {isOpen ? say('Close the camera') : words.open}
       </Button>
       {trouble && (
         <p className={s.trouble} role="alert">
@@ -73,8 +80,8 @@ export function CameraReader({ kind, words, isBeside = false, onRead }: CameraRe
             setIsOpen(false)
             setTrouble(
               why === 'camera'
-                ? `The camera did not open. Allow it for this page in the browser. ${words.instead}`
-                : `The reader of codes did not load. ${words.instead}`,
+                ? say('The camera did not open. Allow it for this page in the browser. {instead}', { instead: words.instead })
+                : say('The reader of codes did not load. {instead}', { instead: words.instead }),
             )
           }}
         />

@@ -2,6 +2,7 @@
 
 import { type ReactNode, useCallback, useId, useRef } from 'react'
 import type { FormAction } from '#forms/form-state'
+import { say } from '#language/say'
 import { Button, type ButtonKind } from './button'
 import s from './confirm-dialog.module.css'
 import { Form } from './form'
@@ -21,7 +22,7 @@ type ConfirmDialogProps = {
 
 /** Asks before it acts. A refusal stands inside it; done, it closes. */
 export function ConfirmDialog(props: ConfirmDialogProps) {
-  const { opener, openerKind, title, children, confirm, cancel = 'Leave it', action, hidden } = props
+  const { opener, openerKind, title, children, confirm, cancel = say('Leave it'), action, hidden } = props
   const dialog = useRef<HTMLDialogElement>(null)
   const titleId = useId()
   const close = useCallback(() => dialog.current?.close(), [])

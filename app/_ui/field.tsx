@@ -1,6 +1,8 @@
 'use client'
 
 import { type ReactNode, useContext, useEffect, useId, useRef, useState } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import s from './field.module.css'
 import { FormContext, fieldId } from './form-context'
 import { takesPictures } from './which-field'
@@ -49,7 +51,7 @@ function Frame({ id, label, hint, wrong, isRequired, width = 'full', children }:
     <div className={s.field} data-width={width}>
       <label htmlFor={id} className={s.label}>
         {label}
-        {isRequired && <span className={s.needed}> needed</span>}
+        {isRequired && <span className={s.needed}>{say('needed')}</span>}
       </label>
       <Hint id={id} hint={hint} />
       {children}
@@ -259,7 +261,7 @@ export function ChoiceField({ options, defaultValue, ...props }: ChoiceFieldProp
     <fieldset className={s.field} aria-describedby={field.control['aria-describedby']}>
       <legend className={s.label}>
         {props.label}
-        {props.isRequired && <span className={s.needed}> needed</span>}
+        {props.isRequired && <span className={s.needed}>{say('needed')}</span>}
       </legend>
       <Hint id={field.id} hint={props.hint} />
       {options.map((option, index) => (
@@ -348,9 +350,11 @@ export function FileField({ accept, isMany, capture, ...props }: FileFieldProps)
             if (isForPictures) setChosen([...(event.target.files ?? [])])
           }}
         />
-        {isForPictures && <p className={s.paste}>A picture can be pasted here too (Ctrl+V), or dropped.</p>}
+        {isForPictures && <p className={s.paste}>{say('A picture can be pasted here too (Ctrl+V), or dropped.')}</p>}
         <div aria-live="polite">
-          {refused !== null && <p className={s.error}>{refused} is not of a kind that is taken here.</p>}
+          {refused !== null && (
+            <p className={s.error}>{sayParts('{refused} is not of a kind that is taken here.', { refused })}</p>
+          )}
           {chosen.map((file) => (
             <Chosen key={`${file.name} ${file.size} ${file.lastModified}`} file={file} />
           ))}
@@ -374,7 +378,7 @@ function Chosen({ file }: { file: File }) {
       {/* biome-ignore lint/performance/noImgElement: a picture of this page alone */}
       {address && <img src={address} alt="" />}
       <span>
-        {file.name}, {Math.max(1, Math.round(file.size / 1024)).toLocaleString('en-GB')} KB, not sent yet
+        {sayParts('{name}, {max, number} KB, not sent yet', { name: file.name, max: Math.max(1, Math.round(file.size / 1024)) })}
       </span>
     </p>
   )

@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation'
 import { type FormEvent, type ReactNode, useId, useRef, useState, useTransition } from 'react'
+import { say } from '#language/say'
 import { Button } from './button'
 import { Arrow, type Option, Options } from './field'
 import s from './form-strip.module.css'
@@ -49,7 +50,7 @@ export function FormStrip({ action, label, summary, hidden, children, second, st
     <div className={s.strip} data-open={isOpen || undefined}>
       <button type="button" className={s.sentence} aria-expanded={isOpen} aria-controls={id} onClick={() => setIsOpen(!isOpen)}>
         <span>{summary}</span>
-        <span className={s.change}>{isOpen ? 'Close' : 'Change'}</span>
+        <span className={s.change}>{isOpen ? say('Close') : say('Change')}</span>
       </button>
       <form
         id={id}
@@ -64,7 +65,7 @@ export function FormStrip({ action, label, summary, hidden, children, second, st
         {Object.entries(hidden ?? {}).map(([name, value]) => (
           <input key={name} type="hidden" name={name} value={value} />
         ))}
-        <p className="vh">Each choice takes effect at once.</p>
+        <p className="vh">{say('Each choice takes effect at once.')}</p>
         <div className={s.row}>{children}</div>
         {(second || clear) && (
           <div className={s.second}>
@@ -86,7 +87,7 @@ export function FormStrip({ action, label, summary, hidden, children, second, st
         )}
         {/* Out of sight where scripts run, but Enter in a box still needs a button to press. */}
         <div className={s.send}>
-          <Button type="submit">Show</Button>
+          <Button type="submit">{say('Show')}</Button>
         </div>
       </form>
     </div>
@@ -212,7 +213,7 @@ export function StripStep({ name, label, unit, value, min = 1, max = 99, none = 
       <span className={s.step}>
         <button
           type="button"
-          aria-label={`${label}: fewer`}
+          aria-label={say('{label}: fewer', { label })}
           disabled={current === null}
           onClick={() => stepTo(current === null || current <= min ? null : current - 1)}
         >
@@ -235,7 +236,7 @@ export function StripStep({ name, label, unit, value, min = 1, max = 99, none = 
         />
         <button
           type="button"
-          aria-label={`${label}: more`}
+          aria-label={say('{label}: more', { label })}
           disabled={current !== null && current >= max}
           onClick={() => stepTo(current === null ? min : current + 1)}
         >

@@ -4,6 +4,7 @@ import { type ReactNode, startTransition, useActionState, useEffect, useId, useR
 import type { FormAction, FormState } from '#forms/form-state'
 import { newOnceKey, onceField } from '#forms/once-field'
 import { sendOnce } from '#forms/send-once'
+import { say } from '#language/say'
 import { Button } from './button'
 import s from './form.module.css'
 import { FormContext, fieldId } from './form-context'
@@ -120,7 +121,7 @@ export function Form(props: FormProps) {
       </FormContext>
       <div className={s.acts}>
         <Button kind={submitKind} type="submit" aria-disabled={isPending || undefined}>
-          {isPending ? (pending ?? 'One moment') : submit}
+          {isPending ? (pending ?? say('One moment')) : submit}
         </Button>
         {actions}
       </div>
@@ -165,4 +166,4 @@ function FormNotice({ state, formId, notice }: FormNoticeProps) {
 }
 
 const describeWrong = (count: number) =>
-  count === 1 ? 'Not saved: one answer needs another look.' : `Not saved: ${count} answers need another look.`
+  count === 1 ? say('Not saved: one answer needs another look.') : say('Not saved: {count} answers need another look.', { count })

@@ -2,6 +2,8 @@
 
 import { usePathname } from 'next/navigation'
 import { useEffect, useRef } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { Link } from './link'
 import s from './nav.module.css'
 import { findCurrentMark } from './nav-current'
@@ -42,7 +44,7 @@ export function Nav({ items }: { items: readonly NavItem[] }) {
   }, [])
 
   return (
-    <nav className={s.nav} aria-label="Main">
+    <nav className={s.nav} aria-label={say('Main')}>
       <ul>
         {items.map((item) => (
           <li key={item.href} data-key={item.isKey || undefined}>
@@ -52,7 +54,9 @@ export function Nav({ items }: { items: readonly NavItem[] }) {
         {rest.length > 0 && (
           <li className={s.more}>
             <details ref={more}>
-              <summary data-current={isInRest || undefined}>More{isInRest && <span className="vh">, you are here</span>}</summary>
+              <summary data-current={isInRest || undefined}>
+                {sayParts('More{rest}', { rest: isInRest && <span className="vh">{say(', you are here')}</span> })}
+              </summary>
               <ul>
                 {rest.map((item) => (
                   <li key={item.href}>

@@ -1,4 +1,5 @@
 import type { ReactNode, Ref } from 'react'
+import { sayings } from '#language/say'
 import s from './notice.module.css'
 
 /** `refusal`: it was not done; `caution`: mind this; `done`: it was done. */
@@ -16,7 +17,7 @@ type NoticeProps = {
 }
 
 const roles = { refusal: 'alert', caution: 'note', done: 'status' } as const
-const words = { refusal: 'Not done', caution: 'Caution', done: 'Done' } as const
+const words = sayings({ refusal: 'Not done', caution: 'Caution', done: 'Done' })
 
 export function Notice({ kind, title, children, actions, id, ref }: NoticeProps) {
   return (

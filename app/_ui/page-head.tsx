@@ -1,4 +1,5 @@
 import { Fragment, type ReactNode } from 'react'
+import { say } from '#language/say'
 import { Link } from './link'
 import s from './page-head.module.css'
 
@@ -22,7 +23,7 @@ export function PageHead({ title, isWork = false, crumbs, note, byline, actions,
   return (
     <div className={s.head}>
       {crumbs && crumbs.length > 0 && (
-        <nav className={s.crumbs} aria-label="You are in">
+        <nav className={s.crumbs} aria-label={say('You are in')}>
           {crumbs.map((crumb, index) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: crumbs are a path; the place in it is their identity
             <Fragment key={index}>

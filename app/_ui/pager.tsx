@@ -1,4 +1,6 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { LinkButton } from './button'
 import s from './pager.module.css'
 
@@ -15,22 +17,18 @@ type PagerProps = {
 /** The foot of a list: what is shown, the pages before and after, what can be done with the list. */
 export function Pager({ page, pages, hrefForPage, shown, actions }: PagerProps) {
   return (
-    <nav className={s.pager} aria-label="Pages of this list">
+    <nav className={s.pager} aria-label={say('Pages of this list')}>
       <p>{shown}</p>
       <div className={s.acts}>
         {page > 1 && (
           <LinkButton href={hrefForPage(page - 1)} rel="prev">
-            Previous page
+            {say('Previous page')}
           </LinkButton>
         )}
-        {pages > 1 && (
-          <span className={s.where}>
-            Page {page} of {pages}
-          </span>
-        )}
+        {pages > 1 && <span className={s.where}>{sayParts('Page {page} of {pages}', { page, pages })}</span>}
         {page < pages && (
           <LinkButton href={hrefForPage(page + 1)} rel="next">
-            Next page
+            {say('Next page')}
           </LinkButton>
         )}
         {actions}

@@ -1,4 +1,5 @@
 import { type ReactNode, useId } from 'react'
+import { say } from '#language/say'
 import { LinkButton } from './button'
 import { Ledger } from './ledger'
 import s from './plot.module.css'
@@ -39,12 +40,12 @@ export function PlotFigure({ id, title, children, drawing, table, csvHref }: Plo
           {drawing}
           <div className={s.numbers}>
             <div>
-              <Unfold label="The numbers">
+              <Unfold label={say('The numbers')}>
                 <Ledger caption={title} columns={columns} rows={table.rows} rowKey={(row) => row[0] ?? ''} isTight />
               </Unfold>
             </div>
-            <LinkButton kind="quiet" download href={csvHref} aria-label={`${title}, as CSV`}>
-              CSV
+            <LinkButton kind="quiet" download href={csvHref} aria-label={say('{title}, as CSV', { title })}>
+              {say('CSV')}
             </LinkButton>
           </div>
         </>

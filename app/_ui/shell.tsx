@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
 import { Keyboard } from './keyboard'
 import { Link } from './link'
 import { Nav, type NavItem } from './nav'
@@ -26,7 +27,7 @@ export function Shell({ mark, items, aside, opener, strip, above, line, children
   return (
     <>
       <a className={s.skip} href="#main">
-        To the content
+        {say('To the content')}
       </a>
       <header className={s.head}>
         <div className={s.in}>

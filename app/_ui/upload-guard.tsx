@@ -1,6 +1,7 @@
 'use client'
 
 import { type ReactNode, useRef, useState } from 'react'
+import { say } from '#language/say'
 import { Notice } from './notice'
 
 const megabyte = 1024 * 1024
@@ -26,9 +27,12 @@ export function UploadGuard({ mostMegabytes, children }: { mostMegabytes: number
         <Notice
           kind="refusal"
           ref={notice}
-          title={`That is ${Math.ceil(size / megabyte)} MB; up to ${mostMegabytes} MB can be sent at once. Choose fewer files, or part the file in two.`}
+          title={say(
+            'That is {ceil} MB; up to {mostMegabytes} MB can be sent at once. Choose fewer files, or part the file in two.',
+            { ceil: Math.ceil(size / megabyte), mostMegabytes },
+          )}
         >
-          Nothing was changed.
+          {say('Nothing was changed.')}
         </Notice>
       )}
       {children}

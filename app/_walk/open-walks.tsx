@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { listBuyLists } from '#lib/db/buying/queries'
 import { listOpenWalks, listWalksOf } from '#lib/db/walk/queries'
 import { Link } from '#ui/link'
@@ -24,7 +25,7 @@ export async function OpenWalks({ projectId }: { projectId?: string }) {
     <>
       <SendWaiting />
       {walks.length > 0 && (
-        <nav className={s.open} aria-label="Open walks">
+        <nav className={s.open} aria-label={say('Open walks')}>
           <svg className={s.mark} viewBox="0 0 20 16" width="20" height="16" aria-hidden="true">
             <path
               d="M1.5 3.5 3.5 5.5 7 1.500M1.5 11.500l2 2 3.5-4M10 4h9M10 12h9"
@@ -33,7 +34,7 @@ export async function OpenWalks({ projectId }: { projectId?: string }) {
               strokeWidth="1.6"
             />
           </svg>
-          <span>{walks.length === 1 ? 'A walk is open:' : `${walks.length} walks are open:`}</span>
+          <span>{walks.length === 1 ? say('A walk is open:') : say('{walks} walks are open:', { walks: walks.length })}</span>
           <ul>
             {walks.slice(0, namedAtMost).map((walk) => (
               <li key={walk.id}>
@@ -42,18 +43,22 @@ export async function OpenWalks({ projectId }: { projectId?: string }) {
             ))}
             {walks.length > namedAtMost && (
               <li>
-                <Link href="/walks">all of them</Link>
+                <Link href="/walks">{say('all of them')}</Link>
               </li>
             )}
           </ul>
         </nav>
       )}
       {shopping !== null && shopping.total > 0 && (
-        <nav className={s.open} aria-label="Open lists to shop by">
+        <nav className={s.open} aria-label={say('Open lists to shop by')}>
           <svg className={s.mark} viewBox="0 0 20 16" width="20" height="16" aria-hidden="true">
             <path d="M3 5h14l-1.500 10h-11zM7 7V4a3 3 0 0 1 6 0v3" fill="none" stroke="currentColor" strokeWidth="1.6" />
           </svg>
-          <span>{shopping.total === 1 ? 'A list to shop by is open:' : `${shopping.total} lists to shop by are open:`}</span>
+          <span>
+            {shopping.total === 1
+              ? say('A list to shop by is open:')
+              : say('{total} lists to shop by are open:', { total: shopping.total })}
+          </span>
           <ul>
             {shopping.lists.map((list) => (
               <li key={list.id}>
@@ -62,7 +67,7 @@ export async function OpenWalks({ projectId }: { projectId?: string }) {
             ))}
             {shopping.total > namedAtMost && (
               <li>
-                <Link href="/buy/lists">all of them</Link>
+                <Link href="/buy/lists">{say('all of them')}</Link>
               </li>
             )}
           </ul>

@@ -1,3 +1,4 @@
+import { say, sayings } from '#language/say'
 import type { AccountRefusal } from '#lib/access/account'
 import type { NoPasskeyPlace } from '#lib/access/passkey'
 import type { PasswordRefusal } from '#lib/access/password'
@@ -7,41 +8,47 @@ import type { TokenRefused } from '#lib/db/access/tokens'
 import { listed } from './amounts'
 
 /** What somebody of a role may, after "may". */
-export const roleWords: Record<Role, string> = {
+export const roleWords: Record<Role, string> = sayings({
   keeper: 'keep house: people, settings, backups, everything in or out',
   helper: 'look, and change what the daily work changes',
   looker: 'look',
-}
+})
 
-export const roleOptions = [
-  { value: 'looker', label: 'looker', note: 'looks things up; changes nothing' },
-  { value: 'helper', label: 'helper', note: 'does the daily work: pulls, kits, puts back, counts' },
-  { value: 'keeper', label: 'keeper', note: 'does everything, and looks after people, settings and backups' },
-] as const
+export const roleOptions = () =>
+  [
+    { value: 'looker', label: say('looker'), note: say('looks things up; changes nothing') },
+    { value: 'helper', label: say('helper'), note: say('does the daily work: pulls, kits, puts back, counts') },
+    { value: 'keeper', label: say('keeper'), note: say('does everything, and looks after people, settings and backups') },
+  ] as const
 
 /** What a token may be made to do, as far as its account may. */
-export const scopeWords: Record<Right, string> = {
+export const scopeWords: Record<Right, string> = sayings({
   read: 'look',
   change: 'look and change',
   keep: 'everything',
-}
+})
 
 /** Whose goods an account sees, after "sees". */
 export function sightWords(ownerIds: readonly string[] | null, owners: readonly { id: string; name: string }[]): string {
-  if (ownerIds === null) return 'everybody’s goods'
+  if (ownerIds === null) return say('everybody’s goods')
   const names = owners.filter(({ id }) => ownerIds.includes(id)).map(({ name }) => name)
-  return names.length === 0 ? 'nobody’s goods' : `the goods of ${listed(names)}`
+  return names.length === 0 ? say('nobody’s goods') : say('the goods of {names}', { names: listed(names) })
 }
 
 /** Why a password is not taken, and what would be. */
 export function passwordRefusalWords(refusal: PasswordRefusal): string {
   switch (refusal.kind) {
     case 'too-short':
-      return `At least ${refusal.least} characters. Four words that have nothing to do with each other are good, and easily kept in mind.`
+      return say(
+        'At least {least} characters. Four words that have nothing to do with each other are good, and easily kept in mind.',
+        { least: refusal.least },
+      )
     case 'too-long':
-      return `At most ${refusal.most} characters.`
+      return say('At most {most} characters.', { most: refusal.most })
     case 'too-plain':
-      return 'That is among the first that are guessed: a name, a well-known word, a run of keys. Take words nobody would put together.'
+      return say(
+        'That is among the first that are guessed: a name, a well-known word, a run of keys. Take words nobody would put together.',
+      )
   }
 }
 
@@ -49,19 +56,26 @@ export function passwordRefusalWords(refusal: PasswordRefusal): string {
 export function accountRefusalWords(refusal: AccountRefusal): string {
   switch (refusal.kind) {
     case 'no-such-account':
-      return 'That account is not here any more. The page now shows those there are.'
+      return say('That account is not here any more. The page now shows those there are.')
     case 'name-taken':
-      return `Somebody signs in as ${refusal.name} already, or did before the account was closed. Take another name.`
+      return say('Somebody signs in as {name} already, or did before the account was closed. Take another name.', {
+        name: refusal.name,
+      })
     case 'name-unfit':
-      return 'A name is one line of up to 80 letters or figures.'
+      return say('A name is one line of up to 80 letters or figures.')
     case 'changed-meanwhile':
-      return 'Somebody changed this account meanwhile. The page now shows how it stands; look and save again.'
+      return say('Somebody changed this account meanwhile. The page now shows how it stands; look and save again.')
     case 'last-keeper':
-      return `${refusal.name} is the only keeper. Make somebody else a keeper first, or nobody could look after people and settings.`
+      return say(
+        '{name} is the only keeper. Make somebody else a keeper first, or nobody could look after people and settings.',
+        { name: refusal.name },
+      )
     case 'first-is-keeper':
-      return 'The first account has to be a keeper’s: somebody must be able to let the others in.'
+      return say('The first account has to be a keeper’s: somebody must be able to let the others in.')
     case 'keeper-sees-all':
-      return 'A keeper looks after everybody’s goods, so a keeper sees them all. Whoever is to see only some is a helper or a looker.'
+      return say(
+        'A keeper looks after everybody’s goods, so a keeper sees them all. Whoever is to see only some is a helper or a looker.',
+      )
     case 'password':
       return passwordRefusalWords(refusal.refusal)
   }
@@ -71,11 +85,13 @@ export function accountRefusalWords(refusal: AccountRefusal): string {
 export function noPasskeyPlaceWords(refusal: NoPasskeyPlace): string {
   switch (refusal.kind) {
     case 'no-name':
-      return 'Browsers keep passkeys for a name, and the address of this page is numbers.'
+      return say('Browsers keep passkeys for a name, and the address of this page is numbers.')
     case 'not-secure':
-      return `Browsers keep passkeys only where the page comes by HTTPS, and this one, from ${refusal.host}, does not.`
+      return say('Browsers keep passkeys only where the page comes by HTTPS, and this one, from {host}, does not.', {
+        host: refusal.host,
+      })
     case 'no-host':
-      return 'This browser did not say at which address it looks at the page.'
+      return say('This browser did not say at which address it looks at the page.')
   }
 }
 
@@ -83,15 +99,17 @@ export function noPasskeyPlaceWords(refusal: NoPasskeyPlace): string {
 export function passkeyRefusalWords(refusal: PasskeyRefused): string {
   switch (refusal.kind) {
     case 'no-such-account':
-      return 'This account is closed.'
+      return say('This account is closed.')
     case 'too-many':
-      return `${refusal.most} passkeys are as many as are kept. Take away one that is not used any more.`
+      return say('{most} passkeys are as many as are kept. Take away one that is not used any more.', { most: refusal.most })
     case 'challenge-over':
-      return 'That took more than five minutes. Begin again.'
+      return say('That took more than five minutes. Begin again.')
     case 'does-not-verify':
-      return 'What the device sent does not hold for this page, so the passkey was not kept. Begin again; if it happens once more, use another device.'
+      return say(
+        'What the device sent does not hold for this page, so the passkey was not kept. Begin again; if it happens once more, use another device.',
+      )
     case 'known-already':
-      return 'That passkey is on record already.'
+      return say('That passkey is on record already.')
   }
 }
 
@@ -99,15 +117,20 @@ export function passkeyRefusalWords(refusal: PasskeyRefused): string {
 export function passkeySignInRefusalWords(refusal: PasskeySignInRefused): string {
   switch (refusal.kind) {
     case 'challenge-over':
-      return 'That took more than five minutes. Begin again.'
+      return say('That took more than five minutes. Begin again.')
     case 'unknown-passkey':
-      return 'That passkey opens nothing here: it was taken away, or belongs to another collection. Sign in by name and password.'
+      return say(
+        'That passkey opens nothing here: it was taken away, or belongs to another collection. Sign in by name and password.',
+      )
     case 'does-not-verify':
-      return 'What the device sent does not hold for this page. Begin again, or sign in by name and password.'
+      return say('What the device sent does not hold for this page. Begin again, or sign in by name and password.')
     case 'copied':
-      return `The passkey “${refusal.label}” has been used by a copy of it, so it is not taken. Sign in by name and password, and take it away under your account.`
+      return say(
+        'The passkey “{label}” has been used by a copy of it, so it is not taken. Sign in by name and password, and take it away under your account.',
+        { label: refusal.label },
+      )
     case 'account-closed':
-      return 'This account is closed. A keeper can let you in again.'
+      return say('This account is closed. A keeper can let you in again.')
   }
 }
 
@@ -115,9 +138,9 @@ export function passkeySignInRefusalWords(refusal: PasskeySignInRefused): string
 export function passkeyChangeRefusalWords(refusal: PasskeyChangeRefused): string {
   switch (refusal.kind) {
     case 'no-such-passkey':
-      return 'That passkey was taken away already.'
+      return say('That passkey was taken away already.')
     case 'last-way-in':
-      return 'It is the only way you sign in. Set a password or add another passkey first.'
+      return say('It is the only way you sign in. Set a password or add another passkey first.')
   }
 }
 
@@ -125,12 +148,15 @@ export function passkeyChangeRefusalWords(refusal: PasskeyChangeRefused): string
 export function tokenRefusalWords(refusal: TokenRefused): string {
   switch (refusal.kind) {
     case 'no-such-account':
-      return 'This account is closed.'
+      return say('This account is closed.')
     case 'beyond-role':
-      return `A ${refusal.role} may ${roleWords[refusal.role]}; a token cannot do more than that.`
+      return say('A {role} may {role2}; a token cannot do more than that.', {
+        role: refusal.role,
+        role2: roleWords[refusal.role],
+      })
     case 'too-many':
-      return `${refusal.most} tokens are as many as are kept. Take back one that is not used any more.`
+      return say('{most} tokens are as many as are kept. Take back one that is not used any more.', { most: refusal.most })
     case 'over-already':
-      return 'A token ends on a day to come.'
+      return say('A token ends on a day to come.')
   }
 }

@@ -1,4 +1,4 @@
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import type { BuyingRefused } from '#lib/db/buying/buying-refusal'
 import type { NotSettled } from '#lib/db/buying/settle-stock'
 import type { ShopProgress, ShopSums } from '#lib/planning/buying/shop-list'
@@ -10,27 +10,27 @@ import { priceWords } from './price'
 export function describeBuyingRefusal(refusal: BuyingRefused): string {
   switch (refusal.kind) {
     case 'no-such-list':
-      return 'This list is no longer on record.'
+      return say('This list is no longer on record.')
     case 'list-closed':
       return refusal.status === 'dropped'
-        ? 'This list was dropped, so nothing is ticked on it any more.'
-        : 'This list is done. Shop by it again before you change it.'
+        ? say('This list was dropped, so nothing is ticked on it any more.')
+        : say('This list is done. Shop by it again before you change it.')
     case 'changed-meanwhile':
-      return 'Somebody changed this while you were looking. Open the page again and look before you repeat it.'
+      return say('Somebody changed this while you were looking. Open the page again and look before you repeat it.')
     case 'no-such-owner':
-      return 'Nobody of that name is on record. Choose an owner from the list.'
+      return say('Nobody of that name is on record. Choose an owner from the list.')
     case 'no-such-line':
-      return 'That line is no longer on the list.'
+      return say('That line is no longer on the list.')
     case 'no-such-thread':
-      return 'One of these threads was removed meanwhile. Open the page again.'
+      return say('One of these threads was removed meanwhile. Open the page again.')
     case 'no-such-design':
-      return 'One of these designs was removed meanwhile. Open the page again.'
+      return say('One of these designs was removed meanwhile. Open the page again.')
     case 'no-such-project':
-      return 'One of these projects was removed meanwhile. Open the page again.'
+      return say('One of these projects was removed meanwhile. Open the page again.')
     case 'line-bought':
-      return 'It is bought and in stock. Untick it first, then take it off.'
+      return say('It is bought and in stock. Untick it first, then take it off.')
     case 'too-many-lines':
-      return `A list holds ${numberText(refusal.most)} lines at most. Begin another.`
+      return say('A list holds {most, number} lines at most. Begin another.', { most: refusal.most })
   }
 }
 
@@ -38,19 +38,23 @@ export function describeBuyingRefusal(refusal: BuyingRefused): string {
 export function heldBackWords(why: NotSettled): string {
   switch (why) {
     case 'used-since':
-      return 'some of it was used already, so it stays bought'
+      return say('some of it was used already, so it stays bought')
     case 'promised-since':
-      return 'it is promised to a project, so it stays bought'
+      return say('it is promised to a project, so it stays bought')
     case 'gone':
-      return 'it was laid with other thread or used up since, so it stays bought'
+      return say('it was laid with other thread or used up since, so it stays bought')
     case 'no-such-thread':
-      return 'the thread was removed meanwhile'
+      return say('the thread was removed meanwhile')
   }
 }
 
 /** "5 of 9 bought, 1 not there". */
 export const shopProgressWords = ({ lines, bought, notThere }: ShopProgress): string =>
-  `${bought} of ${lines} bought${notThere > 0 ? `, ${notThere} not there` : ''}`
+  say('{bought} of {lines} bought{rest}', {
+    bought,
+    lines,
+    rest: notThere > 0 ? say(', {notThere} not there', { notThere }) : '',
+  })
 
 type Packed = { putUps: number; packPutUps: number; putUpWord: string; putUpStrandTenths: number; strands: number }
 
@@ -59,14 +63,19 @@ export function packedWords(
   { putUps, packPutUps, putUpWord, putUpStrandTenths, strands }: Packed,
   unit: ThreadLengthUnit,
 ): string {
-  const length = `of ${threadLength(putUpStrandTenths, strands, unit)}`
+  const length = say('of {threadLength}', { threadLength: threadLength(putUpStrandTenths, strands, unit) })
   if (packPutUps === 1) return `${counted(putUps, putUpWord)} ${length}`
-  return `${counted(Math.ceil(putUps / packPutUps), 'pack')} of ${packPutUps} ${plural(putUpWord)} ${length}`
+  return say('{ceil, plural, one {# pack} other {# packs}} of {packPutUps} {plural} {length}', {
+    ceil: Math.ceil(putUps / packPutUps),
+    packPutUps,
+    plural: plural(putUpWord),
+    length,
+  })
 }
 
 /** What it was expected to cost: "EUR 22.50, and 1 line without a price". */
 export function expectedWords({ expectedMinor, unpriced }: ShopSums, currency: string): string {
   const without = unpriced > 0 ? counted(unpriced, 'line') : null
-  if (expectedMinor === 0) return without ? 'no price known' : 'nothing'
-  return `${priceWords(expectedMinor, currency)}${without ? `, and ${without} without a price` : ''}`
+  if (expectedMinor === 0) return without ? say('no price known') : say('nothing')
+  return `${priceWords(expectedMinor, currency)}${without ? say(', and {without} without a price', { without }) : ''}`
 }

@@ -1,14 +1,15 @@
 import { formatDate } from '#language/day'
+import { say, sayings } from '#language/say'
 import type { CalendarEvent, CalendarKind } from '#lib/planning/days/calendar'
 import type { FileEvent } from '#lib/planning/days/calendar-file'
 import type { PaceKind } from '#lib/planning/pace/project-pace'
-import { counted, listed } from './amounts'
+import { listed } from './amounts'
 import { capital } from './capital'
 import { clashDays } from './loan'
 import { monthOptions } from './occasion'
 
 /** What a day in the calendar is, in a word or two. */
-export const kindWords: Record<CalendarKind, string> = {
+export const kindWords: Record<CalendarKind, string> = sayings({
   due: 'due',
   'start-by': 'start by',
   planned: 'planned',
@@ -19,49 +20,79 @@ export const kindWords: Record<CalendarKind, string> = {
   away: 'away',
   loan: 'loan due',
   order: 'expected',
-}
+})
 
 /** A pace in the middle of a sentence. */
-export const paceWords: Record<PaceKind, string> = {
+export const paceWords: Record<PaceKind, string> = sayings({
   'stitched-weeks': 'at the pace of the weeks you stitched',
   'all-weeks': 'at the pace of all weeks',
   said: 'at the pace you say',
-}
+})
 
 /** "December 2026". */
 export const monthWords = (month: string): string =>
-  `${monthOptions[Number(month.slice(5, 7)) - 1]?.label ?? ''} ${month.slice(0, 4)}`
+  `${monthOptions()[Number(month.slice(5, 7)) - 1]?.label ?? ''} ${month.slice(0, 4)}`
 
 /** What an event says, without its day. People are named only for those who are looking at the collection itself. */
 export function eventWords(event: CalendarEvent, { namesPeople }: { namesPeople: boolean }): string {
   switch (event.kind) {
     case 'due':
-      return `${event.project.title}: due${event.occasion ? `, for ${event.occasion}` : ''}`
+      return say('{title}: due{rest}', {
+        title: event.project.title,
+        rest: event.occasion ? say(', for {occasion}', { occasion: event.occasion }) : '',
+      })
     case 'start-by': {
       const paces = listed(event.paces.map((kind) => paceWords[kind].replace(/^at the pace /, '')))
-      return `${event.project.title}: ${event.isBegun ? 'go on' : 'start'} by today, at the pace ${paces}`
+      return say('{title}: {isBegun, select, yes {go on} other {start}} by today, at the pace {paces}', {
+        title: event.project.title,
+        isBegun: event.isBegun,
+        paces,
+      })
     }
     case 'planned':
-      return `${event.project.title}: to be begun, as planned`
+      return say('{title}: to be begun, as planned', { title: event.project.title })
     case 'part-out':
-      return `${event.project.title}: ${event.part} comes out`
+      return say('{title}: {part} comes out', { title: event.project.title, part: event.part })
     case 'part-due':
-      return `${event.project.title}: ${event.part} due`
+      return say('{title}: {part} due', { title: event.project.title, part: event.part })
     case 'clash':
-      return `${event.project.title}: its chart is out${namesPeople ? ` with ${event.placeLabel}` : ''}, ${clashDays({ ...event, fromOn: event.on })}`
+      return say('{title}: its chart is out{rest}, {clashDays}', {
+        title: event.project.title,
+        rest: namesPeople ? say(' with {placeLabel}', { placeLabel: event.placeLabel }) : '',
+        clashDays: clashDays({ ...event, fromOn: event.on }),
+      })
     case 'occasion':
       return capital(event.name)
     case 'away':
-      return `Away${event.what ? `: ${event.what}` : ''}${namesPeople ? ` (${event.ownerName})` : ''}`
+      return say('Away{rest}{rest2}', {
+        rest: event.what ? `: ${event.what}` : '',
+        rest2: namesPeople ? ` (${event.ownerName})` : '',
+      })
     case 'loan': {
-      const things = listed(event.things) || 'a loan'
-      const who = namesPeople ? ` ${event.isBorrowed ? 'to' : 'from'} ${event.placeLabel}` : ''
-      return `${things}: ${event.isBorrowed ? 'to be given back' : 'due back'}${who}`
+      const things = listed(event.things) || say('a loan')
+      const who = namesPeople
+        ? say(' {isBorrowed, select, yes {to} other {from}} {placeLabel}', {
+            isBorrowed: event.isBorrowed,
+            placeLabel: event.placeLabel,
+          })
+        : ''
+      return say('{things}: {isBorrowed, select, yes {to be given back} other {due back}}{who}', {
+        things,
+        isBorrowed: event.isBorrowed,
+        who,
+      })
     }
     case 'order': {
       const [first, ...others] = event.threads
-      const what = others.length === 0 ? first : `${first} and ${counted(others.length, 'other thread')}`
-      return `${what}: ${counted(event.putUps, 'put-up')} expected${namesPeople && event.supplier ? ` from ${event.supplier}` : ''}`
+      const what =
+        others.length === 0
+          ? first
+          : say('{first} and {others, plural, one {# other thread} other {# other threads}}', { first, others: others.length })
+      return say('{what}: {putUps, plural, one {# put-up} other {# put-ups}} expected{rest}', {
+        what,
+        putUps: event.putUps,
+        rest: namesPeople && event.supplier ? say(' from {supplier}', { supplier: event.supplier }) : '',
+      })
     }
   }
 }
@@ -83,11 +114,13 @@ export const fileEvents = (events: readonly CalendarEvent[]): FileEvent[] => {
 /** "4 weeks late", "5 days late". */
 export const lateWords = (days: number): string =>
   days % 7 === 0
-    ? `${counted(days / 7, 'week')} late`
+    ? say('{days, plural, one {# week} other {# weeks}} late', { days: days / 7 })
     : days > 14
-      ? `${counted(Math.ceil(days / 7), 'week')} late`
-      : `${counted(days, 'day')} late`
+      ? say('{ceil, plural, one {# week} other {# weeks}} late', { ceil: Math.ceil(days / 7) })
+      : say('{days, plural, one {# day} other {# days}} late', { days })
 
 /** "from Mon 3 Aug 2026 to Sun 16 Aug 2026". */
 export const spanWords = ({ fromOn, toOn }: { fromOn: string; toOn: string }): string =>
-  fromOn === toOn ? `on ${formatDate(fromOn)}` : `from ${formatDate(fromOn)} to ${formatDate(toOn)}`
+  fromOn === toOn
+    ? say('on {fromOn}', { fromOn: formatDate(fromOn) })
+    : say('from {fromOn} to {toOn}', { fromOn: formatDate(fromOn), toOn: formatDate(toOn) })

@@ -1,5 +1,6 @@
 import { numberText } from '#language/figures'
 import { formatClothLength } from '#language/lengths'
+import { say, sayings } from '#language/say'
 import type { Distortion } from '#lib/cloth/distortion'
 import type { PieceFit } from '#lib/cloth/fit'
 import type { Margins } from '#lib/cloth/margins'
@@ -19,26 +20,40 @@ export const roughSize = (size: { widthUm: number; heightUm: number }, unit: Len
 
 /** "214 sq in". */
 export const areaWords = (um2: number, unit: LengthUnit): string =>
-  `${numberText(Math.round(um2 / umPerUnit[unit] ** 2))} sq ${unit}`
+  say('{round, number} sq {unit}', { round: Math.round(um2 / umPerUnit[unit] ** 2), unit })
 
 /** "3 in all round", "2 in at the sides, 3 in above and below", or the four apart. */
 export function marginWords({ leftUm, rightUm, topUm, bottomUm }: Margins, unit: LengthUnit): string {
   const length = (um: number) => formatClothLength(um, unit)
   if (leftUm === rightUm && topUm === bottomUm)
-    return leftUm === topUm ? `${length(leftUm)} all round` : `${length(leftUm)} at the sides, ${length(topUm)} above and below`
-  return `${length(leftUm)} left, ${length(rightUm)} right, ${length(topUm)} above, ${length(bottomUm)} below`
+    return leftUm === topUm
+      ? say('{length} all round', { length: length(leftUm) })
+      : say('{length} at the sides, {length2} above and below', { length: length(leftUm), length2: length(topUm) })
+  return say('{length} left, {length2} right, {length3} above, {length4} below', {
+    length: length(leftUm),
+    length2: length(rightUm),
+    length3: length(topUm),
+    length4: length(bottomUm),
+  })
 }
 
-export const overWords = (over: 1 | 2): string => `over ${over === 2 ? 'two' : 'one'}`
+export const overWords = (over: 1 | 2): string => say('over {overCase, select, yes {two} other {one}}', { overCase: over === 2 })
 
 /** "A circle 128 stitches across comes out 0.39 in taller than wide". */
 export const distortionWords = (distortion: Distortion, unit: LengthUnit): string =>
-  `A circle ${numberText(distortion.stitches)} stitches across comes out ${roughLength(distortion.differenceUm, unit)} ${distortion.way === 'taller' ? 'taller than wide' : 'wider than tall'}`
+  say(
+    'A circle {stitches, number} stitches across comes out {roughLength} {isTaller, select, yes {taller than wide} other {wider than tall}}',
+    {
+      stitches: distortion.stitches,
+      roughLength: roughLength(distortion.differenceUm, unit),
+      isTaller: distortion.way === 'taller',
+    },
+  )
 
 /** "not square, 4.9 %". */
-export const skewWords = ({ percent }: Distortion): string => `not square, ${percent.toFixed(1)} %`
+export const skewWords = ({ percent }: Distortion): string => say('not square, {percent} %', { percent: percent.toFixed(1) })
 
-const aboutSides = { width: 'left and right', height: 'above and below', both: 'all round' } as const
+const aboutSides = sayings({ width: 'left and right', height: 'above and below', both: 'all round' })
 
 /** What stands against a fit, in full: what is lacking, or with which margin it would. Begins small, without a full stop. */
 export function fitSaid(fit: PieceFit, unit: LengthUnit): string {
@@ -46,17 +61,23 @@ export function fitSaid(fit: PieceFit, unit: LengthUnit): string {
   switch (fit.kind) {
     case 'fits':
       return fit.nothingToSpare
-        ? 'fits with nothing to spare'
-        : `fits with ${roughLength(Math.min(fit.spareWidthUm, fit.spareHeightUm), unit)} to spare`
+        ? say('fits with nothing to spare')
+        : say('fits with {roughLength} to spare', {
+            roughLength: roughLength(Math.min(fit.spareWidthUm, fit.spareHeightUm), unit),
+          })
     case 'smaller-margin':
-      if (fit.marginUm === 0) return `does not fit as asked; fits only with no margin ${aboutSides[fit.dimension]}`
-      return `does not fit as asked; fits if the margin ${aboutSides[fit.dimension]} drops to ${length(fit.marginUm)}`
+      if (fit.marginUm === 0)
+        return say('does not fit as asked; fits only with no margin {aboutSides}', { aboutSides: aboutSides[fit.dimension] })
+      return say('does not fit as asked; fits if the margin {aboutSides} drops to {length}', {
+        aboutSides: aboutSides[fit.dimension],
+        length: length(fit.marginUm),
+      })
     case 'too-small': {
       const lacks = [
-        ...(fit.lackWidthUm > 0 ? [`${roughLength(fit.lackWidthUm, unit)} of width`] : []),
-        ...(fit.lackHeightUm > 0 ? [`${roughLength(fit.lackHeightUm, unit)} of height`] : []),
+        ...(fit.lackWidthUm > 0 ? [say('{roughLength} of width', { roughLength: roughLength(fit.lackWidthUm, unit) })] : []),
+        ...(fit.lackHeightUm > 0 ? [say('{roughLength} of height', { roughLength: roughLength(fit.lackHeightUm, unit) })] : []),
       ]
-      return `too small: lacks ${listed(lacks)} even without a margin`
+      return say('too small: lacks {lacks} even without a margin', { lacks: listed(lacks) })
     }
   }
 }
@@ -65,16 +86,30 @@ export function fitSaid(fit: PieceFit, unit: LengthUnit): string {
 export function squaringWords(after: PieceFit | null, unit: LengthUnit): string | null {
   if (after === null) return null
   const loss = formatClothLength(6_350, unit)
-  const turned = after.isTurned ? ' turned' : ''
-  const head = `Square it first: once it has lost the usual ${loss} a side`
+  const turned = after.isTurned ? say(' turned') : ''
+  const head = say('Square it first: once it has lost the usual {loss} a side', { loss })
   switch (after.kind) {
     case 'fits':
-      return `${head} it still fits${turned}${after.nothingToSpare ? ', with nothing to spare' : ''}.`
+      return say('{head} it still fits{turned}{hasNothingToSpare, select, yes {, with nothing to spare} other {}}.', {
+        head,
+        turned,
+        hasNothingToSpare: Boolean(after.nothingToSpare),
+      })
     case 'smaller-margin':
-      if (after.marginUm === 0) return `${head} it fits${turned} only with no margin ${aboutSides[after.dimension]}.`
-      return `${head} it fits${turned} only if the margin ${aboutSides[after.dimension]} drops to ${formatClothLength(after.marginUm, unit)}.`
+      if (after.marginUm === 0)
+        return say('{head} it fits{turned} only with no margin {aboutSides}.', {
+          head,
+          turned,
+          aboutSides: aboutSides[after.dimension],
+        })
+      return say('{head} it fits{turned} only if the margin {aboutSides} drops to {margin}.', {
+        head,
+        turned,
+        aboutSides: aboutSides[after.dimension],
+        margin: formatClothLength(after.marginUm, unit),
+      })
     case 'too-small':
-      return `${head} it is ${fitSaid(after, unit)}.`
+      return say('{head} it is {fitSaid}.', { head, fitSaid: fitSaid(after, unit) })
   }
 }
 

@@ -1,4 +1,5 @@
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { PieceChoice, RankedPiece } from '#lib/cloth/choose-piece'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import type { PieceFit } from '#lib/cloth/fit'
@@ -19,28 +20,39 @@ export const pieceDescription = (piece: Pick<ClothPiece, 'name' | 'colourName' |
 
 /** How a piece takes a design, in a few words. */
 export function fitWords(fit: PieceFit, unit: LengthUnit): string {
-  const turned = fit.isTurned ? ' turned' : ''
+  const turned = fit.isTurned ? say(' turned') : ''
   switch (fit.kind) {
     case 'fits':
-      return `fits${turned}${fit.nothingToSpare ? ', nothing to spare' : ''}${fit.squareFirst ? ', square it first' : ''}`
+      return say(
+        'fits{turned}{hasNothingToSpare, select, yes {, nothing to spare} other {}}{hasSquareFirst, select, yes {, square it first} other {}}',
+        { turned, hasNothingToSpare: Boolean(fit.nothingToSpare), hasSquareFirst: Boolean(fit.squareFirst) },
+      )
     case 'smaller-margin':
-      return `fits${turned} with ${formatClothLength(fit.marginUm, unit)} at ${sides(fit.dimension)}`
+      return say('fits{turned} with {margin} at {sides}', {
+        turned,
+        margin: formatClothLength(fit.marginUm, unit),
+        sides: sides(fit.dimension),
+      })
     case 'too-small':
-      return 'too small'
+      return say('too small')
   }
 }
 
 function sides(dimension: 'width' | 'height' | 'both'): string {
-  if (dimension === 'both') return 'the edges'
-  return dimension === 'width' ? 'left and right' : 'top and bottom'
+  if (dimension === 'both') return say('the edges')
+  return dimension === 'width' ? say('left and right') : say('top and bottom')
 }
 
 /** Which piece takes a design, or what to buy, in one sentence for lists and verdicts. */
 export function choiceSentence({ best, ranked, toBuy }: PieceChoice, unit: LengthUnit): string {
   const words = ({ piece, fit }: RankedPiece) =>
-    `${pieceName(piece)} ${fitWords(fit, unit)}${piece.isCountStale ? ', by its count before it was washed' : ''}`
+    say('{pieceName} {fit}{isCountStale, select, yes {, by its count before it was washed} other {}}', {
+      pieceName: pieceName(piece),
+      fit: fitWords(fit, unit),
+      isCountStale: piece.isCountStale,
+    })
   if (best) return words(best)
   const near = ranked.find(({ fit }) => fit.kind === 'smaller-margin')
-  const buy = toBuy ? `buy ${formatClothSize(toBuy, unit)}` : 'none that fits'
-  return near ? `${words(near)}, or ${buy}` : buy
+  const buy = toBuy ? say('buy {toBuy}', { toBuy: formatClothSize(toBuy, unit) }) : say('none that fits')
+  return near ? say('{words}, or {buy}', { words: words(near), buy }) : buy
 }

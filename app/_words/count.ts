@@ -1,7 +1,7 @@
 import { numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
 import type { CountRefusal } from '#lib/db/count/count-refusal'
 import type { SwapNearness } from '#lib/stock/stocktake'
-import { counted } from './amounts'
 
 /** A part of a whole to a tenth of a percent: "14.8 %", "60 %"; nothing of nothing is no figure. */
 export const shareWords = (part: number, whole: number): string =>
@@ -9,55 +9,64 @@ export const shareWords = (part: number, whole: number): string =>
 
 /** What the journal says of a correction. */
 export const correctionWords = (corrected: { title: string; expected: number; counted: number }): string =>
-  `Count of ${corrected.title}: ${corrected.counted} counted, the record said ${corrected.expected}`
+  say('Count of {title}: {counted} counted, the record said {expected}', {
+    title: corrected.title,
+    counted: corrected.counted,
+    expected: corrected.expected,
+  })
 
-export const nearnessWords: Record<SwapNearness, string> = {
+export const nearnessWords: Record<SwapNearness, string> = sayings({
   'same-thread': 'the same thread',
   'same-place': 'in one place',
   'neighbouring-place': 'side by side',
   'neighbouring-code': 'neighbours in the order of codes',
-}
+})
 
 /** Why something was not done about a count, in words. */
 export function describeCountRefusal(refusal: CountRefusal): string {
   switch (refusal.kind) {
     case 'no-such-place':
-      return 'There is no such place.'
+      return say('There is no such place.')
     case 'nothing-there':
-      return 'By the record no thread lies there, so there is nothing to count.'
+      return say('By the record no thread lies there, so there is nothing to count.')
     case 'too-many':
-      return `${counted(refusal.lines, 'batch')} lie there, more than the ${counted(refusal.most, 'line')} of one count. Count the places inside it one at a time.`
+      return say(
+        '{lines, plural, one {# batch} other {# batches}} lie there, more than the {most, plural, one {# line} other {# lines}} of one count. Count the places inside it one at a time.',
+        { lines: refusal.lines, most: refusal.most },
+      )
     case 'already-counting':
-      return `${refusal.title} is being counted and not signed off yet; it covers some of the same places.`
+      return say('{title} is being counted and not signed off yet; it covers some of the same places.', { title: refusal.title })
     case 'no-such-count':
-      return 'There is no such count.'
+      return say('There is no such count.')
     case 'not-open':
       return refusal.status === 'counted'
-        ? 'Counting is over. A line can be sent to be counted again from the comparison.'
-        : `The count is ${refusal.status === 'signed' ? 'signed off' : 'given up'}.`
+        ? say('Counting is over. A line can be sent to be counted again from the comparison.')
+        : say('The count is {isSigned, select, yes {signed off} other {given up}}.', { isSigned: refusal.status === 'signed' })
     case 'no-such-line':
-      return 'That line is not on the sheet any more.'
+      return say('That line is not on the sheet any more.')
     case 'not-in-count':
-      return 'That place is not inside what is counted.'
+      return say('That place is not inside what is counted.')
     case 'nothing-counted':
-      return 'Nothing is counted yet.'
+      return say('Nothing is counted yet.')
     case 'not-compared':
       return refusal.status === 'open'
-        ? 'It is still being counted.'
-        : `The count is ${refusal.status === 'signed' ? 'signed off' : 'given up'}.`
+        ? say('It is still being counted.')
+        : say('The count is {isSigned, select, yes {signed off} other {given up}}.', { isSigned: refusal.status === 'signed' })
     case 'undecided':
-      return `${counted(refusal.lines, 'line')} ${refusal.lines === 1 ? 'is' : 'are'} not decided yet.`
+      return say('{lines, plural, one {# line} other {# lines}} {lines, plural, one {is} other {are}} not decided yet.', {
+        lines: refusal.lines,
+      })
     case 'own-work':
-      return 'Who counted does not sign it off: ask another person.'
+      return say('Who counted does not sign it off: ask another person.')
     case 'not-different':
-      return 'The count and the record agree there, or nobody counted it.'
+      return say('The count and the record agree there, or nobody counted it.')
     case 'decided-already':
-      return 'The record is corrected there already.'
+      return say('The record is corrected there already.')
     case 'not-on-record':
-      return 'It is not on the record there. Take it into stock or move it on its thread’s page, then leave the line.'
+      return say('It is not on the record there. Take it into stock or move it on its thread’s page, then leave the line.')
     case 'moved-since':
-      return 'Its stock moved after the count began, so the figure may be of before or after. Count it again.'
+      return say('Its stock moved after the count began, so the figure may be of before or after. Count it again.')
     case 'changed-meanwhile':
-      return 'It was changed meanwhile. Look at it again.'
+      return say('It was changed meanwhile. Look at it again.')
   }
 }

@@ -1,9 +1,10 @@
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { CutLayout } from '#lib/cloth/cut-plan'
 import { listOffcuts, listWantedParts } from '#lib/cloth/cut-steps'
 import type { CutDrawingWords } from '#lib/printing/cut-drawing'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { counted, listed } from './amounts'
+import { listed } from './amounts'
 import { type CutNames, partTitle } from './cut-steps'
 
 export const umPerRulerUnit = { in: 25_400, cm: 10_000 } as const
@@ -16,11 +17,11 @@ export function cutDrawingWords({ root }: CutLayout, names: CutNames, unit: Leng
     nameOf: (part) => partTitle(part, names, unit),
     size: (size) => formatClothSize(size, unit),
     width: `${length(root.widthUm)}, weft`,
-    height: `${length(root.heightUm)}, warp`,
-    warp: 'warp',
-    unit: { in: 'inches', cm: 'centimetres' }[unit],
-    offcut: (number) => `offcut ${number}`,
-    waste: 'waste',
+    height: say('{length}, warp', { length: length(root.heightUm) }),
+    warp: say('warp'),
+    unit: { in: say('inches'), cm: say('centimetres') }[unit],
+    offcut: (number) => say('offcut {number}', { number }),
+    waste: say('waste'),
   }
 }
 
@@ -33,7 +34,15 @@ export function cutDrawingSentence(layout: CutLayout, pieceName: string, names: 
   const offcuts = listOffcuts(layout)
   const left =
     offcuts.length > 0
-      ? `${counted(offcuts.length, 'offcut')} left: ${listed(offcuts.map((one) => formatClothSize(one, unit)))}`
-      : 'no offcut left'
-  return `${pieceName}, ${formatClothSize(layout.root, unit)}, head up: cut into ${parts.join('; ') || 'nothing that was wanted'}; ${left}.`
+      ? say('{offcuts, plural, one {# offcut} other {# offcuts}} left: {offcuts2}', {
+          offcuts: offcuts.length,
+          offcuts2: listed(offcuts.map((one) => formatClothSize(one, unit))),
+        })
+      : say('no offcut left')
+  return say('{pieceName}, {root}, head up: cut into {parts}; {left}.', {
+    pieceName,
+    root: formatClothSize(layout.root, unit),
+    parts: parts.join('; ') || say('nothing that was wanted'),
+    left,
+  })
 }

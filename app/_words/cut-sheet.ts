@@ -1,10 +1,10 @@
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { CutLayout } from '#lib/cloth/cut-plan'
 import { cutSteps, listOffcuts, listWantedParts } from '#lib/cloth/cut-steps'
 import { type Block, blank } from '#lib/printing/blocks'
 import type { CutSheet, CutSheetPiece } from '#lib/printing/cut-sheet'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { counted } from './amounts'
 import { cutDrawingWords, umPerRulerUnit } from './cut-drawing'
 import {
   afterCutting,
@@ -38,19 +38,33 @@ export function cutSheet(plan: PrintedCutPlan, unit: LengthUnit): CutSheet {
     pieces: plan.layouts.map((layout, at) => sheetPiece(plan, layout, { at, names, unit })),
     words: {
       drawnAt: (scale) =>
-        `Drawn 1 : ${scale}${scale === 1 ? ', in actual size' : `, 1 mm here is ${scale} mm of cloth`}. Red dashes are cuts, numbered in their order; hatched is waste.`,
-      trueLength: ['Check: this bar is 100 mm.', 'Print at 100 %, not “fit to page”.'],
-      pageOf: (page, pages) => `page ${page} of ${pages}`,
-      tile: (tile, tiles) => `Sheet ${tile} of ${tiles}`,
-      joins: { right: (tile) => `sheet ${tile} begins at the dashes`, below: (tile) => `sheet ${tile} begins at the dashes` },
+        say(
+          'Drawn 1 : {scale}{scale, plural, one {, in actual size} other {, 1 mm here is # mm of cloth}}. Red dashes are cuts, numbered in their order; hatched is waste.',
+          { scale },
+        ),
+      trueLength: [say('Check: this bar is 100 mm.'), say('Print at 100 %, not “fit to page”.')],
+      pageOf: (page, pages) => say('page {page} of {pages}', { page, pages }),
+      tile: (tile, tiles) => say('Sheet {tile} of {tiles}', { tile, tiles }),
+      joins: {
+        right: (tile) => say('sheet {tile} begins at the dashes', { tile }),
+        below: (tile) => say('sheet {tile} begins at the dashes', { tile }),
+      },
       patternSteps: (sheets, overlapMm) => [
-        `The pattern is ${counted(sheets, 'sheet')} in actual size. Measure the bar below with a ruler before anything is cut: if it is not 100 mm, print again at 100 %.`,
+        say(
+          'The pattern is {sheets, plural, one {# sheet} other {# sheets}} in actual size. Measure the bar below with a ruler before anything is cut: if it is not 100 mm, print again at 100 %.',
+          { sheets },
+        ),
         ...(sheets > 1
           ? [
-              `Cut each sheet along its frame at the left and at the top, and lay it over its neighbour up to the dashes: ${overlapMm} mm, cross on cross. Then stick them together.`,
+              say(
+                'Cut each sheet along its frame at the left and at the top, and lay it over its neighbour up to the dashes: {overlapMm} mm, cross on cross. Then stick them together.',
+                { overlapMm },
+              ),
             ]
           : []),
-        'Lay the pattern on the cloth with its head up and the warp running up and down. The red dashes are the cuts, in the order of their numbers.',
+        say(
+          'Lay the pattern on the cloth with its head up and the warp running up and down. The red dashes are the cuts, in the order of their numbers.',
+        ),
       ],
     },
   }
@@ -66,14 +80,24 @@ function sheetPiece(
   const steps = cutSteps(layout)
   const other = otherLengthUnit(unit)
   const length = (one: LengthUnit) =>
-    `${formatClothLength(root.widthUm, one)} along the weft, ${formatClothLength(root.heightUm, one)} along the warp`
+    say('{width} along the weft, {height} along the warp', {
+      width: formatClothLength(root.widthUm, one),
+      height: formatClothLength(root.heightUm, one),
+    })
   return {
     layout,
     steps,
-    title: [piece?.title ?? '', plan.layouts.length > 1 ? `piece ${at + 1} of ${plan.layouts.length}` : '']
+    title: [
+      piece?.title ?? '',
+      plan.layouts.length > 1 ? say('piece {at} of {layouts}', { at: at + 1, layouts: plan.layouts.length }) : '',
+    ]
       .filter(Boolean)
       .join(' · '),
-    subtitle: `${length(unit)} (${formatClothSize(root, other)})${piece?.isSquared === false ? ', not squared yet' : ''}`,
+    subtitle: say('{length} ({root}){isSquaredCase, select, yes {, not squared yet} other {}}', {
+      length: length(unit),
+      root: formatClothSize(root, other),
+      isSquaredCase: piece?.isSquared === false,
+    }),
     drawing: cutDrawingWords(layout, names, unit),
     blocks: [
       ...partsBlocks(layout, names, unit),
@@ -88,24 +112,24 @@ function partsBlocks(layout: CutLayout, names: CutNames, unit: LengthUnit): Bloc
   const parts = listWantedParts(layout)
   if (parts.length === 0) return []
   return [
-    { kind: 'heading', text: 'Parts' },
+    { kind: 'heading', text: say('Parts') },
     {
       kind: 'table',
       columns: [
         { head: '', share: 7 },
-        { head: 'For', share: 46 },
-        { head: 'How many', share: 14, isRight: true },
-        { head: `Size, ${unit}`, share: 24, isRight: true },
-        { head: `Size, ${other}`, share: 26, isRight: true },
+        { head: say('For'), share: 46 },
+        { head: say('How many'), share: 14, isRight: true },
+        { head: say('Size, {unit}', { unit }), share: 24, isRight: true },
+        { head: say('Size, {other}', { other }), share: 26, isRight: true },
         { head: '', share: 12 },
       ],
       rows: parts.map((part) => [
         names.letterOf(part.wishId),
-        partTitle(part, names, unit) || 'a plain size',
+        partTitle(part, names, unit) || say('a plain size'),
         String(part.count),
         formatClothSize(part, unit),
         formatClothSize(part, other),
-        part.isTurned ? 'turned' : '',
+        part.isTurned ? say('turned') : '',
       ]),
     },
   ]
@@ -120,16 +144,16 @@ function stepsBlocks(
   const isSquared = plan.pieces.find(({ id }) => id === layout.pieceId)?.isSquared ?? false
   const paragraphs = (texts: readonly string[]) => texts.map((text): Block => ({ kind: 'paragraph', text }))
   return [
-    { kind: 'heading', text: 'Cutting steps' },
+    { kind: 'heading', text: say('Cutting steps') },
     ...paragraphs([
-      ...(isFirst ? [`Shears. ${shearsCaution}`] : []),
+      ...(isFirst ? [say('Shears. {shearsCaution}', { shearsCaution: shearsCaution() })] : []),
       ...beforeCutting({ isSquared, size: layout.root, gapUm: plan.gapUm, unit, both: true }),
     ]),
     ...stepWords(steps, { ...names, unit, both: true }).map(
       ({ number, act, results }): Block => ({ kind: 'step', number: String(number), text: act, notes: results }),
     ),
     ...paragraphs([
-      ...(steps.length === 0 ? ['Nothing has to be cut off: the piece is the size.'] : []),
+      ...(steps.length === 0 ? [say('Nothing has to be cut off: the piece is the size.')] : []),
       ...afterCutting(layout),
     ]),
   ]
@@ -140,18 +164,18 @@ function offcutBlocks(layout: CutLayout, unit: LengthUnit): Block[] {
   const offcuts = listOffcuts(layout)
   if (offcuts.length === 0) return []
   return [
-    { kind: 'heading', text: offcuts.length === 1 ? 'Offcut to label' : 'Offcuts to label' },
+    { kind: 'heading', text: offcuts.length === 1 ? say('Offcut to label') : say('Offcuts to label') },
     {
       kind: 'table',
       columns: [
         { head: '', share: 14 },
-        { head: `Planned, ${unit}`, share: 24 },
-        { head: `Planned, ${other}`, share: 26 },
-        { head: 'As measured', share: 30 },
-        { head: 'Label', share: 26 },
+        { head: say('Planned, {unit}', { unit }), share: 24 },
+        { head: say('Planned, {other}', { other }), share: 26 },
+        { head: say('As measured'), share: 30 },
+        { head: say('Label'), share: 26 },
       ],
       rows: offcuts.map((offcut) => [
-        `Offcut ${offcut.number}`,
+        say('Offcut {number}', { number: offcut.number }),
         formatClothSize(offcut, unit),
         formatClothSize(offcut, other),
         blank,

@@ -1,4 +1,5 @@
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { CutLayout } from '#lib/cloth/cut-plan'
 import { type CutPart, type CutStep, cutLetters, listOffcuts } from '#lib/cloth/cut-steps'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
@@ -61,8 +62,14 @@ export const stepWords = (steps: readonly CutStep[], style: StepStyle): StepWord
     const { table, atUm, way } = step
     const on = tableWords(step, steps)
     const where = distanceWords(atUm, style)
-    const edge = `${table.from.kind === 'whole' ? 'the' : 'its'} ${way === 'across' ? 'foot' : 'left'}`
-    const cut = `${isTrim(step) ? 'trim' : 'cut'} straight ${way}${atUm.length === 1 ? ',' : ' at'} ${where} from ${edge}`
+    const edge = say('{isWhole, select, yes {the} other {its}} {isAcross, select, yes {foot} other {left}}', {
+      isWhole: table.from.kind === 'whole',
+      isAcross: way === 'across',
+    })
+    const cut = say(
+      '{hasIsTrim, select, yes {trim} other {cut}} straight {way}{atUm, plural, one {,} other { at}} {where} from {edge}',
+      { hasIsTrim: Boolean(isTrim(step)), way, atUm: atUm.length, where, edge },
+    )
     return {
       number: step.number,
       act: `${capital(on ? `${on}, ${sizeWords(table, style)}: ${cut}` : cut)}.`,
@@ -80,35 +87,53 @@ function tableWords({ number, table }: CutStep, steps: readonly CutStep[]): stri
   if (from.kind === 'whole') return ''
   const way = steps[from.step - 1]?.way ?? 'across'
   if (from.kind === 'rest') {
-    if (from.step === number - 1) return count > 1 ? `what is left of each of the ${count}` : 'what is left'
+    if (from.step === number - 1) return count > 1 ? say('what is left of each of the {count}', { count }) : say('what is left')
     const side = way === 'across' ? 'upper' : 'right'
-    return count > 1 ? `each of the ${count} ${side} parts of cut ${from.step}` : `the ${side} part of cut ${from.step}`
+    return count > 1
+      ? say('each of the {count} {side} parts of cut {step}', { count, side, step: from.step })
+      : say('the {side} part of cut {step}', { side, step: from.step })
   }
   const isAll = from.last - from.first + 1 === from.ofStrips
   if (from.ofStrips === 1) {
     const side = way === 'across' ? 'lower' : 'left'
-    return count > 1 ? `each of the ${count} ${side} parts of cut ${from.step}` : `the ${side} part of cut ${from.step}`
+    return count > 1
+      ? say('each of the {count} {side} parts of cut {step}', { count, side, step: from.step })
+      : say('the {side} part of cut {step}', { side, step: from.step })
   }
-  if (isAll) return count === 2 ? `both strips of cut ${from.step}` : `each of the ${count} strips of cut ${from.step}`
-  const counting = way === 'across' ? 'from the foot' : 'from the left'
+  if (isAll)
+    return count === 2
+      ? say('both strips of cut {step}', { step: from.step })
+      : say('each of the {count} strips of cut {step}', { count, step: from.step })
+  const counting = way === 'across' ? say('from the foot') : say('from the left')
   return from.first === from.last
-    ? `strip ${from.first} of cut ${from.step}, counted ${counting}${count > 1 ? `, of each of the ${count}` : ''}`
-    : `strips ${from.first} ${from.last === from.first + 1 ? 'and' : 'to'} ${from.last} of cut ${from.step}, counted ${counting}`
+    ? say('strip {first} of cut {step}, counted {counting}{rest}', {
+        first: from.first,
+        step: from.step,
+        counting,
+        rest: count > 1 ? say(', of each of the {count}', { count }) : '',
+      })
+    : say('strips {first} {lastCase, select, yes {and} other {to}} {last} of cut {step}, counted {counting}', {
+        first: from.first,
+        lastCase: from.last === from.first + 1,
+        last: from.last,
+        step: from.step,
+        counting,
+      })
 }
 
 function resultsOf(step: CutStep, style: StepStyle): string[] {
   const { off, rest, way, table, number } = step
   const isPair = rest !== null && off.length === 1 && off[0]?.count === 1
   const sides = way === 'across' ? ['lower', 'upper'] : ['left', 'right']
-  const each = table.count > 1 ? 'From each: ' : ''
+  const each = table.count > 1 ? say('From each: ') : ''
   const name = (part: CutPart, side: string | undefined) =>
-    side ? `the ${side} part` : counted(part.count, part.fate.kind === 'cut' ? 'strip' : 'part')
+    side ? say('the {side} part', { side }) : counted(part.count, part.fate.kind === 'cut' ? 'strip' : 'part')
   const sentences = off.map((part) => partWords(part, name(part, isPair ? sides[0] : undefined), style))
   if (rest)
     sentences.push(
       rest.fate.kind === 'cut' && rest.fate.atStep === number + 1
-        ? `what is left, ${sizeWords(rest, style)}, is cut next`
-        : partWords(rest, isPair ? `the ${sides[1]} part` : 'what is left', style),
+        ? say('what is left, {size}, is cut next', { size: sizeWords(rest, style) })
+        : partWords(rest, isPair ? say('the {sides} part', { sides: sides[1] }) : say('what is left'), style),
     )
   return sentences.map((sentence) => `${each}${each ? sentence : capital(sentence)}.`)
 }
@@ -117,10 +142,12 @@ function partWords(part: CutPart, name: string, style: StepStyle): string {
   const { count, fate } = part
   const size = sizeWords(part, style)
   const isOne = count === 1
-  const sized = isOne ? `${name}, ${size}, is` : `${name}, each ${size}, are`
+  const sized = isOne ? say('{name}, {size}, is', { name, size }) : say('{name}, each {size}, are', { name, size })
   switch (fate.kind) {
     case 'cut':
-      return isOne ? `${name} is ${size}, for cut ${fate.atStep}` : `${name} of ${size}, for cut ${fate.atStep}`
+      return isOne
+        ? say('{name} is {size}, for cut {atStep}', { name, size, atStep: fate.atStep })
+        : say('{name} of {size}, for cut {atStep}', { name, size, atStep: fate.atStep })
     case 'wanted': {
       const title = partTitle({ ...part, wishId: fate.wishId }, style, style.unit)
       const names = [style.letterOf(fate.wishId), title, fate.isTurned && 'turned']
@@ -128,11 +155,13 @@ function partWords(part: CutPart, name: string, style: StepStyle): string {
     }
     case 'offcut': {
       const numbers = listed(fate.numbers.map(String))
-      if (fate.numbers.length === 1) return `${sized} offcut ${numbers}: keep it`
-      return isOne ? `${sized} an offcut, ${numbers} in all: keep them` : `${sized} offcuts ${numbers}: keep them`
+      if (fate.numbers.length === 1) return say('{sized} offcut {numbers}: keep it', { sized, numbers })
+      return isOne
+        ? say('{sized} an offcut, {numbers} in all: keep them', { sized, numbers })
+        : say('{sized} offcuts {numbers}: keep them', { sized, numbers })
     }
     case 'waste':
-      return `${sized} waste`
+      return say('{sized} waste', { sized })
   }
 }
 
@@ -144,11 +173,18 @@ export function beforeCutting({ isSquared, size, gapUm, ...style }: Preparation)
     ...(isSquared
       ? []
       : [
-          `Square the piece first: cut off the selvedge, draw a thread along each side and cut along the gap it leaves. Then measure: if less than ${sizeWords(size, style)} is left, write the new size down and make the plan again.`,
+          say(
+            'Square the piece first: cut off the selvedge, draw a thread along each side and cut along the gap it leaves. Then measure: if less than {size} is left, write the new size down and make the plan again.',
+            { size: sizeWords(size, style) },
+          ),
         ]),
-    'Lay the piece with the warp running up and keep it so: foot and left in the steps are as in the drawing.',
+    say('Lay the piece with the warp running up and keep it so: foot and left in the steps are as in the drawing.'),
     ...(gapUm > 0
-      ? [`Each cut loses ${distanceWords([gapUm], style)} to pinking or tearing. The distances are counted with it.`]
+      ? [
+          say('Each cut loses {distance} to pinking or tearing. The distances are counted with it.', {
+            distance: distanceWords([gapUm], style),
+          }),
+        ]
       : []),
   ]
 }
@@ -157,15 +193,20 @@ export function beforeCutting({ isSquared, size, gapUm, ...style }: Preparation)
 export function afterCutting(layout: CutLayout): string[] {
   const offcuts = listOffcuts(layout).length
   return [
-    'Mark which way the warp runs on every part as it comes off, with a stitch at its head.',
-    'Neaten the edges of what will be stitched.',
+    say('Mark which way the warp runs on every part as it comes off, with a stitch at its head.'),
+    say('Neaten the edges of what will be stitched.'),
     ...(offcuts > 0
       ? [
-          `Label ${offcuts === 1 ? 'the offcut' : `the ${offcuts} offcuts`}, measure ${offcuts === 1 ? 'it' : 'them'}, and write the size down as measured: it goes back into stock so.`,
+          say(
+            'Label {offcuts, plural, one {the offcut} other {the # offcuts}}, measure {offcuts, plural, one {it} other {them}}, and write the size down as measured: it goes back into stock so.',
+            { offcuts },
+          ),
         ]
       : []),
   ]
 }
 
-export const shearsCaution =
-  'Measure twice before each cut. Keep the hand that holds the cloth out of the way of the shears, close them when you lay them down, and keep them from children and pets. Where your workroom has a rule of its own, that comes first.'
+export const shearsCaution = () =>
+  say(
+    'Measure twice before each cut. Keep the hand that holds the cloth out of the way of the shears, close them when you lay them down, and keep them from children and pets. Where your workroom has a rule of its own, that comes first.',
+  )

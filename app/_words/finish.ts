@@ -1,5 +1,6 @@
 import { formatDate } from '#language/day'
 import { formatClothSize } from '#language/lengths'
+import { say, sayings } from '#language/say'
 import type { FinishRecord, Sent } from '#lib/db/finish/read-finishes'
 import type { SetFrameRefused } from '#lib/db/project/set-frame'
 import type { CostLine } from '#lib/project/finish-cost'
@@ -13,20 +14,22 @@ import { threadName } from './thread'
 
 /** "14 × 11 in outside, as measured", or what the sum says. */
 export function frameWords({ measured, reckoned }: FinishRecord['frame'], unit: LengthUnit): string | null {
-  if (measured) return `${formatClothSize(measured, unit)} outside, as measured`
-  return reckoned && `an opening of ${roughSize(reckoned.opening, unit)}, by the sum`
+  if (measured) return say('{measured} outside, as measured', { measured: formatClothSize(measured, unit) })
+  return reckoned && say('an opening of {roughSize}, by the sum', { roughSize: roughSize(reckoned.opening, unit) })
 }
 
 /** "since Tue 3 Nov 2026, due Tue 1 Dec 2026, GBP 45.00". */
 export function sentWords({ fromOn, dueOn, closedOn, priceMinor }: Sent, currency: string): string {
-  const price = priceMinor === null ? 'no price said' : priceWords(priceMinor, currency)
+  const price = priceMinor === null ? say('no price said') : priceWords(priceMinor, currency)
   return closedOn === null
-    ? [`since ${formatDate(fromOn)}`, dueOn && `due ${formatDate(dueOn)}`, price].filter(Boolean).join(', ')
-    : `${formatDate(fromOn)} to ${formatDate(closedOn)}, ${price}`
+    ? [say('since {fromOn}', { fromOn: formatDate(fromOn) }), dueOn && say('due {dueOn}', { dueOn: formatDate(dueOn) }), price]
+        .filter(Boolean)
+        .join(', ')
+    : say('{fromOn} to {closedOn}, {price}', { fromOn: formatDate(fromOn), closedOn: formatDate(closedOn), price })
 }
 
 /** How it is known what was used of a thread. */
-export const usedHowWords = { measured: 'what was left was measured', weighed: 'what was left was weighed' } as const
+export const usedHowWords = sayings({ measured: 'what was left was measured', weighed: 'what was left was weighed' })
 
 /** What a line of the cost is for, and how its figure comes about. */
 export function costWords(
@@ -42,11 +45,11 @@ export function costWords(
       const used = threadLength(line.strandTenths, thread?.strands ?? 1, threadUnit)
       const putUp = threadLength(line.putUpStrandTenths, thread?.strands ?? 1, threadUnit)
       return {
-        label: thread ? threadName(thread) : 'Thread',
+        label: thread ? threadName(thread) : say('Thread'),
         how:
           line.putUpPriceMinor === null
-            ? `${used}; its line has no price`
-            : `${used} of ${putUp} at ${price(line.putUpPriceMinor)}`,
+            ? say('{used}; its line has no price', { used })
+            : say('{used} of {putUp} at {price}', { used, putUp, price: price(line.putUpPriceMinor) }),
       }
     }
     case 'cloth': {
@@ -54,54 +57,62 @@ export function costWords(
       const used = areaWords(line.usedUm2, lengthUnit)
       const whole = areaWords(line.ofUm2, lengthUnit)
       return {
-        label: piece ? [piece.label, piece.name, piece.colourName].filter(Boolean).join(', ') : 'Cloth',
+        label: piece ? [piece.label, piece.name, piece.colourName].filter(Boolean).join(', ') : say('Cloth'),
         how:
           line.priceMinor === null
-            ? `${used}; the piece has no price`
-            : `${used} of ${whole} at ${price(line.priceMinor)}${line.isShare ? ', its share of the piece it was cut from' : ''}`,
+            ? say('{used}; the piece has no price', { used })
+            : say('{used} of {whole} at {price}{isShare, select, yes {, its share of the piece it was cut from} other {}}', {
+                used,
+                whole,
+                price: price(line.priceMinor),
+                isShare: line.isShare,
+              }),
       }
     }
     case 'chart':
       return {
-        label: 'The chart',
+        label: say('The chart'),
         how:
           line.priceMinor === null
-            ? 'it has no price'
+            ? say('it has no price')
             : line.copies > 1
-              ? `${counted(line.copies, 'copy')} at ${price(line.priceMinor)}`
+              ? say('{copies, plural, one {# copy} other {# copies}} at {price}', {
+                  copies: line.copies,
+                  price: price(line.priceMinor),
+                })
               : line.designs > 1
-                ? `one of its ${line.designs} designs, of ${price(line.priceMinor)}`
+                ? say('one of its {designs} designs, of {price}', { designs: line.designs, price: price(line.priceMinor) })
                 : '',
       }
     case 'sent': {
       const sent = record.sent.find(({ loanId }) => loanId === line.loanId)
       return {
-        label: sent?.place.label ?? 'Finishing',
-        how: line.priceMinor === null ? 'no price was said' : (sent?.place.kind ?? ''),
+        label: sent?.place.label ?? say('Finishing'),
+        how: line.priceMinor === null ? say('no price was said') : (sent?.place.kind ?? ''),
       }
     }
     case 'other':
-      return { label: 'Other costs', how: 'as said' }
+      return { label: say('Other costs'), how: say('as said') }
   }
 }
 
 /** What is not in a piece's cost since nobody put down that any was used: "its thread", "its cloth". */
 export const uncounted = ({ colours, cloth }: Pick<FinishRecord, 'colours' | 'cloth'>): string[] => [
-  ...(colours.length === 0 ? ['its thread'] : []),
-  ...(cloth.length === 0 ? ['its cloth'] : []),
+  ...(colours.length === 0 ? [say('its thread')] : []),
+  ...(cloth.length === 0 ? [say('its cloth')] : []),
 ]
 
 /** Whether there is more to a piece's cost than its sum says. */
 export const costsMore = (record: Pick<FinishRecord, 'colours' | 'cloth' | 'cost'>): boolean =>
   record.cost.unknown > 0 || uncounted(record).length > 0
 
-export const costKindWords = {
+export const costKindWords = sayings({
   thread: 'Thread used, at the price of its line',
   cloth: 'Cloth',
   chart: 'Charts',
   sent: 'Framers and finishers',
   other: 'Other costs',
-} as const
+})
 
 /** "3 pieces, 61,240 stitches and 312.5 hours", as far as each is known. */
 export const yearParts = ({
@@ -115,17 +126,17 @@ export const yearParts = ({
 }): string[] => [
   counted(pieces, 'piece'),
   ...(stitches > 0 ? [counted(stitches, 'stitch')] : []),
-  ...(hoursTenths > 0 ? [`${hoursFigure(hoursTenths)} hours`] : []),
+  ...(hoursTenths > 0 ? [say('{hoursFigure} hours', { hoursFigure: hoursFigure(hoursTenths) })] : []),
 ]
 
 /** Why frame and cost were not kept. */
 export const frameRefusalWords = (refusal: SetFrameRefused): string => {
   switch (refusal.kind) {
     case 'no-such-project':
-      return 'This project is no longer there. Go back to the list of projects and look for it anew.'
+      return say('This project is no longer there. Go back to the list of projects and look for it anew.')
     case 'changed-meanwhile':
-      return 'Somebody changed this meanwhile, so nothing was written. Load the page again, look, and do it once more.'
+      return say('Somebody changed this meanwhile, so nothing was written. Load the page again, look, and do it once more.')
     case 'not-stitched':
-      return 'It is not stitched yet: say that the last stitch is made, or finish it, then say what frame it went into.'
+      return say('It is not stitched yet: say that the last stitch is made, or finish it, then say what frame it went into.')
   }
 }

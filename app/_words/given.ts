@@ -1,5 +1,7 @@
+import { sayings } from '#language/say'
+
 /** Names that the program itself gives, by what they are stored as: colour families, ways of finishing, feasts and seasons, kinds and states. */
-const givenNames: Record<string, string> = {
+const givenNames: Record<string, string> = sayings({
   white: 'white',
   grey: 'grey',
   black: 'black',
@@ -67,7 +69,7 @@ const givenNames: Record<string, string> = {
   'Christmas Eve': 'Christmas Eve',
   Christmas: 'Christmas',
   'New Year’s Eve': 'New Year’s Eve',
-}
+})
 
 /** What a stored name is called; what a person called something stays as it is. */
 export const givenName = (name: string): string => (Object.hasOwn(givenNames, name) ? (givenNames[name] as string) : name)

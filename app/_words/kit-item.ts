@@ -1,33 +1,36 @@
+import { say, sayings } from '#language/say'
 import type { KitItemRefusal } from '#lib/db/kit/kit-item-refusal'
 import type { KitItemKind } from '#lib/project/kit/item'
-import { counted } from './amounts'
 
 /** What goes into a kit besides thread, cloth and chart, by kind. */
-export const itemKindWords: Record<KitItemKind, string> = {
+export const itemKindWords: Record<KitItemKind, string> = sayings({
   needle: 'Needle',
   beads: 'Beads',
   finding: 'Finding',
   sheet: 'Class sheet',
   other: 'Something else',
-}
+})
 
 export function describeKitItemRefusal(refusal: KitItemRefusal): string {
   switch (refusal.kind) {
     case 'no-such-project':
-      return 'That project is not there any more.'
+      return say('That project is not there any more.')
     case 'kit-closed':
-      return 'This project is finished or given up; its kits stay as they were.'
+      return say('This project is finished or given up; its kits stay as they were.')
     case 'no-such-item':
-      return 'That line is not on the list any more. Look at the list again.'
+      return say('That line is not on the list any more. Look at the list again.')
     case 'no-such-notion':
-      return 'That stock was taken off the list of notions. Choose another.'
+      return say('That stock was taken off the list of notions. Choose another.')
     case 'other-owner':
-      return 'That stock belongs to somebody else than the one whose goods these kits are made from.'
+      return say('That stock belongs to somebody else than the one whose goods these kits are made from.')
     case 'bags-packed':
-      return `${counted(refusal.bags, 'bag')} ${refusal.bags === 1 ? 'is' : 'are'} packed by this list. Unpack ${refusal.bags === 1 ? 'it' : 'them'} first.`
+      return say(
+        '{bags, plural, one {# bag} other {# bags}} {bags, plural, one {is} other {are}} packed by this list. Unpack {bags, plural, one {it} other {them}} first.',
+        { bags: refusal.bags },
+      )
     case 'too-many-items':
-      return `A kit can have ${refusal.most} of these lines, and has them.`
+      return say('A kit can have {most} of these lines, and has them.', { most: refusal.most })
     case 'changed-meanwhile':
-      return 'Somebody changed this project meanwhile. Look at it again, then make your change.'
+      return say('Somebody changed this project meanwhile. Look at it again, then make your change.')
   }
 }

@@ -1,5 +1,6 @@
 import { formatDate } from '#language/day'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import { finishedSize } from '#lib/cloth/finished-size'
 import type { Kit } from '#lib/db/kit/read-kit'
 import type { KitBags } from '#lib/db/kit-bag/queries'
@@ -12,7 +13,7 @@ import type { Settings } from '#lib/settings/settings'
 import { counted, listed, plural } from './amounts'
 import { lineName, perKitWords } from './kit'
 
-const pageOf = (page: number, pages: number) => `page ${page} of ${pages}`
+const pageOf = (page: number, pages: number) => say('page {page} of {pages}', { page, pages })
 
 type Units = Pick<Settings, 'lengthUnit' | 'threadUnit'>
 
@@ -21,18 +22,23 @@ export function packingSlips(kit: KitBags, numbers: ReadonlySet<number>, units: 
   const { project, master, lots } = kit
   const lotIn = (threadId: string, bag: number): string => {
     const cut = lots.find((lot) => lot.threadId === threadId && isInRange(lot, bag))
-    return cut ? (cut.lot === null ? 'lot unmarked' : `lot ${cut.lot}`) : ''
+    return cut ? (cut.lot === null ? say('lot unmarked') : say('lot {lot}', { lot: cut.lot })) : ''
   }
   return {
     title: project.title,
-    under: [project.owner.name, `${counted(master.copies, 'kit')}`, project.forWhom, `printed ${formatDate(today)}`]
+    under: [
+      project.owner.name,
+      `${counted(master.copies, 'kit')}`,
+      project.forWhom,
+      say('printed {today}', { today: formatDate(today) }),
+    ]
       .filter(Boolean)
       .join(' · '),
     slips: kit.bags
       .filter(({ number }) => numbers.has(number))
       .map(({ number, isSpare, status, lines }) => ({
-        bag: `Bag ${number}`,
-        mark: isSpare && status !== 'sold' ? 'Spare: no chart until it is sold' : null,
+        bag: say('Bag {number}', { number }),
+        mark: isSpare && status !== 'sold' ? say('Spare: no chart until it is sold') : null,
         lines: lines.map((line) => ({
           name: lineName(line),
           amount: perKitWords(line, units),
@@ -41,11 +47,11 @@ export function packingSlips(kit: KitBags, numbers: ReadonlySet<number>, units: 
       })),
     footer: `${project.title} · ${project.owner.name}`,
     words: {
-      line: 'What goes in',
-      amount: 'In the kit',
-      note: 'Lot, note',
-      signed: ['Packed by', 'Checked by', 'Date'],
-      caution: 'Tick what you see, not what ought to be there. Count needles in, and keep none loose on the table.',
+      line: say('What goes in'),
+      amount: say('In the kit'),
+      note: say('Lot, note'),
+      signed: [say('Packed by'), say('Checked by'), say('Date')],
+      caution: say('Tick what you see, not what ought to be there. Count needles in, and keep none loose on the table.'),
       pageOf,
     },
   }
@@ -70,67 +76,100 @@ export function classSheet(kit: KitBags, reckoned: Kit, units: Units): ClassShee
   const needles = lines.filter((line) => line.kind === 'item' && line.itemKind === 'needle')
   const hasOwnNeedle = needles.length > 0
   const facts: string[] = [
-    width !== null && height !== null ? `${width} × ${height} stitches.` : '',
+    width !== null && height !== null ? say('{width} × {height} stitches.', { width, height }) : '',
     size
-      ? `Stitched as here it comes to ${formatClothSize(size, units.lengthUnit)} (${formatClothSize(size, other)}), over ${cloth?.over === 2 ? 'two threads' : 'one thread'} of the cloth.`
+      ? say(
+          'Stitched as here it comes to {size} ({size2}), over {overCase, select, yes {two threads} other {one thread}} of the cloth.',
+          { size: formatClothSize(size, units.lengthUnit), size2: formatClothSize(size, other), overCase: cloth?.over === 2 },
+        )
       : '',
   ].filter(Boolean)
   const isHandDyed = lines.some((line) => line.kind === 'thread' && line.dyeing !== 'solid')
   const blocks: Block[] = [
     ...(facts.length > 0 ? [{ kind: 'paragraph', text: facts.join(' ') } as const] : []),
-    { kind: 'heading', text: 'In your kit' },
+    { kind: 'heading', text: say('In your kit') },
     {
       kind: 'table',
       columns: [
-        { head: 'What', share: 60 },
-        { head: 'How much', share: 22, isRight: true },
-        { head: 'Note', share: 34 },
+        { head: say('What'), share: 60 },
+        { head: say('How much'), share: 22, isRight: true },
+        { head: say('Note'), share: 34 },
       ],
       rows: lines.map((line) => [
         lineName(line),
         perKitWords(line, units),
-        line.kind === 'item' ? (line.note ?? '') : line.kind === 'thread' ? `in one ${cutWord(line)}` : '',
+        line.kind === 'item'
+          ? (line.note ?? '')
+          : line.kind === 'thread'
+            ? say('in one {cutWord}', { cutWord: cutWord(line) })
+            : '',
       ]),
     },
-    { kind: 'heading', text: 'To begin' },
+    { kind: 'heading', text: say('To begin') },
     ...[
-      ['Look your kit through against this list.', 'Something missing or wrong? Tell the shop before the first stitch.'],
       [
-        'Neaten the edges of the cloth.',
-        'Overcast or zigzag them, so that they do not fray. Find the middle: fold in half both ways and mark it with a pin or a running thread.',
+        say('Look your kit through against this list.'),
+        say('Something missing or wrong? Tell the shop before the first stitch.'),
       ],
       [
-        'Count from the middle of the chart.',
-        'The chart shows where the middle is, which symbol is which thread, and how many strands. Work with what it says; this sheet leaves that to it.',
+        say('Neaten the edges of the cloth.'),
+        say(
+          'Overcast or zigzag them, so that they do not fray. Find the middle: fold in half both ways and mark it with a pin or a running thread.',
+        ),
       ],
       [
-        `Thread the needle with ${needleful[units.lengthUnit]}.`,
-        `A longer needleful wears thin. ${proposals.needle && !hasOwnNeedle ? `A blunt needle of size ${needleSize(proposals.needle)} suits this cloth.` : 'A blunt needle parts the threads of the cloth.'}`,
+        say('Count from the middle of the chart.'),
+        say(
+          'The chart shows where the middle is, which symbol is which thread, and how many strands. Work with what it says; this sheet leaves that to it.',
+        ),
       ],
-      ['Lay every cross the same way.', 'All upper legs lean to one side, over the whole of the work.'],
+      [
+        say('Thread the needle with {needleful}.', { needleful: needleful[units.lengthUnit] }),
+        say('A longer needleful wears thin. {rest}', {
+          rest:
+            proposals.needle && !hasOwnNeedle
+              ? say('A blunt needle of size {needleSize} suits this cloth.', { needleSize: needleSize(proposals.needle) })
+              : say('A blunt needle parts the threads of the cloth.'),
+        }),
+      ],
+      [say('Lay every cross the same way.'), say('All upper legs lean to one side, over the whole of the work.')],
     ].map(([text = '', note = ''], at): Block => ({ kind: 'step', number: String(at + 1), text, notes: [note] })),
-    { kind: 'heading', text: 'Take care' },
+    { kind: 'heading', text: say('Take care') },
     {
       kind: 'paragraph',
-      text: `${hasOwnNeedle ? `There ${needleCount(needles) === 1 ? 'is one needle' : `are ${needleCount(needles)} needles`} in this kit. ` : ''}Needles and scissors are sharp: keep them from children and pets, count them before and after, and take the needle out of the cloth when you put the work by, for it can rust and mark.`,
+      text: say(
+        '{hasOwnNeedle}Needles and scissors are sharp: keep them from children and pets, count them before and after, and take the needle out of the cloth when you put the work by, for it can rust and mark.',
+        {
+          hasOwnNeedle: hasOwnNeedle
+            ? say('There {needleCount, plural, one {is one needle} other {are # needles}} in this kit. ', {
+                needleCount: needleCount(needles),
+              })
+            : '',
+        },
+      ),
     },
     {
       kind: 'paragraph',
-      text: `Dyes can bleed${isHandDyed ? ', hand-dyed thread above all' : ''}. Do not wash the piece as a matter of course; try each thread and the cloth wet on white first.`,
+      text: say(
+        'Dyes can bleed{isHandDyed, select, yes {, hand-dyed thread above all} other {}}. Do not wash the piece as a matter of course; try each thread and the cloth wet on white first.',
+        { isHandDyed },
+      ),
     },
-    { kind: 'paragraph', text: 'Rest hands and eyes often: short breaks beat a long one. Stop where it hurts.' },
+    { kind: 'paragraph', text: say('Rest hands and eyes often: short breaks beat a long one. Stop where it hurts.') },
     {
       kind: 'paragraph',
       text: lines.some((line) => line.kind === 'chart')
-        ? 'The chart was bought for you: one chart to each stitcher. A working copy stays with it; please pass no copies on.'
-        : 'Each stitcher has a bought chart of their own; please pass no copies on.',
+        ? say('The chart was bought for you: one chart to each stitcher. A working copy stays with it; please pass no copies on.')
+        : say('Each stitcher has a bought chart of their own; please pass no copies on.'),
     },
   ]
   return {
     title: project.title,
     lines: [
-      project.designers.length > 0 ? `by ${listed(project.designers)}` : '',
-      [`A kit of ${project.owner.name}`, project.forWhom, project.dueOn && formatDate(project.dueOn)].filter(Boolean).join(' · '),
+      project.designers.length > 0 ? say('by {designers}', { designers: listed(project.designers) }) : '',
+      [say('A kit of {name}', { name: project.owner.name }), project.forWhom, project.dueOn && formatDate(project.dueOn)]
+        .filter(Boolean)
+        .join(' · '),
     ],
     blocks,
     footer: [project.title, project.owner.name].join(' · '),
@@ -139,12 +178,12 @@ export function classSheet(kit: KitBags, reckoned: Kit, units: Units): ClassShee
 }
 
 const needleSize = ({ coarsest, finest }: { coarsest: number; finest: number }): string =>
-  coarsest === finest ? String(coarsest) : `${coarsest} to ${finest}`
+  coarsest === finest ? String(coarsest) : say('{coarsest} to {finest}', { coarsest, finest })
 
 type ThreadOfList = Extract<KitBags['master']['lines'][number], { kind: 'thread' }>
 
 const cutWord = ({ perKit, putUpStrandTenths, putUpWord }: ThreadOfList): string =>
-  perKit.strandTenths > putUpStrandTenths ? `length beside whole ${plural(putUpWord)}` : 'length'
+  perKit.strandTenths > putUpStrandTenths ? say('length beside whole {plural}', { plural: plural(putUpWord) }) : say('length')
 
 const needleCount = (lines: KitBags['master']['lines']): number =>
   lines.reduce((sum, line) => (line.kind === 'item' ? sum + line.perKit.count : sum), 0)

@@ -1,5 +1,6 @@
 import { formatDate } from '#language/day'
 import { formatClothSize } from '#language/lengths'
+import { say, sayings } from '#language/say'
 import type { LabelThing } from '#lib/db/label/list-label-things'
 import type { Label, LabelNoun } from '#lib/label/label'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
@@ -32,7 +33,7 @@ export function labelOf(thing: LabelThing, unit: LengthUnit): Label {
         note: joined(
           thing.makerName,
           thing.name !== thing.code && thing.name,
-          thing.lot !== null && `lot ${thing.lot}`,
+          thing.lot !== null && say('lot {lot}', { lot: thing.lot }),
           thing.home?.label,
         ),
         path: `/threads/${thing.threadId}`,
@@ -55,18 +56,18 @@ export function labelOf(thing: LabelThing, unit: LengthUnit): Label {
         title: thing.title,
         note: joined(
           thing.quantity > 1 && counted(thing.quantity, 'kit'),
-          thing.forWhom && `for ${thing.forWhom}`,
-          thing.dueOn && `due ${formatDate(thing.dueOn)}`,
+          thing.forWhom && say('for {forWhom}', { forWhom: thing.forWhom }),
+          thing.dueOn && say('due {dueOn}', { dueOn: formatDate(thing.dueOn) }),
         ),
         path: `/projects/${thing.id}`,
       }
   }
 }
 
-export const labelNounWords: Record<LabelNoun, string> = {
+export const labelNounWords: Record<LabelNoun, string> = sayings({
   place: 'Places',
   batch: 'Threads, by lot',
   cloth: 'Pieces of cloth',
   chart: 'Charts',
   project: 'Projects under way',
-}
+})

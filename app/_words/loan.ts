@@ -1,4 +1,5 @@
 import { formatDate } from '#language/day'
+import { say, sayings } from '#language/say'
 import type { LoanClash, LoanRefusal } from '#lib/db/loan/loan-refusal'
 import type { LentNamed, LoanLineNamed } from '#lib/db/loan/queries'
 import type { Clash } from '#lib/loan/clash'
@@ -8,7 +9,7 @@ import { notionTitle } from './notion'
 import { threadName } from './thread'
 
 /** How a loan is headed, before the name of who has it. */
-export const loanKindWords: Record<LoanKind, string> = { lend: 'Lent to', send: 'Sent to', borrow: 'Borrowed from' }
+export const loanKindWords: Record<LoanKind, string> = sayings({ lend: 'Lent to', send: 'Sent to', borrow: 'Borrowed from' })
 
 /** What a thing on a loan is called. */
 export function lentName(thing: LentNamed): string {
@@ -17,7 +18,7 @@ export function lentName(thing: LentNamed): string {
     case 'project':
       return thing.title
     case 'batch':
-      return [threadName(thing.thread), thing.lot && `lot ${thing.lot}`].filter(Boolean).join(', ')
+      return [threadName(thing.thread), thing.lot && say('lot {lot}', { lot: thing.lot })].filter(Boolean).join(', ')
     case 'cloth':
       return [thing.label, thing.name].filter(Boolean).join(' · ')
     case 'notion':
@@ -31,17 +32,23 @@ export function lentName(thing: LentNamed): string {
 export function lentNote({ thing, count }: Pick<LoanLineNamed, 'thing' | 'count'>): string {
   switch (thing.noun) {
     case 'chart':
-      return thing.copies > 1 ? `${thing.chartKind}, ${counted(count, 'copy')} of ${thing.copies}` : thing.chartKind
+      return thing.copies > 1
+        ? say('{chartKind}, {count, plural, one {# copy} other {# copies}} of {copies}', {
+            chartKind: thing.chartKind,
+            count,
+            copies: thing.copies,
+          })
+        : thing.chartKind
     case 'batch': {
       const whole = thing.wholePutUps > 0 ? counted(thing.wholePutUps, thing.thread.putUpWord) : ''
-      return listed([whole, thing.hasPart ? 'a part one' : ''].filter(Boolean)) || 'thread'
+      return listed([whole, thing.hasPart ? say('a part one') : ''].filter(Boolean)) || say('thread')
     }
     case 'cloth':
-      return 'cloth'
+      return say('cloth')
     case 'notion':
       return counted(count, 'piece')
     case 'project':
-      return 'the work itself'
+      return say('the work itself')
     case 'text':
       return count > 1 ? `× ${count}` : ''
   }
@@ -67,92 +74,106 @@ export const lentHref = (thing: LentNamed): string | undefined => {
 /** What went, in one line: "Hollin Staithe Alphabets and 2 more". */
 export function lentSummary(lines: readonly Pick<LoanLineNamed, 'thing'>[]): string {
   const names = lines.map(({ thing }) => lentName(thing))
-  return names.length <= 2 ? listed(names) : `${names[0]} and ${names.length - 1} more`
+  return names.length <= 2 ? listed(names) : say('{names} and {names2} more', { names: names[0], names2: names.length - 1 })
 }
 
 /** "overdue by 3 days", "due today", "due in 5 days". */
 export function standingWords(standing: LoanStanding): string {
   switch (standing.kind) {
     case 'overdue':
-      return `overdue by ${counted(standing.daysOver, 'day')}`
+      return say('overdue by {daysOver, plural, one {# day} other {# days}}', { daysOver: standing.daysOver })
     case 'due-soon':
     case 'out':
-      return standing.daysLeft === 0 ? 'due today' : `due in ${counted(standing.daysLeft, 'day')}`
+      return standing.daysLeft === 0
+        ? say('due today')
+        : say('due in {daysLeft, plural, one {# day} other {# days}}', { daysLeft: standing.daysLeft })
     case 'no-day':
-      return 'no day agreed'
+      return say('no day agreed')
     case 'closed':
-      return 'back'
+      return say('back')
   }
 }
 
 /** "9 days, Mon 20 Apr 2026 to Tue 28 Apr 2026", or from when on, where nobody knows the last day. */
 export const clashDays = ({ fromOn, untilOn, days }: Clash): string =>
   untilOn === null || days === null
-    ? `from ${formatDate(fromOn)}, and no day is known for it to be back`
+    ? say('from {fromOn}, and no day is known for it to be back', { fromOn: formatDate(fromOn) })
     : days === 1
-      ? `1 day, ${formatDate(fromOn)}`
-      : `${days} days, ${formatDate(fromOn)} to ${formatDate(untilOn)}`
+      ? say('1 day, {fromOn}', { fromOn: formatDate(fromOn) })
+      : say('{days} days, {fromOn} to {untilOn}', { days, fromOn: formatDate(fromOn), untilOn: formatDate(untilOn) })
 
 /** "Hanne Drewitt means to begin Alphabet four on Mon 20 Apr 2026: 9 days, …". */
 export const clashWords = ({ title, ownerName, plannedOn, clash }: LoanClash): string =>
   plannedOn === null
-    ? `${ownerName} is stitching ${title} from it: ${clashDays(clash)}`
-    : `${ownerName} means to begin ${title} on ${formatDate(plannedOn)}: ${clashDays(clash)}`
+    ? say('{ownerName} is stitching {title} from it: {clashDays}', { ownerName, title, clashDays: clashDays(clash) })
+    : say('{ownerName} means to begin {title} on {plannedOn}: {clashDays}', {
+        ownerName,
+        title,
+        plannedOn: formatDate(plannedOn),
+        clashDays: clashDays(clash),
+      })
 
 /** Question 84: a file is for the one who bought it. */
-export const fileWords = 'This is a file for one person; lend the bought paper copy or suggest they buy it.'
+export const fileWords = () => say('This is a file for one person; lend the bought paper copy or suggest they buy it.')
 
 export function describeLoanRefusal(refusal: LoanRefusal): string {
   switch (refusal.kind) {
     case 'changed-meanwhile':
-      return 'Somebody moved or changed it meanwhile. Look at it again, then write it down.'
+      return say('Somebody moved or changed it meanwhile. Look at it again, then write it down.')
     case 'no-such-owner':
-      return 'That owner is not there any more. Choose another.'
+      return say('That owner is not there any more. Choose another.')
     case 'no-such-thing':
-      return `One of the things (${refusal.noun}) is not there any more. Begin again without it.`
+      return say('One of the things ({noun}) is not there any more. Begin again without it.', { noun: refusal.noun })
     case 'not-a-person':
-      return `${refusal.label} is a place, not a person. Give the name of who has it.`
+      return say('{label} is a place, not a person. Give the name of who has it.', { label: refusal.label })
     case 'nothing-in-it':
-      return 'Nothing is on it yet. Say at least one thing.'
+      return say('Nothing is on it yet. Say at least one thing.')
     case 'said-twice':
-      return `${refusal.name || 'The work itself'} stands on it twice. Once is enough.`
+      return say('{name} stands on it twice. Once is enough.', { name: refusal.name || say('The work itself') })
     case 'due-before':
-      return `It would be due before it goes. Give a day from ${formatDate(refusal.fromOn)} on.`
+      return say('It would be due before it goes. Give a day from {fromOn} on.', { fromOn: formatDate(refusal.fromOn) })
     case 'no-due-day':
-      return 'Say until when: so many weeks, or a day.'
+      return say('Say until when: so many weeks, or a day.')
     case 'is-a-file':
-      return fileWords
+      return fileWords()
     case 'no-home':
-      return `${refusal.name} has no place of its own yet, so nothing could say that it is out. Say where it lives first.`
+      return say('{name} has no place of its own yet, so nothing could say that it is out. Say where it lives first.', {
+        name: refusal.name,
+      })
     case 'is-out':
-      return `${refusal.name} is out already: in ${refusal.placeLabel}.`
+      return say('{name} is out already: in {placeLabel}.', { name: refusal.name, placeLabel: refusal.placeLabel })
     case 'not-so-many':
       return refusal.atHome === 0
-        ? `None of ${refusal.name} is at home.`
-        : `Only ${refusal.atHome} of ${refusal.name} ${refusal.atHome === 1 ? 'is' : 'are'} at home.`
+        ? say('None of {name} is at home.', { name: refusal.name })
+        : say('Only {atHome} of {name} {atHome, plural, one {is} other {are}} at home.', {
+            atHome: refusal.atHome,
+            name: refusal.name,
+          })
     case 'promised':
-      return `${refusal.name} is promised to a project. Lend what is free of it, or free the promise first.`
+      return say('{name} is promised to a project. Lend what is free of it, or free the promise first.', { name: refusal.name })
     case 'kept':
-      return `${refusal.name} is kept for ${refusal.title}.`
+      return say('{name} is kept for {title}.', { name: refusal.name, title: refusal.title })
     case 'in-use':
-      return `${refusal.name} is in use for ${refusal.title}. Put it back first.`
+      return say('{name} is in use for {title}. Put it back first.', { name: refusal.name, title: refusal.title })
     case 'other-owner':
-      return `${refusal.name} belongs to somebody else. A loan is of one owner’s things.`
+      return say('{name} belongs to somebody else. A loan is of one owner’s things.', { name: refusal.name })
     case 'own-thing':
-      return `${refusal.name} is the borrower’s own.`
+      return say('{name} is the borrower’s own.', { name: refusal.name })
     case 'not-kept-anywhere':
-      return `Say where ${refusal.name} is kept meanwhile.`
+      return say('Say where {name} is kept meanwhile.', { name: refusal.name })
     case 'clash':
-      return `It is wanted meanwhile. ${refusal.clashes.slice(0, 3).map(clashWords).join('. ')}. Tick “All the same” if it is to go nevertheless.`
+      return say('It is wanted meanwhile. {clashes}. Tick “All the same” if it is to go nevertheless.', {
+        clashes: refusal.clashes.slice(0, 3).map(clashWords).join('. '),
+      })
     case 'no-such-loan':
-      return 'That loan is not there any more.'
+      return say('That loan is not there any more.')
     case 'closed':
-      return 'It is settled already.'
+      return say('It is settled already.')
     case 'no-such-line':
-      return 'One of those is back already. Look at it again.'
+      return say('One of those is back already. Look at it again.')
     case 'back-before':
-      return `It went on ${formatDate(refusal.fromOn)}; it cannot be back before that.`
+      return say('It went on {fromOn}; it cannot be back before that.', { fromOn: formatDate(refusal.fromOn) })
     case 'where-is-work':
-      return `Nothing says where ${refusal.name} was before. Say where it is now.`
+      return say('Nothing says where {name} was before. Say where it is now.', { name: refusal.name })
   }
 }

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { ReportMissingRefused } from '#lib/db/missing/report-missing'
 import type { ReportThingRefused } from '#lib/db/missing/report-thing'
 import type { SettleRefused } from '#lib/db/missing/settle-missing'
@@ -13,27 +14,29 @@ export function describeMissingRefusal(refusal: ReportMissingRefused | ReportThi
   switch (refusal.kind) {
     case 'no-such-batch':
     case 'no-such-thing':
-      return 'It is not on record any more. Load the page again.'
+      return say('It is not on record any more. Load the page again.')
     case 'changed-meanwhile':
-      return 'Somebody moved or changed it meanwhile, so nothing was written. Load the page again, look, and do it once more.'
+      return say(
+        'Somebody moved or changed it meanwhile, so nothing was written. Load the page again, look, and do it once more.',
+      )
     case 'not-enough':
-      return 'There was not so much of it on record. Give how many put-ups are missing, and whether the part is.'
+      return say('There was not so much of it on record. Give how many put-ups are missing, and whether the part is.')
     case 'nothing-parted':
-      return 'Say how much is missing: so many whole put-ups, the part, or both.'
+      return say('Say how much is missing: so many whole put-ups, the part, or both.')
     case 'no-place':
-      return 'The record does not say where it was. Give it a place, or correct how much there is.'
+      return say('The record does not say where it was. Give it a place, or correct how much there is.')
     case 'already-missing':
-      return 'It is being looked for already.'
+      return say('It is being looked for already.')
     case 'several-copies':
-      return 'There are several copies, and the record cannot tell them apart. Correct how many there are instead.'
+      return say('There are several copies, and the record cannot tell them apart. Correct how many there are instead.')
     case 'no-such-question':
-      return 'This question is no longer there.'
+      return say('This question is no longer there.')
     case 'settled-already':
-      return 'This question was settled already. Load the page again.'
+      return say('This question was settled already. Load the page again.')
     case 'no-reason':
-      return 'Say why it is given up: it stays in the journal.'
+      return say('Say why it is given up: it stays in the journal.')
     case 'no-home':
-      return 'It has no place of its own. Say where you found it.'
+      return say('It has no place of its own. Say where you found it.')
   }
 }
 
@@ -45,28 +48,41 @@ export function describeUnpackRefusal(
 ): string {
   const said = (threadId: string): string => {
     const thread = findThread(threadId)
-    return thread ? threadName(thread) : 'A thread'
+    return thread ? threadName(thread) : say('A thread')
   }
   switch (refusal.kind) {
     case 'no-such-place':
-      return 'This place is not there any more.'
+      return say('This place is not there any more.')
     case 'no-such-project':
-      return 'A project it was to be used for is not there any more. Load the page again.'
+      return say('A project it was to be used for is not there any more. Load the page again.')
     case 'changed-meanwhile':
-      return 'Somebody took out or changed something of it meanwhile, so nothing was written. Load the page again, look, and do it once more.'
+      return say(
+        'Somebody took out or changed something of it meanwhile, so nothing was written. Load the page again, look, and do it once more.',
+      )
     case 'not-in-bag':
-      return 'One of these things does not lie there any more, is on a put-back list already, or is being looked for. Nothing was written; load the page again.'
+      return say(
+        'One of these things does not lie there any more, is on a put-back list already, or is being looked for. Nothing was written; load the page again.',
+      )
     case 'more-left-than-brought': {
       const length = (tenths: number) => threadLength(tenths, findThread(refusal.threadId)?.strands ?? 1, unit)
-      return `${said(refusal.threadId)}: ${length(refusal.leftStrandTenths)} cannot be left, ${length(refusal.broughtStrandTenths)} was brought. Measure or weigh it again. Nothing was written.`
+      return say('{said}: {length} cannot be left, {length2} was brought. Measure or weigh it again. Nothing was written.', {
+        said: said(refusal.threadId),
+        length: length(refusal.leftStrandTenths),
+        length2: length(refusal.broughtStrandTenths),
+      })
     }
     case 'more-missing-than-brought':
-      return `${said(refusal.threadId)}: more is said not to be there than was brought${refusal.wholePutUps === 0 ? '' : `, or all of it; then choose “not in the bag”`}. Nothing was written.`
+      return say(
+        '{said}: more is said not to be there than was brought{wholePutUpsCase, select, yes {} other {, or all of it; then choose “not in the bag”}}. Nothing was written.',
+        { said: said(refusal.threadId), wholePutUpsCase: refusal.wholePutUps === 0 },
+      )
     case 'no-weight':
-      return `${said(refusal.threadId)}: say on the page of its line what a full put-up weighs, or measure what is left. Nothing was written.`
+      return say('{said}: say on the page of its line what a full put-up weighs, or measure what is left. Nothing was written.', {
+        said: said(refusal.threadId),
+      })
     case 'not-used-up':
-      return 'Cloth and charts are not used up here. Cut or finish the cloth on its own page. Nothing was written.'
+      return say('Cloth and charts are not used up here. Cut or finish the cloth on its own page. Nothing was written.')
     case 'nothing-to-do':
-      return 'Everything is said to stay as it is, so there is nothing to write.'
+      return say('Everything is said to stay as it is, so there is nothing to write.')
   }
 }

@@ -1,7 +1,8 @@
+import { sayings } from '#language/say'
 import type { MovementKind } from '#lib/stock/stock-change'
 
 /** What was done to a thing, as its journal says it. */
-export const movementWords: Record<MovementKind, string> = {
+export const movementWords: Record<MovementKind, string> = sayings({
   receive: 'taken into stock',
   use: 'used',
   move: 'moved',
@@ -13,4 +14,4 @@ export const movementWords: Record<MovementKind, string> = {
   transfer: 'passed on',
   cut: 'cut',
   undo: 'undone',
-}
+})

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { Answers } from '#lib/db/answers/answers'
 import { threadLength } from './amounts'
 import { pieceName } from './cloth'
@@ -8,16 +9,16 @@ export function namesIn({ world }: Answers) {
   const lineOf = (threadId: string) => world.lines.get(world.lineOfThread.get(threadId) ?? '')
   return {
     names: {
-      design: (designId: string) => world.designs.get(designId)?.design.title ?? 'a design that was removed',
+      design: (designId: string) => world.designs.get(designId)?.design.title ?? say('a design that was removed'),
       thread: (threadId: string) => {
         const [thread, line] = [world.threads.get(threadId), lineOf(threadId)]
         return thread && line
           ? threadName({ makerName: line.makerName, code: thread.code, name: thread.name })
-          : 'a thread that was removed'
+          : say('a thread that was removed')
       },
       piece: (pieceId: string) => {
         const piece = world.pieces.find(({ id }) => id === pieceId)
-        return piece ? pieceName(piece) : 'a piece that is gone'
+        return piece ? pieceName(piece) : say('a piece that is gone')
       },
     },
     length: (threadId: string, strandTenths: number) =>

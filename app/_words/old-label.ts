@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { OldLabel } from '#lib/db/place/look-up-label'
 import { dayOf } from './date'
 
@@ -5,11 +6,23 @@ import { dayOf } from './date'
 export function oldLabelWords({ label, why, until, place }: OldLabel): string {
   switch (why) {
     case 'renamed':
-      return `The old label says ${label}; since ${dayOf(until)} that is ${place.label}.`
+      return say('The old label says {label}; since {until} that is {label2}.', {
+        label,
+        until: dayOf(until),
+        label2: place.label,
+      })
     case 'merged':
-      return `The old label says ${label}; since ${dayOf(until)} all of it is in ${place.label}.`
+      return say('The old label says {label}; since {until} all of it is in {label2}.', {
+        label,
+        until: dayOf(until),
+        label2: place.label,
+      })
     case 'split':
-      return `Part of what lived under the label ${label} has lived in ${place.label} since ${dayOf(until)}.`
+      return say('Part of what lived under the label {label} has lived in {label2} since {until}.', {
+        label,
+        label2: place.label,
+        until: dayOf(until),
+      })
   }
 }
 
@@ -17,17 +30,21 @@ export function oldLabelWords({ label, why, until, place }: OldLabel): string {
 export function formerUseWords({ label, why, until, place }: OldLabel): string {
   return why === 'split'
     ? oldLabelWords({ label, why, until, place })
-    : `Until ${dayOf(until)} the label ${label} was on what is ${why === 'renamed' ? place.label : `in ${place.label}`} now.`
+    : say('Until {until} the label {label} was on what is {label2} now.', {
+        until: dayOf(until),
+        label,
+        label2: why === 'renamed' ? place.label : say('in {label}', { label: place.label }),
+      })
 }
 
 /** The same on the page of the place itself. */
 export function beforeWords({ label, why, until }: Omit<OldLabel, 'place'>): string {
   switch (why) {
     case 'renamed':
-      return `Its label said ${label} until ${dayOf(until)}.`
+      return say('Its label said {label} until {until}.', { label, until: dayOf(until) })
     case 'merged':
-      return `What had the label ${label} until ${dayOf(until)} is in here.`
+      return say('What had the label {label} until {until} is in here.', { label, until: dayOf(until) })
     case 'split':
-      return `What lives here was under the label ${label} until ${dayOf(until)}.`
+      return say('What lives here was under the label {label} until {until}.', { label, until: dayOf(until) })
   }
 }

@@ -1,5 +1,6 @@
 import { formatDate } from '#language/day'
 import { numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
 import type { PacePlot, Plots, SeasonPlot, StashPlot } from '#lib/db/plots/read-plots'
 import type { Pace } from '#lib/planning/pace/pace'
 import { type ClothOfCount, countHows } from '#lib/planning/plots/cloth-counts'
@@ -7,19 +8,19 @@ import { type OutNoun, type OutSpan, outNouns } from '#lib/planning/plots/out-ag
 import { nearnesses } from '#lib/planning/plots/season-cover'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { addDays } from '#lib/quantity/day'
-import { counted, listed } from './amounts'
+import { listed } from './amounts'
 import { areaWords } from './cloth-size'
 
 export const plotNames = ['pace', 'stash', 'seasons', 'cloth', 'out'] as const
 export type PlotName = (typeof plotNames)[number]
 
-export const plotTitles: Record<PlotName, string> = {
+export const plotTitles: Record<PlotName, string> = sayings({
   pace: 'Pace, week by week',
   stash: 'Stash in and out, month by month',
   seasons: 'What could be stitched, by season',
   cloth: 'Cloth by count',
   out: 'What is out, by how long',
-}
+})
 
 const figure = (value: number): string => numberText(Number(value.toFixed(1)))
 const whole = (value: number): string => numberText(Math.round(value))
@@ -30,23 +31,29 @@ export const shortDay = (iso: string): string => formatDate(iso).split(' ').slic
 export const monthWords = (month: string): string => formatDate(`${month}-01`).split(' ').slice(2).join(' ')
 
 /** "2,300 a week over 3 weeks". */
-const meanWords = ({ amount, weeks }: Pace): string => `${whole(amount / weeks)} a week over ${counted(weeks, 'week')}`
+const meanWords = ({ amount, weeks }: Pace): string =>
+  say('{whole} a week over {weeks, plural, one {# week} other {# weeks}}', { whole: whole(amount / weeks), weeks })
 
 export function paceSentence({ weeks, isPartial, thisWeek, means }: PacePlot): string {
   const { stitchedWeeks, allWeeks } = means
   if (!stitchedWeeks || !allWeeks)
-    return 'Nothing was logged in the last half year. What is logged on a project stands here week by week.'
-  if (isPartial) return `Only the week under way is logged: ${counted(thisWeek, 'stitch')} so far.`
+    return say('Nothing was logged in the last half year. What is logged on a project stands here week by week.')
+  if (isPartial)
+    return say('Only the week under way is logged: {thisWeek, plural, one {# stitch} other {# stitches}} so far.', { thisWeek })
   const away = weeks.filter(({ isAway }) => isAway).length
   return [
-    `Stitched weeks come to ${meanWords(stitchedWeeks)}; all weeks to ${meanWords(allWeeks)}${away > 0 ? `, ${counted(away, 'week')} away among them` : ''}.`,
-    thisWeek > 0 ? `This week so far: ${counted(thisWeek, 'stitch')}.` : '',
+    say('Stitched weeks come to {mean}; all weeks to {mean2}{rest}.', {
+      mean: meanWords(stitchedWeeks),
+      mean2: meanWords(allWeeks),
+      rest: away > 0 ? say(', {away, plural, one {# week} other {# weeks}} away among them', { away }) : '',
+    }),
+    thisWeek > 0 ? say('This week so far: {thisWeek, plural, one {# stitch} other {# stitches}}.', { thisWeek }) : '',
   ]
     .filter(Boolean)
     .join(' ')
 }
 
-export const stashNames = { thread: 'put-ups of thread', cloth: 'pieces of cloth', charts: 'copies of charts' } as const
+export const stashNames = sayings({ thread: 'put-ups of thread', cloth: 'pieces of cloth', charts: 'copies of charts' })
 export const stashKinds = ['thread', 'cloth', 'charts'] as const
 export type StashKind = (typeof stashKinds)[number]
 
@@ -56,84 +63,102 @@ export const sumOf = (months: readonly { in: number; out: number; otherwise: num
 export function stashSentence(stash: StashPlot): string {
   const parts = stashKinds.flatMap((kind) => {
     const { in: came, out: went } = sumOf(stash[kind])
-    return came > 0 || went > 0 ? [`${figure(came)} ${stashNames[kind]} in and ${went > 0 ? figure(went) : 'none'} out`] : []
+    return came > 0 || went > 0
+      ? [
+          say('{figure} {stashNames} in and {rest} out', {
+            figure: figure(came),
+            stashNames: stashNames[kind],
+            rest: went > 0 ? figure(went) : say('none'),
+          }),
+        ]
+      : []
   })
   return parts.length === 0
-    ? 'Nothing came in or went out in the last twelve months.'
-    : `In the last twelve months: ${listed(parts)}. What was put on record counts in the month it was.`
+    ? say('Nothing came in or went out in the last twelve months.')
+    : say('In the last twelve months: {parts}. What was put on record counts in the month it was.', { parts: listed(parts) })
 }
 
-export const nearnessWords = {
+export const nearnessWords = sayings({
   now: 'stitchable now',
   near: 'within two put-ups',
   far: 'more to buy',
   unknown: 'no thread list',
-} as const
+})
 
-export const seasonName = ({ name }: SeasonPlot[number]): string => name ?? 'No season'
+export const seasonName = ({ name }: SeasonPlot[number]): string => name ?? say('No season')
 
 export function seasonSentence(seasons: SeasonPlot): string {
   if (seasons.length === 0)
-    return 'No designs yet. What charts hold stands here by season, with how much of it could be stitched.'
+    return say('No designs yet. What charts hold stands here by season, with how much of it could be stitched.')
   const best = seasons.filter(({ name }) => name !== null).toSorted((a, b) => b.now - a.now)[0]
   return [
     best && best.now > 0
-      ? `Most that could be begun at once is for ${best.name}: ${numberText(best.now)} of ${counted(best.designs, 'design')}.`
+      ? say(
+          'Most that could be begun at once is for {name}: {now, number} of {designs, plural, one {# design} other {# designs}}.',
+          { name: best.name, now: best.now, designs: best.designs },
+        )
       : '',
-    'By threads alone, from what is free. A design of two seasons counts in both.',
+    say('By threads alone, from what is free. A design of two seasons counts in both.'),
   ]
     .filter(Boolean)
     .join(' ')
 }
 
-export const countHowWords = {
+export const countHowWords = sayings({
   measured: 'counted by ruler',
   label: 'as on the label',
   guess: 'guessed',
   stale: 'washed since it was counted',
-} as const
+})
 
 /** "28-count", "14-count, blocks". */
 export const clothCountName = ({ label, weave }: Pick<ClothOfCount, 'label' | 'weave'>): string =>
   `${label}-count${weave === 'block' ? ', blocks' : ''}`
 
 export function clothSentence(cloth: readonly ClothOfCount[], unit: LengthUnit): string {
-  if (cloth.length === 0) return 'No cloth on record.'
+  if (cloth.length === 0) return say('No cloth on record.')
   const all = cloth.reduce((sum, { areaUm2 }) => sum + areaUm2, 0)
   const sure = cloth.reduce((sum, { areaUm2By }) => sum + areaUm2By.measured, 0)
   const pieces = cloth.reduce((sum, one) => sum + one.pieces, 0)
-  return `${counted(pieces, 'piece')}, ${areaWords(all, unit)} together; the count of ${areaWords(sure, unit)} was taken by ruler.`
+  return say('{pieces, plural, one {# piece} other {# pieces}}, {area} together; the count of {area2} was taken by ruler.', {
+    pieces,
+    area: areaWords(all, unit),
+    area2: areaWords(sure, unit),
+  })
 }
 
-export const outNounWords: Record<OutNoun, string> = {
+export const outNounWords: Record<OutNoun, string> = sayings({
   thread: 'thread',
   cloth: 'cloth',
   chart: 'charts',
   notion: 'notions',
-}
+})
 
 export function outSpanName({ upToDays }: Pick<OutSpan, 'upToDays'>): string {
   switch (upToDays) {
     case 7:
-      return 'up to a week'
+      return say('up to a week')
     case 28:
-      return 'up to 4 weeks'
+      return say('up to 4 weeks')
     case 91:
-      return 'up to 3 months'
+      return say('up to 3 months')
     case 365:
-      return 'up to a year'
+      return say('up to a year')
     case null:
-      return 'longer than a year'
+      return say('longer than a year')
     default:
-      return 'nobody wrote since when'
+      return say('nobody wrote since when')
   }
 }
 
 export function outSentence(out: readonly OutSpan[]): string {
   const total = out.reduce((sum, span) => sum + span.total, 0)
-  if (total === 0) return 'Everything is in its home.'
+  if (total === 0) return say('Everything is in its home.')
   const long = out.reduce((sum, { upToDays, total: some }) => (upToDays === 365 || upToDays === null ? sum + some : sum), 0)
-  return `${counted(total, 'thing')} not in ${total === 1 ? 'its home' : 'their homes'}${long > 0 ? `, ${numberText(long)} of them for longer than three months` : ''}.`
+  return say(
+    '{total, plural, one {# thing} other {# things}} not in {total, plural, one {its home} other {their homes}}{rest}.',
+    { total, rest: long > 0 ? say(', {long, number} of them for longer than three months', { long }) : '' },
+  )
 }
 
 export type PlotCells = { heads: string[]; rows: (string | number)[][] }
@@ -144,19 +169,19 @@ export function plotCells(name: PlotName, plots: Plots, unit: LengthUnit): PlotC
   switch (name) {
     case 'pace':
       return {
-        heads: ['Week from', 'To', 'Stitches', 'Hours', 'Away all week'],
+        heads: [say('Week from'), say('To'), say('Stitches'), say('Hours'), say('Away all week')],
         rows: plots.pace.weeks.map(({ startsOn, amount, minutes, isAway }) => [
-          ...[startsOn, addDays(startsOn, 6), amount, Math.round(minutes / 6) / 10, isAway ? 'yes' : 'no'],
+          ...[startsOn, addDays(startsOn, 6), amount, Math.round(minutes / 6) / 10, isAway ? say('yes') : say('no')],
         ]),
       }
     case 'stash':
       return {
         heads: [
-          'Month',
+          say('Month'),
           ...stashKinds.flatMap((kind) => [
-            `In, ${stashNames[kind]}`,
-            `Out, ${stashNames[kind]}`,
-            `Counted or cut, ${stashNames[kind]}`,
+            say('In, {stashNames}', { stashNames: stashNames[kind] }),
+            say('Out, {stashNames}', { stashNames: stashNames[kind] }),
+            say('Counted or cut, {stashNames}', { stashNames: stashNames[kind] }),
           ]),
         ],
         rows: plots.stash.thread.map(({ month }, at) => [
@@ -169,7 +194,7 @@ export function plotCells(name: PlotName, plots: Plots, unit: LengthUnit): PlotC
       }
     case 'seasons':
       return {
-        heads: ['Season', 'Designs', ...nearnesses.map((nearness) => nearnessWords[nearness])],
+        heads: [say('Season'), say('Designs'), ...nearnesses.map((nearness) => nearnessWords[nearness])],
         rows: plots.seasons.map((season) => [
           seasonName(season),
           season.designs,
@@ -178,7 +203,12 @@ export function plotCells(name: PlotName, plots: Plots, unit: LengthUnit): PlotC
       }
     case 'cloth':
       return {
-        heads: ['Cloth', 'Pieces', `sq ${unit}`, ...countHows.map((how) => `sq ${unit}, ${countHowWords[how]}`)],
+        heads: [
+          say('Cloth'),
+          say('Pieces'),
+          say('sq {unit}', { unit }),
+          ...countHows.map((how) => say('sq {unit}, {countHow}', { unit, countHow: countHowWords[how] })),
+        ],
         rows: plots.cloth.map((cloth) => [
           clothCountName(cloth),
           cloth.pieces,
@@ -188,7 +218,7 @@ export function plotCells(name: PlotName, plots: Plots, unit: LengthUnit): PlotC
       }
     case 'out':
       return {
-        heads: ['Out for', 'Things', ...outNouns.map((noun) => outNounWords[noun])],
+        heads: [say('Out for'), say('Things'), ...outNouns.map((noun) => outNounWords[noun])],
         rows: plots.out.map((span) => [outSpanName(span), span.total, ...outNouns.map((noun) => span[noun])]),
       }
   }

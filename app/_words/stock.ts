@@ -1,16 +1,17 @@
+import { say, sayings } from '#language/say'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { PartCertainty } from '#lib/stock/batch'
 import type { ThreadLine } from '#lib/thread/thread'
 import { counted, listed, threadLength } from './amounts'
 
-const certaintyWords = { measured: 'measured', label: 'by the label', guess: 'a guess' } as const
+const certaintyWords = sayings({ measured: 'measured', label: 'by the label', guess: 'a guess' })
 
 type Part = { partStrandTenths: number; partCertainty: PartCertainty }
 
 /** The part of a batch and how it is known: "2.5 m, measured"; empty when there is none. */
 export function partWords(part: Part, strands: number, unit: ThreadLengthUnit): string {
   if (part.partCertainty === 'none') return ''
-  if (part.partCertainty === 'some') return 'some, length unknown'
+  if (part.partCertainty === 'some') return say('some, length unknown')
   return `${threadLength(part.partStrandTenths, strands, unit)}, ${certaintyWords[part.partCertainty]}`
 }
 
@@ -21,7 +22,7 @@ export function heldWords(
   unit: ThreadLengthUnit,
 ): string {
   const whole = batch.wholePutUps > 0 ? counted(batch.wholePutUps, batch.putUpWord ?? line.putUpWord) : ''
-  return listed([whole, partWords(batch, line.strands, unit)].filter((words) => words !== '')) || 'used up'
+  return listed([whole, partWords(batch, line.strands, unit)].filter((words) => words !== '')) || say('used up')
 }
 
 /** Put-ups and a length that were moved or left, without how the length is known: "2 skeins and 3.5 m"; empty when there is nothing. */

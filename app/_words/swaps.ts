@@ -1,20 +1,21 @@
+import { say, sayings } from '#language/say'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { DifferenceGrade, SwapFinding, SwapRule, SwapVerdict } from '#lib/thread/substitution'
-import { counted, threadLength } from './amounts'
+import { threadLength } from './amounts'
 
 /** A colour difference as it is shown: "2.57". */
 export const differenceFigure = (deltaE: number): string => deltaE.toFixed(2)
 
-export const gradeWords: Record<DifferenceGrade, string> = {
+export const gradeWords: Record<DifferenceGrade, string> = sayings({
   same: 'the same to most eyes',
   'very-near': 'very near',
   usable: 'usable, look first',
   'design-change': 'a change of the design',
-}
+})
 
 /** The difference and what it means: "2.57, usable, look first". */
 export const differenceWords = (verdict: Pick<SwapVerdict, 'deltaE' | 'findings'>): string => {
-  if (verdict.deltaE === null) return 'colour not on record'
+  if (verdict.deltaE === null) return say('colour not on record')
   const grade = verdict.findings.find((finding) => finding.rule === 'difference')
   const words = grade && grade.kind in gradeWords ? `, ${gradeWords[grade.kind as DifferenceGrade]}` : ''
   return `${differenceFigure(verdict.deltaE)}${words}`
@@ -24,7 +25,7 @@ export const differenceWords = (verdict: Pick<SwapVerdict, 'deltaE' | 'findings'
 export const isWorthALine = (finding: SwapFinding, isClothKnown: boolean): boolean =>
   (!(finding.kind in gradeWords) || finding.weight === 'rejects') && (finding.kind !== 'cloth-not-known' || isClothKnown)
 
-export const ruleWords: Record<SwapRule, string> = {
+export const ruleWords: Record<SwapRule, string> = sayings({
   behaviour: 'Behaviour',
   fibre: 'Fibre and thickness',
   difference: 'Difference',
@@ -32,7 +33,7 @@ export const ruleWords: Record<SwapRule, string> = {
   order: 'Light to dark',
   contrast: 'Against the cloth',
   length: 'Length',
-}
+})
 
 const one = (figure: number): string => String(Math.round(Math.abs(figure) * 10) / 10)
 
@@ -50,73 +51,134 @@ export function describeFinding(finding: SwapFinding, { nameOf, strands, unit }:
   switch (finding.kind) {
     case 'same-dyeing':
       return finding.to === 'solid'
-        ? 'Solid for solid'
+        ? say('Solid for solid')
         : `${finding.to} for ${finding.from}`.replace(/^./, (a) => a.toUpperCase())
     case 'loses-mottling':
-      return `Solid for ${finding.from}: loses the mottling`
+      return say('Solid for {from}: loses the mottling', { from: finding.from })
     case 'brings-mottling':
       return `${finding.to} for solid: brings mottling`.replace(/^./, (a) => a.toUpperCase())
     case 'other-mottling':
       return `${finding.to} for ${finding.from}: mottles in another way`.replace(/^./, (a) => a.toUpperCase())
     case 'same-fibre':
-      return `The same fibre, ${finding.to}`
+      return say('The same fibre, {to}', { to: finding.to })
     case 'other-fibre':
       return `${finding.to} for ${finding.from}: another sheen and wear`.replace(/^./, (a) => a.toUpperCase())
     case 'fibre-not-known':
-      return 'The fibre of one of them is not on record'
+      return say('The fibre of one of them is not on record')
     case 'other-strands':
       return finding.by === 'weight'
-        ? `Work ${counted(finding.strands, 'strand')} for the charted ${finding.chartedStrands}: by weight that is the same thickness`
-        : `Work ${counted(finding.strands, 'strand')} for the charted ${finding.chartedStrands}: it does not part into more`
+        ? say(
+            'Work {strands, plural, one {# strand} other {# strands}} for the charted {chartedStrands}: by weight that is the same thickness',
+            { strands: finding.strands, chartedStrands: finding.chartedStrands },
+          )
+        : say(
+            'Work {strands, plural, one {# strand} other {# strands}} for the charted {chartedStrands}: it does not part into more',
+            { strands: finding.strands, chartedStrands: finding.chartedStrands },
+          )
     case 'thickness-not-known':
-      return `It parts into ${counted(finding.toStrands, 'strand')}, the charted into ${finding.fromStrands}: try how thick it lies`
+      return say(
+        'It parts into {toStrands, plural, one {# strand} other {# strands}}, the charted into {fromStrands}: try how thick it lies',
+        { toStrands: finding.toStrands, fromStrands: finding.fromStrands },
+      )
     case 'same':
     case 'very-near':
     case 'usable':
     case 'design-change':
-      return `${differenceFigure(finding.deltaE)} from the charted colour: ${gradeWords[finding.kind]}`
+      return say('{differenceFigure} from the charted colour: {grade}', {
+        differenceFigure: differenceFigure(finding.deltaE),
+        grade: gradeWords[finding.kind],
+      })
     case 'designers-own':
       return finding.deltaE === null
-        ? 'The chart’s own, from another of its thread lists'
-        : `The chart’s own, from another of its thread lists; ${differenceFigure(finding.deltaE)} from the charted colour`
+        ? say('The chart’s own, from another of its thread lists')
+        : say('The chart’s own, from another of its thread lists; {differenceFigure} from the charted colour', {
+            differenceFigure: differenceFigure(finding.deltaE),
+          })
     case 'colour-not-known':
-      return finding.of === 'original' ? 'The charted colour is not on record' : 'Its colour is not on record'
+      return finding.of === 'original' ? say('The charted colour is not on record') : say('Its colour is not on record')
     case 'kept-apart':
       return finding.nearest
-        ? `Keeps clear of every other colour; nearest to trouble is ${nameOf(finding.nearest.chosenThreadId)}, ${differenceFigure(finding.nearest.deltaE)} away where ${differenceFigure(finding.nearest.least)} is asked`
-        : 'No other colour to keep clear of'
+        ? say(
+            'Keeps clear of every other colour; nearest to trouble is {nameOf}, {differenceFigure} away where {differenceFigure2} is asked',
+            {
+              nameOf: nameOf(finding.nearest.chosenThreadId),
+              differenceFigure: differenceFigure(finding.nearest.deltaE),
+              differenceFigure2: differenceFigure(finding.nearest.least),
+            },
+          )
+        : say('No other colour to keep clear of')
     case 'too-near':
-      return `Too near ${nameOf(finding.chosenThreadId)}: ${differenceFigure(finding.deltaE)} apart where ${differenceFigure(finding.least)} is asked`
+      return say('Too near {nameOf}: {differenceFigure} apart where {differenceFigure2} is asked', {
+        nameOf: nameOf(finding.chosenThreadId),
+        differenceFigure: differenceFigure(finding.deltaE),
+        differenceFigure2: differenceFigure(finding.least),
+      })
     case 'shared-thread':
-      return `${nameOf(finding.chartedThreadId)} is worked in it already: the two would become one`
+      return say('{nameOf} is worked in it already: the two would become one', { nameOf: nameOf(finding.chartedThreadId) })
     case 'merged':
-      return `Worked in one thread with ${nameOf(finding.chartedThreadId)}, as you chose`
+      return say('Worked in one thread with {nameOf}, as you chose', { nameOf: nameOf(finding.chartedThreadId) })
     case 'others-not-known':
-      return `Not judged against ${counted(finding.count, 'colour')} that ${finding.count === 1 ? 'is' : 'are'} not on record`
+      return say(
+        'Not judged against {count, plural, one {# colour} other {# colours}} that {count, plural, one {is} other {are}} not on record',
+        { count: finding.count },
+      )
     case 'order-kept':
-      return 'The shading keeps its order, light to dark'
+      return say('The shading keeps its order, light to dark')
     case 'order-turned':
-      return `Turns the shading: charted ${one(finding.chartedStep)} ${finding.chartedStep > 0 ? 'lighter' : 'darker'} than ${nameOf(finding.chartedThreadId)}, now ${finding.step === 0 ? 'as light' : `${one(finding.step)} ${finding.step > 0 ? 'lighter' : 'darker'}`}`
+      return say(
+        'Turns the shading: charted {one} {chartedStepCase, select, yes {lighter} other {darker}} than {nameOf}, now {rest}',
+        {
+          one: one(finding.chartedStep),
+          chartedStepCase: finding.chartedStep > 0,
+          nameOf: nameOf(finding.chartedThreadId),
+          rest:
+            finding.step === 0
+              ? say('as light')
+              : say('{one} {stepCase, select, yes {lighter} other {darker}}', {
+                  one: one(finding.step),
+                  stepCase: finding.step > 0,
+                }),
+        },
+      )
     case 'shows':
       return finding.isToneOnTone
-        ? `Tone on tone as charted: ${one(finding.gap)} in lightness from the cloth, charted ${one(finding.originalGap)}`
-        : `Shows on the cloth: ${one(finding.gap)} in lightness from it`
+        ? say('Tone on tone as charted: {one} in lightness from the cloth, charted {one2}', {
+            one: one(finding.gap),
+            one2: one(finding.originalGap),
+          })
+        : say('Shows on the cloth: {one} in lightness from it', { one: one(finding.gap) })
     case 'too-faint':
       return finding.isToneOnTone
-        ? `Would be lost on the cloth: ${one(finding.gap)} in lightness from it where ${one(finding.least)} is asked`
-        : `Too faint on the cloth: ${one(finding.gap)} in lightness from it where ${one(finding.least)} is asked`
+        ? say('Would be lost on the cloth: {one} in lightness from it where {one2} is asked', {
+            one: one(finding.gap),
+            one2: one(finding.least),
+          })
+        : say('Too faint on the cloth: {one} in lightness from it where {one2} is asked', {
+            one: one(finding.gap),
+            one2: one(finding.least),
+          })
     case 'cloth-not-known':
-      return 'Not judged against the cloth: its colour is not on record'
+      return say('Not judged against the cloth: its colour is not on record')
     case 'one-lot':
-      return `Enough of one lot: ${length(finding.bestLot)} for ${length(finding.need)}`
+      return say('Enough of one lot: {length} for {length2}', { length: length(finding.bestLot), length2: length(finding.need) })
     case 'mixed-lots':
-      return `Enough, but of mixed lots: ${length(finding.free)} for ${length(finding.need)}, ${length(finding.bestLot)} the most of one`
+      return say('Enough, but of mixed lots: {length} for {length2}, {length3} the most of one', {
+        length: length(finding.free),
+        length2: length(finding.need),
+        length3: length(finding.bestLot),
+      })
     case 'too-little':
       return finding.free === 0 && !finding.isSomeHeld
-        ? `None is free; ${length(finding.need)} is asked`
-        : `Too little: ${length(finding.free)}${finding.isSomeHeld ? ' and some of unknown length' : ''} free where ${length(finding.need)} is asked`
+        ? say('None is free; {length} is asked', { length: length(finding.need) })
+        : say(
+            'Too little: {length}{isSomeHeld, select, yes { and some of unknown length} other {}} free where {length2} is asked',
+            { length: length(finding.free), isSomeHeld: finding.isSomeHeld, length2: length(finding.need) },
+          )
     case 'lots-too-small':
-      return `No one lot is enough: ${length(finding.bestLot)} the most of one, ${length(finding.need)} asked`
+      return say('No one lot is enough: {length} the most of one, {length2} asked', {
+        length: length(finding.bestLot),
+        length2: length(finding.need),
+      })
   }
 }
 

@@ -1,10 +1,11 @@
 import { numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
 import type { Stitch } from '#lib/thread/stitches'
 import type { ThreadUse } from '#lib/thread/thread-use'
 import type { SumRow } from '#ui/sum'
 import { counted } from './amounts'
 
-export const stitchWords: Record<Stitch, string> = {
+export const stitchWords: Record<Stitch, string> = sayings({
   full: 'Full crosses',
   half: 'Half crosses',
   quarter: 'Quarter stitches',
@@ -18,7 +19,7 @@ export const stitchWords: Record<Stitch, string> = {
   knotOneWrap: 'One-wrap knots',
   knotTwoWrap: 'Two-wrap knots',
   bead: 'Beads',
-}
+})
 
 const whole = (value: number) => numberText(Math.round(value))
 const mm = (strandTenths: number) => whole(strandTenths / 10)
@@ -37,16 +38,20 @@ export function threadUseRows(use: ThreadUse, { acrossUm, upUm }: { acrossUm: nu
       figure: mm(strandTenths),
     })),
     {
-      label: 'With allowance',
-      how: `× ${figure(use.allowance, 2)}, for thick cloth, starts and ends`,
+      label: say('With allowance'),
+      how: say('× {figure}, for thick cloth, starts and ends', { figure: figure(use.allowance, 2) }),
       figure: mm(use.allowedStrandTenths),
       kind: 'rule',
     },
     ...use.parts
       .filter(({ flatUm }) => flatUm > 0)
       .map(({ stitch, tally, strands, flatUm, flatStrandTenths }) => ({
-        label: stitch === 'bead' ? 'Passes through beads' : stitchWords[stitch],
-        how: `${whole(tally)} × ${figure(flatUm / 1000, 1)} mm × ${counted(strands, 'strand')}`,
+        label: stitch === 'bead' ? say('Passes through beads') : stitchWords[stitch],
+        how: say('{whole} × {figure} mm × {strands, plural, one {# strand} other {# strands}}', {
+          whole: whole(tally),
+          figure: figure(flatUm / 1000, 1),
+          strands,
+        }),
         figure: mm(flatStrandTenths),
       })),
   ]

@@ -1,6 +1,6 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
 import type { TodayKind, TodayLine } from '#lib/planning/days/today'
-import { counted } from './amounts'
 
 /** What needs doing now, and is said in the colour for it. */
 export const isPressing = (kind: TodayKind): boolean =>
@@ -10,56 +10,56 @@ export const isPressing = (kind: TodayKind): boolean =>
 export function todayWords({ kind, count }: Pick<TodayLine, 'kind' | 'count'>): string {
   switch (kind) {
     case 'timer':
-      return count === 1 ? 'A timer runs' : `${count} timers run`
+      return count === 1 ? say('A timer runs') : say('{count} timers run', { count })
     case 'work-overdue':
-      return `${counted(count, 'project')} overdue`
+      return say('{count, plural, one {# project} other {# projects}} overdue', { count })
     case 'loan-overdue':
-      return `${counted(count, 'loan')} overdue`
+      return say('{count, plural, one {# loan} other {# loans}} overdue', { count })
     case 'order-late':
-      return `${counted(count, 'order')} late`
+      return say('{count, plural, one {# order} other {# orders}} late', { count })
     case 'start-by-past':
-      return `${counted(count, 'project')} should have been started`
+      return say('{count, plural, one {# project} other {# projects}} should have been started', { count })
     case 'work-due':
-      return `${counted(count, 'project')} due`
+      return say('{count, plural, one {# project} other {# projects}} due', { count })
     case 'part-due':
-      return `${counted(count, 'part')} due`
+      return say('{count, plural, one {# part} other {# parts}} due', { count })
     case 'start-by':
-      return `${counted(count, 'project')} to start now`
+      return say('{count, plural, one {# project} other {# projects}} to start now', { count })
     case 'loan-due':
-      return `${counted(count, 'loan')} due soon`
+      return say('{count, plural, one {# loan} other {# loans}} due soon', { count })
     case 'order-expected':
-      return `${counted(count, 'order')} expected`
+      return say('{count, plural, one {# order} other {# orders}} expected', { count })
     case 'put-back':
-      return `${counted(count, 'bag')} to put back`
+      return say('{count, plural, one {# bag} other {# bags}} to put back', { count })
     case 'count-open':
-      return `${counted(count, 'count')} open`
+      return say('{count, plural, one {# count} other {# counts}} open', { count })
     case 'list-open':
-      return `${counted(count, 'list')} to shop by`
+      return say('{count, plural, one {# list} other {# lists}} to shop by', { count })
     case 'below-minimum':
-      return `${counted(count, 'thread')} below the minimum`
+      return say('{count, plural, one {# thread} other {# threads}} below the minimum', { count })
     case 'ready':
-      return `${counted(count, 'project')} ready to start`
+      return say('{count, plural, one {# project} other {# projects}} ready to start', { count })
   }
 }
 
 /** "Geese over Tarnbeck, Nine Wrens and 3 more; the first by Tue 8 Sep 2026". */
 export function todayNote({ names, count, on, kind }: TodayLine): string {
   const more = count - names.length
-  const said = more > 0 ? `${names.join(', ')} and ${more} more` : names.join(', ')
+  const said = more > 0 ? say('{names} and {more} more', { names: names.join(', '), more }) : names.join(', ')
   const day = on && `${dayWord(kind)} ${formatDate(on)}`
-  return [said, day && (count > 1 ? `the first ${day}` : day)].filter(Boolean).join('; ')
+  return [said, day && (count > 1 ? say('the first {day}', { day }) : day)].filter(Boolean).join('; ')
 }
 
 function dayWord(kind: TodayKind): string {
   switch (kind) {
     case 'start-by':
     case 'start-by-past':
-      return 'by'
+      return say('by')
     case 'order-late':
     case 'order-expected':
-      return 'expected'
+      return say('expected')
     default:
-      return 'due'
+      return say('due')
   }
 }
 

@@ -1,14 +1,15 @@
+import { say } from '#language/say'
 import type { Trouble } from '#lib/db/trouble'
 
 /** What keeps the program from its work, as a person is told it. */
 export function describeTrouble(trouble: Trouble): string {
   switch (trouble) {
     case 'full':
-      return 'There is no room left on the disk. Nothing was changed. Make room, then do it again.'
+      return say('There is no room left on the disk. Nothing was changed. Make room, then do it again.')
     case 'busy':
-      return 'Another program holds the database just now. Nothing was changed. Try again in a moment.'
+      return say('Another program holds the database just now. Nothing was changed. Try again in a moment.')
     case 'away':
-      return 'The database does not answer just now. Nothing was changed. Try again in a moment.'
+      return say('The database does not answer just now. Nothing was changed. Try again in a moment.')
   }
 }
 

@@ -1,5 +1,6 @@
 import { formatDate } from '#language/day'
 import { numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
 import type { ChangeWorkRefused } from '#lib/db/work/change-work'
 import type { LogRefused } from '#lib/db/work/log-work'
 import type { PaceKind } from '#lib/planning/pace/project-pace'
@@ -20,28 +21,34 @@ type OfTheLog =
 export function workRefusalWords(refusal: Extract<LogRefused | ChangeWorkRefused, { kind: OfTheLog }>): string {
   switch (refusal.kind) {
     case 'nothing-logged':
-      return 'Give stitches, hours or a percentage; or say that it was worked on.'
+      return say('Give stitches, hours or a percentage; or say that it was worked on.')
     case 'stitches-and-percent':
-      return 'Give the stitches, or how far it has come in per cent, not both: the one follows from the other.'
+      return say('Give the stitches, or how far it has come in per cent, not both: the one follows from the other.')
     case 'not-yet':
-      return `${formatDate(refusal.day)} has not come yet. Give a day up to today.`
+      return say('{day} has not come yet. Give a day up to today.', { day: formatDate(refusal.day) })
     case 'below-nothing':
-      return `No more can be unpicked than was done: ${counted(refusal.stitchesDone, 'stitch')}.`
+      return say('No more can be unpicked than was done: {stitchesDone, plural, one {# stitch} other {# stitches}}.', {
+        stitchesDone: refusal.stitchesDone,
+      })
     case 'given-up':
-      return 'It was given up; its log stays as it was.'
+      return say('It was given up; its log stays as it was.')
     case 'no-timer':
-      return 'Its timer does not run any more: somebody stopped it. Give the hours instead.'
+      return say('Its timer does not run any more: somebody stopped it. Give the hours instead.')
     case 'timer-too-long':
-      return `The timer ran for ${minutesWords(refusal.minutes)}, so it was forgotten. Give the hours you sat at it.`
+      return say('The timer ran for {minutes}, so it was forgotten. Give the hours you sat at it.', {
+        minutes: minutesWords(refusal.minutes),
+      })
     case 'no-such-entry':
-      return 'This entry is not in the log any more. Load the page again.'
+      return say('This entry is not in the log any more. Load the page again.')
   }
 }
 
 /** "2 h 30 min", "45 min", "3 h". */
 export function minutesWords(minutes: number): string {
   const [hours, rest] = [Math.floor(minutes / 60), minutes % 60]
-  return [hours > 0 ? `${numberText(hours)} h` : null, rest > 0 || hours === 0 ? `${rest} min` : null].filter(Boolean).join(' ')
+  return [hours > 0 ? `${numberText(hours)} h` : null, rest > 0 || hours === 0 ? say('{rest} min', { rest }) : null]
+    .filter(Boolean)
+    .join(' ')
 }
 
 /** "17.5 %". */
@@ -51,15 +58,15 @@ export const percentWords = (perMille: number): string => `${numberText(Number((
 export function workWords({ stitches, minutes, donePerMille }: Omit<LoggedWork, 'id' | 'day'>): string {
   const said = [
     donePerMille !== null
-      ? `up to ${percentWords(donePerMille)}`
+      ? say('up to {percent}', { percent: percentWords(donePerMille) })
       : stitches < 0
-        ? `${counted(-stitches, 'stitch')} unpicked`
+        ? say('{stitches, plural, one {# stitch} other {# stitches}} unpicked', { stitches: -stitches })
         : stitches > 0
           ? counted(stitches, 'stitch')
           : null,
     minutes > 0 ? minutesWords(minutes) : null,
   ]
-  return said.filter(Boolean).join(', ') || 'worked on'
+  return said.filter(Boolean).join(', ') || say('worked on')
 }
 
 /** "2,300 stitches", "7.5 %". */
@@ -67,16 +74,16 @@ export const amountWords = (amount: number, unit: WorkUnit): string =>
   unit === 'stitches' ? counted(Math.round(amount), 'stitch') : percentWords(amount)
 
 /** Whose mean a pace is. */
-export const paceHeads: Record<PaceKind, string> = {
+export const paceHeads: Record<PaceKind, string> = sayings({
   'stitched-weeks': 'In the weeks you stitched',
   'all-weeks': 'Over all weeks',
   said: 'As you say',
-}
+})
 
-const weekdayNames = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'] as const
+const weekdayNames = sayings(['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'])
 
 /** Days of the week to choose from: 1 Monday to 7 Sunday. */
-export const weekdayOptions = weekdayNames.map((label, at) => ({ value: String(at + 1), label }))
+export const weekdayOptions = () => weekdayNames.map((label, at) => ({ value: String(at + 1), label }))
 
 /** "Monday and Saturday". @param weekdays  as a set of bits, Monday the lowest */
 export const weekdaysWords = (weekdays: number): string => listed(weekdayNames.filter((_, at) => (weekdays & (1 << at)) !== 0))

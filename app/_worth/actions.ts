@@ -4,12 +4,13 @@ import { revalidatePath } from 'next/cache'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { keepWorth } from '#lib/db/insurance/keep-worth'
 import { type PhotoRefusal, preparePhoto } from '#lib/db/photo/prepare-photo'
 import { bytesWords } from '#words/backup'
 import { worthSchema } from './schema'
 
-const changed = 'Somebody changed it meanwhile. The page now shows how it stands; look and save again.'
+const changed = () => say('Somebody changed it meanwhile. The page now shows how it stands; look and save again.')
 
 /** Keep price, photo and whether it is out of print. */
 export async function keepWorthAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -28,20 +29,20 @@ export async function keepWorthAction(_previous: FormState, form: FormData): Pro
         ? { ...claimed, noun, isOutOfPrint, photo: null }
         : { ...claimed, noun },
   )
-  if (!kept.ok) return { status: 'refused', message: changed, values }
+  if (!kept.ok) return { status: 'refused', message: changed(), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Kept.' }
+  return { status: 'done', message: say('Kept.') }
 }
 
 function describePhotoRefusal(refusal: PhotoRefusal): string {
   switch (refusal.kind) {
     case 'photo-too-large':
-      return `The photo is larger than ${bytesWords(refusal.mostBytes)}.`
+      return say('The photo is larger than {bytes}.', { bytes: bytesWords(refusal.mostBytes) })
     case 'photo-heic':
-      return 'This is a HEIC photo, which cannot be read here. Send it as JPEG: phones can be set to.'
+      return say('This is a HEIC photo, which cannot be read here. Send it as JPEG: phones can be set to.')
     case 'not-a-photo':
-      return 'This is not a photo. JPEG, PNG and WebP are taken.'
+      return say('This is not a photo. JPEG, PNG and WebP are taken.')
     case 'photo-unreadable':
-      return 'The photo does not read: it may be cut off. Send it once more.'
+      return say('The photo does not read: it may be cut off. Send it once more.')
   }
 }

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { listFiles } from '#lib/db/file/queries'
 import { findWorth, type Worth } from '#lib/db/insurance/find-worth'
 import { readLooks } from '#lib/db/photo/photo-looks'
@@ -25,7 +26,7 @@ export async function WorthSection({ noun, id }: Thing) {
   return (
     <>
       {noun !== 'project' && worth && (
-        <Section title="For the insurer" id="worth" note={<Link href="/insurance">Insurance list</Link>}>
+        <Section title={say('For the insurer')} id="worth" note={<Link href="/insurance">{say('Insurance list')}</Link>}>
           <WorthForm noun={noun} id={id} worth={worth} currency={settings.currency} />
         </Section>
       )}
@@ -45,14 +46,14 @@ async function WorthForm({ noun, id, worth, currency }: WorthFormProps) {
     <div>
       {noun !== 'chart' && photoFile && (
         <a href={`/photos/${photoFile}`}>
-          <Photo className={s.photo} file={photoFile} look={look} alt="As it looks" room={photoRoom} />
+          <Photo className={s.photo} file={photoFile} look={look} alt={say('As it looks')} room={photoRoom} />
         </a>
       )}
-      <Form action={keepWorthAction} hidden={{ noun, id, version: String(version) }} submit="Keep" submitKind="plain">
+      <Form action={keepWorthAction} hidden={{ noun, id, version: String(version) }} submit={say('Keep')} submitKind="plain">
         {noun === 'cloth' && (
           <NumberField
             name="price"
-            label="What it cost"
+            label={say('What it cost')}
             unit={currency}
             defaultValue={priceMinor === null ? '' : formatPrice(priceMinor, null)}
           />
@@ -60,16 +61,16 @@ async function WorthForm({ noun, id, worth, currency }: WorthFormProps) {
         {noun === 'chart' ? (
           <CheckField
             name="isOutOfPrint"
-            label="Out of print"
+            label={say('Out of print')}
             defaultChecked={isOutOfPrint}
-            hint="No longer published: listed apart, with the price it has as the last one known."
+            hint={say('No longer published: listed apart, with the price it has as the last one known.')}
           />
         ) : (
           <FileField
             name="photo"
-            label={photoFile ? 'Another photo' : 'Photo of it'}
+            label={photoFile ? say('Another photo') : say('Photo of it')}
             accept="image/jpeg,image/png,image/webp"
-            hint="JPEG, PNG or WebP, up to 30 MB. Where and with what it was taken is not kept."
+            hint={say('JPEG, PNG or WebP, up to 30 MB. Where and with what it was taken is not kept.')}
           />
         )}
       </Form>

@@ -6,6 +6,7 @@ import { z } from 'zod'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { setPassword } from '#lib/db/access/accounts'
 import { beginPasskey, finishPasskey, removePasskey, renamePasskey } from '#lib/db/access/passkeys'
 import { endSession, endSessions } from '#lib/db/access/sessions'
@@ -17,7 +18,6 @@ import {
   passkeyRefusalWords,
   tokenRefusalWords,
 } from '#words/access'
-import { counted } from '#words/amounts'
 import { requireOwnAccount } from '../_access/own-account'
 import { passkeyPlace } from '../_access/passkey-place'
 import { refusePassword } from '../_access/refuse-password'
@@ -39,10 +39,10 @@ function fieldsOf(form: FormData) {
   return { sent, values }
 }
 
-const notYours: FormState = {
+const notYours = (): FormState => ({
   status: 'refused',
-  message: 'That is not among yours any more. The page now shows those there are.',
-}
+  message: say('That is not among yours any more. The page now shows those there are.'),
+})
 
 /** Set another password; every other device is signed out by it. */
 export async function changePasswordAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -59,7 +59,7 @@ export async function changePasswordAction(_previous: FormState, form: FormData)
     return { status: 'refused', message, values }
   }
   revalidatePath('/account')
-  return { status: 'done', message: 'Your password is changed. Every other device is signed out.' }
+  return { status: 'done', message: say('Your password is changed. Every other device is signed out.') }
 }
 
 export type PasskeyBegun =
@@ -91,7 +91,7 @@ export async function keepPasskeyAction(sent: unknown): Promise<FormState> {
   const kept = await finishPasskey({ accountId: own.accountId, place: place.value, ...input.data })
   if (!kept.ok) return { status: 'refused', message: passkeyRefusalWords(kept.error) }
   revalidatePath('/account')
-  return { status: 'done', message: `“${kept.value.label}” is kept. You can sign in with it from now on.` }
+  return { status: 'done', message: say('“{label}” is kept. You can sign in with it from now on.', { label: kept.value.label }) }
 }
 
 export async function renamePasskeyAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -102,13 +102,13 @@ export async function renamePasskeyAction(_previous: FormState, form: FormData):
   const renamed = await renamePasskey({ accountId: own.accountId, ...input.data })
   if (!renamed.ok) return { status: 'refused', message: passkeyChangeRefusalWords(renamed.error), values }
   revalidatePath('/account')
-  return { status: 'done', message: 'Kept.' }
+  return { status: 'done', message: say('Kept.') }
 }
 
 export async function removePasskeyAction(_previous: FormState, form: FormData): Promise<FormState> {
   const own = requireOwnAccount()
   const input = passkeyIdSchema.safeParse(textFields(form))
-  if (!input.success) return notYours
+  if (!input.success) return notYours()
   const removed = await removePasskey({ accountId: own.accountId, ...input.data })
   revalidatePath('/account')
   if (!removed.ok) return { status: 'refused', message: passkeyChangeRefusalWords(removed.error) }
@@ -119,10 +119,10 @@ export async function removePasskeyAction(_previous: FormState, form: FormData):
 export async function endDeviceAction(_previous: FormState, form: FormData): Promise<FormState> {
   const own = requireOwnAccount()
   const input = sessionIdSchema.safeParse(textFields(form))
-  if (!input.success) return notYours
+  if (!input.success) return notYours()
   const isEnded = await endSession({ accountId: own.accountId, ...input.data, how: 'other-device' })
   revalidatePath('/account')
-  return isEnded ? { status: 'done' } : { status: 'refused', message: 'That device was signed out already.' }
+  return isEnded ? { status: 'done' } : { status: 'refused', message: say('That device was signed out already.') }
 }
 
 /** Sign every device out but this one. */
@@ -132,7 +132,10 @@ export async function endOtherDevicesAction(_previous: FormState, _form: FormDat
   revalidatePath('/account')
   return {
     status: 'done',
-    message: ended === 0 ? 'No other device was signed in.' : `${counted(ended, 'device')} signed out. This one stays.`,
+    message:
+      ended === 0
+        ? say('No other device was signed in.')
+        : say('{ended, plural, one {# device} other {# devices}} signed out. This one stays.', { ended }),
   }
 }
 
@@ -155,7 +158,7 @@ export async function makeTokenAction(_previous: FormState, form: FormData): Pro
   revalidatePath('/account')
   return {
     status: 'done',
-    message: `${label} is made. Copy it now to where it is used, for it is not shown again.`,
+    message: say('{label} is made. Copy it now to where it is used, for it is not shown again.', { label }),
     extract: made.value.text,
   }
 }
@@ -170,8 +173,8 @@ function endOfDay(day: string): Date {
 export async function revokeTokenAction(_previous: FormState, form: FormData): Promise<FormState> {
   const own = requireOwnAccount()
   const input = tokenIdSchema.safeParse(textFields(form))
-  if (!input.success) return notYours
+  if (!input.success) return notYours()
   const revoked = await revokeToken({ accountId: own.accountId, ...input.data })
   revalidatePath('/account')
-  return revoked.ok ? { status: 'done' } : { status: 'refused', message: 'That token was taken back already.' }
+  return revoked.ok ? { status: 'done' } : { status: 'refused', message: say('That token was taken back already.') }
 }

@@ -2,6 +2,7 @@
 
 import { browserSupportsWebAuthn, startRegistration, WebAuthnError } from '@simplewebauthn/browser'
 import { type FormEvent, useEffect, useRef, useState } from 'react'
+import { say } from '#language/say'
 import { Button } from '#ui/button'
 import { TextField } from '#ui/field'
 import { Notice } from '#ui/notice'
@@ -14,14 +15,14 @@ type Errors = Record<string, string[] | undefined>
 /** Why the browser made none: it says little, so that pages learn nothing of the person. */
 function browserWords(error: unknown): string {
   if (error instanceof WebAuthnError && error.code === 'ERROR_AUTHENTICATOR_PREVIOUSLY_REGISTERED')
-    return 'That device holds a passkey of yours already.'
+    return say('That device holds a passkey of yours already.')
   if (
     error instanceof WebAuthnError &&
     (error.code === 'ERROR_AUTHENTICATOR_MISSING_DISCOVERABLE_CREDENTIAL_SUPPORT' ||
       error.code === 'ERROR_AUTHENTICATOR_MISSING_USER_VERIFICATION_SUPPORT')
   )
-    return 'That device cannot make sure of you by finger, face or PIN. Set one up on it, or use another device.'
-  return 'The browser made no passkey: it was called off, or took too long. Begin again when you are ready.'
+    return say('That device cannot make sure of you by finger, face or PIN. Set one up on it, or use another device.')
+  return say('The browser made no passkey: it was called off, or took too long. Begin again when you are ready.')
 }
 
 /** Asks the browser for a passkey. Needs its scripts, and says so where they do not run. */
@@ -55,9 +56,9 @@ export function AddPasskey({ place, asksPassword }: { place: string; asksPasswor
       return { kind: 'refusal', message: browserWords(error) }
     }
     const kept = await keepPasskeyAction({ label, made })
-    if (kept.status !== 'done') return { kind: 'refusal', message: kept.message ?? 'The passkey was not kept.' }
+    if (kept.status !== 'done') return { kind: 'refusal', message: kept.message ?? say('The passkey was not kept.') }
     form.current?.reset()
-    return { kind: 'done', message: kept.message ?? 'Kept.' }
+    return { kind: 'done', message: kept.message ?? say('Kept.') }
   }
 
   async function send(event: FormEvent<HTMLFormElement>) {
@@ -70,23 +71,23 @@ export function AddPasskey({ place, asksPassword }: { place: string; asksPasswor
     try {
       setAnswer(await add(String(sent.get('label') ?? ''), String(sent.get('former') ?? '')))
     } catch {
-      setAnswer({ kind: 'refusal', message: 'The server did not answer. Try again in a moment.' })
+      setAnswer({ kind: 'refusal', message: say('The server did not answer. Try again in a moment.') })
     } finally {
       setIsAtWork(false)
     }
   }
 
-  if (isAble === false) return <p>This browser keeps no passkeys. Use a newer one, or another device.</p>
+  if (isAble === false) return <p>{say('This browser keeps no passkeys. Use a newer one, or another device.')}</p>
   return (
     <>
       <noscript>
-        <p>A passkey is made by the browser’s own scripts, and they are switched off here.</p>
+        <p>{say('A passkey is made by the browser’s own scripts, and they are switched off here.')}</p>
       </noscript>
-      <form ref={form} className={a.row} onSubmit={send} aria-label="Add a passkey" aria-busy={isAtWork} noValidate>
+      <form ref={form} className={a.row} onSubmit={send} aria-label={say('Add a passkey')} aria-busy={isAtWork} noValidate>
         <TextField
           name="label"
-          label="What to call it"
-          hint={`Such as the device it is on. It will sign you in at ${place}.`}
+          label={say('What to call it')}
+          hint={say('Such as the device it is on. It will sign you in at {place}.', { place })}
           maxLength={60}
           width="half"
           error={errors.label?.join(' ')}
@@ -94,7 +95,7 @@ export function AddPasskey({ place, asksPassword }: { place: string; asksPasswor
         {asksPassword && (
           <TextField
             name="former"
-            label="Your password"
+            label={say('Your password')}
             type="password"
             autoComplete="current-password"
             width="half"
@@ -102,7 +103,7 @@ export function AddPasskey({ place, asksPassword }: { place: string; asksPasswor
           />
         )}
         <Button type="submit" aria-disabled={isAtWork || isAble === null || undefined}>
-          {isAtWork ? 'Waiting for the device' : 'Add a passkey'}
+          {isAtWork ? say('Waiting for the device') : say('Add a passkey')}
         </Button>
       </form>
       <div role="status">{answer?.kind === 'done' && <Notice kind="done" title={answer.message} />}</div>

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { type Device, listDevices } from '#lib/db/access/sessions'
 import { Form } from '#ui/form'
 import { type Column, Ledger } from '#ui/ledger'
@@ -13,23 +14,23 @@ export async function DevicesSection({ accountId, sessionId }: { accountId: stri
   const devices = await listDevices(accountId, new Date())
   return (
     <Section
-      title="Devices"
+      title={say('Devices')}
       id="devices"
-      note="Where you are signed in. One left alone for a week is signed out; after thirty days each asks again."
+      note={say('Where you are signed in. One left alone for a week is signed out; after thirty days each asks again.')}
       actions={
         devices.length > 1 && (
           <Form
             action={endOtherDevicesAction}
-            submit="Sign out all others"
+            submit={say('Sign out all others')}
             submitKind="plain"
             isInline
-            label="All other devices"
+            label={say('All other devices')}
           />
         )
       }
     >
       <Ledger
-        caption="Devices you are signed in on"
+        caption={say('Devices you are signed in on')}
         columns={columnsFor(sessionId)}
         rows={devices}
         rowKey={({ id }) => id}
@@ -42,27 +43,32 @@ export async function DevicesSection({ accountId, sessionId }: { accountId: stri
 const columnsFor = (sessionId: string): readonly Column<Device>[] => [
   {
     key: 'device',
-    head: 'Device',
+    head: say('Device'),
     phone: 'lead',
     width: '34%',
     cell: ({ id, device }) => (
       <>
         {deviceWords(device)}
-        {id === sessionId && <span className={a.here}> · this one</span>}
+        {id === sessionId && <span className={a.here}>{say('· this one')}</span>}
       </>
     ),
   },
   {
     key: 'address',
-    head: 'From',
+    head: say('From'),
     phone: 'labelled',
-    cell: ({ address }) => <span className="nb">{address || 'not known'}</span>,
+    cell: ({ address }) => <span className="nb">{address || say('not known')}</span>,
   },
-  { key: 'since', head: 'Since', phone: 'labelled', cell: ({ createdAt }) => <span className="nb">{dayOf(createdAt)}</span> },
-  { key: 'used', head: 'Last used', phone: 'labelled', cell: ({ usedAt }) => momentWords(usedAt) },
+  {
+    key: 'since',
+    head: say('Since'),
+    phone: 'labelled',
+    cell: ({ createdAt }) => <span className="nb">{dayOf(createdAt)}</span>,
+  },
+  { key: 'used', head: say('Last used'), phone: 'labelled', cell: ({ usedAt }) => momentWords(usedAt) },
   {
     key: 'end',
-    head: 'Sign out',
+    head: say('Sign out'),
     headIsHidden: true,
     phone: 'line',
     isAtEnd: true,
@@ -72,7 +78,7 @@ const columnsFor = (sessionId: string): readonly Column<Device>[] => [
           <Form
             action={endDeviceAction}
             hidden={{ sessionId: id }}
-            submit={<InRow act="Sign it out" of={deviceWords(device)} />}
+            submit={<InRow act={say('Sign it out')} of={deviceWords(device)} />}
             submitKind="quiet"
             isInline
           />

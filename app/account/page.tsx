@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
 import { findAccount } from '#lib/db/access/accounts'
 import { who } from '#lib/db/access/asking'
 import { listOwners } from '#lib/db/owner/owners'
@@ -16,7 +17,7 @@ import { DevicesSection } from './devices-section'
 import { PasskeysSection } from './passkeys-section'
 import { TokensSection } from './tokens-section'
 
-export const metadata: Metadata = { title: 'Your account' }
+export const generateMetadata = (): Metadata => ({ title: say('Your account') })
 
 export default async function AccountPage() {
   const own = ownAccount()
@@ -27,14 +28,21 @@ export default async function AccountPage() {
     <>
       <PageHead
         title={account.name}
-        crumbs={[{ label: 'Settings', href: '/settings' }]}
+        crumbs={[{ label: say('Settings'), href: '/settings' }]}
         note={account.role}
-        byline={`You may ${roleWords[account.role]}. You see ${sightWords(account.ownerIds, owners)}.`}
+        byline={say('You may {role}. You see {sight}.', {
+          role: roleWords[account.role],
+          sight: sightWords(account.ownerIds, owners),
+        })}
       />
       <Section
-        title="Password"
+        title={say('Password')}
         id="password"
-        note={account.passwordSetAt ? `Set on ${dayOf(account.passwordSetAt)}` : 'None: you sign in by passkey'}
+        note={
+          account.passwordSetAt
+            ? say('Set on {passwordSetAt}', { passwordSetAt: dayOf(account.passwordSetAt) })
+            : say('None: you sign in by passkey')
+        }
       >
         <PasswordForm name={account.name} hasPassword={account.hasPassword} />
       </Section>
@@ -49,16 +57,16 @@ export default async function AccountPage() {
 const PasswordForm = ({ name, hasPassword }: { name: string; hasPassword: boolean }) => (
   <Form
     action={changePasswordAction}
-    submit={hasPassword ? 'Change the password' : 'Set a password'}
+    submit={hasPassword ? say('Change the password') : say('Set a password')}
     submitKind="plain"
     clearsWhenDone
-    label="Password"
+    label={say('Password')}
   >
     <input type="text" name="username" autoComplete="username" defaultValue={name} hidden readOnly />
     {hasPassword && (
       <TextField
         name="former"
-        label="Your password now"
+        label={say('Your password now')}
         type="password"
         autoComplete="current-password"
         width="half"
@@ -67,14 +75,23 @@ const PasswordForm = ({ name, hasPassword }: { name: string; hasPassword: boolea
     )}
     <TextField
       name="password"
-      label="The new one"
+      label={say('The new one')}
       type="password"
       autoComplete="new-password"
       width="half"
       isRequired
-      hint="At least 12 characters. Four words that have nothing to do with each other are good. Every other device is signed out."
+      hint={say(
+        'At least 12 characters. Four words that have nothing to do with each other are good. Every other device is signed out.',
+      )}
     />
-    <TextField name="again" label="The new one again" type="password" autoComplete="new-password" width="half" isRequired />
+    <TextField
+      name="again"
+      label={say('The new one again')}
+      type="password"
+      autoComplete="new-password"
+      width="half"
+      isRequired
+    />
   </Form>
 )
 
@@ -82,14 +99,16 @@ function NobodySignsIn() {
   const isAtMachine = who().kind !== 'account'
   return (
     <>
-      <PageHead title="Your account" crumbs={[{ label: 'Settings', href: '/settings' }]} />
+      <PageHead title={say('Your account')} crumbs={[{ label: say('Settings'), href: '/settings' }]} />
       <Empty
-        title={isAtMachine ? 'Nobody signs in here' : 'This account is not here any more'}
-        actions={<LinkButton href="/settings/people">People</LinkButton>}
+        title={isAtMachine ? say('Nobody signs in here') : say('This account is not here any more')}
+        actions={<LinkButton href="/settings/people">{say('People')}</LinkButton>}
       >
         {isAtMachine
-          ? 'Whoever sits at this machine may do everything, and nobody else on the network gets in. Where several people work, each can have an account: their password, passkeys and devices then stand here.'
-          : 'A keeper took it away.'}
+          ? say(
+              'Whoever sits at this machine may do everything, and nobody else on the network gets in. Where several people work, each can have an account: their password, passkeys and devices then stand here.',
+            )
+          : say('A keeper took it away.')}
       </Empty>
     </>
   )

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listPasskeys, type Passkey } from '#lib/db/access/passkeys'
 import { Empty } from '#ui/empty'
 import { TextField } from '#ui/field'
@@ -17,16 +19,17 @@ import { InRow } from './in-row'
 export async function PasskeysSection({ accountId, hasPassword }: { accountId: string; hasPassword: boolean }) {
   const [passkeys, place] = await Promise.all([listPasskeys(accountId), passkeyPlace()])
   return (
-    <Section title="Passkeys" id="passkeys" note="A finger, a face or a device’s PIN in place of the password.">
+    <Section title={say('Passkeys')} id="passkeys" note={say('A finger, a face or a device’s PIN in place of the password.')}>
       {passkeys.length === 0 ? (
-        <Empty title="No passkey yet">
-          A phone, a computer or a security key can hold one. It signs you in without a password, and only at the address it was
-          made for.
+        <Empty title={say('No passkey yet')}>
+          {say(
+            'A phone, a computer or a security key can hold one. It signs you in without a password, and only at the address it was made for.',
+          )}
         </Empty>
       ) : (
         <Ledger
-          caption="Your passkeys"
-          columns={columns}
+          caption={say('Your passkeys')}
+          columns={columns()}
           rows={passkeys}
           rowKey={({ id }) => id}
           under={(passkey) => <PasskeyForms passkey={passkey} />}
@@ -34,20 +37,20 @@ export async function PasskeysSection({ accountId, hasPassword }: { accountId: s
       )}
       {place.ok ? (
         <>
-          <h3 className={a.add}>Another passkey</h3>
+          <h3 className={a.add}>{say('Another passkey')}</h3>
           <AddPasskey place={place.value.rpId} asksPassword={hasPassword} />
         </>
       ) : (
         <p className={a.lone}>
-          {noPasskeyPlaceWords(place.error)} None can be added from here
-          {place.error.kind === 'no-name' && isThisMachine(place.error.origin) ? (
-            <>
-              ; on this machine, open <a href={asLocalhost(place.error.origin)}>{asLocalhost(place.error.origin)}</a> in its place
-              and sign in there.
-            </>
-          ) : (
-            '; whoever looks after this machine can give it a name and HTTPS.'
-          )}
+          {sayParts('{noPasskeyPlace} None can be added from here{rest}', {
+            noPasskeyPlace: noPasskeyPlaceWords(place.error),
+            rest:
+              place.error.kind === 'no-name' && isThisMachine(place.error.origin)
+                ? sayParts('; on this machine, open {asLocalhost} in its place and sign in there.', {
+                    asLocalhost: <a href={asLocalhost(place.error.origin)}>{asLocalhost(place.error.origin)}</a>,
+                  })
+                : say('; whoever looks after this machine can give it a name and HTTPS.'),
+          })}
         </p>
       )}
     </Section>
@@ -62,26 +65,26 @@ function asLocalhost(origin: string): string {
   return address.href
 }
 
-const columns: readonly Column<Passkey>[] = [
+const columns = (): readonly Column<Passkey>[] => [
   {
     key: 'label',
-    head: 'Called',
+    head: say('Called'),
     phone: 'lead',
     cell: ({ label }) => <UnfoldButton>{label}</UnfoldButton>,
   },
-  { key: 'made', head: 'Made', phone: 'labelled', cell: ({ createdAt }) => <span className="nb">{dayOf(createdAt)}</span> },
+  { key: 'made', head: say('Made'), phone: 'labelled', cell: ({ createdAt }) => <span className="nb">{dayOf(createdAt)}</span> },
   {
     key: 'used',
-    head: 'Last used',
+    head: say('Last used'),
     phone: 'labelled',
-    cell: ({ usedAt }) => (usedAt ? momentWords(usedAt) : 'not yet'),
+    cell: ({ usedAt }) => (usedAt ? momentWords(usedAt) : say('not yet')),
   },
   {
     key: 'kept',
-    head: 'Kept',
+    head: say('Kept'),
     phone: 'labelled',
     cell: ({ isShared, isBackedUp }) =>
-      isShared ? (isBackedUp ? 'with a copy elsewhere' : 'no copy of it yet') : 'on that one device only',
+      isShared ? (isBackedUp ? say('with a copy elsewhere') : say('no copy of it yet')) : say('on that one device only'),
   },
 ]
 
@@ -90,16 +93,16 @@ const PasskeyForms = ({ passkey: { id, label } }: { passkey: Passkey }) => (
     <Form
       action={renamePasskeyAction}
       hidden={{ passkeyId: id }}
-      submit={<InRow act="Rename" of={label} />}
+      submit={<InRow act={say('Rename')} of={label} />}
       submitKind="plain"
       isInline
     >
-      <TextField name="label" label="What to call it" defaultValue={label} maxLength={60} width="half" />
+      <TextField name="label" label={say('What to call it')} defaultValue={label} maxLength={60} width="half" />
     </Form>
     <Form
       action={removePasskeyAction}
       hidden={{ passkeyId: id }}
-      submit={<InRow act="Take it away" of={label} />}
+      submit={<InRow act={say('Take it away')} of={label} />}
       submitKind="quiet"
       isInline
     />

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Account } from '#lib/access/account'
 import { reaches, reachOf, rights } from '#lib/access/who'
 import { listTokens, type Token } from '#lib/db/access/tokens'
@@ -19,35 +21,44 @@ export async function TokensSection({ account }: { account: Account }) {
   const scopes = rights.filter((right) => reaches(reachOf(account.role), right))
   return (
     <Section
-      title="Tokens for programs"
+      title={say('Tokens for programs')}
       id="tokens"
-      note={
-        <>
-          With one, a program uses the <Link href="/reference">HTTP API</Link> in your name.
-        </>
-      }
+      note={sayParts('With one, a program uses the <link>HTTP API</link> in your name.', {
+        link: (words) => <Link href="/reference">{words}</Link>,
+      })}
     >
       {tokens.length === 0 ? (
-        <p className="quiet">No program asks in your name yet.</p>
+        <p className="quiet">{say('No program asks in your name yet.')}</p>
       ) : (
-        <Ledger caption="Your tokens" columns={columnsFor(now)} rows={tokens} rowKey={({ id }) => id} isTight />
+        <Ledger caption={say('Your tokens')} columns={columnsFor(now)} rows={tokens} rowKey={({ id }) => id} isTight />
       )}
-      <h3 className={a.add}>Another token</h3>
-      <Form action={makeTokenAction} submit="Make a token" submitKind="plain" clearsWhenDone label="Make a token">
+      <h3 className={a.add}>{say('Another token')}</h3>
+      <Form action={makeTokenAction} submit={say('Make a token')} submitKind="plain" clearsWhenDone label={say('Make a token')}>
         <FieldRow>
-          <TextField name="label" label="What it is for" maxLength={60} isRequired hint="Such as the till, or the web shop." />
+          <TextField
+            name="label"
+            label={say('What it is for')}
+            maxLength={60}
+            isRequired
+            hint={say('Such as the till, or the web shop.')}
+          />
           <SelectField
             name="scope"
-            label="It may"
+            label={say('It may')}
             defaultValue="read"
             options={scopes.map((scope) => ({ value: scope, label: scopeWords[scope] }))}
-            hint="Never more than you may yourself."
+            hint={say('Never more than you may yourself.')}
           />
         </FieldRow>
         <FieldRow>
-          <DateField name="until" label="Good until" min={calendarDay(now)} hint="Left empty: until you take it back." />
+          <DateField
+            name="until"
+            label={say('Good until')}
+            min={calendarDay(now)}
+            hint={say('Left empty: until you take it back.')}
+          />
           {account.hasPassword && (
-            <TextField name="former" label="Your password" type="password" autoComplete="current-password" isRequired />
+            <TextField name="former" label={say('Your password')} type="password" autoComplete="current-password" isRequired />
           )}
         </FieldRow>
       </Form>
@@ -56,24 +67,28 @@ export async function TokensSection({ account }: { account: Account }) {
 }
 
 const columnsFor = (now: Date): readonly Column<Token>[] => [
-  { key: 'label', head: 'For', phone: 'lead', width: '30%', cell: ({ label }) => label },
-  { key: 'scope', head: 'It may', phone: 'labelled', cell: ({ scope }) => scopeWords[scope] },
+  { key: 'label', head: say('For'), phone: 'lead', width: '30%', cell: ({ label }) => label },
+  { key: 'scope', head: say('It may'), phone: 'labelled', cell: ({ scope }) => scopeWords[scope] },
   {
     key: 'until',
-    head: 'Good until',
+    head: say('Good until'),
     phone: 'labelled',
     cell: ({ expiresAt }) =>
-      expiresAt === null ? 'you take it back' : expiresAt <= now ? `over since ${lastDay(expiresAt)}` : lastDay(expiresAt),
+      expiresAt === null
+        ? say('you take it back')
+        : expiresAt <= now
+          ? say('over since {lastDay}', { lastDay: lastDay(expiresAt) })
+          : lastDay(expiresAt),
   },
   {
     key: 'used',
-    head: 'Last used',
+    head: say('Last used'),
     phone: 'labelled',
-    cell: ({ usedAt }) => (usedAt ? momentWords(usedAt) : 'not yet'),
+    cell: ({ usedAt }) => (usedAt ? momentWords(usedAt) : say('not yet')),
   },
   {
     key: 'revoke',
-    head: 'Take back',
+    head: say('Take back'),
     headIsHidden: true,
     phone: 'line',
     isAtEnd: true,
@@ -82,7 +97,7 @@ const columnsFor = (now: Date): readonly Column<Token>[] => [
         <Form
           action={revokeTokenAction}
           hidden={{ tokenId: id }}
-          submit={<InRow act="Take it back" of={label} />}
+          submit={<InRow act={say('Take it back')} of={label} />}
           submitKind="quiet"
           isInline
         />

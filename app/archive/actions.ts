@@ -4,6 +4,7 @@ import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { requireRight } from '#lib/db/access/right'
 import { removeArchive, removeGiven } from '#lib/db/archive/archive-files'
 import { startBringBack, startTakeOut, stopArchiveJob } from '#lib/db/archive/archive-jobs'
@@ -13,7 +14,7 @@ import { archiveJobSchema, archiveNameSchema, givenSchema } from './schema'
 export async function takeOutAction(_previous: FormState, _form: FormData): Promise<FormState> {
   requireRight('keep')
   const started = await startTakeOut()
-  if (!started.ok) return { status: 'refused', message: tooManyWords }
+  if (!started.ok) return { status: 'refused', message: tooManyWords() }
   redirect(`/archive/jobs/${started.value.id}`)
 }
 
@@ -40,7 +41,8 @@ export async function bringBackAction(_previous: FormState, form: FormData): Pro
   if (!started.ok)
     return {
       status: 'refused',
-      message: started.error.kind === 'no-such-file' ? 'The archive is no longer kept here: choose it again.' : tooManyWords,
+      message:
+        started.error.kind === 'no-such-file' ? say('The archive is no longer kept here: choose it again.') : tooManyWords(),
     }
   redirect(`/archive/jobs/${started.value.id}`)
 }

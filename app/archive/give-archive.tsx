@@ -3,6 +3,7 @@
 import { useRouter } from 'next/navigation'
 import { useRef, useState } from 'react'
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import { Button, ButtonRow } from '#ui/button'
 import { FileField } from '#ui/field'
 import { Notice } from '#ui/notice'
@@ -34,12 +35,12 @@ export function GiveArchive() {
     setRefusal(null)
     setSending({ done: 0, of: file.size })
     sent.upload.onprogress = ({ loaded }) => setSending({ done: loaded, of: file.size })
-    sent.onerror = () => refuse('The file did not arrive. Is Chart Larder still running? Try again.')
+    sent.onerror = () => refuse(say('The file did not arrive. Is Chart Larder still running? Try again.'))
     sent.onabort = () => setSending(null)
     sent.onload = () => {
       const answer: { givenId?: string; message?: string } = parse(sent.responseText)
       if (answer.givenId) router.push(`/archive/given/${answer.givenId}`)
-      else refuse(answer.message ?? 'The file was not taken. Try again.')
+      else refuse(answer.message ?? say('The file was not taken. Try again.'))
     }
     sent.open('POST', '/archive/given')
     sent.setRequestHeader('content-type', 'application/zip')
@@ -49,37 +50,37 @@ export function GiveArchive() {
   if (sending)
     return (
       <Progress
-        label="Sending the archive"
+        label={say('Sending the archive')}
         done={sending.done}
         of={Math.max(1, sending.of)}
-        note={`${figure(sending.done)} of ${figure(sending.of)} MB`}
-        stop={<Button onClick={() => request.current?.abort()}>Stop</Button>}
+        note={say('{figure} of {figure2} MB', { figure: figure(sending.done), figure2: figure(sending.of) })}
+        stop={<Button onClick={() => request.current?.abort()}>{say('Stop')}</Button>}
       />
     )
   return (
     <form
       className={s.give}
-      aria-label="Bring an archive back"
+      aria-label={say('Bring an archive back')}
       onSubmit={(event) => {
         event.preventDefault()
         const file = new FormData(event.currentTarget).get('file')
         if (file instanceof File && file.name !== '') send(file)
-        else refuse('Choose an archive first: a ZIP that was taken out here.')
+        else refuse(say('Choose an archive first: a ZIP that was taken out here.'))
       }}
     >
       {refusal !== null && (
         <Notice kind="refusal" title={refusal} ref={notice}>
-          Nothing was changed.
+          {say('Nothing was changed.')}
         </Notice>
       )}
       <FileField
         name="file"
-        label="Archive"
-        hint="A ZIP, as it was downloaded. You see first what is in it."
+        label={say('Archive')}
+        hint={say('A ZIP, as it was downloaded. You see first what is in it.')}
         accept=".zip,application/zip"
       />
       <ButtonRow>
-        <Button type="submit">Look at it</Button>
+        <Button type="submit">{say('Look at it')}</Button>
       </ButtonRow>
     </form>
   )

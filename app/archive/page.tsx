@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { requireRight } from '#lib/db/access/right'
 import { daysKept, type KeptArchive, listArchives } from '#lib/db/archive/archive-files'
 import { peopleSheets } from '#lib/db/archive/collection-workbook'
@@ -16,7 +18,7 @@ import { removeArchiveAction, takeOutAction } from './actions'
 import s from './archive.module.css'
 import { GiveArchive } from './give-archive'
 
-export const metadata: Metadata = { title: 'Everything in a file' }
+export const generateMetadata = (): Metadata => ({ title: say('Everything in a file') })
 
 export default async function ArchivePage() {
   requireRight('keep')
@@ -24,35 +26,49 @@ export default async function ArchivePage() {
   return (
     <>
       <PageHead
-        title="Everything in a file"
-        crumbs={[{ label: 'Settings', href: '/settings' }, { label: 'Everything in a file' }]}
-        byline="What is here is yours to take along: all of it as one archive, or sheets to read. An archive is brought back where there is nothing yet."
+        title={say('Everything in a file')}
+        crumbs={[{ label: say('Settings'), href: '/settings' }, { label: say('Everything in a file') }]}
+        byline={say(
+          'What is here is yours to take along: all of it as one archive, or sheets to read. An archive is brought back where there is nothing yet.',
+        )}
       />
       <Section
-        title="Take it all out"
-        note="One ZIP: every row of the record with its history, photos and files, and sheets that any spreadsheet opens."
+        title={say('Take it all out')}
+        note={say('One ZIP: every row of the record with its history, photos and files, and sheets that any spreadsheet opens.')}
       >
         <div className={s.part}>
-          <Form action={takeOutAction} submit="Write an archive" pending="Beginning" />
+          <Form action={takeOutAction} submit={say('Write an archive')} pending={say('Beginning')} />
           <p className="quiet">
-            It holds prices, notes and names; for others there are <Link href="/lists">lists to share</Link>. What is in it, part
-            by part, says <Link href="/archive/format">the description of the format</Link>.
+            {sayParts(
+              'It holds prices, notes and names; for others there are <link>lists to share</link>. What is in it, part by part, says <link2>the description of the format</link2>.',
+              {
+                link: (words) => <Link href="/lists">{words}</Link>,
+                link2: (words) => <Link href="/archive/format">{words}</Link>,
+              },
+            )}
           </p>
         </div>
         {archives.length === 0 ? (
           <Empty>
-            No archive is waiting to be fetched. One that was written stays here for {daysKept} days; keep it on another disk than
-            this one.
+            {sayParts(
+              'No archive is waiting to be fetched. One that was written stays here for {daysKept} days; keep it on another disk than this one.',
+              { daysKept },
+            )}
           </Empty>
         ) : (
-          <Ledger caption="Archives to fetch, newest first" rows={archives} rowKey={({ name }) => name} columns={columns} />
+          <Ledger
+            caption={say('Archives to fetch, newest first')}
+            rows={archives}
+            rowKey={({ name }) => name}
+            columns={columns()}
+          />
         )}
       </Section>
-      <Section title="Sheets to read" note="XLSX, for people: with prices and notes. Codes keep their zeros.">
+      <Section title={say('Sheets to read')} note={say('XLSX, for people: with prices and notes. Codes keep their zeros.')}>
         <ul className={s.sheets}>
           <li>
             <LinkButton href="/archive/sheets/everything.xlsx" download>
-              All of them in one workbook
+              {say('All of them in one workbook')}
             </LinkButton>
           </li>
           {peopleSheets.map((sheet) => (
@@ -64,39 +80,43 @@ export default async function ArchivePage() {
           ))}
         </ul>
       </Section>
-      <Section title="Bring an archive back" id="bring-back" note="The same collection, with its history, where there is none.">
+      <Section
+        title={say('Bring an archive back')}
+        id="bring-back"
+        note={say('The same collection, with its history, where there is none.')}
+      >
         <GiveArchive />
       </Section>
     </>
   )
 }
 
-const columns: Column<KeptArchive>[] = [
+const columns = (): Column<KeptArchive>[] => [
   {
     key: 'name',
-    head: 'Archive',
+    head: say('Archive'),
     cell: ({ name, madeAt }) => (
       <LinkButton kind="quiet" href={`/archive/files/${name}`} download>
-        Archive of {momentWords(madeAt)}
+        {say('Archive of {moment}', { moment: momentWords(madeAt) })}
       </LinkButton>
     ),
     phone: 'lead',
   },
-  { key: 'bytes', head: 'Size', cell: ({ bytes }) => bytesWords(bytes), isNumeric: true, width: '8rem', phone: 'side' },
+  { key: 'bytes', head: say('Size'), cell: ({ bytes }) => bytesWords(bytes), isNumeric: true, width: '8rem', phone: 'side' },
   {
     key: 'remove',
-    head: 'Remove',
+    head: say('Remove'),
     headIsHidden: true,
     cell: ({ name, madeAt }) => (
       <ConfirmDialog
-        opener="Remove"
+        opener={say('Remove')}
         openerKind="quiet"
-        title={`Remove the archive of ${momentWords(madeAt)}?`}
-        confirm="Remove it"
+        title={say('Remove the archive of {moment}?', { moment: momentWords(madeAt) })}
+        confirm={say('Remove it')}
         action={removeArchiveAction}
         hidden={{ name }}
       >
-        The collection stays as it is. If you have not fetched this archive, it is gone.
+        {say('The collection stays as it is. If you have not fetched this archive, it is gone.')}
       </ConfirmDialog>
     ),
     isAtEnd: true,

@@ -4,6 +4,7 @@ import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
 import type { FormState } from '#forms/form-state'
+import { say } from '#language/say'
 import { requireRight } from '#lib/db/access/right'
 import { startBringIn, startSample, stopBringIn } from '#lib/db/importing/import-jobs'
 import { stageFile } from '#lib/db/importing/stage-file'
@@ -23,8 +24,8 @@ const mostFiles = 20
 export async function uploadAction(_previous: FormState, form: FormData): Promise<FormState> {
   requireRight('change')
   const files = form.getAll('files').filter((file): file is File => file instanceof File && file.name !== '')
-  if (files.length === 0) return invalid('files', 'Choose a file first.')
-  if (files.length > mostFiles) return invalid('files', `Choose up to ${mostFiles} files at once.`)
+  if (files.length === 0) return invalid('files', say('Choose a file first.'))
+  if (files.length > mostFiles) return invalid('files', say('Choose up to {mostFiles} files at once.', { mostFiles }))
 
   const looked = await Promise.all(
     files.map(async (file) => {
@@ -33,7 +34,7 @@ export async function uploadAction(_previous: FormState, form: FormData): Promis
     }),
   )
   const wrong = looked.flatMap(({ name, look }) => (look.ok ? [] : [`${name}: ${describeImportRefusal(look.error)}`]))
-  if (wrong.length > 0) return { status: 'refused', message: `${wrong.join(' ')} Nothing was changed.` }
+  if (wrong.length > 0) return { status: 'refused', message: say('{wrong} Nothing was changed.', { wrong: wrong.join(' ') }) }
 
   const tables: (WaitingFile & { turn: number })[] = []
   for (const { name, bytes, look } of looked) {
@@ -46,7 +47,7 @@ export async function uploadAction(_previous: FormState, form: FormData): Promis
   // Sheets of one kind stay in the order of their tabs.
   const inOrder = tables.sort((left, right) => left.turn - right.turn || compare(left.fileName, right.fileName))
   const [first, ...waiting] = inOrder.map(({ turn: _, ...file }): WaitingFile => file)
-  if (first === undefined) return invalid('files', 'Choose a file first.')
+  if (first === undefined) return invalid('files', say('Choose a file first.'))
   redirect(nextHref([first, ...waiting]))
 }
 
@@ -71,7 +72,7 @@ export async function readThisWayAction(_previous: FormState, form: FormData): P
   const values = textFields(form)
   const stagedId = stagedIdSchema.parse(values.stagedId)
   const read = parseMappingForm(values)
-  if (!read.ok) return { status: 'invalid', message: 'Not read yet: something is still needed.', ...read, values }
+  if (!read.ok) return { status: 'invalid', message: say('Not read yet: something is still needed.'), ...read, values }
   redirect(previewHref(stagedId, read.choices, parseErrand(values).waiting))
 }
 

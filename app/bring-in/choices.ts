@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { say } from '#language/say'
 import type { ImportChoices } from '#lib/db/importing/import-service'
 import { importKinds } from '#lib/importing/fields'
 import { fileTitle } from '#lib/importing/file-title'
@@ -13,7 +14,9 @@ const choicesSchema = z
     mapping: mappingSchema.optional(),
     ownerName: z.string().trim().min(1).max(100).optional(),
   })
-  .refine(({ kind, mapping }) => mapping === undefined || mapping.kind === kind, 'the mapping is for another kind')
+  .refine(({ kind, mapping }) => mapping === undefined || mapping.kind === kind, {
+    error: () => say('the mapping is for another kind'),
+  })
 
 /** Choices as one text, for an address or an unseen field; columns a file has not are left out to keep it short. */
 export function writeChoices({ mapping, ...choices }: ImportChoices): string {

@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ImportListed } from '#lib/db/importing/import-service'
 import { listImports } from '#lib/db/importing/imports'
 import { type ImportKind, importKinds, listFields } from '#lib/importing/fields'
@@ -18,7 +20,7 @@ import s from './bring-in.module.css'
 import { UndoImport } from './undo-import'
 import { describeCounts, kindWords } from './words'
 
-export const metadata: Metadata = { title: 'Bring in' }
+export const generateMetadata = (): Metadata => ({ title: say('Bring in') })
 
 const importsShown = 40
 /** Older ones have mostly been built upon; they are undone from their own page. */
@@ -36,17 +38,21 @@ export default async function BringInPage() {
   return (
     <>
       <PageHead
-        title="Bring in"
-        byline="A workbook (xlsx), or a table saved as CSV, TSV or TXT. The file itself is not changed, and it stays on this machine."
-        actions={<LinkButton href="/charts/read">Read a key, a PDF or a photo</LinkButton>}
+        title={say('Bring in')}
+        byline={say(
+          'A workbook (xlsx), or a table saved as CSV, TSV or TXT. The file itself is not changed, and it stays on this machine.',
+        )}
+        actions={<LinkButton href="/charts/read">{say('Read a key, a PDF or a photo')}</LinkButton>}
       />
       <div className={s.upload}>
         <UploadGuard mostMegabytes={mostMegabytes}>
-          <Form action={uploadAction} submit="Look at it" pending="Reading" label="Choose files">
+          <Form action={uploadAction} submit={say('Look at it')} pending={say('Reading')} label={say('Choose files')}>
             <FileField
               name="files"
-              label="Files"
-              hint="One or several; the sheets of a workbook come one after the other. Nothing is brought in yet: you see first what would happen."
+              label={say('Files')}
+              hint={say(
+                'One or several; the sheets of a workbook come one after the other. Nothing is brought in yet: you see first what would happen.',
+              )}
               accept=".xlsx,.xlsm,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet,.csv,.tsv,.tab,.txt,text/csv,text/tab-separated-values,text/plain"
               isMany
               isRequired
@@ -54,60 +60,70 @@ export default async function BringInPage() {
           </Form>
         </UploadGuard>
         <p className={s.whole}>
-          A whole collection that was taken out as an archive comes back under{' '}
-          <Link href="/archive#bring-back">Everything in a file</Link>.
+          {sayParts('A whole collection that was taken out as an archive comes back under <link>Everything in a file</link>.', {
+            link: (words) => <Link href="/archive#bring-back">{words}</Link>,
+          })}
         </p>
       </div>
       <Section
-        title="What can be brought in"
+        title={say('What can be brought in')}
         id="kinds"
-        note="One sheet holds one kind. Headings may have other names, in any order; or it may be a sheet of drawers, with the codes of the threads in them."
+        note={say(
+          'One sheet holds one kind. Headings may have other names, in any order; or it may be a sheet of drawers, with the codes of the threads in them.',
+        )}
       >
         <Ledger
-          caption="Kinds of file"
+          caption={say('Kinds of file')}
           rows={importKinds}
           rowKey={(kind) => kind}
-          columns={kindColumns}
+          columns={kindColumns()}
           under={(kind) => <FieldsOf kind={kind} />}
         />
       </Section>
-      <Section title="Brought in so far">
+      <Section title={say('Brought in so far')}>
         {imports.length === 0 ? (
-          <Empty>Nothing yet. Every file brought in is listed here, and can be undone.</Empty>
+          <Empty>{say('Nothing yet. Every file brought in is listed here, and can be undone.')}</Empty>
         ) : (
-          <Ledger caption="Imports, newest first" rows={imports} rowKey={({ id }) => id} columns={importColumns(lastDone)} />
+          <Ledger
+            caption={say('Imports, newest first')}
+            rows={imports}
+            rowKey={({ id }) => id}
+            columns={importColumns(lastDone)}
+          />
         )}
       </Section>
     </>
   )
 }
 
-const kindColumns: Column<ImportKind>[] = [
-  { key: 'kind', head: 'Kind', cell: (kind) => <b>{kindWords[kind].title}</b>, width: '9rem', phone: 'lead' },
+const kindColumns = (): Column<ImportKind>[] => [
+  { key: 'kind', head: say('Kind'), cell: (kind) => <b>{kindWords[kind].title}</b>, width: '9rem', phone: 'lead' },
   {
     key: 'tells',
-    head: 'What it tells',
+    head: say('What it tells'),
     cell: (kind) => (
       <>
-        {kindWords[kind].tells} <span className="quiet">A row is {kindWords[kind].row}.</span>
+        {kindWords[kind].tells} <span className="quiet">{sayParts('A row is {row}.', { row: kindWords[kind].row })}</span>
       </>
     ),
     phone: 'wide',
   },
   {
     key: 'fields',
-    head: 'Columns',
-    cell: (kind) => <UnfoldButton label={`${kindWords[kind].title}: all columns`}>All columns</UnfoldButton>,
+    head: say('Columns'),
+    cell: (kind) => (
+      <UnfoldButton label={say('{title}: all columns', { title: kindWords[kind].title })}>{say('All columns')}</UnfoldButton>
+    ),
     width: '8rem',
     phone: 'line',
     isOffPaper: true,
   },
   {
     key: 'example',
-    head: 'Example',
+    head: say('Example'),
     cell: (kind) => (
       <a href={`/bring-in/examples/${kind}`} download>
-        {kind}.csv
+        {sayParts('{kind}.csv', { kind })}
       </a>
     ),
     width: '7rem',
@@ -122,7 +138,7 @@ function FieldsOf({ kind }: { kind: ImportKind }) {
         <div key={name}>
           <dt>
             {label}
-            {isRequired && <span> needed</span>}
+            {isRequired && <span>{say('needed')}</span>}
           </dt>
           <dd>{help}</dd>
         </div>
@@ -134,25 +150,25 @@ function FieldsOf({ kind }: { kind: ImportKind }) {
 const importColumns = (lastDone: ReadonlySet<string>): Column<ImportListed>[] => [
   {
     key: 'file',
-    head: 'File',
+    head: say('File'),
     cell: ({ id, fileName }) => <Link href={`/bring-in/results/${id}`}>{fileName}</Link>,
     phone: 'lead',
   },
-  { key: 'kind', head: 'Kind', cell: ({ kind }) => kindWords[kind].title, width: '8rem' },
+  { key: 'kind', head: say('Kind'), cell: ({ kind }) => kindWords[kind].title, width: '8rem' },
   {
     key: 'counts',
-    head: 'Rows',
+    head: say('Rows'),
     cell: ({ addedCount, changedCount, sameCount, refusedCount, status }) => (
       <>
         {describeCounts({ added: addedCount, changed: changedCount, same: sameCount, refused: refusedCount })}
-        {status === 'undone' && <span className="quiet"> (undone)</span>}
+        {status === 'undone' && <span className="quiet">{say('(undone)')}</span>}
       </>
     ),
   },
-  { key: 'at', head: 'When', cell: ({ at }) => <span className="nb">{momentWords(at)}</span>, width: '11rem' },
+  { key: 'at', head: say('When'), cell: ({ at }) => <span className="nb">{momentWords(at)}</span>, width: '11rem' },
   {
     key: 'undo',
-    head: 'Undo',
+    head: say('Undo'),
     headIsHidden: true,
     cell: (imported) => lastDone.has(imported.id) && <UndoImport imported={imported} openerKind="quiet" />,
     isAtEnd: true,

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { say } from '#language/say'
 import type { ImportChoices } from '#lib/db/importing/import-service'
 import { type ColumnUnit, importKinds, isFieldMissing, listFields } from '#lib/importing/fields'
 import { sheetLayouts } from '#lib/importing/layouts'
@@ -19,18 +20,24 @@ const orAsItLooks = <Choice extends z.ZodType>(choice: Choice) =>
 
 const readingFields = {
   sheet: orAsItLooks(z.string().max(200)),
-  layout: orAsItLooks(z.enum(sheetLayouts, 'Say how it is laid out.')),
-  headerRowNumber: orAsItLooks(z.coerce.number('Choose one of the rows.').int().min(1).max(1_048_576)),
+  layout: orAsItLooks(z.enum(sheetLayouts, { error: () => say('Say how it is laid out.') })),
+  headerRowNumber: orAsItLooks(
+    z.coerce
+      .number({ error: () => say('Choose one of the rows.') })
+      .int()
+      .min(1)
+      .max(1_048_576),
+  ),
   headerRows: orAsItLooks(z.enum(['1', '2']).transform((rows) => (rows === '2' ? 2 : 1) as 1 | 2)),
 }
 
 export const readAsSchema = z.object({
   stagedId: idText,
-  kind: z.enum(importKinds, 'Say what the rows of the file are.'),
+  kind: z.enum(importKinds, { error: () => say('Say what the rows of the file are.') }),
   /** Blank: what the file itself suggests. */
   separator: z.preprocess(
     (mark) => (mark === '' ? undefined : mark),
-    z.enum(separators, 'Say what stands between the cells.').optional(),
+    z.enum(separators, { error: () => say('Say what stands between the cells.') }).optional(),
   ),
   ...readingFields,
 })
@@ -67,8 +74,8 @@ export function parseMappingForm(values: Record<string, string>): MappingForm {
   if (missing.length > 0) {
     const fieldErrors = missing.map((name) =>
       name === 'owner'
-        ? [fillBox('owner'), ['Say whose they are.']]
-        : [columnBox(name), [`${fieldLabel(kind, name)} is needed: say which column holds it.`]],
+        ? [fillBox('owner'), [say('Say whose they are.')]]
+        : [columnBox(name), [say('{fieldLabel} is needed: say which column holds it.', { fieldLabel: fieldLabel(kind, name) })]],
     )
     return { ok: false, fieldErrors: Object.fromEntries(fieldErrors) }
   }
@@ -96,7 +103,7 @@ function describeIssues(error: z.ZodError): Record<string, string[]> {
   return Object.fromEntries(
     error.issues.map(({ path: [part, field] }) => [
       boxes[String(part)]?.(String(field)) ?? String(part),
-      ['This cannot be read that way. Choose again.'],
+      [say('This cannot be read that way. Choose again.')],
     ]),
   )
 }

@@ -6,13 +6,13 @@ import { findCalled } from '#forms/find-called'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { closeOrder } from '#lib/db/order/close-order'
 import { editOrder } from '#lib/db/order/edit-order'
 import { orderThreads } from '#lib/db/order/order-threads'
 import { findOrder } from '#lib/db/order/queries'
 import { receiveOrder } from '#lib/db/order/receive-order'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import { closeOrderSchema, editOrderSchema, orderByHandSchema, orderListSchema, receiveOrderSchema } from './schema'
 import { describeOrderRefusal } from './words'
 
@@ -23,7 +23,12 @@ export async function orderListAction(_previous: FormState, form: FormData): Pro
   const result = await orderThreads(input.data)
   if (!result.ok) return { status: 'refused', message: describeOrderRefusal(result.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: `Put down as ordered: ${counted(result.value.orderIds.length, 'thread')}.` }
+  return {
+    status: 'done',
+    message: say('Put down as ordered: {orderIds, plural, one {# thread} other {# threads}}.', {
+      orderIds: result.value.orderIds.length,
+    }),
+  }
 }
 
 export async function orderByHandAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -59,7 +64,7 @@ export async function receiveOrderAction(_previous: FormState, form: FormData): 
   const { place: label, ...received } = input.data
   const order = await findOrder(received.orderId)
   const home = { homePlaceId: null, ...(label !== '' && { homePlaceLabel: label }) }
-  const reason = order?.supplier ? `ordered from ${order.supplier}` : 'ordered'
+  const reason = order?.supplier ? say('ordered from {supplier}', { supplier: order.supplier }) : 'ordered'
   const result = await receiveOrder({ ...received, ...home, reason })
   if (!result.ok) return { status: 'refused', message: describeOrderRefusal(result.error), values }
   revalidatePath('/', 'layout')

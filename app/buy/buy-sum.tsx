@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { BuyListRow } from '#lib/db/order/read-buy-list'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { Sum, type SumRow, Sums } from '#ui/sum'
@@ -16,35 +17,52 @@ export function BuySum({ row: { line, thread, standIn }, titleOf, unit }: BuySum
   return (
     <Sums>
       <Sum
-        title="What to buy"
+        title={say('What to buy')}
         rows={[
           ...line.uses.map(({ key, needStrandTenths }) => ({ label: titleOf(key), figure: length(needStrandTenths) })),
-          { label: 'Together', figure: length(line.needStrandTenths), kind: 'rule' as const },
-          ...less('Promised to them already', line.promisedStrandTenths),
-          ...less('Free', line.freeStrandTenths),
-          ...less('On order', line.onOrderStrandTenths),
-          ...less('On a list to shop by', line.onListStrandTenths),
-          { label: lotsMatter ? 'To be had in one lot' : 'Short', figure: length(line.shortStrandTenths), kind: 'rule' as const },
+          { label: say('Together'), figure: length(line.needStrandTenths), kind: 'rule' as const },
+          ...less(say('Promised to them already'), line.promisedStrandTenths),
+          ...less(say('Free'), line.freeStrandTenths),
+          ...less(say('On order'), line.onOrderStrandTenths),
+          ...less(say('On a list to shop by'), line.onListStrandTenths),
           {
-            label: `${plural(putUpWord).replace(/^./, (first) => first.toUpperCase())} of ${length(line.putUpStrandTenths)}`,
-            how: putUps === line.putUps ? undefined : `${putUps}, rounded up`,
+            label: lotsMatter ? say('To be had in one lot') : say('Short'),
+            figure: length(line.shortStrandTenths),
+            kind: 'rule' as const,
+          },
+          {
+            label: say('{replace} of {length}', {
+              replace: plural(putUpWord).replace(/^./, (first) => first.toUpperCase()),
+              length: length(line.putUpStrandTenths),
+            }),
+            how: putUps === line.putUps ? undefined : say('{putUps}, rounded up', { putUps }),
             figure: line.putUps,
             kind: 'end' as const,
           },
         ]}
         note={[
           lotsMatter
-            ? 'Lots matter for this line: what each design needs must come from one lot, so what is held counts only where one lot is enough, or can be added to.'
-            : 'Summed over all of them before anything is rounded up.',
+            ? say(
+                'Lots matter for this line: what each design needs must come from one lot, so what is held counts only where one lot is enough, or can be added to.',
+              )
+            : say('Summed over all of them before anything is rounded up.'),
           ...(line.cutStrandTenths !== null
             ? [
-                'Kits are cut without a join: remnants count as needed, and a put-up of another length counts by the cuts that come out of it.',
+                say(
+                  'Kits are cut without a join: remnants count as needed, and a put-up of another length counts by the cuts that come out of it.',
+                ),
               ]
             : []),
           ...(line.outStrandTenths > 0
-            ? [`${length(line.outStrandTenths)} more is out and promised to nobody; it is not counted on.`]
+            ? [
+                say('{length} more is out and promised to nobody; it is not counted on.', {
+                  length: length(line.outStrandTenths),
+                }),
+              ]
             : []),
-          ...(standIn ? [`Swaps are not assumed; ${nameOf(standIn)} is an accepted one and enough of it is free.`] : []),
+          ...(standIn
+            ? [say('Swaps are not assumed; {nameOf} is an accepted one and enough of it is free.', { nameOf: nameOf(standIn) })]
+            : []),
         ].join(' ')}
       />
     </Sums>

@@ -1,10 +1,11 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Wanted } from '#lib/db/order/read-wants'
 import { Button, ButtonRow, LinkButton } from '#ui/button'
 import { TextField } from '#ui/field'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
-import { counted } from '#words/amounts'
 import { givenName } from '#words/given'
 import s from './buy.module.css'
 import { type BuyChoices, buyHref } from './filter'
@@ -20,7 +21,7 @@ type DesignPickerProps = {
 }
 
 const forWords = ({ quantity, forWhom }: { quantity: number; forWhom: string | null }) =>
-  [quantity > 1 && `${quantity} of it`, forWhom && `for ${forWhom}`].filter(Boolean).join(', ')
+  [quantity > 1 && say('{quantity} of it', { quantity }), forWhom && say('for {forWhom}', { forWhom })].filter(Boolean).join(', ')
 
 /** What the list is for: what is chosen, and what can be added. All of it lives in the address. */
 export function DesignPicker({ choices, wanted, found, projects }: DesignPickerProps) {
@@ -29,9 +30,9 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
   const added = found.filter(({ id }) => !choices.design.includes(id))
   return (
     <div className="no-print">
-      <Section title="What it is for" id="chosen">
+      <Section title={say('What it is for')} id="chosen">
         {wanted.length > 0 && (
-          <ul className={s.chosen} aria-label="Chosen">
+          <ul className={s.chosen} aria-label={say('Chosen')}>
             {wanted.map((one) => (
               <li key={one.want.key}>
                 <span>
@@ -39,17 +40,19 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
                     {one.title}
                   </Link>
                   <small>
-                    {one.project ? [givenName(one.project.status), forWords(one.project)].filter(Boolean).join(', ') : 'design'}
-                    {one.listId === null && ' · no thread list yet, so nothing is reckoned'}
-                    {one.isIncomplete && ' · part of its key is not in'}
+                    {one.project
+                      ? [givenName(one.project.status), forWords(one.project)].filter(Boolean).join(', ')
+                      : say('design')}
+                    {one.listId === null && say(' · no thread list yet, so nothing is reckoned')}
+                    {one.isIncomplete && say(' · part of its key is not in')}
                     {one.project === null && one.lists.length > 1 && (
                       <>
-                        {' · by '}
+                        {say('· by')}{' '}
                         {one.lists.map(({ id, name }, at) => (
                           <span key={id}>
                             {at > 0 && ', '}
                             {id === one.listId ? (
-                              <b>{name || 'its first list'}</b>
+                              <b>{name || say('its first list')}</b>
                             ) : (
                               <Link
                                 href={buyHref({
@@ -57,7 +60,7 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
                                   list: [...choices.list.filter((list) => !one.lists.some((other) => other.id === list)), id],
                                 })}
                               >
-                                {name || 'its first list'}
+                                {name || say('its first list')}
                               </Link>
                             )}
                           </span>
@@ -75,7 +78,7 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
                       : { ...choices, design: without(choices.design, one.designId) },
                   )}
                 >
-                  Take off<span className="vh"> {one.title}</span>
+                  {sayParts('Take off{title}', { title: <span className="vh"> {one.title}</span> })}
                 </LinkButton>
               </li>
             ))}
@@ -83,32 +86,34 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
         )}
         <Chooser isFolded={wanted.length > 0 && choices.q === ''}>
           <div>
-            <form className={s.picker} action="/buy" aria-label="Find a design">
+            <form className={s.picker} action="/buy" aria-label={say('Find a design')}>
               {(['design', 'list', 'project'] as const).flatMap((name) =>
                 choices[name].map((id) => <input key={`${name} ${id}`} type="hidden" name={name} value={id} />),
               )}
               <TextField
                 name="q"
-                label="Add a design"
+                label={say('Add a design')}
                 type="search"
                 defaultValue={choices.q}
-                placeholder="title, designer, theme"
+                placeholder={say('title, designer, theme')}
               />
-              <Button type="submit">Find</Button>
+              <Button type="submit">{say('Find')}</Button>
             </form>
-            {choices.q !== '' && added.length === 0 && <p className="quiet">No other design of your charts is like that.</p>}
+            {choices.q !== '' && added.length === 0 && (
+              <p className="quiet">{say('No other design of your charts is like that.')}</p>
+            )}
             {choices.q !== '' && added.length > 0 && (
-              <ul className={s.chosen} aria-label="Found">
+              <ul className={s.chosen} aria-label={say('Found')}>
                 {added.map(({ id, title, chartTitle }) => (
                   <li key={id}>
                     <span>
                       <Link className="title" href={`/designs/${id}`}>
                         {title}
                       </Link>
-                      {chartTitle !== title && <small>in {chartTitle}</small>}
+                      {chartTitle !== title && <small>{sayParts('in {chartTitle}', { chartTitle })}</small>}
                     </span>
                     <LinkButton href={buyHref({ ...choices, design: [...choices.design, id] })}>
-                      Add<span className="vh"> {title}</span>
+                      {sayParts('Add{title}', { title: <span className="vh"> {title}</span> })}
                     </LinkButton>
                   </li>
                 ))}
@@ -117,8 +122,8 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
           </div>
           {rest.length > 0 && (
             <div>
-              <h3>Projects wanted and under way</h3>
-              <ul className={s.chosen} aria-label="Projects">
+              <h3>{say('Projects wanted and under way')}</h3>
+              <ul className={s.chosen} aria-label={say('Projects')}>
                 {rest.map((project) => (
                   <li key={project.id}>
                     <span>
@@ -128,7 +133,7 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
                       <small>{[givenName(project.status), forWords(project)].filter(Boolean).join(', ')}</small>
                     </span>
                     <LinkButton href={buyHref({ ...choices, project: [...choices.project, project.id] })}>
-                      Add<span className="vh"> {project.title}</span>
+                      {sayParts('Add{title}', { title: <span className="vh"> {project.title}</span> })}
                     </LinkButton>
                   </li>
                 ))}
@@ -139,7 +144,7 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
                     kind="quiet"
                     href={buyHref({ ...choices, project: [...choices.project, ...rest.map(({ id }) => id)].slice(0, 50) })}
                   >
-                    Add all of these
+                    {say('Add all of these')}
                   </LinkButton>
                 </ButtonRow>
               )}
@@ -157,11 +162,11 @@ function listReason({ by, lists, listId }: Wanted): string {
   const reason = {
     only: '',
     project: '',
-    asked: ', as you chose',
-    least: ', the least to buy for all of them together',
-    'least found': ', the least to buy that was found: there are too many ways to weigh them all',
+    asked: say(', as you chose'),
+    least: say(', the least to buy for all of them together'),
+    'least found': say(', the least to buy that was found: there are too many ways to weigh them all'),
   }[by]
-  return `${reason}${merged > 0 ? `; ${counted(merged, 'symbol')} ${merged === 1 ? 'shares' : 'share'} another’s thread` : ''}`
+  return `${reason}${merged > 0 ? say('; {merged, plural, one {# symbol} other {# symbols}} {merged, plural, one {shares} other {share}} another’s thread', { merged }) : ''}`
 }
 
 /** Folded away once something is chosen, so that the list itself comes first. */
@@ -170,7 +175,7 @@ function Chooser({ isFolded, children }: { isFolded: boolean; children: ReactNod
   if (!isFolded) return columns
   return (
     <details className={s.chooser}>
-      <summary>Add a design or a project</summary>
+      <summary>{say('Add a design or a project')}</summary>
       {columns}
     </details>
   )

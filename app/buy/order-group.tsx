@@ -1,4 +1,6 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { newId } from '#lib/db/new-id'
 import type { BoughtThread } from '#lib/db/order/bought-threads'
 import type { Owner } from '#lib/db/owner/owners'
@@ -38,7 +40,7 @@ export function OrderGroup<Row>(props: OrderGroupProps<Row>) {
   }
   const orderColumn: Column<Row> = {
     key: 'order',
-    head: 'Order',
+    head: say('Order'),
     isNumeric: true,
     isOffPaper: true,
     width: '7rem',
@@ -49,10 +51,10 @@ export function OrderGroup<Row>(props: OrderGroupProps<Row>) {
         <div className={s.box}>
           <NumberField
             name={putUpsField(thread.id)}
-            label={<span className="vh">Order of {nameOf(thread)}</span>}
+            label={<span className="vh">{sayParts('Order of {nameOf}', { nameOf: nameOf(thread) })}</span>}
             isWhole
             defaultValue={putUps > 0 ? putUps : ''}
-            placeholder="none"
+            placeholder={say('none')}
           />
         </div>
       )
@@ -62,16 +64,16 @@ export function OrderGroup<Row>(props: OrderGroupProps<Row>) {
     <Section title={title} note={note}>
       <div className={s.group}>
         <Form
-          label={`Order from ${supplier}`}
+          label={say('Order from {supplier}', { supplier })}
           action={orderListAction}
-          submit="Put down as ordered"
+          submit={say('Put down as ordered')}
           hidden={hidden}
           isInline
           clearsWhenDone
         >
           <div className={s.table}>
             <Ledger
-              caption={`To buy: ${title}`}
+              caption={say('To buy: {title}', { title })}
               columns={[...columns, orderColumn]}
               rows={rows}
               rowKey={(row) => itemOf(row).thread.id}
@@ -80,13 +82,13 @@ export function OrderGroup<Row>(props: OrderGroupProps<Row>) {
             />
           </div>
           <div className={`no-print ${s.foot}`}>
-            <TextField name="supplier" label="Ordered from" defaultValue={supplier} maxLength={200} />
-            <DateField name="expectedOn" label="Expected on" />
+            <TextField name="supplier" label={say('Ordered from')} defaultValue={supplier} maxLength={200} />
+            <DateField name="expectedOn" label={say('Expected on')} />
             {owners.length > 1 && (
               <SelectField
                 name="ownerId"
-                label="For"
-                none="choose"
+                label={say('For')}
+                none={say('choose')}
                 isRequired
                 options={owners.map(({ id, name }) => ({ value: id, label: name }))}
               />

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { designQuerySchema } from '#lib/chart/design-query'
 import type { Answers } from '#lib/db/answers/answers'
 import { findDesigns } from '#lib/db/answers/find-designs'
@@ -31,7 +33,7 @@ import { TakeToShop } from './take-to-shop'
 import { ThreadCell } from './thread-cell'
 import { buyNotes, mixWords, putUpWords } from './words'
 
-export const metadata: Metadata = { title: 'Buy' }
+export const generateMetadata = (): Metadata => ({ title: say('Buy') })
 
 const designsFound = 8
 
@@ -67,15 +69,22 @@ export default async function BuyPage({ searchParams }: BuyPageProps) {
   return (
     <>
       <PageHead
-        title="Buy"
-        note="for designs chosen"
-        byline={`One list by maker for everything chosen, from the stock of ${ownerName || 'nobody yet'}. Whole put-ups, summed before rounding; what is free, on order or on a list is taken off once. Each thread as it costs least.`}
+        title={say('Buy')}
+        note={say('for designs chosen')}
+        byline={say(
+          'One list by maker for everything chosen, from the stock of {ownerName}. Whole put-ups, summed before rounding; what is free, on order or on a list is taken off once. Each thread as it costs least.',
+          { ownerName: ownerName || say('nobody yet') },
+        )}
       >
         {wanted.length > 0 && <p>{listSentence(list)}</p>}
       </PageHead>
       <BuyParts current="/buy" />
       <PrintLine>
-        To buy for {listed(wanted.map(({ title }) => title))}; {ownerName}, {formatDate(today)}
+        {sayParts('To buy for {wanted}; {ownerName}, {today}', {
+          wanted: listed(wanted.map(({ title }) => title)),
+          ownerName,
+          today: formatDate(today),
+        })}
       </PrintLine>
       <DesignPicker
         choices={choices}
@@ -86,12 +95,13 @@ export default async function BuyPage({ searchParams }: BuyPageProps) {
           .map(({ id, design, status, quantity, forWhom }) => ({ id, title: design.title, status, quantity, forWhom }))}
       />
       {wanted.length === 0 ? (
-        <Empty title="Nothing chosen yet">
-          Add designs by searching above, or press “Add” beside a project. The list then says what is to be bought for all of them
-          together.
+        <Empty title={say('Nothing chosen yet')}>
+          {say(
+            'Add designs by searching above, or press “Add” beside a project. The list then says what is to be bought for all of them together.',
+          )}
         </Empty>
       ) : toShow.length === 0 ? (
-        <Notice kind="done" title="Nothing to buy: all of it is free, or promised to them already." />
+        <Notice kind="done" title={say('Nothing to buy: all of it is free, or promised to them already.')} />
       ) : (
         <>
           <TakeToShop choices={choices} wanted={wanted} list={list} owners={owners} ownerIds={ownerIds} />
@@ -142,8 +152,23 @@ function listSentence(list: readonly BuyListRow[]): string {
   const perhaps = list.filter(({ line }) => line.putUps > 0 && line.standing !== 'buy')
   const putUps = firm.reduce((sum, { line }) => sum + line.putUps, 0)
   return [
-    `${counted(list.length, 'thread')} needed: ${firm.length === 0 ? 'none to buy' : `${counted(putUps, 'put-up')} of ${counted(firm.length, 'thread')} to buy`}.`,
-    ...(perhaps.length > 0 ? [`${counted(perhaps.length, 'thread')} more only if what is at hand will not do.`] : []),
+    say('{list, plural, one {# thread} other {# threads}} needed: {rest}.', {
+      list: list.length,
+      rest:
+        firm.length === 0
+          ? say('none to buy')
+          : say('{putUps, plural, one {# put-up} other {# put-ups}} of {firm, plural, one {# thread} other {# threads}} to buy', {
+              putUps,
+              firm: firm.length,
+            }),
+    }),
+    ...(perhaps.length > 0
+      ? [
+          say('{perhaps, plural, one {# thread} other {# threads}} more only if what is at hand will not do.', {
+            perhaps: perhaps.length,
+          }),
+        ]
+      : []),
   ].join(' ')
 }
 
@@ -157,13 +182,17 @@ function footWords(rows: readonly BuyListRow[], currency: string | null): string
     firm.reduce((sum, { line }) => sum + line.putUps, 0),
     'put-up',
   )
-  if (firm.length === 0) return 'Nothing that must be bought'
-  if (currency === null) return `${putUps} to buy`
+  if (firm.length === 0) return say('Nothing that must be bought')
+  if (currency === null) return say('{putUps} to buy', { putUps })
   const known = firm.filter((row) => priceOf(row) !== null)
   const price = known.reduce((sum, row) => sum + (priceOf(row) ?? 0), 0)
   const unknown = firm.length - known.length
-  if (known.length === 0) return `${putUps} to buy, no price known`
-  return `${putUps} to buy, ${priceWords(price, currency)}${unknown > 0 ? ` and ${counted(unknown, 'thread')} without a price` : ''}`
+  if (known.length === 0) return say('{putUps} to buy, no price known', { putUps })
+  return say('{putUps} to buy, {price}{rest}', {
+    putUps,
+    price: priceWords(price, currency),
+    rest: unknown > 0 ? say(' and {unknown, plural, one {# thread} other {# threads}} without a price', { unknown }) : '',
+  })
 }
 
 /** One maker alone, and prices on or off: for the printer. Prices are on the list only when asked for. */
@@ -171,7 +200,7 @@ function ListLinks({ choices, makers }: { choices: BuyChoices; makers: readonly 
   return (
     <p className={`no-print ${s.links}`}>
       {makers.length > 1 &&
-        [{ id: '', makerName: 'All makers' }, ...makers].map(({ id, makerName }) =>
+        [{ id: '', makerName: say('All makers') }, ...makers].map(({ id, makerName }) =>
           id === choices.maker ? (
             <b key={id}>{makerName}</b>
           ) : (
@@ -181,7 +210,7 @@ function ListLinks({ choices, makers }: { choices: BuyChoices; makers: readonly 
           ),
         )}
       <LinkButton kind="quiet" href={buyHref({ ...choices, prices: !choices.prices })}>
-        {choices.prices ? 'Leave prices off' : 'With prices'}
+        {choices.prices ? say('Leave prices off') : say('With prices')}
       </LinkButton>
     </p>
   )
@@ -191,43 +220,47 @@ function columnsFor({ unit, currency }: { unit: ThreadLengthUnit; currency: stri
   const length = ({ thread }: BuyListRow, strandTenths: number) => threadLength(strandTenths, thread.line.strands, unit)
   const priceColumn = {
     key: 'price',
-    head: 'Price',
+    head: say('Price'),
     isNumeric: true,
     phone: 'labelled',
     cell: (row: BuyListRow) => {
       const price = priceOf(row)
-      return row.line.putUps === 0 ? '' : price === null ? 'not known' : priceWords(price, currency ?? '')
+      return row.line.putUps === 0 ? '' : price === null ? say('not known') : priceWords(price, currency ?? '')
     },
   } as const
   return [
-    { key: 'thread', head: 'Thread', phone: 'lead', width: '17rem', cell: ({ thread }) => <ThreadCell thread={thread} /> },
+    { key: 'thread', head: say('Thread'), phone: 'lead', width: '17rem', cell: ({ thread }) => <ThreadCell thread={thread} /> },
     {
       key: 'need',
-      head: 'Need',
+      head: say('Need'),
       isNumeric: true,
       phone: 'labelled',
       cell: (row) => length(row, row.line.needStrandTenths),
     },
     {
       key: 'free',
-      head: 'Free',
+      head: say('Free'),
       isNumeric: true,
       phone: 'labelled',
       cell: (row) => (
         <>
-          {row.line.freeStrandTenths > 0 ? length(row, row.line.freeStrandTenths) : 'none'}
+          {row.line.freeStrandTenths > 0 ? length(row, row.line.freeStrandTenths) : say('none')}
           {row.line.onOrderStrandTenths > 0 && (
-            <span className={s.under}>+ {length(row, row.line.onOrderStrandTenths)} on order</span>
+            <span className={s.under}>
+              {sayParts('+ {length} on order', { length: length(row, row.line.onOrderStrandTenths) })}
+            </span>
           )}
           {row.line.onListStrandTenths > 0 && (
-            <span className={s.under}>+ {length(row, row.line.onListStrandTenths)} on a list</span>
+            <span className={s.under}>
+              {sayParts('+ {length} on a list', { length: length(row, row.line.onListStrandTenths) })}
+            </span>
           )}
         </>
       ),
     },
     {
       key: 'buy',
-      head: 'Buy',
+      head: say('Buy'),
       phone: 'line',
       cell: (row) => {
         const { line, thread, mix } = row
@@ -237,7 +270,9 @@ function columnsFor({ unit, currency }: { unit: ThreadLengthUnit; currency: stri
           <>
             <UnfoldButton>
               {line.putUps === 0 ? (
-                `enough is on ${isListed ? (line.onOrderStrandTenths > 0 ? 'order and on a list' : 'a list') : 'order'}`
+                say('enough is on {isListed}', {
+                  isListed: isListed ? (line.onOrderStrandTenths > 0 ? say('order and on a list') : say('a list')) : say('order'),
+                })
               ) : (
                 <span className={line.standing === 'buy' ? s.do : undefined}>{mixed ?? putUpWords(line.putUps, thread)}</span>
               )}

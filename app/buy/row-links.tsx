@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { BoughtThread } from '#lib/db/order/bought-threads'
 import { LinkButton } from '#ui/button'
 import type { Column } from '#ui/ledger'
@@ -8,21 +10,24 @@ import { nameOf } from './words'
 const RowLinks = ({ thread }: { thread: BoughtThread }) => (
   <span className={`${s.links} ${s.atEnd}`}>
     <LinkButton href={`/buy/on-order/new?thread=${thread.id}`}>
-      Order<span className="vh"> {nameOf(thread)}</span>
+      {sayParts('Order{nameOf}', { nameOf: <span className="vh"> {nameOf(thread)}</span> })}
     </LinkButton>
     <LinkButton kind="quiet" href={`/threads/${thread.id}/receive`}>
-      Take some in<span className="vh"> of {nameOf(thread)}</span>
+      {sayParts('Take some in<span> of {nameOf}</span>', {
+        span: (words) => <span className="vh">{words}</span>,
+        nameOf: nameOf(thread),
+      })}
     </LinkButton>
   </span>
 )
 
 /** The last column of a list of threads that are wanting. */
-export const rowLinksColumn: Column<{ thread: BoughtThread }> = {
+export const rowLinksColumn = (): Column<{ thread: BoughtThread }> => ({
   key: 'do',
-  head: 'Do',
+  head: say('Do'),
   headIsHidden: true,
   isAtEnd: true,
   isOffPaper: true,
   phone: 'wide',
   cell: ({ thread }) => <RowLinks thread={thread} />,
-}
+})

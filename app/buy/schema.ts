@@ -1,12 +1,13 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
+import { say } from '#language/say'
 import { parseWholeNumber } from '#lib/quantity/number'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 
 const mostPutUps = 10_000
 /** A kilometre of thread as sold. */
 const mostTenths = 10_000_000
-const day = z.iso.date('A date is such as 2026-09-22.')
+const day = z.iso.date({ error: () => say('A date is such as 2026-09-22.') })
 const optionalDay = z
   .union([z.literal(''), day])
   .default('')
@@ -20,7 +21,7 @@ const putUps = (least: number) =>
     .transform((text, context) => {
       const value = parseWholeNumber(text)
       if (value !== null && value >= least && value <= mostPutUps) return value
-      context.addIssue({ code: 'custom', message: `How many is a whole number from ${least} to 10,000.` })
+      context.addIssue({ code: 'custom', message: say('How many is a whole number from {least} to 10,000.', { least }) })
       return z.NEVER
     })
 
@@ -30,7 +31,10 @@ const orderFields = {
   expectedOn: optionalDay,
 }
 
-const ownerId = z.string().min(1, 'Choose whose order it is.').max(64)
+const ownerId = z
+  .string()
+  .min(1, { error: () => say('Choose whose order it is.') })
+  .max(64)
 
 /** The name of the box that says how many of a thread were ordered, and of what goes with it unseen. */
 export const putUpsField = (threadId: string) => `putUps.${threadId}`
@@ -62,7 +66,7 @@ export const orderListSchema = z
       const ordered = putUps(0).safeParse(value)
       const hidden = itemSchema.safeParse(jsonOf(String(boxes[itemField(threadId)] ?? '')))
       if (!ordered.success || !hidden.success) {
-        context.addIssue({ code: 'custom', path: [name], message: 'How many is a whole number, such as 3; empty for none.' })
+        context.addIssue({ code: 'custom', path: [name], message: say('How many is a whole number, such as 3; empty for none.') })
       } else if (ordered.data > 0) items.push({ ...hidden.data, threadId, putUps: ordered.data })
     }
     return { ownerId: owner, supplier, orderedOn, expectedOn, items }
@@ -72,12 +76,19 @@ export const orderByHandSchema = (figures: { unit: ThreadLengthUnit }) =>
   z.object({
     orderId: idText,
     ownerId,
-    thread: z.string().trim().min(1, 'Name the thread, such as Larkholm 0017.').max(300),
+    thread: z
+      .string()
+      .trim()
+      .min(1, { error: () => say('Name the thread, such as Larkholm 0017.') })
+      .max(300),
     putUps: putUps(1),
-    putUpTenths: optionalRead((text) => {
-      const tenths = parseThreadLength(text, figures.unit)
-      return tenths !== null && tenths > 0 && tenths <= mostTenths ? tenths : null
-    }, 'A length is such as 8 m or 5 yd, up to 1,000 m.'),
+    putUpTenths: optionalRead(
+      (text) => {
+        const tenths = parseThreadLength(text, figures.unit)
+        return tenths !== null && tenths > 0 && tenths <= mostTenths ? tenths : null
+      },
+      () => say('A length is such as 8 m or 5 yd, up to 1,000 m.'),
+    ),
     lot: optionalText(100),
     note: optionalText(1_000),
     ...orderFields,

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { planMix } from '#lib/coverage/put-up-mix'
 import type { BuyListRow } from '#lib/db/order/read-buy-list'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -30,11 +32,12 @@ export function SoldAs({ row: { line, thread, mix, offers }, unit, currency }: S
       },
       unit,
     )
-    const price = currency === null ? null : alone.priceMinor === null ? 'no price known' : priceWords(alone.priceMinor, currency)
+    const price =
+      currency === null ? null : alone.priceMinor === null ? say('no price known') : priceWords(alone.priceMinor, currency)
     return [
       {
         key: offer.offerId ?? '',
-        said: [supplier === null ? what : `${what} from ${supplier}`, price].filter(Boolean).join(', '),
+        said: [supplier === null ? what : say('{what} from {supplier}', { what, supplier }), price].filter(Boolean).join(', '),
       },
     ]
   })
@@ -43,7 +46,7 @@ export function SoldAs({ row: { line, thread, mix, offers }, unit, currency }: S
       {ways.length > 1 && (
         <>
           <p>
-            <b>{mix && mix.parts.length > 1 ? 'One way alone:' : 'Ways it is sold:'}</b>
+            <b>{mix && mix.parts.length > 1 ? say('One way alone:') : say('Ways it is sold:')}</b>
           </p>
           <ul>
             {ways.map(({ key, said }) => (
@@ -53,8 +56,10 @@ export function SoldAs({ row: { line, thread, mix, offers }, unit, currency }: S
         </>
       )}
       <p>
-        <Link href={`/threads/lines/${id}#sold`}>How it is sold</Link> ·{' '}
-        <Link href={`/buy/compare?thread=${thread.id}`}>Which length is cheaper?</Link>
+        {sayParts('<link>How it is sold</link> · <link2>Which length is cheaper?</link2>', {
+          link: (words) => <Link href={`/threads/lines/${id}#sold`}>{words}</Link>,
+          link2: (words) => <Link href={`/buy/compare?thread=${thread.id}`}>{words}</Link>,
+        })}
       </p>
     </div>
   )

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { newId } from '#lib/db/new-id'
 import type { BuyListRow } from '#lib/db/order/read-buy-list'
 import type { Wanted } from '#lib/db/order/read-wants'
@@ -6,7 +7,7 @@ import { OwnerField } from '#trade/owner-field'
 import { CheckField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Section } from '#ui/section'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import type { BuyChoices } from './filter'
 import { keepListAction } from './lists/actions'
 
@@ -29,17 +30,21 @@ export function TakeToShop({ choices, wanted, list, owners, ownerIds }: TakeToSh
   const own = owners.filter(({ id }) => ownerIds.includes(id))
   const titles = wanted.map(({ title }) => title)
   const more = titles.length - namedTitles
-  const named = more > 0 ? `${titles.slice(0, namedTitles).join(', ')} and ${more} more` : listed(titles)
+  const named =
+    more > 0 ? say('{titles} and {more} more', { titles: titles.slice(0, namedTitles).join(', '), more }) : listed(titles)
   return (
     <div className="no-print">
       <Section
-        title="Take it to the shop"
-        note={`${counted(firm.length, 'thread')} on a list to tick, with or without a network; what you tick goes into stock where it lives.`}
+        title={say('Take it to the shop')}
+        note={say(
+          '{firm, plural, one {# thread} other {# threads}} on a list to tick, with or without a network; what you tick goes into stock where it lives.',
+          { firm: firm.length },
+        )}
       >
         <Form
-          label="Take it to the shop"
+          label={say('Take it to the shop')}
           action={keepListAction}
-          submit="Take it to the shop"
+          submit={say('Take it to the shop')}
           hidden={{
             listId: newId(),
             designs: choices.design.join(' '),
@@ -51,16 +56,19 @@ export function TakeToShop({ choices, wanted, list, owners, ownerIds }: TakeToSh
         >
           <TextField
             name="title"
-            label="What it is called"
+            label={say('What it is called')}
             isRequired
             defaultValue={`For ${named}`.slice(0, 200)}
             maxLength={200}
           />
-          {own.length > 1 && <OwnerField label="For the stock of" owners={own} ownerIds={ownerIds} />}
+          {own.length > 1 && <OwnerField label={say('For the stock of')} owners={own} ownerIds={ownerIds} />}
           {perhaps.length > 0 && (
             <CheckField
               name="withPerhaps"
-              label={`Also the ${counted(perhaps.length, 'thread')} that need only be bought if what is at hand will not do`}
+              label={say(
+                'Also the {perhaps, plural, one {# thread} other {# threads}} that need only be bought if what is at hand will not do',
+                { perhaps: perhaps.length },
+              )}
               defaultChecked={firm.length === 0}
             />
           )}

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
 import type { BoughtThread } from '#lib/db/order/bought-threads'
 import { ThreadName } from '#trade/thread-bar'
 import { hexesOf } from '#words/colour'
@@ -14,7 +15,7 @@ export function ThreadCell({ thread, note }: { thread: BoughtThread; note?: Reac
       note={
         <>
           {line.name}
-          {thread.isLeaving && `${line.name && ', '}leaving the range`}
+          {thread.isLeaving && say('{rest}leaving the range', { rest: line.name && ', ' })}
           {note && (
             <>
               {(line.name || thread.isLeaving) && ' · '}

@@ -1,4 +1,5 @@
 import { formatDate } from '#language/day'
+import { say, sayings } from '#language/say'
 import type { PutUpMix } from '#lib/coverage/put-up-mix'
 import type { BoughtThread } from '#lib/db/order/bought-threads'
 import type { OrderRefused } from '#lib/db/order/order-refusal'
@@ -12,29 +13,34 @@ import { threadName } from '#words/thread'
 export function describeOrderRefusal(refusal: OrderRefused): string {
   switch (refusal.kind) {
     case 'changed-meanwhile':
-      return 'Somebody changed this while you were looking. Open the page again and look before you repeat it.'
+      return say('Somebody changed this while you were looking. Open the page again and look before you repeat it.')
     case 'no-such-order':
-      return 'This order is no longer on record.'
+      return say('This order is no longer on record.')
     case 'no-such-thread':
-      return 'One of these threads was removed meanwhile. Open the page again.'
+      return say('One of these threads was removed meanwhile. Open the page again.')
     case 'no-such-owner':
-      return 'Nobody of that name is on record. Choose an owner from the list.'
+      return say('Nobody of that name is on record. Choose an owner from the list.')
     case 'no-such-place':
-      return 'That place was removed meanwhile. Choose another.'
+      return say('That place was removed meanwhile. Choose another.')
     case 'nothing-ordered':
-      return 'No number is filled in. Say how many of at least one thread were ordered.'
+      return say('No number is filled in. Say how many of at least one thread were ordered.')
     case 'nothing-received':
-      return 'Say how many came.'
+      return say('Say how many came.')
     case 'not-equal':
-      return 'It cannot be laid with what is there: lot, put-up or owner differ.'
+      return say('It cannot be laid with what is there: lot, put-up or owner differ.')
     case 'order-closed':
-      return 'This order is closed: all of it has come, or no more is waited for. Take more in on the thread’s own page.'
+      return say('This order is closed: all of it has come, or no more is waited for. Take more in on the thread’s own page.')
     case 'all-has-come':
-      return 'All of it has come; there is nothing left to wait for.'
+      return say('All of it has come; there is nothing left to wait for.')
     case 'fewer-than-came':
-      return `${refusal.receivedPutUps} have come already, so no fewer can have been ordered.`
+      return say('{receivedPutUps} have come already, so no fewer can have been ordered.', {
+        receivedPutUps: refusal.receivedPutUps,
+      })
     case 'expected-before-ordered':
-      return `It is expected on ${formatDate(refusal.expectedOn)}, before it was ordered on ${formatDate(refusal.orderedOn)}. Change one of the two.`
+      return say('It is expected on {expectedOn}, before it was ordered on {orderedOn}. Change one of the two.', {
+        expectedOn: formatDate(refusal.expectedOn),
+        orderedOn: formatDate(refusal.orderedOn),
+      })
   }
 }
 
@@ -58,7 +64,7 @@ export function mixWords(
         { ...{ putUps: packs * packPutUps, packPutUps, putUpStrandTenths, strands }, putUpWord: offer.putUpWord ?? putUpWord },
         about.unit,
       )
-      return supplier !== null && about.withSuppliers ? `${what} from ${supplier}` : what
+      return supplier !== null && about.withSuppliers ? say('{what} from {supplier}', { what, supplier }) : what
     }),
   )
 }
@@ -69,40 +75,51 @@ export function buyNotes({ line, thread, standIn, mix, listed: lists }: BuyListR
   const one = thread.line.putUpWord
   const length = (strandTenths: number) => threadLength(strandTenths, thread.line.strands, about.unit)
   const notes: string[] = []
-  if (line.standing === 'swap' && standIn) notes.push(`only if ${nameOf(standIn)}, which is held, is not to stand in`)
-  if (line.standing === 'out') notes.push(`only if the ${length(line.outStrandTenths)} that are out cannot be brought back`)
-  if (line.standing === 'lots') notes.push('only if the lots held do not match by eye')
-  if (line.standing === 'unknown') notes.push('measure the part that is there first; it may be enough')
+  if (line.standing === 'swap' && standIn)
+    notes.push(say('only if {nameOf}, which is held, is not to stand in', { nameOf: nameOf(standIn) }))
+  if (line.standing === 'out')
+    notes.push(say('only if the {length} that are out cannot be brought back', { length: length(line.outStrandTenths) }))
+  if (line.standing === 'lots') notes.push(say('only if the lots held do not match by eye'))
+  if (line.standing === 'unknown') notes.push(say('measure the part that is there first; it may be enough'))
   if (sameLot) {
     notes.push(
       sameLot.lot === null
         ? line.putUps === 1
-          ? `of one lot; ${counted(sameLot.sparePutUps, one)} more is usual, to be safe`
-          : `all of one lot, so buy them at once; ${counted(sameLot.sparePutUps, one)} more to be safe is usual`
-        : `of lot ${sameLot.lot}; where that is not to be had, ${counted(sameLot.newLotPutUps, one)} of one new lot`,
+          ? say('of one lot; {counted} more is usual, to be safe', { counted: counted(sameLot.sparePutUps, one) })
+          : say('all of one lot, so buy them at once; {counted} more to be safe is usual', {
+              counted: counted(sameLot.sparePutUps, one),
+            })
+        : say('of lot {lot}; where that is not to be had, {counted} of one new lot', {
+            lot: sameLot.lot,
+            counted: counted(sameLot.newLotPutUps, one),
+          }),
     )
   }
   if (mix && mixWords(mix, thread, { ...about, withSuppliers: false }) !== null) {
-    if (mix.by === 'put-ups') notes.push('the fewest put-ups: not all it is sold as has a price')
-    else notes.push('the cheapest way it is sold')
-    if (sameLot && line.putUps > 1) notes.push('not a mix of lengths or shops, which are seldom of one lot')
+    if (mix.by === 'put-ups') notes.push(say('the fewest put-ups: not all it is sold as has a price'))
+    else notes.push(say('the cheapest way it is sold'))
+    if (sameLot && line.putUps > 1) notes.push(say('not a mix of lengths or shops, which are seldom of one lot'))
   } else {
-    for (const other of line.otherPutUps) notes.push(`or ${other.putUps} of ${length(other.putUpStrandTenths)}`)
+    for (const other of line.otherPutUps)
+      notes.push(say('or {putUps} of {length}', { putUps: other.putUps, length: length(other.putUpStrandTenths) }))
   }
-  if (line.cutStrandTenths !== null) notes.push(`cut for kits without a join, the longest ${length(line.cutStrandTenths)}`)
+  if (line.cutStrandTenths !== null)
+    notes.push(say('cut for kits without a join, the longest {length}', { length: length(line.cutStrandTenths) }))
   if (mix && mix.tooShort.length > 0)
     notes.push(
-      `not ${listed([...new Set(mix.tooShort.map((offer) => length(offer.putUpStrandTenths)))])}: no cut comes out of it whole`,
+      say('not {listed}: no cut comes out of it whole', {
+        listed: listed([...new Set(mix.tooShort.map((offer) => length(offer.putUpStrandTenths)))]),
+      }),
     )
-  for (const { title, putUps } of lists) notes.push(`${putUps} already on the list ${title}`)
+  for (const { title, putUps } of lists) notes.push(say('{putUps} already on the list {title}', { putUps, title }))
   if (line.certainty === 'assumed' || line.certainty === 'estimated' || line.certainty === 'guess') {
     notes.push(certaintyNotes[line.certainty])
   }
   return notes
 }
 
-const certaintyNotes = {
+const certaintyNotes = sayings({
   guess: 'by a guess of what is held',
   estimated: 'estimated: the key gives no amounts',
   assumed: 'assumed: nothing says how much, so one is planned for each design',
-} as const
+})

@@ -4,6 +4,7 @@ import { revalidatePath } from 'next/cache'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { removeFeedToken, renewFeedToken } from '#lib/db/planning/days/calendar-feed'
 import { feedOwnerSchema } from './schema'
 
@@ -13,7 +14,7 @@ export async function renewFeedAction(_previous: FormState, form: FormData): Pro
   const input = feedOwnerSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const result = await renewFeedToken(input.data.ownerId)
-  if (!result.ok) return { status: 'refused', message: 'This owner is not there any more. Load the page again.', values }
+  if (!result.ok) return { status: 'refused', message: say('This owner is not there any more. Load the page again.'), values }
   revalidatePath('/calendar')
   return { status: 'done' }
 }
@@ -24,5 +25,5 @@ export async function removeFeedAction(_previous: FormState, form: FormData): Pr
   if (!input.success) return invalid(input.error, values)
   await removeFeedToken(input.data.ownerId)
   revalidatePath('/calendar')
-  return { status: 'done', message: 'The address is answered no more.' }
+  return { status: 'done', message: say('The address is answered no more.') }
 }

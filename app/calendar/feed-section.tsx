@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Owner } from '#lib/db/owner/owners'
 import { findFeedToken } from '#lib/db/planning/days/calendar-feed'
 import { ConfirmDialog } from '#ui/confirm-dialog'
@@ -11,38 +13,46 @@ export async function FeedSection({ owners, here }: { owners: readonly Owner[]; 
   const tokens = await Promise.all(owners.map(({ id }) => findFeedToken(id)))
   return (
     <Section
-      title="In a calendar of your own"
+      title={say('In a calendar of your own')}
       id="feed"
-      note="due days, last days to begin, parts, loans due, times away and the occasions you work for; no people, prices or notes"
+      note={say(
+        'due days, last days to begin, parts, loans due, times away and the occasions you work for; no people, prices or notes',
+      )}
     >
       <p>
-        The calendar file above is what stands here today. An address keeps a calendar up to date: give it to your calendar as one
-        to follow. Whoever knows the address can read it, so treat it as a password.
+        {say(
+          'The calendar file above is what stands here today. An address keeps a calendar up to date: give it to your calendar as one to follow. Whoever knows the address can read it, so treat it as a password.',
+        )}
       </p>
       {owners.map((owner, at) => {
         const token = tokens[at]
-        const whose = owners.length > 1 ? ` of ${owner.name}` : ''
+        const whose = owners.length > 1 ? say(' of {name}', { name: owner.name }) : ''
         return token ? (
           <div key={owner.id}>
             <p className={s.address}>
-              Address{whose}: <code>{`${here}/calendar/feed/${token}.ics`}</code>
+              {sayParts('Address{whose}: <code>{here}/calendar/feed/{token}.ics</code>', {
+                whose,
+                code: (words) => <code>{words}</code>,
+                here,
+                token,
+              })}
             </p>
             <ConfirmDialog
-              opener={`A new address${whose}`}
-              title="Give it a new address?"
-              confirm="Give it a new one"
+              opener={say('A new address{whose}', { whose })}
+              title={say('Give it a new address?')}
+              confirm={say('Give it a new one')}
               action={renewFeedAction}
               hidden={{ ownerId: owner.id }}
             >
-              <p>The address it has now is answered no more: every calendar that follows it needs the new one.</p>
+              <p>{say('The address it has now is answered no more: every calendar that follows it needs the new one.')}</p>
             </ConfirmDialog>
             <Form
               action={removeFeedAction}
               hidden={{ ownerId: owner.id }}
-              submit={`Turn the address off${whose}`}
+              submit={say('Turn the address off{whose}', { whose })}
               submitKind="quiet"
               isInline
-              label={`Turn the address off${whose}`}
+              label={say('Turn the address off{whose}', { whose })}
             />
           </div>
         ) : (
@@ -50,10 +60,10 @@ export async function FeedSection({ owners, here }: { owners: readonly Owner[]; 
             key={owner.id}
             action={renewFeedAction}
             hidden={{ ownerId: owner.id }}
-            submit={`Make an address${whose}`}
+            submit={say('Make an address{whose}', { whose })}
             submitKind="plain"
             isInline
-            label={`Make an address${whose}`}
+            label={say('Make an address{whose}', { whose })}
           />
         )
       })}

@@ -1,4 +1,5 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
 import { type CalendarEvent, eventsByDay, monthAfter, monthWeeks } from '#lib/planning/days/calendar'
 import { LinkButton } from '#ui/button'
 import { Link } from '#ui/link'
@@ -21,22 +22,22 @@ export function MonthTable({ month, today, firstWeekday, events, hrefForMonth }:
   const days = weeks.flat()
   const byDay = eventsByDay(events, { fromOn: days[0]?.day ?? '', toOn: days.at(-1)?.day ?? '' })
   const ofMonth = [...byDay].filter(([day]) => day.startsWith(month))
-  const names = Array.from({ length: 7 }, (_, at) => weekdayOptions[(firstWeekday - 1 + at) % 7]?.label ?? '')
+  const names = Array.from({ length: 7 }, (_, at) => weekdayOptions()[(firstWeekday - 1 + at) % 7]?.label ?? '')
   return (
     <Section
       title={monthWords(month)}
       id="month"
       actions={
         <>
-          <LinkButton href={hrefForMonth(monthAfter(month, -1))}>Month before</LinkButton>
-          {month !== today.slice(0, 7) && <LinkButton href={hrefForMonth(today.slice(0, 7))}>This month</LinkButton>}
-          <LinkButton href={hrefForMonth(monthAfter(month, 1))}>Month after</LinkButton>
+          <LinkButton href={hrefForMonth(monthAfter(month, -1))}>{say('Month before')}</LinkButton>
+          {month !== today.slice(0, 7) && <LinkButton href={hrefForMonth(today.slice(0, 7))}>{say('This month')}</LinkButton>}
+          <LinkButton href={hrefForMonth(monthAfter(month, 1))}>{say('Month after')}</LinkButton>
         </>
       }
     >
       <div className={s.wide}>
         <table className={s.month}>
-          <caption className="vh">{monthWords(month)}, day by day</caption>
+          <caption className="vh">{say('{month}, day by day', { month: monthWords(month) })}</caption>
           <thead>
             <tr>
               {names.map((name) => (
@@ -54,7 +55,7 @@ export function MonthTable({ month, today, firstWeekday, events, hrefForMonth }:
                     <span className={s.day}>
                       <span className="vh">{formatDate(day)}</span>
                       <span aria-hidden="true">{Number(day.slice(8))}</span>
-                      {day === today && <span className={s.today}>today</span>}
+                      {day === today && <span className={s.today}>{say('today')}</span>}
                     </span>
                     <Events events={byDay.get(day) ?? []} isShort />
                   </td>
@@ -66,14 +67,14 @@ export function MonthTable({ month, today, firstWeekday, events, hrefForMonth }:
       </div>
       <div className={s.narrow}>
         {ofMonth.length === 0 ? (
-          <p className="quiet">Nothing falls in this month.</p>
+          <p className="quiet">{say('Nothing falls in this month.')}</p>
         ) : (
           <ol className={s.days}>
             {ofMonth.map(([day, some]) => (
               <li key={day}>
                 <h3 className={s.dayHead}>
                   {formatDate(day)}
-                  {day === today && <span className={s.today}>today</span>}
+                  {day === today && <span className={s.today}>{say('today')}</span>}
                 </h3>
                 <Events events={some} />
               </li>

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { headers } from 'next/headers'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { readOccasionWorld } from '#lib/db/planning/days/occasions'
@@ -20,7 +22,7 @@ import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { lateWords, monthWords, paceWords, spanWords } from '#words/calendar'
 import { listStateWords } from '#words/cover'
 import { calendarDay } from '#words/date'
@@ -33,7 +35,7 @@ import { MonthTable } from './month-table'
 import { PartsDue } from './parts-due'
 import { type CalendarQuery, calendarQuerySchema } from './schema'
 
-export const metadata: Metadata = { title: 'By when' }
+export const generateMetadata = (): Metadata => ({ title: say('By when') })
 
 type PageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -63,21 +65,19 @@ export default async function CalendarPage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="By when"
-        byline={ownerName && `What ${ownerName} has to stitch, and when it must be begun to be ready.`}
+        title={say('By when')}
+        byline={ownerName && say('What {ownerName} has to stitch, and when it must be begun to be ready.', { ownerName })}
         actions={
           <>
-            <LinkButton href="/calendar/ready">What can be ready by a day</LinkButton>
-            <LinkButton href="/settings#occasions">Occasions</LinkButton>
+            <LinkButton href="/calendar/ready">{say('What can be ready by a day')}</LinkButton>
+            <LinkButton href="/settings#occasions">{say('Occasions')}</LinkButton>
             <LinkButton download href="/calendar/file.ics">
-              Calendar file
+              {say('Calendar file')}
             </LinkButton>
           </>
         }
       />
-      <PrintLine>
-        By when: {ownerName}, {formatDate(today)}
-      </PrintLine>
+      <PrintLine>{sayParts('By when: {ownerName}, {today}', { ownerName, today: formatDate(today) })}</PrintLine>
       <ForForm query={query} today={today} />
       {schedules.map((schedule) => (
         <StartSection
@@ -92,19 +92,26 @@ export default async function CalendarPage({ searchParams }: PageProps) {
       ))}
       {!hasPace && (
         <p className="quiet">
-          Nothing is logged yet that a pace could be reckoned from. Log what you stitch, or say above how much you will do a week.
+          {say(
+            'Nothing is logged yet that a pace could be reckoned from. Log what you stitch, or say above how much you will do a week.',
+          )}
         </p>
       )}
       {clashes.length > 0 && (
-        <Section title="Plans that clash with a loan" id="clashes">
+        <Section title={say('Plans that clash with a loan')} id="clashes">
           <ul className={s.plain}>
             {clashes.map(({ projectId, loanId, placeLabel, clash }) => (
               <li key={`${projectId} ${loanId}`}>
-                <Link href={`/projects/${projectId}`} className="title">
-                  {titles.get(projectId)}
-                </Link>
-                : its chart is <Link href={`/loans/${loanId}`}>with {placeLabel}</Link>,{' '}
-                <span className="do">{clashDays(clash)}</span>
+                {sayParts('{titles}: its chart is <link>with {placeLabel}</link>, {clashDays}', {
+                  titles: (
+                    <Link href={`/projects/${projectId}`} className="title">
+                      {titles.get(projectId)}
+                    </Link>
+                  ),
+                  link: (words) => <Link href={`/loans/${loanId}`}>{words}</Link>,
+                  placeLabel,
+                  clashDays: <span className="do">{clashDays(clash)}</span>,
+                })}
               </li>
             ))}
           </ul>
@@ -137,11 +144,11 @@ async function addressHere(): Promise<string> {
 
 /** A month to look at alone, and a pace to try. */
 const ForForm = ({ query, today }: { query: CalendarQuery; today: string }) => (
-  <form className={s.say} action="/calendar" aria-label="Which month, at what pace">
+  <form className={s.say} action="/calendar" aria-label={say('Which month, at what pace')}>
     <label>
-      What must be begun for
+      {say('What must be begun for')}
       <select name="for" defaultValue={query.for ?? ''}>
-        <option value="">everything due</option>
+        <option value="">{say('everything due')}</option>
         {Array.from({ length: monthsOffered }, (_, at) => monthAfter(today.slice(0, 7), at)).map((month) => (
           <option key={month} value={month}>
             {monthWords(month)}
@@ -150,10 +157,10 @@ const ForForm = ({ query, today }: { query: CalendarQuery; today: string }) => (
       </select>
     </label>
     <label>
-      If I stitch so many a week
+      {say('If I stitch so many a week')}
       <input name="per-week" inputMode="numeric" autoComplete="off" size={8} defaultValue={query['per-week'] ?? ''} />
     </label>
-    <Button type="submit">Show</Button>
+    <Button type="submit">{say('Show')}</Button>
   </form>
 )
 
@@ -178,27 +185,29 @@ async function StartSection({ schedule, world, query, today, isAlone }: StartSec
     ...wishes,
   ]
   const kinds = schedule.paces.map(({ kind }) => kind)
-  const about = query.for === null ? 'what is due' : monthWords(query.for)
+  const about = query.for === null ? say('what is due') : monthWords(query.for)
   return (
     <Section
-      title={`Start by${isAlone ? '' : `: ${schedule.owner.name}`}`}
+      title={say('Start by{isAlone}', { isAlone: isAlone ? '' : `: ${schedule.owner.name}` })}
       id={isAlone ? 'start' : undefined}
-      note={query.for === null ? 'for all that is due' : `for what is due in ${about}, or themed for it`}
+      note={query.for === null ? say('for all that is due') : say('for what is due in {about}, or themed for it', { about })}
     >
       {rows.length === 0 ? (
         <Empty
-          title={query.for === null ? 'Nothing is due' : `Nothing for ${about}`}
-          actions={<LinkButton href="/projects">Give a project its day</LinkButton>}
+          title={query.for === null ? say('Nothing is due') : say('Nothing for {about}', { about })}
+          actions={<LinkButton href="/projects">{say('Give a project its day')}</LinkButton>}
         >
           {query.for === null
-            ? 'Give a project a day it is due, or an occasion it is to be ready for: then it stands here with the last day to begin it.'
-            : 'No project is due then, and no wish has a season’s theme that falls in it.'}
+            ? say(
+                'Give a project a day it is due, or an occasion it is to be ready for: then it stands here with the last day to begin it.',
+              )
+            : say('No project is due then, and no wish has a season’s theme that falls in it.')}
         </Empty>
       ) : (
         <>
           <Slips schedule={schedule} />
           <StartList
-            caption={`What must be begun, by when${isAlone ? '' : `: ${schedule.owner.name}`}`}
+            caption={say('What must be begun, by when{isAlone}', { isAlone: isAlone ? '' : `: ${schedule.owner.name}` })}
             rows={rows}
             kinds={kinds}
             today={today}
@@ -215,17 +224,17 @@ const rowOf = (work: WorkToStitch, schedule: OwnerSchedule, world: OccasionWorld
   ...{ key: work.id, projectId: work.id, title: work.title, isBegun: work.startedOn !== null },
   ...{ left: work.left, deadline: work.deadline, atPaces: schedule.atPaces.get(work.id) ?? [] },
   note: [
-    work.forWhom && `for ${work.forWhom}`,
+    work.forWhom && say('for {forWhom}', { forWhom: work.forWhom }),
     work.left === 0
-      ? 'stitched; the day is for its finishing'
+      ? say('stitched; the day is for its finishing')
       : work.left === null
-        ? 'nobody knows how many stitches it has'
+        ? say('nobody knows how many stitches it has')
         : null,
-    work.left !== null && work.left > 0 && `${counted(work.left, 'stitch')} left`,
+    work.left !== null && work.left > 0 && say('{left, plural, one {# stitch} other {# stitches}} left', { left: work.left }),
   ]
     .filter(Boolean)
     .join(' · '),
-  due: dueWords(work, world) ?? 'by its parts',
+  due: dueWords(work, world) ?? say('by its parts'),
 })
 
 type CoverProps = {
@@ -235,15 +244,15 @@ type CoverProps = {
 
 /** Whether the threads of what is not kitted yet are there, and where to see what has to be bought first. */
 function Cover({ engine, work: { id, designId, threadListId, status } }: CoverProps) {
-  if (status !== 'wanted' && status !== 'planned') return <span className="quiet">in its bag</span>
+  if (status !== 'wanted' && status !== 'planned') return <span className="quiet">{say('in its bag')}</span>
   const answer = engine.answerFor(designId)
   const list = answer?.lists.find(({ listId }) => listId === threadListId) ?? answer?.best
-  if (!list) return <TrayWord state="unknown" word="No thread list" />
+  if (!list) return <TrayWord state="unknown" word={say('No thread list')} />
   const { state, word, note } = listStateWords(list)
   return (
     <>
       <TrayWord state={state} word={word} note={note} />
-      {list.shortPutUps + list.lotPutUps > 0 && <Link href={`/buy?project=${id}`}>what to buy first</Link>}
+      {list.shortPutUps + list.lotPutUps > 0 && <Link href={`/buy?project=${id}`}>{say('what to buy first')}</Link>}
     </>
   )
 }
@@ -258,8 +267,14 @@ async function readWishes(schedule: OwnerSchedule, month: string, world: Occasio
     const work = { id: projectId, designId, threadListId: null, status: 'wanted' } as const
     return {
       ...{ key: projectId, projectId, title, isBegun: false, left, deadline },
-      note: `wanted, themed ${theme}${left === null ? '; nobody knows how many stitches it has' : ` · ${counted(left, 'stitch')}`}`,
-      due: `${formatDate(occasion.on)}, if it is to be ready for it`,
+      note: say('wanted, themed {theme}{rest}', {
+        theme,
+        rest:
+          left === null
+            ? say('; nobody knows how many stitches it has')
+            : say(' · {left, plural, one {# stitch} other {# stitches}}', { left }),
+      }),
+      due: say('{on}, if it is to be ready for it', { on: formatDate(occasion.on) }),
       atPaces: outlooks.map((outlook) => ({
         ...{ kind: outlook.kind, outlook, latestStart: null, endsOn: null, beginsOn: null },
         daysLate: outlook.due && outlook.due.daysLate > 0 ? outlook.due.daysLate : null,
@@ -274,7 +289,7 @@ function Slips({ schedule }: { schedule: OwnerSchedule }) {
   const said = schedule.paces.map(({ kind }) => {
     const late = schedule.works.flatMap(({ id, title }) => {
       const at = schedule.atPaces.get(id)?.find((one) => one.kind === kind)
-      return at?.daysLate && at.daysLate > 0 ? `${title} is ${lateWords(at.daysLate)}` : []
+      return at?.daysLate && at.daysLate > 0 ? say('{title} is {late}', { title, late: lateWords(at.daysLate) }) : []
     })
     return { kind, words: listed(late) }
   })
@@ -282,13 +297,13 @@ function Slips({ schedule }: { schedule: OwnerSchedule }) {
   if (slips.length === 0) return null
   const isSame = slips.length === said.length && slips.every(({ words }) => words === slips[0]?.words)
   return (
-    <Notice kind="caution" title="Not everything comes out in time">
+    <Notice kind="caution" title={say('Not everything comes out in time')}>
       {(isSame ? slips.slice(0, 1) : slips).map(({ kind, words }) => (
         <p key={kind}>
-          {isSame ? 'At every pace' : capital(paceWords[kind])}, {words}.
+          {isSame ? say('At every pace') : capital(paceWords[kind])}, {words}.
         </p>
       ))}
-      <p>The one due first comes first. No other order makes the latest of them less late.</p>
+      <p>{say('The one due first comes first. No other order makes the latest of them less late.')}</p>
     </Notice>
   )
 }
@@ -299,8 +314,12 @@ const capital = (words: string): string => `${words.slice(0, 1).toUpperCase()}${
 function Room({ schedule, today }: { schedule: OwnerSchedule; today: string }) {
   const lines = schedule.paces.map(({ kind, schedule: { jobs, gaps } }) => {
     const first = jobs.flatMap(({ latestStart }) => latestStart ?? []).sort()[0]
-    const free = first !== undefined && first > today ? `nothing due needs to be begun before ${formatDate(first)}` : null
-    const waits = gaps.length > 0 ? `nothing that is due can be worked on ${listed(gaps.map(spanWords))}` : null
+    const free =
+      first !== undefined && first > today
+        ? say('nothing due needs to be begun before {first}', { first: formatDate(first) })
+        : null
+    const waits =
+      gaps.length > 0 ? say('nothing that is due can be worked on {gaps}', { gaps: listed(gaps.map(spanWords)) }) : null
     return { kind, words: listed([free, waits].flatMap((words) => words ?? [])) }
   })
   const said = lines.filter(({ words }) => words !== '')

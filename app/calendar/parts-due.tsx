@@ -1,5 +1,6 @@
 import { formatDate } from '#language/day'
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import type { OwnerSchedule, SchedulePart, WorkToStitch } from '#lib/db/planning/pace/read-schedule'
 import { daysBetween } from '#lib/quantity/day'
 import { Ledger } from '#ui/ledger'
@@ -22,15 +23,15 @@ export function PartsDue({ schedules, today }: { schedules: readonly OwnerSchedu
     .sort((a, b) => ((a.part.dueOn ?? a.part.comesOn ?? '') < (b.part.dueOn ?? b.part.comesOn ?? '') ? -1 : 1))
   if (rows.length === 0) return null
   return (
-    <Section title="Stitch-along parts" id="parts" note={`overdue, or due within ${daysAhead} days`}>
+    <Section title={say('Stitch-along parts')} id="parts" note={say('overdue, or due within {daysAhead} days', { daysAhead })}>
       <Ledger
-        caption="Parts of stitch-alongs, the soonest due first"
+        caption={say('Parts of stitch-alongs, the soonest due first')}
         rows={rows}
         rowKey={({ part }) => part.id}
         columns={[
           {
             key: 'part',
-            head: 'Part',
+            head: say('Part'),
             cell: ({ work, part }) => (
               <>
                 {part.name}
@@ -44,25 +45,25 @@ export function PartsDue({ schedules, today }: { schedules: readonly OwnerSchedu
           },
           {
             key: 'out',
-            head: 'Comes out',
+            head: say('Comes out'),
             cell: ({ part }) => part.comesOn && <span className="nb">{formatDate(part.comesOn)}</span>,
             phone: 'labelled',
           },
           {
             key: 'due',
-            head: 'Due',
+            head: say('Due'),
             cell: ({ part }) =>
               part.dueOn && (
                 <span className={part.dueOn < today ? 'do nb' : 'nb'}>
                   {formatDate(part.dueOn)}
-                  {part.dueOn < today && ', overdue'}
+                  {part.dueOn < today && say(', overdue')}
                 </span>
               ),
             phone: 'labelled',
           },
           {
             key: 'stitches',
-            head: 'Stitches',
+            head: say('Stitches'),
             cell: ({ part }) => (part.stitches === null ? part.stitches : numberText(part.stitches)),
             isNumeric: true,
             phone: 'labelled',

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { OutlineScale, OutlineToScale } from '#trade/outline-to-scale'
 import { PlaceLabel } from '#trade/place-label'
@@ -25,13 +26,13 @@ const dash = <span className="quiet">–</span>
 export function chartColumns({ shown, unit, longest, list }: ChartColumnsAsked): Column<ChartRow>[] {
   const columns: Record<ChartColumnKey, Omit<Column<ChartRow>, 'key'>> = {
     cover: {
-      head: 'Cover',
+      head: say('Cover'),
       width: '10.5rem',
       phone: 'line',
-      cell: ({ state }) => (state ? <TrayWord {...state} /> : <TrayWord state="unknown" word="No thread list" />),
+      cell: ({ state }) => (state ? <TrayWord {...state} /> : <TrayWord state="unknown" word={say('No thread list')} />),
     },
     title: {
-      head: 'Chart',
+      head: say('Chart'),
       width: '18rem',
       phone: 'lead',
       cell: ({ title, inChart, designers, coverFile }) => (
@@ -45,11 +46,11 @@ export function chartColumns({ shown, unit, longest, list }: ChartColumnsAsked):
         </>
       ),
     },
-    designer: { head: 'Designer', width: '10rem', phone: 'hide', cell: ({ designers }) => designers || dash },
+    designer: { head: say('Designer'), width: '10rem', phone: 'hide', cell: ({ designers }) => designers || dash },
     stitches: {
       head: (
         <>
-          Stitches, to scale <OutlineScale longestStitches={longest} box={36} />
+          {say('Stitches, to scale')} <OutlineScale longestStitches={longest} box={36} />
         </>
       ),
       width: '8.5rem',
@@ -60,22 +61,22 @@ export function chartColumns({ shown, unit, longest, list }: ChartColumnsAsked):
             <OutlineToScale widthStitches={size.width} heightStitches={size.height} longestStitches={longest} box={36} />
             <span className="nb">
               {size.width} × {size.height}
-              {size.isEstimated && <small className={s.note}>estimated</small>}
+              {size.isEstimated && <small className={s.note}>{say('estimated')}</small>}
             </span>
           </span>
         ) : (
-          <span className="quiet">size not known</span>
+          <span className="quiet">{say('size not known')}</span>
         ),
     },
     finished: {
-      head: unit === 'in' ? 'Inches as advised' : 'Centimetres as advised',
+      head: unit === 'in' ? say('Inches as advised') : say('Centimetres as advised'),
       isNumeric: true,
       width: '7rem',
       phone: 'side',
       cell: ({ finished }) => finished,
     },
     themes: {
-      head: 'Subject and form',
+      head: say('Subject and form'),
       phone: 'hide',
       isOffPaper: true,
       cell: ({ subjects, forms, seasons }) => (
@@ -85,26 +86,32 @@ export function chartColumns({ shown, unit, longest, list }: ChartColumnsAsked):
         </>
       ),
     },
-    season: { head: 'Season and occasion', width: '9rem', phone: 'hide', cell: ({ seasons }) => seasons || dash },
-    form: { head: 'Form', width: '8rem', phone: 'hide', cell: ({ forms }) => forms || dash },
+    season: { head: say('Season and occasion'), width: '9rem', phone: 'hide', cell: ({ seasons }) => seasons || dash },
+    form: { head: say('Form'), width: '8rem', phone: 'hide', cell: ({ forms }) => forms || dash },
     cloth: {
-      head: 'Cloth',
+      head: say('Cloth'),
       phone: 'hide',
-      cell: ({ cloth }) => cloth ?? <span className="quiet">size not known</span>,
+      cell: ({ cloth }) => cloth ?? <span className="quiet">{say('size not known')}</span>,
     },
     missing: {
-      head: 'To buy, put-ups',
+      head: say('To buy, put-ups'),
       isNumeric: true,
       width: '5.5rem',
       phone: 'hide',
       cell: ({ missing }) => missing ?? dash,
     },
-    kind: { head: 'Kind', width: '5.5rem', phone: 'hide', cell: ({ kind }) => kind },
-    owner: { head: 'Owner', width: '8rem', phone: 'hide', cell: ({ owner }) => owner },
-    bought: { head: 'Bought on', width: '6.5rem', phone: 'hide', cell: ({ boughtOn }) => boughtOn ?? dash },
-    years: { head: 'Years owned', isNumeric: true, width: '5rem', phone: 'hide', cell: ({ yearsOwned }) => yearsOwned ?? dash },
+    kind: { head: say('Kind'), width: '5.5rem', phone: 'hide', cell: ({ kind }) => kind },
+    owner: { head: say('Owner'), width: '8rem', phone: 'hide', cell: ({ owner }) => owner },
+    bought: { head: say('Bought on'), width: '6.5rem', phone: 'hide', cell: ({ boughtOn }) => boughtOn ?? dash },
+    years: {
+      head: say('Years owned'),
+      isNumeric: true,
+      width: '5rem',
+      phone: 'hide',
+      cell: ({ yearsOwned }) => yearsOwned ?? dash,
+    },
     place: {
-      head: 'Place',
+      head: say('Place'),
       isAtEnd: true,
       width: '9rem',
       phone: 'side',
@@ -112,7 +119,7 @@ export function chartColumns({ shown, unit, longest, list }: ChartColumnsAsked):
         place ? (
           <PlaceLabel label={place.label} href={`/places/${place.id}`} livesIn={place.livesIn} note={place.note} />
         ) : (
-          <span className="quiet">no place yet</span>
+          <span className="quiet">{say('no place yet')}</span>
         ),
     },
   }

@@ -1,3 +1,5 @@
+import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { DesignRecord } from '#lib/chart/catalogue'
 import { stitchSize } from '#lib/chart/design-size'
 import { finishedSize } from '#lib/cloth/finished-size'
@@ -8,7 +10,6 @@ import type { FoundDesigns } from '#lib/db/answers/find-designs'
 import { readCovers } from '#lib/db/chart/read-covers'
 import type { Run } from '#lib/listing/runs'
 import { isChartWithSomebody } from '#lib/loan/chart-out'
-import { formatClothSize } from '#lib/quantity/cloth-length'
 import { counted, listed } from '#words/amounts'
 import { choiceSentence } from '#words/cloth'
 import { listStateWords } from '#words/cover'
@@ -79,7 +80,7 @@ export async function readChartRows(
 
 function stateOf(best: EngineListAnswer, listCount: number): ChartRow['state'] {
   const { state, word, note } = listStateWords(best)
-  return { state, word, note: [note, listCount > 1 && 'best of its lists'].filter(Boolean).join(', ') || null }
+  return { state, word, note: [note, listCount > 1 && say('best of its lists')].filter(Boolean).join(', ') || null }
 }
 
 const sizeOf = ({ world }: Answers, designId: string): ChartRow['size'] => {
@@ -108,7 +109,7 @@ function placeOf({ world }: Answers, record: DesignRecord): ChartRow['place'] {
   const current = world.places.get(record.currentPlaceId ?? record.homePlaceId ?? '')
   if (!current) return null
   const note = [
-    isChartWithSomebody({ ...record, currentKind: current.kind }) && 'chart out',
+    isChartWithSomebody({ ...record, currentKind: current.kind }) && say('chart out'),
     record.copies > 1 && counted(record.copies, 'copy'),
   ]
   return {
@@ -164,13 +165,13 @@ const isWanting = (answer: EngineListAnswer | null): boolean =>
   answer.shortPutUps + answer.lotPutUps > 0
 
 function groupOf(answer: EngineListAnswer | null): string {
-  if (!answer || answer.threadCount === 0) return 'Thread list not in yet'
-  if (answer.isIncomplete) return 'Thread list not all in'
-  if (answer.isStitchable) return 'Stitchable now'
-  if (answer.isStitchableWithSwaps) return 'Stitchable with swaps'
+  if (!answer || answer.threadCount === 0) return say('Thread list not in yet')
+  if (answer.isIncomplete) return say('Thread list not all in')
+  if (answer.isStitchable) return say('Stitchable now')
+  if (answer.isStitchableWithSwaps) return say('Stitchable with swaps')
   const putUps = answer.shortPutUps + answer.lotPutUps
-  if (putUps === 0) return 'Nothing to buy, but something to bring back or measure'
-  if (putUps === 1) return 'One put-up wanting'
-  if (putUps === 2) return 'Two put-ups wanting'
-  return 'More wanting'
+  if (putUps === 0) return say('Nothing to buy, but something to bring back or measure')
+  if (putUps === 1) return say('One put-up wanting')
+  if (putUps === 2) return say('Two put-ups wanting')
+  return say('More wanting')
 }

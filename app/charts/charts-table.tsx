@@ -1,9 +1,10 @@
+import { say } from '#language/say'
 import type { Run } from '#lib/listing/runs'
 import { type Group, Ledger } from '#ui/ledger'
 import { type ChartColumnsAsked, chartColumns, chartHref } from './chart-columns'
 import type { ChartRow } from './chart-rows'
 
-export const chartsCaption = 'Designs with their cover, size, cloth and place'
+export const chartsCaption = () => say('Designs with their cover, size, cloth and place')
 
 type ChartsTableProps = {
   columns: ChartColumnsAsked
@@ -18,7 +19,7 @@ type ChartsTableProps = {
 export function ChartsTable({ columns, rows, runs, from }: ChartsTableProps) {
   return (
     <Ledger
-      caption={chartsCaption}
+      caption={chartsCaption()}
       {...(runs.length > 0 ? { groups: groupsOf(rows, runs, from) } : { rows })}
       rowKey={({ id }) => id}
       rowHref={chartHref}

@@ -1,3 +1,4 @@
+import { sayings } from '#language/say'
 import type { ColumnsKnown } from '#lib/listing/columns'
 
 const every = [
@@ -26,7 +27,7 @@ export const chartColumnsKnown: ColumnsKnown<ChartColumnKey> = {
 }
 
 /** As they are called where one chooses among them. */
-export const chartColumnWords: Record<ChartColumnKey, string> = {
+export const chartColumnWords: Record<ChartColumnKey, string> = sayings({
   cover: 'Cover: what is ready',
   title: 'Chart',
   designer: 'Designer',
@@ -42,4 +43,4 @@ export const chartColumnWords: Record<ChartColumnKey, string> = {
   bought: 'Bought on',
   years: 'Years owned',
   place: 'Place',
-}
+})

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { namesInOrder, numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
 import { type CatalogueOrder, catalogueOrders, type FacetName, longestShort } from '#lib/chart/catalogue'
 import { anyOwner, type DesignQuery, designQuerySchema } from '#lib/chart/design-query'
 import type { Answers } from '#lib/db/answers/answers'
@@ -17,7 +18,7 @@ import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
 import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { clothKindWords } from '#words/cloth-kind'
 import { givenName } from '#words/given'
 import type { GlossaryKey } from '#words/glossary'
@@ -35,17 +36,17 @@ import { ChartsTable, chartsCaption } from './charts-table'
 import { chartColumnsKnown, chartColumnWords } from './columns'
 import { missingFromChartFilter } from './missing-from-filter'
 
-export const metadata: Metadata = { title: 'Charts' }
+export const generateMetadata = (): Metadata => ({ title: say('Charts') })
 
 const pageSize = 40
 
-const orderWords: Record<CatalogueOrder, string> = {
+const orderWords: Record<CatalogueOrder, string> = sayings({
   bestCovered: 'best covered first',
   title: 'by title',
   designer: 'by designer',
   size: 'smallest first',
   newest: 'newest first',
-}
+})
 
 type Props = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -75,20 +76,22 @@ export default async function ChartsPage({ searchParams }: Props) {
   if (answers.catalogue.size === 0) {
     return (
       <>
-        <PageHead title="Charts" />
+        <PageHead title={say('Charts')} />
         <Empty
-          title="No charts yet"
+          title={say('No charts yet')}
           actions={
             <>
               <LinkButton kind="first" href="/bring-in">
-                Bring in a spreadsheet
+                {say('Bring in a spreadsheet')}
               </LinkButton>
-              <LinkButton href="/charts/read">Read a key, a PDF or a photo</LinkButton>
-              <LinkButton href="/charts/new">Add a chart by hand</LinkButton>
+              <LinkButton href="/charts/read">{say('Read a key, a PDF or a photo')}</LinkButton>
+              <LinkButton href="/charts/new">{say('Add a chart by hand')}</LinkButton>
             </>
           }
         >
-          Every design you own stands here with its answer: can it be stitched from stash, on which cloth, and where is it.
+          {say(
+            'Every design you own stands here with its answer: can it be stitched from stash, on which cloth, and where is it.',
+          )}
         </Empty>
       </>
     )
@@ -97,51 +100,64 @@ export default async function ChartsPage({ searchParams }: Props) {
   return (
     <>
       <PageHead
-        title="Charts"
-        note={`${numberText(found.count)} of ${counted(answers.catalogue.size, 'design')}, ${orderWords[query.order]}`}
+        title={say('Charts')}
+        note={say('{count, number} of {catalogue, plural, one {# design} other {# designs}}, {order}', {
+          count: found.count,
+          catalogue: answers.catalogue.size,
+          order: orderWords[query.order],
+        })}
         actions={
           <>
-            <LinkButton href="/what-if">What if</LinkButton>
-            <LinkButton href="/charts/read">Read a key</LinkButton>
-            <LinkButton href="/charts/new">Add a chart</LinkButton>
+            <LinkButton href="/what-if">{say('What if')}</LinkButton>
+            <LinkButton href="/charts/read">{say('Read a key')}</LinkButton>
+            <LinkButton href="/charts/new">{say('Add a chart')}</LinkButton>
           </>
         }
       />
       <Ways
         items={[
-          { href: '/charts/had', label: 'Have I bought this before?' },
-          { href: '/charts/doubles', label: 'Doubles' },
-          { href: '/projects/together', label: 'Which together' },
+          { href: '/charts/had', label: say('Have I bought this before?') },
+          { href: '/charts/doubles', label: say('Doubles') },
+          { href: '/projects/together', label: say('Which together') },
         ]}
       />
       <FormStrip
         action="/charts"
-        label="Choose which charts to show"
+        label={say('Choose which charts to show')}
         summary={
-          chosen.length > 0 ? `Showing ${listed(chosen)}` : `All charts of ${viewer.ownerName}, ${orderWords[query.order]}`
+          chosen.length > 0
+            ? say('Showing {chosen}', { chosen: listed(chosen) })
+            : say('All charts of {ownerName}, {order}', { ownerName: viewer.ownerName, order: orderWords[query.order] })
         }
-        clear={chosen.length > 0 ? { href: '/charts', label: `Clear ${counted(chosen.length, 'choice')}` } : undefined}
+        clear={
+          chosen.length > 0
+            ? {
+                href: '/charts',
+                label: say('Clear {chosen, plural, one {# choice} other {# choices}}', { chosen: chosen.length }),
+              }
+            : undefined
+        }
         second={
           <>
             <StripCheck
               name="stitchableNow"
-              label={`Stitchable now, ${found.switches.stitchableNow}`}
+              label={say('Stitchable now, {stitchableNow}', { stitchableNow: found.switches.stitchableNow })}
               isChecked={query.stitchableNow !== undefined}
             />
             <StripCheck
               name="withSwaps"
-              label={`Swaps allowed, ${found.switches.withSwaps}`}
+              label={say('Swaps allowed, {withSwaps}', { withSwaps: found.switches.withSwaps })}
               isChecked={query.withSwaps !== undefined}
             />
             <StripCheck
               name="clothFits"
-              label={`Cloth that fits, ${found.switches.clothFits}`}
+              label={say('Cloth that fits, {clothFits}', { clothFits: found.switches.clothFits })}
               isChecked={query.clothFits !== undefined}
             />
             <StripStep
               name="shortByAtMost"
-              label="Short by at most"
-              unit={`put-ups${shortCount(query, found.switches.shortByAtMost)}`}
+              label={say('Short by at most')}
+              unit={say('put-ups{shortCount}', { shortCount: shortCount(query, found.switches.shortByAtMost) })}
               value={query.shortByAtMost ?? null}
               min={0}
               max={longestShort}
@@ -149,20 +165,20 @@ export default async function ChartsPage({ searchParams }: Props) {
           </>
         }
       >
-        <StripText name="q" label="Words" value={query.q ?? ''} placeholder="title, designer, theme" />
+        <StripText name="q" label={say('Words')} value={query.q ?? ''} placeholder={say('title, designer, theme')} />
         {(['designer', 'season', 'subject', 'form', 'place', 'clothCount', 'kind', 'owner'] as const).map((name) => (
           <StripSelect
             key={name}
             name={name}
             label={wordOfFacet[name] ? <Word of={wordOfFacet[name]}>{facetHeads[name]}</Word> : facetHeads[name]}
             value={query[name]?.[0] ?? ''}
-            any={name === 'owner' ? viewer.ownerName : `any of ${found.facets[name].size}`}
+            any={name === 'owner' ? viewer.ownerName : say('any of {facets}', { facets: found.facets[name].size })}
             options={facetOptions(name, found.facets[name], labels, answers, query[name] ?? [])}
           />
         ))}
         <StripSelect
           name="order"
-          label="Order"
+          label={say('Order')}
           value={query.order === 'bestCovered' ? '' : query.order}
           any={orderWords.bestCovered}
           options={catalogueOrders
@@ -172,8 +188,11 @@ export default async function ChartsPage({ searchParams }: Props) {
       </FormStrip>
       <SavedFilters room="charts" filter={filter} missingFrom={(text) => missingFromChartFilter(text, answers)} />
       {found.count === 0 ? (
-        <Empty title="No chart answers to all of these" actions={<LinkButton href="/charts">Clear the choices</LinkButton>}>
-          Let go of one choice, or allow a few put-ups to buy.
+        <Empty
+          title={say('No chart answers to all of these')}
+          actions={<LinkButton href="/charts">{say('Clear the choices')}</LinkButton>}
+        >
+          {say('Let go of one choice, or allow a few put-ups to buy.')}
         </Empty>
       ) : (
         <>
@@ -185,7 +204,7 @@ export default async function ChartsPage({ searchParams }: Props) {
           <ChartsList
             isLong={pages > 1}
             props={{
-              ...{ columns, caption: chartsCaption, revision: answers.revision, startAt: first },
+              ...{ columns, caption: chartsCaption(), revision: answers.revision, startAt: first },
               // Whose they are is in the address, so that rows of one owner are never kept for another.
               rowsAddress: `/charts/rows?${filter}&of=${ownerIds.join()}`,
             }}
@@ -195,7 +214,11 @@ export default async function ChartsPage({ searchParams }: Props) {
               page={query.page}
               pages={pages}
               hrefForPage={(page) => hrefOf({ ...query, page })}
-              shown={`${numberText(first + 1)} to ${numberText(Math.min(first + pageSize, found.count))} of ${numberText(found.count)}`}
+              shown={say('{first, number} to {min, number} of {count, number}', {
+                first: first + 1,
+                min: Math.min(first + pageSize, found.count),
+                count: found.count,
+              })}
             />
           </ChartsList>
           <DragGround places={lately} />
@@ -205,7 +228,7 @@ export default async function ChartsPage({ searchParams }: Props) {
   )
 }
 
-const facetHeads: Record<FacetName, string> = {
+const facetHeads: Record<FacetName, string> = sayings({
   designer: 'Designer',
   season: 'Season',
   subject: 'Subject',
@@ -214,7 +237,7 @@ const facetHeads: Record<FacetName, string> = {
   clothCount: 'Count on hand',
   kind: 'Kind',
   owner: 'Charts of',
-}
+})
 
 /** Heads whose meaning is not plain to everybody. */
 const wordOfFacet: Partial<Record<FacetName, GlossaryKey>> = {
@@ -243,7 +266,7 @@ function facetLabels(answers: Answers, ownerName: string): Labels {
       case 'place':
         return places.get(value)?.label ?? value
       case 'owner':
-        return value === anyOwner ? 'any owner' : (owners.get(value) ?? ownerName)
+        return value === anyOwner ? say('any owner') : (owners.get(value) ?? ownerName)
       case 'clothCount':
         return clothKindWords(value)
       case 'kind':
@@ -267,7 +290,7 @@ function facetOptions(
   const values = new Set([...byCount.slice(0, mostOptions).map(([value]) => value), ...chosen])
   const left = byCount.length - mostOptions
   const more: Option[] =
-    left > 0 ? [{ value: `${name}-more`, label: `${left} more: type the name under Words`, isDisabled: true }] : []
+    left > 0 ? [{ value: `${name}-more`, label: say('{left} more: type the name under Words', { left }), isDisabled: true }] : []
   const option = (value: string, indent = ''): Option => ({
     value,
     label: `${indent}${labels(name, value)}, ${numberText(counts.get(value) ?? 0)}`,
@@ -279,7 +302,7 @@ function facetOptions(
   }
   if (name === 'owner') {
     values.delete(anyOwner)
-    return [{ value: anyOwner, label: 'any owner' }, ...[...values].map((value) => option(value))]
+    return [{ value: anyOwner, label: say('any owner') }, ...[...values].map((value) => option(value))]
   }
   const collator = namesInOrder()
   const sorted = [...values]
@@ -294,12 +317,13 @@ function chosenPhrases(query: DesignQuery, labels: Labels): string[] {
   if (query.q) phrases.push(`“${query.q}”`)
   for (const name of ['designer', 'season', 'subject', 'form', 'place', 'clothCount', 'kind', 'owner'] as const) {
     for (const value of query[name] ?? [])
-      phrases.push(name === 'owner' ? `charts of ${labels(name, value)}` : labels(name, value))
+      phrases.push(name === 'owner' ? say('charts of {labels}', { labels: labels(name, value) }) : labels(name, value))
   }
-  if (query.stitchableNow) phrases.push('stitchable now')
-  if (query.withSwaps) phrases.push('swaps allowed')
-  if (query.clothFits) phrases.push('cloth that fits')
-  if (query.shortByAtMost !== undefined) phrases.push(`short by at most ${query.shortByAtMost}`)
+  if (query.stitchableNow) phrases.push(say('stitchable now'))
+  if (query.withSwaps) phrases.push(say('swaps allowed'))
+  if (query.clothFits) phrases.push(say('cloth that fits'))
+  if (query.shortByAtMost !== undefined)
+    phrases.push(say('short by at most {shortByAtMost}', { shortByAtMost: query.shortByAtMost }))
   return phrases
 }
 

@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { countByRuler } from '#lib/cloth/ruler-count'
 import { addCloth } from '#lib/db/cloth/add-cloth'
 import type { ClothRefusal } from '#lib/db/cloth/cloth-refusal'
@@ -90,7 +91,11 @@ export async function measureClothAction(_previous: FormState, form: FormData): 
   const input = measureSchema(settings.lengthUnit).safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const { size, ...rest } = input.data
-  return answer(await measureCloth({ ...rest, ...size, sizeCertainty: 'measured' }), values, 'Its measured size is written down.')
+  return answer(
+    await measureCloth({ ...rest, ...size, sizeCertainty: 'measured' }),
+    values,
+    say('Its measured size is written down.'),
+  )
 }
 
 /** Counted along a ruler: on to the piece's page, where the new count stands. */
@@ -117,7 +122,7 @@ export async function washClothAction(_previous: FormState, form: FormData): Pro
   return answer(
     await washCloth(input.data),
     values,
-    'The wash is written down. Count its threads again when it is dry and pressed.',
+    say('The wash is written down. Count its threads again when it is dry and pressed.'),
   )
 }
 
@@ -125,7 +130,7 @@ export async function testBleedingAction(_previous: FormState, form: FormData): 
   const values = textFields(form)
   const input = bleedTestSchema((await cardReading()).today).safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  return answer(await recordBleedTest(input.data), values, 'The test is written down.')
+  return answer(await recordBleedTest(input.data), values, say('The test is written down.'))
 }
 
 export async function moveClothAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -135,14 +140,14 @@ export async function moveClothAction(_previous: FormState, form: FormData): Pro
   const { placeLabel, ...rest } = input.data
   const result = await moveCloth({ ...rest, toPlaceLabel: placeLabel })
   const { label, said } = await meantPlace(placeLabel)
-  return answer(result, values, `It lies in ${label} now.${said}`)
+  return answer(result, values, say('It lies in {label} now.{said}', { label, said }))
 }
 
 export async function returnClothAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = returnSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  return answer(await returnCloth(input.data), values, 'It is back where it lives.')
+  return answer(await returnCloth(input.data), values, say('It is back where it lives.'))
 }
 
 export async function cutClothAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -150,14 +155,14 @@ export async function cutClothAction(_previous: FormState, form: FormData): Prom
   const values = textFields(form)
   const input = cutSchema(settings.lengthUnit).safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  return answer(await cutCloth(input.data), values, 'The cut is written down. Label the offcuts before they are put away.')
+  return answer(await cutCloth(input.data), values, say('The cut is written down. Label the offcuts before they are put away.'))
 }
 
 export async function transferClothAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = transferSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  return answer(await transferCloth(input.data), values, 'It has changed hands.')
+  return answer(await transferCloth(input.data), values, say('It has changed hands.'))
 }
 
 export async function removeClothAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -174,5 +179,5 @@ export async function restoreClothAction(_previous: FormState, form: FormData): 
   const values = textFields(form)
   const input = restoreSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  return answer(await restoreCloth(input.data), values, 'It is back on the list.')
+  return answer(await restoreCloth(input.data), values, say('It is back on the list.'))
 }

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { ClothDetail } from '#lib/db/cloth/queries'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { CheckField, ChoiceField, DateField, TextField } from '#ui/field'
@@ -18,25 +19,27 @@ export function WashForm({ piece, today, unit }: CareFormProps & { unit: LengthU
     <Form
       action={washClothAction}
       hidden={hiddenOf(piece)}
-      submit="It was washed"
+      submit={say('It was washed')}
       submitKind="plain"
-      label="Write down a wash"
+      label={say('Write down a wash')}
       clearsWhenDone
     >
-      <DateField name="washedOn" label="Washed on" defaultValue={today} max={today} isRequired />
+      <DateField name="washedOn" label={say('Washed on')} defaultValue={today} max={today} isRequired />
       <TextField
         name="size"
-        label="It measures now"
-        hint={`Dry and pressed, if it was measured again: ${unit === 'in' ? '17½ x 26½ in' : '44 x 68 cm'}`}
+        label={say('It measures now')}
+        hint={say('Dry and pressed, if it was measured again: {isIn, select, yes {17½ x 26½ in} other {44 x 68 cm}}', {
+          isIn: unit === 'in',
+        })}
         width="half"
       />
       <CheckField
         name="isSquared"
-        label="It is squared"
-        hint="Of the new size: straight to a thread on all sides"
+        label={say('It is squared')}
+        hint={say('Of the new size: straight to a thread on all sides')}
         defaultChecked={piece.isSquared}
       />
-      <TextField name="note" label="Note" maxLength={300} />
+      <TextField name="note" label={say('Note')} maxLength={300} />
     </Form>
   )
 }
@@ -47,21 +50,21 @@ export function BleedTestForm({ piece, today }: CareFormProps) {
     <Form
       action={testBleedingAction}
       hidden={hiddenOf(piece)}
-      submit="Write it down"
+      submit={say('Write it down')}
       submitKind="plain"
-      label="Write down a test for bleeding"
+      label={say('Write down a test for bleeding')}
       clearsWhenDone
     >
       <ChoiceField
         name="result"
-        label="A damp white cloth, pressed on a corner until dry"
+        label={say('A damp white cloth, pressed on a corner until dry')}
         options={[
-          { value: 'passed', label: 'stayed white', note: 'No guarantee: a wash is longer and wetter.' },
-          { value: 'bled', label: 'took colour' },
+          { value: 'passed', label: say('stayed white'), note: say('No guarantee: a wash is longer and wetter.') },
+          { value: 'bled', label: say('took colour') },
         ]}
       />
-      <DateField name="testedOn" label="Tried on" defaultValue={today} max={today} isRequired />
-      <TextField name="note" label="Note" maxLength={300} />
+      <DateField name="testedOn" label={say('Tried on')} defaultValue={today} max={today} isRequired />
+      <TextField name="note" label={say('Note')} maxLength={300} />
     </Form>
   )
 }

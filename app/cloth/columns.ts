@@ -1,3 +1,4 @@
+import { sayings } from '#language/say'
 import type { ColumnsKnown } from '#lib/listing/columns'
 
 const every = ['drawn', 'name', 'count', 'size', 'words', 'maker', 'owner', 'washed', 'place'] as const
@@ -10,7 +11,7 @@ export const clothColumnsKnown: ColumnsKnown<ClothColumnKey> = {
 }
 
 /** As they are called where one chooses among them. */
-export const clothColumnWords: Record<ClothColumnKey, string> = {
+export const clothColumnWords: Record<ClothColumnKey, string> = sayings({
   drawn: 'Drawn to scale',
   name: 'Piece',
   count: 'Count',
@@ -20,4 +21,4 @@ export const clothColumnWords: Record<ClothColumnKey, string> = {
   owner: 'Owner',
   washed: 'Washed on',
   place: 'Place',
-}
+})

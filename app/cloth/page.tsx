@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { weaves } from '#lib/cloth/cloth-piece'
 import { filterCloth, largeEnough } from '#lib/cloth/filter-cloth'
 import { clothKindKey, nearCountRange } from '#lib/cloth/match-cloth'
@@ -35,7 +37,7 @@ import { type ClothColumnKey, clothColumnsKnown, clothColumnWords } from './colu
 import { PieceWords } from './piece-words'
 import { kindTitle, otherUnit, weaveWords } from './words'
 
-export const metadata: Metadata = { title: 'Cloth' }
+export const generateMetadata = (): Metadata => ({ title: say('Cloth') })
 
 const perPage = 120
 
@@ -55,17 +57,17 @@ export default async function ClothPage({ searchParams }: PageProps) {
   const onPage = shown.slice((page - 1) * perPage, page * perPage)
   const longestUm = Math.max(1, ...shown.map(({ widthUm, heightUm }) => Math.max(widthUm, heightUm)))
   const placeLabels = new Map(pieces.flatMap(({ current }) => (current ? [[current.id, current.label] as const] : [])))
-  const placeLabel = (id: string) => placeLabels.get(id) ?? 'elsewhere'
+  const placeLabel = (id: string) => placeLabels.get(id) ?? say('elsewhere')
   const { weave, count, colour, place, offcuts, free } = query
   const { atLeast } = filter
   const sentence = [
     weave && weaveWords[weave],
-    filter.count !== null && `near ${count} count`,
+    filter.count !== null && say('near {count} count', { count }),
     colour && colourWords(colour),
-    atLeast && `at least ${formatClothSize(atLeast, unit)}`,
-    place && `in ${placeLabels.get(place) ?? 'a place with none'}`,
-    offcuts && 'offcuts',
-    free && 'not reserved',
+    atLeast && say('at least {atLeast}', { atLeast: formatClothSize(atLeast, unit) }),
+    place && `in ${placeLabels.get(place) ?? say('a place with none')}`,
+    offcuts && say('offcuts'),
+    free && say('not reserved'),
   ]
     .filter(Boolean)
     .join(', ')
@@ -76,23 +78,23 @@ export default async function ClothPage({ searchParams }: PageProps) {
   const every: (Column<ClothListed> & { key: ClothColumnKey })[] = [
     {
       key: 'drawn',
-      head: 'Drawn to one scale',
+      head: say('Drawn to one scale'),
       headIsHidden: true,
       cell: (piece) => <ClothScale piece={piece} longestUm={longestUm} />,
       width: '5rem',
       phone: 'mark',
     },
-    { key: 'name', head: 'Piece', cell: (piece) => <b>{pieceTitle(piece)}</b>, phone: 'lead' },
+    { key: 'name', head: say('Piece'), cell: (piece) => <b>{pieceTitle(piece)}</b>, phone: 'lead' },
     {
       key: 'count',
-      head: 'Count',
+      head: say('Count'),
       cell: ({ ends, picks }) => <span className="nb">{formatCount(ends, picks)}</span>,
       isNumeric: true,
       phone: 'line',
     },
     {
       key: 'size',
-      head: 'Size, weft × warp',
+      head: say('Size, weft × warp'),
       cell: (piece) => (
         <span className="nb">
           {formatClothSize(piece, unit)}
@@ -104,10 +106,10 @@ export default async function ClothPage({ searchParams }: PageProps) {
     },
     {
       key: 'words',
-      head: 'To know',
+      head: say('To know'),
       cell: (piece) => (
         <span className={s.words}>
-          {atLeast && largeEnough(piece, atLeast) === 'turned' && <span className="nb">large enough turned</span>}
+          {atLeast && largeEnough(piece, atLeast) === 'turned' && <span className="nb">{say('large enough turned')}</span>}
           <PieceWords piece={piece} hasOwner={ownerIds.length > 1} isLinked={false} />
         </span>
       ),
@@ -115,25 +117,25 @@ export default async function ClothPage({ searchParams }: PageProps) {
     },
     {
       key: 'owner',
-      head: 'Owner',
+      head: say('Owner'),
       cell: ({ ownerName: owner }) => owner,
       phone: 'hide',
     },
     {
       key: 'maker',
-      head: 'Maker',
+      head: say('Maker'),
       cell: ({ makerName }) => makerName ?? '',
       phone: 'hide',
     },
     {
       key: 'washed',
-      head: 'Washed on',
+      head: say('Washed on'),
       cell: ({ washedOn }) => washedOn ?? '',
       phone: 'hide',
     },
     {
       key: 'place',
-      head: 'Place',
+      head: say('Place'),
       cell: ({ current, home }) =>
         current && (
           <PlaceLabel
@@ -155,94 +157,98 @@ export default async function ClothPage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="Cloth"
-        note={pieces.length > 0 && (isNarrowed ? `${shown.length} of ${pieces.length} pieces` : `${pieces.length} pieces`)}
+        title={say('Cloth')}
+        note={
+          pieces.length > 0 &&
+          (isNarrowed
+            ? say('{shown} of {pieces} pieces', { shown: shown.length, pieces: pieces.length })
+            : say('{pieces} pieces', { pieces: pieces.length }))
+        }
         actions={
           owners.length > 0 && (
             <>
-              <LinkButton href="/cloth/cut">Plans of cuts</LinkButton>
-              <LinkButton href="/cloth/new">Add a piece</LinkButton>
+              <LinkButton href="/cloth/cut">{say('Plans of cuts')}</LinkButton>
+              <LinkButton href="/cloth/new">{say('Add a piece')}</LinkButton>
             </>
           )
         }
       />
       <Ways
         items={[
-          { href: '/cloth/count', label: 'What count is it?' },
-          { href: '/cloth/yardage', label: 'How much to buy' },
-          { href: '/cloth/choose', label: 'What it can become' },
+          { href: '/cloth/count', label: say('What count is it?') },
+          { href: '/cloth/yardage', label: say('How much to buy') },
+          { href: '/cloth/choose', label: say('What it can become') },
         ]}
       />
-      <PrintLine>
-        Cloth of {ownerName}
-        {sentence && `: ${sentence}`}
-      </PrintLine>
+      <PrintLine>{sayParts('Cloth of {ownerName}{rest}', { ownerName, rest: sentence && `: ${sentence}` })}</PrintLine>
       {pieces.length === 0 ? (
         <Empty
-          title="No cloth yet"
+          title={say('No cloth yet')}
           actions={
             <>
               {owners.length > 0 && (
                 <LinkButton kind="first" href="/cloth/new">
-                  Add a piece
+                  {say('Add a piece')}
                 </LinkButton>
               )}
-              <LinkButton href="/bring-in">Bring in a spreadsheet</LinkButton>
+              <LinkButton href="/bring-in">{say('Bring in a spreadsheet')}</LinkButton>
             </>
           }
         >
-          Each piece with its count and its measured size: then every design can say which piece to cut, and whether it fits.
+          {say(
+            'Each piece with its count and its measured size: then every design can say which piece to cut, and whether it fits.',
+          )}
         </Empty>
       ) : (
         <>
           <FormStrip
             action="/cloth"
-            label="Which cloth"
-            summary={sentence || 'All cloth'}
+            label={say('Which cloth')}
+            summary={sentence || say('All cloth')}
             second={
               <>
-                <StripCheck name="offcuts" label="Only offcuts" isChecked={offcuts !== null} />
-                <StripCheck name="free" label="Only what is not reserved" isChecked={free !== null} />
+                <StripCheck name="offcuts" label={say('Only offcuts')} isChecked={offcuts !== null} />
+                <StripCheck name="free" label={say('Only what is not reserved')} isChecked={free !== null} />
               </>
             }
-            clear={isNarrowed ? { href: '/cloth', label: 'All cloth' } : undefined}
+            clear={isNarrowed ? { href: '/cloth', label: say('All cloth') } : undefined}
           >
             <StripSelect
               name="weave"
-              label="Weave"
+              label={say('Weave')}
               value={weave ?? ''}
-              any="any"
+              any={say('any')}
               options={weaves
                 .filter((each) => choices.weave.has(each) || each === weave)
                 .map((each) => ({ value: each, label: `${weaveWords[each]} (${choices.weave.get(each) ?? 0})` }))}
             />
             <StripSelect
               name="count"
-              label="Count, or near it"
+              label={say('Count, or near it')}
               value={count ?? ''}
-              any="any"
+              any={say('any')}
               options={withChosen(numbered(choices.count, String), count, (value) => value)}
             />
             <StripText
               name="size"
-              label="At least"
+              label={say('At least')}
               value={query.size ?? ''}
               placeholder={unit === 'in' ? '14 × 18' : '35 × 45'}
             />
             <StripSelect
               name="colour"
-              label="Colour"
+              label={say('Colour')}
               value={colour ?? ''}
-              any="any"
+              any={say('any')}
               options={withChosen(
                 [
                   ...numbered(choices.family, colourWords).map((option) => ({
                     ...option,
-                    group: option.value.includes(' ') ? 'Between two' : 'By family',
+                    group: option.value.includes(' ') ? say('Between two') : say('By family'),
                   })),
                   ...numbered(choices.colour, (value) => value)
                     .sort((a, b) => (a.label < b.label ? -1 : 1))
-                    .map((option) => ({ ...option, group: 'By name' })),
+                    .map((option) => ({ ...option, group: say('By name') })),
                 ],
                 colour,
                 colourWords,
@@ -250,20 +256,23 @@ export default async function ClothPage({ searchParams }: PageProps) {
             />
             <StripSelect
               name="place"
-              label="Place"
+              label={say('Place')}
               value={place ?? ''}
-              any="any"
+              any={say('any')}
               options={withChosen(numbered(choices.placeId, placeLabel), place, placeLabel)}
             />
           </FormStrip>
           {unread.length > 0 && (
-            <Notice kind="caution" title="Not all of that could be read">
+            <Notice kind="caution" title={say('Not all of that could be read')}>
               {unread.includes('size') && (
                 <p>
-                  “{query.size}” is no size. Give it as {unit === 'in' ? '14 × 18, or 14 x 18 in' : '35 × 45, or 14 x 18 in'}.
+                  {sayParts(
+                    '“{query}” is no size. Give it as {isIn, select, yes {14 × 18, or 14 x 18 in} other {35 × 45, or 14 x 18 in}}.',
+                    { query: query.size, isIn: unit === 'in' },
+                  )}
                 </p>
               )}
-              {unread.includes('count') && <p>“{count}” is no count. Give it as 32, or as 126/10cm.</p>}
+              {unread.includes('count') && <p>{sayParts('“{count}” is no count. Give it as 32, or as 126/10cm.', { count })}</p>}
             </Notice>
           )}
           {filter.count !== null && <p className={s.near}>{nearWords(filter.count)}</p>}
@@ -272,12 +281,14 @@ export default async function ClothPage({ searchParams }: PageProps) {
             filter={filterKept}
             missingFrom={(text) => {
               const named = new URLSearchParams(text).get('place')
-              return named !== null && !placeLabels.has(named) ? 'This filter names a place that holds no cloth any more.' : null
+              return named !== null && !placeLabels.has(named)
+                ? say('This filter names a place that holds no cloth any more.')
+                : null
             }}
           />
           {shown.length === 0 ? (
-            <Empty title="No piece is like that" actions={<LinkButton href="/cloth">All cloth</LinkButton>}>
-              Take one of the choices off, or ask for a little less cloth.
+            <Empty title={say('No piece is like that')} actions={<LinkButton href="/cloth">{say('All cloth')}</LinkButton>}>
+              {say('Take one of the choices off, or ask for a little less cloth.')}
             </Empty>
           ) : (
             <>
@@ -286,7 +297,7 @@ export default async function ClothPage({ searchParams }: PageProps) {
                 <ColumnsForm room="cloth" known={clothColumnsKnown} words={clothColumnWords} shown={chosenColumns} />
               </ListTools>
               <Ledger
-                caption="Cloth, by weave and count"
+                caption={say('Cloth, by weave and count')}
                 columns={columns}
                 groups={groupByKind(onPage)}
                 rowKey={({ id }) => id}
@@ -296,7 +307,11 @@ export default async function ClothPage({ searchParams }: PageProps) {
                 page={page}
                 pages={pages}
                 hrefForPage={(to) => clothHref(query, to)}
-                shown={`${(page - 1) * perPage + 1} to ${(page - 1) * perPage + onPage.length} of ${shown.length}`}
+                shown={say('{page} to {page2} of {shown}', {
+                  page: (page - 1) * perPage + 1,
+                  page2: (page - 1) * perPage + onPage.length,
+                  shown: shown.length,
+                })}
               />
             </>
           )}
@@ -327,7 +342,11 @@ function groupByKind(pieces: readonly ClothListed[]): Group<ClothListed>[] {
 function nearWords(count: number): string {
   const { least, most } = nearCountRange(count)
   const figure = (value: number) => String(Number(value.toFixed(1)))
-  return `Near ${figure(count)} is from ${figure(least)} to ${figure(most)} to the inch, ends and picks taken together; the nearest come first.`
+  return say('Near {figure} is from {figure2} to {figure3} to the inch, ends and picks taken together; the nearest come first.', {
+    figure: figure(count),
+    figure2: figure(least),
+    figure3: figure(most),
+  })
 }
 
 /** "grey blue" → "grey and blue"; a name stays as it is. */

@@ -1,3 +1,4 @@
+import { say, sayings } from '#language/say'
 import { clothDyeings, oneWayReasons, type Weave, washStates } from '#lib/cloth/cloth-piece'
 import { type ClothInput, sizeCertainties } from '#lib/db/cloth/add-cloth'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
@@ -7,8 +8,8 @@ import { CheckField, ChoiceField, DateField, FieldRow, SelectField, TextArea, Te
 import { dyeingWords, oneWayWords, washWords } from '#words/cloth-care'
 import { cardTexts, turningText } from './schema'
 
-const certaintyLabels = { measured: 'I measured it', label: 'its label says so', guess: 'I guess' }
-const countedLabels = { ...certaintyLabels, measured: 'I counted it' }
+const certaintyLabels = sayings({ measured: 'I measured it', label: 'its label says so', guess: 'I guess' })
+const countedLabels = () => ({ ...certaintyLabels, measured: say('I counted it') })
 
 type PieceFieldsProps = {
   unit: LengthUnit
@@ -27,21 +28,21 @@ export function PieceFields({ unit, today, held, counted }: PieceFieldsProps) {
       <FieldRow>
         <TextField
           name="name"
-          label="Cloth"
-          hint="Linen, or the name on its band"
+          label={say('Cloth')}
+          hint={say('Linen, or the name on its band')}
           defaultValue={held?.name}
           width="half"
           isRequired
           autoFocus={!held}
         />
-        <TextField name="colourName" label="Colour" defaultValue={held?.colourName ?? ''} width="half" />
+        <TextField name="colourName" label={say('Colour')} defaultValue={held?.colourName ?? ''} width="half" />
       </FieldRow>
       <FieldRow>
-        <TextField name="makerName" label="Maker" defaultValue={held?.makerName ?? ''} width="half" />
+        <TextField name="makerName" label={say('Maker')} defaultValue={held?.makerName ?? ''} width="half" />
         <TextField
           name="label"
-          label="Label"
-          hint="If the piece carries one: L-12"
+          label={say('Label')}
+          hint={say('If the piece carries one: L-12')}
           defaultValue={held?.label ?? ''}
           maxLength={60}
           width="half"
@@ -49,27 +50,27 @@ export function PieceFields({ unit, today, held, counted }: PieceFieldsProps) {
       </FieldRow>
       <ChoiceField
         name="weave"
-        label={<Word of="weave">Woven</Word>}
+        label={<Word of="weave">{say('Woven')}</Word>}
         isRequired
         options={[
-          { value: 'single', label: 'in single threads', note: 'Evenweave, linen: worked over one or two threads.' },
-          { value: 'block', label: 'in blocks', note: 'Worked over its blocks.' },
+          { value: 'single', label: say('in single threads'), note: say('Evenweave, linen: worked over one or two threads.') },
+          { value: 'block', label: say('in blocks'), note: say('Worked over its blocks.') },
         ]}
         defaultValue={held?.weave ?? counted?.weave ?? 'single'}
       />
       <FieldRow>
         <TextField
           name="count"
-          label={<Word of="count">Count</Word>}
-          hint="28, or 34 x 31 (ends, then picks) when it is not the same both ways, or 110/10cm"
+          label={<Word of="count">{say('Count')}</Word>}
+          hint={say('28, or 34 x 31 (ends, then picks) when it is not the same both ways, or 110/10cm')}
           defaultValue={shown?.count ?? (counted && formatCount(counted.ends, counted.picks)) ?? ''}
           width="half"
           isRequired
         />
         <SelectField
           name="countCertainty"
-          label="How the count is known"
-          options={sizeCertainties.map((value) => ({ value, label: countedLabels[value] }))}
+          label={say('How the count is known')}
+          options={sizeCertainties.map((value) => ({ value, label: countedLabels()[value] }))}
           defaultValue={held?.countCertainty ?? (counted ? 'measured' : 'label')}
           width="half"
         />
@@ -77,15 +78,15 @@ export function PieceFields({ unit, today, held, counted }: PieceFieldsProps) {
       <FieldRow>
         <TextField
           name="size"
-          label="Size"
-          hint={`Width along the weft first: ${unit === 'in' ? '18 x 27 in' : '45 x 70 cm'}`}
+          label={say('Size')}
+          hint={say('Width along the weft first: {isIn, select, yes {18 x 27 in} other {45 x 70 cm}}', { isIn: unit === 'in' })}
           defaultValue={shown?.size ?? ''}
           width="half"
           isRequired
         />
         <SelectField
           name="sizeCertainty"
-          label="How the size is known"
+          label={say('How the size is known')}
           options={sizeCertainties.map((value) => ({ value, label: certaintyLabels[value] }))}
           defaultValue={held?.sizeCertainty ?? 'measured'}
           width="half"
@@ -93,28 +94,28 @@ export function PieceFields({ unit, today, held, counted }: PieceFieldsProps) {
       </FieldRow>
       <CheckField
         name="isSquared"
-        label="It is squared"
-        hint="Selvedge off and cut straight to a thread, then measured"
+        label={say('It is squared')}
+        hint={say('Selvedge off and cut straight to a thread, then measured')}
         defaultChecked={held?.isSquared ?? false}
       />
       <FieldRow>
         <SelectField
           name="dyeing"
-          label="How it came by its colour"
-          none="nobody said"
+          label={say('How it came by its colour')}
+          none={say('nobody said')}
           options={clothDyeings.map((value) => ({ value, label: dyeingWords[value] }))}
           defaultValue={held?.dyeing ?? ''}
           width="half"
         />
         <SelectField
           name="turning"
-          label="Which way round it may lie"
-          hint="Asked of hand-dyed cloth, and of cloth whose count is not square"
-          none={held ? undefined : 'not said'}
+          label={say('Which way round it may lie')}
+          hint={say('Asked of hand-dyed cloth, and of cloth whose count is not square')}
+          none={held ? undefined : say('not said')}
           options={[
-            { value: 'either', label: 'either way round' },
-            ...oneWayReasons.map((value) => ({ value, label: oneWayWords[value], group: 'Upright only, because' })),
-            { value: 'unsaid', label: 'nobody said why', group: 'Upright only, because' },
+            { value: 'either', label: say('either way round') },
+            ...oneWayReasons.map((value) => ({ value, label: oneWayWords[value], group: say('Upright only, because') })),
+            { value: 'unsaid', label: say('nobody said why'), group: say('Upright only, because') },
           ]}
           defaultValue={held ? turningText(held) : ''}
           width="half"
@@ -123,28 +124,28 @@ export function PieceFields({ unit, today, held, counted }: PieceFieldsProps) {
       <FieldRow>
         <SelectField
           name="washState"
-          label="Washing"
-          hint="Not to be washed: old, fragile, beaded or of mixed materials"
+          label={say('Washing')}
+          hint={say('Not to be washed: old, fragile, beaded or of mixed materials')}
           options={washStates.map((value) => ({ value, label: washWords[value] }))}
           defaultValue={held?.washState ?? 'unknown'}
           width="half"
         />
         <DateField
           name="washedOn"
-          label="Washed on"
-          hint="If it was, and the day is known"
+          label={say('Washed on')}
+          hint={say('If it was, and the day is known')}
           defaultValue={held?.washedOn ?? ''}
           max={today}
         />
       </FieldRow>
       <TextField
         name="hex"
-        label="Colour in figures"
-        hint="As #e8dfc9: it is drawn in its colour, and dark and red cloth is known by it"
+        label={say('Colour in figures')}
+        hint={say('As #e8dfc9: it is drawn in its colour, and dark and red cloth is known by it')}
         defaultValue={shown?.hex ?? ''}
         width="half"
       />
-      <TextArea name="note" label="Note" defaultValue={held?.note ?? ''} rows={3} />
+      <TextArea name="note" label={say('Note')} defaultValue={held?.note ?? ''} rows={3} />
     </>
   )
 }

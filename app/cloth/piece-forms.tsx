@@ -1,4 +1,5 @@
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { ClothDetail, ClothKin } from '#lib/db/cloth/queries'
 import { clothEndings } from '#lib/db/cloth/remove-cloth'
 import type { Owner } from '#lib/db/owner/owners'
@@ -29,24 +30,26 @@ export function MeasureForm({ piece, unit }: PieceFormProps) {
     <Form
       action={measureClothAction}
       hidden={hiddenOf(piece)}
-      submit="Write it down"
+      submit={say('Write it down')}
       submitKind="plain"
-      label="Measure the piece"
+      label={say('Measure the piece')}
       clearsWhenDone
     >
       <TextField
         name="size"
-        label="It measures"
-        hint={`Laid flat, width along the weft first: ${unit === 'in' ? '17½ x 26½ in' : '44 x 68 cm'}`}
+        label={say('It measures')}
+        hint={say('Laid flat, width along the weft first: {isIn, select, yes {17½ x 26½ in} other {44 x 68 cm}}', {
+          isIn: unit === 'in',
+        })}
         isRequired
       />
       <CheckField
         name="isSquared"
-        label="It is squared"
-        hint="Selvedge off and cut straight to a thread on all sides"
+        label={say('It is squared')}
+        hint={say('Selvedge off and cut straight to a thread on all sides')}
         defaultChecked
       />
-      <TextField name="note" label="Note" maxLength={300} />
+      <TextField name="note" label={say('Note')} maxLength={300} />
     </Form>
   )
 }
@@ -54,57 +57,63 @@ export function MeasureForm({ piece, unit }: PieceFormProps) {
 export function CutForm({ piece, unit, placeLabels }: PieceFormProps & { placeLabels: readonly string[] }) {
   const example = unit === 'in' ? '6 x 27 in' : '15 x 70 cm'
   return (
-    <Form action={cutClothAction} hidden={hiddenOf(piece)} submit="The cut is made" label="Cut the piece" clearsWhenDone>
+    <Form
+      action={cutClothAction}
+      hidden={hiddenOf(piece)}
+      submit={say('The cut is made')}
+      label={say('Cut the piece')}
+      clearsWhenDone
+    >
       {piece.reservedBy.length > 0 && (
         <SelectField
           name="projectId"
-          label="Cut for"
+          label={say('Cut for')}
           options={piece.reservedBy.map(({ projectId, title }) => ({ value: projectId, label: title }))}
-          none="something else"
+          none={say('something else')}
           defaultValue={piece.reservedBy[0]?.projectId}
         />
       )}
       <ChoiceField
         name="becomes"
-        label="What has become of the piece"
+        label={say('What has become of the piece')}
         options={[
-          { value: 'smaller', label: 'It is smaller now' },
-          { value: 'gone', label: 'None of it is left but the offcuts' },
+          { value: 'smaller', label: say('It is smaller now') },
+          { value: 'gone', label: say('None of it is left but the offcuts') },
         ]}
         defaultValue="smaller"
       />
       <TextField
         name="remaining"
-        label="The piece measures now"
-        hint={`When it is smaller: width along the weft first. It was ${formatClothSize(piece, unit)}.`}
+        label={say('The piece measures now')}
+        hint={say('When it is smaller: width along the weft first. It was {piece}.', { piece: formatClothSize(piece, unit) })}
         width="half"
       />
       {offcutRows.map((row) => (
         <FieldRow key={row}>
           <TextField
             name={`size${row}`}
-            label={`Offcut ${row}`}
-            hint={row === 1 ? `Its size, as measured: ${example}` : undefined}
+            label={say('Offcut {row}', { row })}
+            hint={row === 1 ? say('Its size, as measured: {example}', { example }) : undefined}
             width="half"
           />
           <TextField
             name={`label${row}`}
-            label="Its label"
-            hint={row === 1 ? 'Written on it before it is put away' : undefined}
+            label={say('Its label')}
+            hint={row === 1 ? say('Written on it before it is put away') : undefined}
             width="half"
             maxLength={60}
           />
           <TextField
             name={`place${row}`}
-            label="Its place"
-            hint={row === 1 ? `Left out: ${piece.home?.label ?? 'where the piece lies'}` : undefined}
+            label={say('Its place')}
+            hint={row === 1 ? say('Left out: {label}', { label: piece.home?.label ?? say('where the piece lies') }) : undefined}
             suggestions={placeLabels}
             width="half"
             maxLength={60}
           />
         </FieldRow>
       ))}
-      <TextField name="note" label="Note" maxLength={300} />
+      <TextField name="note" label={say('Note')} maxLength={300} />
     </Form>
   )
 }
@@ -113,26 +122,33 @@ export function MoveForm({ piece, placeLabels }: { piece: ClothDetail; placeLabe
   const isOut = piece.home !== null && piece.current !== null && piece.home.id !== piece.current.id
   return (
     <div className={s.move}>
-      {isOut && <Form action={returnClothAction} hidden={hiddenOf(piece)} submit={`Put back in ${piece.home?.label}`} isInline />}
+      {isOut && (
+        <Form
+          action={returnClothAction}
+          hidden={hiddenOf(piece)}
+          submit={say('Put back in {label}', { label: piece.home?.label })}
+          isInline
+        />
+      )}
       <Form
         action={moveClothAction}
         hidden={hiddenOf(piece)}
-        submit="Move it"
+        submit={say('Move it')}
         submitKind="plain"
-        label="Move the piece"
+        label={say('Move the piece')}
         clearsWhenDone
       >
         <TextField
           name="placeLabel"
-          label="To"
-          hint="The label of a place; a new one is made"
+          label={say('To')}
+          hint={say('The label of a place; a new one is made')}
           suggestions={placeLabels}
           maxLength={60}
           width="half"
           isRequired
         />
         <ScanInto name="placeLabel" />
-        <CheckField name="becomesHome" label="It lives there from now on" />
+        <CheckField name="becomesHome" label={say('It lives there from now on')} />
       </Form>
     </div>
   )
@@ -140,7 +156,7 @@ export function MoveForm({ piece, placeLabels }: { piece: ClothDetail; placeLabe
 
 /** For a piece that was taken out of the larder: the way back. */
 export const RestoreForm = ({ piece }: { piece: ClothDetail }) => (
-  <Form action={restoreClothAction} hidden={hiddenOf(piece)} submit="Put it back" submitKind="plain" isInline />
+  <Form action={restoreClothAction} hidden={hiddenOf(piece)} submit={say('Put it back')} submitKind="plain" isInline />
 )
 
 type LeaveProps = { piece: ClothDetail; owners: readonly Owner[] }
@@ -152,30 +168,30 @@ export function LeaveDialogs({ piece, owners }: LeaveProps) {
     <>
       {others.length > 0 && (
         <ConfirmDialog
-          opener="Pass to another owner"
-          title="Pass it to another owner?"
-          confirm="Pass it on"
+          opener={say('Pass to another owner')}
+          title={say('Pass it to another owner?')}
+          confirm={say('Pass it on')}
           action={transferClothAction}
           hidden={hiddenOf(piece)}
         >
-          <SelectField name="toOwnerId" label="To" options={others.map(({ id, name }) => ({ value: id, label: name }))} />
-          <TextField name="reason" label="Why" maxLength={300} />
+          <SelectField name="toOwnerId" label={say('To')} options={others.map(({ id, name }) => ({ value: id, label: name }))} />
+          <TextField name="reason" label={say('Why')} maxLength={300} />
         </ConfirmDialog>
       )}
       <ConfirmDialog
-        opener="Take it out of the larder"
-        title="Take this piece out of the larder?"
-        confirm="Take it out"
+        opener={say('Take it out of the larder')}
+        title={say('Take this piece out of the larder?')}
+        confirm={say('Take it out')}
         action={removeClothAction}
         hidden={hiddenOf(piece)}
       >
         <ChoiceField
           name="ending"
-          label="Why"
+          label={say('Why')}
           options={clothEndings.map((value) => ({ value, label: endingWords[value] }))}
           defaultValue="used"
         />
-        <TextField name="note" label="Note" maxLength={300} />
+        <TextField name="note" label={say('Note')} maxLength={300} />
       </ConfirmDialog>
     </>
   )
@@ -183,4 +199,4 @@ export function LeaveDialogs({ piece, owners }: LeaveProps) {
 
 /** A piece in a family of cuts, in a few words. */
 export const kinWords = (kin: ClothKin, unit: LengthUnit): string =>
-  [kin.label ?? kin.name, formatClothSize(kin, unit), kin.isGone && 'gone'].filter(Boolean).join(', ')
+  [kin.label ?? kin.name, formatClothSize(kin, unit), kin.isGone && say('gone')].filter(Boolean).join(', ')

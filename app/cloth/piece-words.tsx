@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ClothListed } from '#lib/db/cloth/queries'
 import { Link } from '#ui/link'
 import { notTurnedWords } from '#words/cloth-care'
@@ -8,25 +10,30 @@ export function PieceWords({ piece, hasOwner, isLinked }: { piece: ClothListed; 
     <>
       {piece.reservedBy.map(({ projectId, title }) => (
         <span key={projectId} className="nb">
-          reserved for{' '}
-          {isLinked ? (
-            <Link href={`/projects/${projectId}`} className="title">
-              {title}
-            </Link>
-          ) : (
-            <span className="title">{title}</span>
-          )}
+          {sayParts('reserved for {isLinked}', {
+            isLinked: isLinked ? (
+              <Link href={`/projects/${projectId}`} className="title">
+                {title}
+              </Link>
+            ) : (
+              <span className="title">{title}</span>
+            ),
+          })}
         </span>
       ))}
       {piece.plannedIn.map(({ planId, title }) => (
-        <span key={planId}>kept by the plan of cuts {isLinked ? <Link href={`/cloth/cut/${planId}`}>{title}</Link> : title}</span>
+        <span key={planId}>
+          {sayParts('kept by the plan of cuts {isLinked}', {
+            isLinked: isLinked ? <Link href={`/cloth/cut/${planId}`}>{title}</Link> : title,
+          })}
+        </span>
       ))}
-      {piece.isOffcut && <span className="nb">offcut</span>}
-      {!piece.isSquared && <span className="nb">square it first</span>}
-      {piece.isCountStale && <span className="nb">count it again: washed since</span>}
+      {piece.isOffcut && <span className="nb">{say('offcut')}</span>}
+      {!piece.isSquared && <span className="nb">{say('square it first')}</span>}
+      {piece.isCountStale && <span className="nb">{say('count it again: washed since')}</span>}
       {!piece.isTurnable && <span>{notTurnedWords(piece.oneWayBecause)}</span>}
-      {piece.washState === 'never' && <span className="nb">not to be washed</span>}
-      {piece.bleedTest === 'bled' && <span className="nb">its dye runs</span>}
+      {piece.washState === 'never' && <span className="nb">{say('not to be washed')}</span>}
+      {piece.bleedTest === 'bled' && <span className="nb">{say('its dye runs')}</span>}
       {hasOwner && <span className="nb">{piece.ownerName}</span>}
     </>
   )

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalText, versionText } from '#forms/fields'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import { bleedTests, turningQuestion } from '#lib/cloth/care'
 import { clothDyeings, type OneWayReason, oneWayReasons, washStates, weaves } from '#lib/cloth/cloth-piece'
 import { parseReadings } from '#lib/cloth/ruler-count'
@@ -14,7 +15,8 @@ const piece = { id: idText, version: versionText }
 
 /** No piece is longer: a bolt is some fifty metres. */
 const longestUm = 200_000_000
-const sizeProblem = (unit: LengthUnit) => `Give both sides, width first: ${unit === 'in' ? '18 x 27 in' : '45 x 70 cm'}.`
+const sizeProblem = (unit: LengthUnit) =>
+  say('Give both sides, width first: {isIn, select, yes {18 x 27 in} other {45 x 70 cm}}.', { isIn: unit === 'in' })
 
 const sizeText = (unit: LengthUnit) =>
   z.string().transform((text, context) => {
@@ -26,7 +28,9 @@ const sizeText = (unit: LengthUnit) =>
 
 /** A day that has been, as the browser's date box sends it. `today` as yyyy-mm-dd. */
 const pastDay = (today: string) =>
-  z.iso.date('Give a day as 2026-12-01.').refine((day) => day <= today, 'That day has not come yet.')
+  z.iso
+    .date({ error: () => say('Give a day as 2026-12-01.') })
+    .refine((day) => day <= today, { error: () => say('That day has not come yet.') })
 const optionalPastDay = (today: string) =>
   z.preprocess((text) => (text === '' || text === undefined ? null : text), pastDay(today).nullable())
 
@@ -48,8 +52,8 @@ function turned<Card extends { turning: '' | TurningText; dyeing: ClothInput['dy
   if (asked !== null) {
     const message =
       asked === 'dye'
-        ? 'Hand-dyed cloth may run one way. Look at it in daylight both ways round, then say whether it may be turned.'
-        : 'It is not square, so a design changes its size when the piece is turned. Say whether it may be.'
+        ? say('Hand-dyed cloth may run one way. Look at it in daylight both ways round, then say whether it may be turned.')
+        : say('It is not square, so a design changes its size when the piece is turned. Say whether it may be.')
     context.addIssue({ code: 'custom', message, path: ['turning'] })
     return z.NEVER
   }
@@ -82,7 +86,7 @@ function clothCardFields({ unit, today }: CardReading, held: ClothInput | null, 
     if (exact && text.trim() === formatCount(exact.ends, exact.picks)) return { ends: exact.ends, picks: exact.picks }
     const count = parseCount(text)
     if (count) return { ends: count.ends, picks: count.picks }
-    context.addIssue({ code: 'custom', message: 'Give the count as 28, as 34 x 31 (ends, then picks), or as 110/10cm.' })
+    context.addIssue({ code: 'custom', message: say('Give the count as 28, as 34 x 31 (ends, then picks), or as 110/10cm.') })
     return z.NEVER
   })
   const size = z.string().transform((text, context) => {
@@ -100,27 +104,31 @@ function clothCardFields({ unit, today }: CardReading, held: ClothInput | null, 
       if (held && text === shown?.hex) return held.lab
       const lab = hexToLab(text.startsWith('#') ? text : `#${text}`)
       if (lab) return lab
-      context.addIssue({ code: 'custom', message: 'Give the colour as six hexadecimal figures, #e8dfc9, or leave it out.' })
+      context.addIssue({ code: 'custom', message: say('Give the colour as six hexadecimal figures, #e8dfc9, or leave it out.') })
       return z.NEVER
     })
   return {
     label: optionalText(60),
-    name: z.string().trim().min(1, 'Say what cloth it is: Linen, or the name on its band.').max(120),
+    name: z
+      .string()
+      .trim()
+      .min(1, { error: () => say('Say what cloth it is: Linen, or the name on its band.') })
+      .max(120),
     makerName: optionalText(120),
     colourName: optionalText(120),
     hex,
-    weave: z.enum(weaves, 'Choose how it is woven: it decides which designs can go on it.'),
+    weave: z.enum(weaves, { error: () => say('Choose how it is woven: it decides which designs can go on it.') }),
     count: counts,
-    countCertainty: z.enum(sizeCertainties, 'Choose how its count is known.'),
+    countCertainty: z.enum(sizeCertainties, { error: () => say('Choose how its count is known.') }),
     size,
     isSquared: isTicked,
-    sizeCertainty: z.enum(sizeCertainties, 'Choose how its size is known.'),
-    turning: z.enum(['', ...turnings], 'Choose one of those.').default(''),
+    sizeCertainty: z.enum(sizeCertainties, { error: () => say('Choose how its size is known.') }),
+    turning: z.enum(['', ...turnings], { error: () => say('Choose one of those.') }).default(''),
     dyeing: z
-      .enum(['', ...clothDyeings], 'Choose one of those.')
+      .enum(['', ...clothDyeings], { error: () => say('Choose one of those.') })
       .default('')
       .transform((text) => (text === '' ? null : text)),
-    washState: z.enum(washStates, 'Choose one of those.').default('unknown'),
+    washState: z.enum(washStates, { error: () => say('Choose one of those.') }).default('unknown'),
     washedOn: optionalPastDay(today),
     note: optionalText(1000),
   }
@@ -150,7 +158,7 @@ export const measureSchema = (unit: LengthUnit) =>
 const readingsText = z.string().transform((text, context) => {
   const readings = parseReadings(text)
   if (readings) return readings
-  context.addIssue({ code: 'custom', message: 'Those are no readings.' })
+  context.addIssue({ code: 'custom', message: say('Those are no readings.') })
   return z.NEVER
 })
 
@@ -165,7 +173,7 @@ export const readingsSchema = z.object({
 export const countSchema = z.object({
   ...piece,
   ...readingsSchema.omit({ weave: true }).shape,
-  turning: z.enum(['as-it-was', 'either', 'count'], 'Say whether it may still be turned.'),
+  turning: z.enum(['as-it-was', 'either', 'count'], { error: () => say('Say whether it may still be turned.') }),
   note: optionalText(300),
 })
 
@@ -189,26 +197,33 @@ export const washSchema = ({ unit, today }: CardReading) =>
 export const bleedTestSchema = (today: string) =>
   z.object({
     ...piece,
-    result: z.enum(bleedTests, 'Choose how the white cloth came away.'),
+    result: z.enum(bleedTests, { error: () => say('Choose how the white cloth came away.') }),
     testedOn: pastDay(today),
     note: optionalText(300),
   })
 
 export const moveSchema = z.object({
   ...piece,
-  placeLabel: z.string().trim().min(1, 'Say where it goes: the label of a place.').max(60),
+  placeLabel: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Say where it goes: the label of a place.') })
+    .max(60),
   becomesHome: isTicked,
 })
 
 export const removeSchema = z.object({
   ...piece,
-  ending: z.enum(clothEndings, 'Choose why it goes.'),
+  ending: z.enum(clothEndings, { error: () => say('Choose why it goes.') }),
   note: optionalText(300),
 })
 
 export const transferSchema = z.object({
   ...piece,
-  toOwnerId: z.string().min(1, 'Choose whom it goes to.').max(64),
+  toOwnerId: z
+    .string()
+    .min(1, { error: () => say('Choose whom it goes to.') })
+    .max(64),
   reason: optionalText(300),
 })
 
@@ -230,7 +245,7 @@ export const cutSchema = (unit: LengthUnit) =>
   z
     .object({
       ...piece,
-      becomes: z.enum(['smaller', 'gone'], 'Choose what has become of the piece.'),
+      becomes: z.enum(['smaller', 'gone'], { error: () => say('Choose what has become of the piece.') }),
       remaining: z.string().trim().default(''),
       projectId: optionalText(64),
       note: optionalText(300),

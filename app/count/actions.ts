@@ -5,13 +5,13 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { dropCount, finishCounting, signCount } from '#lib/db/count/close-count'
 import { decideLine } from '#lib/db/count/decide-line'
 import { type CountEntered, enterCounts } from '#lib/db/count/enter-counts'
 import { readCountPlaces, readFullLines } from '#lib/db/count/queries'
 import { startCount } from '#lib/db/count/start-count'
 import { rememberName } from '#viewer/remembered-name'
-import { counted } from '#words/amounts'
 import { correctionWords, describeCountRefusal } from '#words/count'
 import { countSchema, decideSchema, enteredSchema, foundSchema, outcomeSchema, signedSchema, startCountSchema } from './schema'
 import { lineName } from './words'
@@ -52,22 +52,33 @@ export async function enterCountsAction(_previous: FormState, form: FormData): P
   await rememberName(by)
   revalidatePath('/count', 'layout')
   const { written, conflicts, unknownLineIds } = result.value
-  const saved = written === 0 ? 'Nothing new to save.' : `Saved: ${counted(written, 'line')}.`
+  const saved =
+    written === 0 ? say('Nothing new to save.') : say('Saved: {written, plural, one {# line} other {# lines}}.', { written })
   if (unknownLineIds.length > 0 && conflicts.length === 0)
     return {
       status: 'refused',
-      message: `${saved} Taken off the sheet meanwhile, so not saved: ${counted(unknownLineIds.length, 'line')}.`,
+      message: say(
+        '{saved} Taken off the sheet meanwhile, so not saved: {unknownLineIds, plural, one {# line} other {# lines}}.',
+        { saved, unknownLineIds: unknownLineIds.length },
+      ),
       values,
     }
   if (conflicts.length === 0) return { status: 'done', message: saved }
   const lines = new Map((await readFullLines(countId, await readCountPlaces(countId))).map((line) => [line.id, line]))
   const others = conflicts.map(({ lineId, counted: figure, countedBy }) => {
     const line = lines.get(lineId)
-    return `${line ? lineName(line) : 'one line'} (${countedBy ?? 'somebody'} counted ${figure})`
+    return say('{rest} ({countedBy} counted {figure})', {
+      rest: line ? lineName(line) : say('one line'),
+      countedBy: countedBy ?? say('somebody'),
+      figure,
+    })
   })
   return {
     status: 'refused',
-    message: `${saved} Counted otherwise meanwhile, so theirs stands: ${others.join('; ')}. Look together; saving again puts yours in its place.`,
+    message: say(
+      '{saved} Counted otherwise meanwhile, so theirs stands: {others}. Look together; saving again puts yours in its place.',
+      { saved, others: others.join('; ') },
+    ),
     values,
   }
 }
@@ -81,7 +92,7 @@ export async function addFoundAction(_previous: FormState, form: FormData): Prom
   if (!result.ok) return { status: 'refused', message: describeCountRefusal(result.error), values }
   await rememberName(by)
   revalidatePath('/count', 'layout')
-  return { status: 'done', message: `Written down: ${found.found}.` }
+  return { status: 'done', message: say('Written down: {found}.', { found: found.found }) }
 }
 
 export async function finishCountingAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -123,10 +134,11 @@ export async function decideAction(_previous: FormState, form: FormData): Promis
     await rememberName(by)
     revalidatePath('/', 'layout')
   }
-  const carried = done === 0 ? 'Nothing was decided.' : `Decided: ${counted(done, 'line')}.`
+  const carried =
+    done === 0 ? say('Nothing was decided.') : say('Decided: {done, plural, one {# line} other {# lines}}.', { done })
   if (refusals.length > 0) return { status: 'refused', message: [carried, ...new Set(refusals)].join(' '), values }
   return done === 0
-    ? { status: 'refused', message: 'Choose what to do about a line first.', values }
+    ? { status: 'refused', message: say('Choose what to do about a line first.'), values }
     : { status: 'done', message: carried }
 }
 
@@ -137,5 +149,5 @@ export async function signCountAction(_previous: FormState, form: FormData): Pro
   const result = await signCount(input.data)
   if (!result.ok) return { status: 'refused', message: describeCountRefusal(result.error), values }
   revalidatePath('/count', 'layout')
-  return { status: 'done', message: `Signed off by ${input.data.by}.` }
+  return { status: 'done', message: say('Signed off by {by}.', { by: input.data.by }) }
 }

@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listNotCounted } from '#lib/db/count/not-counted'
 import { type CountListed, listCounts } from '#lib/db/count/queries'
 import { listPlaceOptions } from '#lib/db/place/queries'
@@ -21,7 +23,7 @@ import { startCountAction } from './actions'
 import { countPageSchema } from './schema'
 import { statusWords } from './words'
 
-export const metadata: Metadata = { title: 'Count' }
+export const generateMetadata = (): Metadata => ({ title: say('Count') })
 
 const countsPerPage = 30
 const placesShown = 40
@@ -43,92 +45,98 @@ export default async function CountPage({ searchParams }: { searchParams: Promis
   return (
     <>
       <PageHead
-        title="Count"
-        byline="What stands on the shelf, held against what the record says: counted blind, compared line by line, signed off by somebody else."
+        title={say('Count')}
+        byline={say(
+          'What stands on the shelf, held against what the record says: counted blind, compared line by line, signed off by somebody else.',
+        )}
       />
-      <PrintLine>Counts, and what {ownerName} has not had counted for a year</PrintLine>
-
+      <PrintLine>{sayParts('Counts, and what {ownerName} has not had counted for a year', { ownerName })}</PrintLine>
       {places.length === 0 ? (
-        <Empty title="No places yet">
-          A count goes from place to place. <Link href="/places/new">Add a place</Link> first, and say where the threads are.
+        <Empty title={say('No places yet')}>
+          {sayParts('A count goes from place to place. <link>Add a place</link> first, and say where the threads are.', {
+            link: (words) => <Link href="/places/new">{words}</Link>,
+          })}
         </Empty>
       ) : (
-        <Section title="Begin a count" id="begin">
-          <Form key={chosen} action={startCountAction} submit="Begin" label="Begin a count">
+        <Section title={say('Begin a count')} id="begin">
+          <Form key={chosen} action={startCountAction} submit={say('Begin')} label={say('Begin a count')}>
             <SelectField
               name="placeId"
-              label="Place, with everything inside it"
-              none="Choose a place"
+              label={say('Place, with everything inside it')}
+              none={say('Choose a place')}
               defaultValue={chosen}
               options={places.map(({ id, depth, label, pathText }) => ({ value: id, label: depth === 0 ? label : pathText }))}
               isRequired
             />
-            <TextField name="by" label="Who counts" defaultValue={name} autoComplete="name" width="half" isRequired />
-            <TextField name="title" label="Called" width="half" hint="Left empty, it is called after the place" />
+            <TextField name="by" label={say('Who counts')} defaultValue={name} autoComplete="name" width="half" isRequired />
+            <TextField name="title" label={say('Called')} width="half" hint={say('Left empty, it is called after the place')} />
           </Form>
         </Section>
       )}
-
       {open.length > 0 && (
-        <Section title="Under way" note={counted(open.length, 'count')}>
+        <Section title={say('Under way')} note={counted(open.length, 'count')}>
           <Counts counts={open} />
         </Section>
       )}
-
       {due.length > 0 && (
-        <Section title="Not counted for a year" note="Places with threads that sell most come first.">
+        <Section title={say('Not counted for a year')} note={say('Places with threads that sell most come first.')}>
           <Ledger
-            caption="Places with what was not counted for a year"
+            caption={say('Places with what was not counted for a year')}
             rows={due.slice(0, placesShown)}
             rowKey={({ place }) => place.id}
             columns={[
               {
                 key: 'place',
-                head: 'Place',
+                head: say('Place'),
                 phone: 'lead',
                 cell: ({ place }) => <PlaceLabel label={place.label} href={`/places/${place.id}`} />,
               },
               {
                 key: 'due',
-                head: 'Not counted',
+                head: say('Not counted'),
                 phone: 'line',
                 cell: ({ due: lines, batches }) =>
                   lines === batches
                     ? lines === 1
-                      ? 'its one batch'
-                      : `all ${counted(lines, 'batch')}`
-                    : `${lines} of ${counted(batches, 'batch')}`,
+                      ? say('its one batch')
+                      : say('all {lines, plural, one {# batch} other {# batches}}', { lines })
+                    : say('{lines} of {batches, plural, one {# batch} other {# batches}}', { lines, batches }),
               },
               {
                 key: 'last',
-                head: 'Last',
+                head: say('Last'),
                 phone: 'line',
                 cell: ({ oldest, never }) =>
-                  oldest ? `${dayOf(oldest)}${never > 0 ? `, ${never} never` : ''}` : 'never counted',
+                  oldest ? `${dayOf(oldest)}${never > 0 ? say(', {never} never', { never }) : ''}` : say('never counted'),
               },
               {
                 key: 'a',
-                head: 'Much used',
+                head: say('Much used'),
                 phone: 'line',
-                cell: ({ dueA }) => dueA > 0 && `${counted(dueA, 'batch')} of threads in class A by use`,
+                cell: ({ dueA }) =>
+                  dueA > 0 && say('{dueA, plural, one {# batch} other {# batches}} of threads in class A by use', { dueA }),
               },
               {
                 key: 'count',
-                head: 'Count',
+                head: say('Count'),
                 headIsHidden: true,
                 phone: 'side',
                 isAtEnd: true,
                 isOffPaper: true,
-                cell: ({ place }) => <Link href={`/count?place=${place.id}#begin`}>Count {place.label}</Link>,
+                cell: ({ place }) => (
+                  <Link href={`/count?place=${place.id}#begin`}>{sayParts('Count {label}', { label: place.label })}</Link>
+                ),
               },
             ]}
-            foot={due.length > placesShown && `And ${counted(due.length - placesShown, 'place')} more.`}
+            foot={
+              due.length > placesShown &&
+              say('And {due, plural, one {# place} other {# places}} more.', { due: due.length - placesShown })
+            }
           />
         </Section>
       )}
-
       {closed.length > 0 && (
-        <Section title="Signed off and given up">
+        <Section title={say('Signed off and given up')}>
           <Counts counts={closed} />
         </Section>
       )}
@@ -137,7 +145,7 @@ export default async function CountPage({ searchParams }: { searchParams: Promis
           page={page}
           pages={Math.ceil(total / countsPerPage)}
           hrefForPage={(to) => `/count?page=${to}`}
-          shown={`${offset + 1} to ${offset + counts.length} of ${total}`}
+          shown={say('{offset} to {offset2} of {total}', { offset: offset + 1, offset2: offset + counts.length, total })}
         />
       )}
     </>
@@ -147,32 +155,36 @@ export default async function CountPage({ searchParams }: { searchParams: Promis
 function Counts({ counts }: { counts: readonly CountListed[] }) {
   return (
     <Ledger
-      caption="Counts, the newest first"
+      caption={say('Counts, the newest first')}
       rows={counts}
       rowKey={({ id }) => id}
       rowHref={({ id, status }) => (status === 'open' ? `/count/${id}` : `/count/${id}/differences`)}
       columns={[
-        { key: 'title', head: 'Count of', phone: 'lead', cell: ({ title }) => <b>{title}</b> },
-        { key: 'status', head: 'Stands', phone: 'side', cell: ({ status }) => statusWords[status] },
+        { key: 'title', head: say('Count of'), phone: 'lead', cell: ({ title }) => <b>{title}</b> },
+        { key: 'status', head: say('Stands'), phone: 'side', cell: ({ status }) => statusWords[status] },
         {
           key: 'began',
-          head: 'Begun',
+          head: say('Begun'),
           phone: 'line',
-          cell: ({ startedAt, startedBy }) => `${dayOf(startedAt)}${startedBy ? ` by ${startedBy}` : ''}`,
+          cell: ({ startedAt, startedBy }) => `${dayOf(startedAt)}${startedBy ? say(' by {startedBy}', { startedBy }) : ''}`,
         },
         {
           key: 'right',
-          head: 'Lines',
+          head: say('Lines'),
           phone: 'line',
           cell: ({ status, lines, linesCounted, linesRight }) =>
             // While it is counted, nothing tells how near the record one is.
             status === 'open'
-              ? `${linesCounted} of ${lines} counted`
-              : `${linesRight} of ${linesCounted} right, ${shareWords(linesRight, linesCounted)}`,
+              ? say('{linesCounted} of {lines} counted', { linesCounted, lines })
+              : say('{linesRight} of {linesCounted} right, {share}', {
+                  linesRight,
+                  linesCounted,
+                  share: shareWords(linesRight, linesCounted),
+                }),
         },
         {
           key: 'signed',
-          head: 'Closed',
+          head: say('Closed'),
           phone: 'line',
           cell: ({ signedBy, closedAt }) => [signedBy, closedAt && dayOf(closedAt)].filter(Boolean).join(', '),
         },

@@ -1,11 +1,16 @@
 import { z } from 'zod'
 import { idText, optionalText } from '#forms/fields'
+import { say } from '#language/say'
 import { parseWholeNumber } from '#lib/quantity/number'
 import { lineOutcomes } from '#lib/stock/stocktake'
 
-const by = z.string().trim().min(1, 'Say who you are.').max(120, 'Keep the name to 120 characters.')
+const by = z
+  .string()
+  .trim()
+  .min(1, { error: () => say('Say who you are.') })
+  .max(120, { error: () => say('Keep the name to 120 characters.') })
 const mostPutUps = 1_000_000
-const howMany = 'Write how many there are as a whole number: 8.'
+const howMany = () => say('Write how many there are as a whole number: 8.')
 
 const wholeText = (least: number) =>
   z
@@ -14,12 +19,12 @@ const wholeText = (least: number) =>
     .transform((text, context) => {
       const value = parseWholeNumber(text)
       if (value !== null && value >= least && value <= mostPutUps) return value
-      context.addIssue({ code: 'custom', message: howMany })
+      context.addIssue({ code: 'custom', message: howMany() })
       return z.NEVER
     })
 
 export const startCountSchema = z.object({
-  placeId: idText.min(1, 'Choose the place to count.'),
+  placeId: idText.min(1, { error: () => say('Choose the place to count.') }),
   title: optionalText(120),
   by,
 })
@@ -29,7 +34,11 @@ export const signedSchema = z.object({ countId: idText, by })
 export const foundSchema = z.object({
   countId: idText,
   placeId: idText,
-  found: z.string().trim().min(1, 'Write what the label says: maker, line and code.').max(200, 'Keep it to 200 characters.'),
+  found: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Write what the label says: maker, line and code.') })
+    .max(200, { error: () => say('Keep it to 200 characters.') }),
   counted: wholeText(1),
   by,
 })
@@ -43,7 +52,7 @@ const sawText = z
     const [at, figure] = text.split(' ') as [string, string]
     const countedAt = new Date(at)
     if (!Number.isNaN(countedAt.getTime())) return { countedAt, counted: Number(figure) }
-    context.addIssue({ code: 'custom', message: 'It is no moment.' })
+    context.addIssue({ code: 'custom', message: say('It is no moment.') })
     return z.NEVER
   })
 

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listUnframed } from '#lib/db/finish/list-unframed'
 import { listFinishes } from '#lib/db/project/queries'
 import { LinkButton } from '#ui/button'
@@ -17,7 +19,7 @@ import { Gallery, longestOf } from '../_finish/gallery'
 import { finishesPageSchema } from './schema'
 import { UnframedSection } from './unframed-section'
 
-export const metadata: Metadata = { title: 'Finishes' }
+export const generateMetadata = (): Metadata => ({ title: say('Finishes') })
 
 const perPage = 100
 
@@ -36,24 +38,25 @@ export default async function FinishesPage({ searchParams }: FinishesPageProps) 
   return (
     <>
       <PageHead
-        title="Finishes"
+        title={say('Finishes')}
         note={total > 0 && counted(total, 'finish')}
-        byline={ownerName && `Made from the goods of ${ownerName}.`}
+        byline={ownerName && say('Made from the goods of {ownerName}.', { ownerName })}
         actions={
           <>
-            <LinkButton href="/finishes/plots">In pictures</LinkButton>
-            <LinkButton href="/week">The week</LinkButton>
+            <LinkButton href="/finishes/plots">{say('In pictures')}</LinkButton>
+            <LinkButton href="/week">{say('The week')}</LinkButton>
           </>
         }
       />
       <PrintLine>
-        Finishes of {ownerName}, {formatDate(calendarDay(new Date()))}
+        {sayParts('Finishes of {ownerName}, {calendarDay}', { ownerName, calendarDay: formatDate(calendarDay(new Date())) })}
       </PrintLine>
       {unframed.length > 0 && <UnframedSection unframed={unframed} currency={settings.currency} />}
       {total === 0 ? (
-        <Empty title="No finishes yet" actions={<LinkButton href="/projects">Projects</LinkButton>}>
-          When a project is done, press “Finish it” on its page: date, hours, a photo and who has it are kept here, and what is
-          left of thread and cloth goes back to its place.
+        <Empty title={say('No finishes yet')} actions={<LinkButton href="/projects">{say('Projects')}</LinkButton>}>
+          {say(
+            'When a project is done, press “Finish it” on its page: date, hours, a photo and who has it are kept here, and what is left of thread and cloth goes back to its place.',
+          )}
         </Empty>
       ) : (
         years.map((year) => {
@@ -62,11 +65,17 @@ export default async function FinishesPage({ searchParams }: FinishesPageProps) 
             pieces.length > 0 && (
               <Section
                 key={year.year}
-                title={year.year === '' ? 'Nobody wrote down when' : <Link href={`/finishes/${year.year}`}>{year.year}</Link>}
+                title={
+                  year.year === '' ? say('Nobody wrote down when') : <Link href={`/finishes/${year.year}`}>{year.year}</Link>
+                }
                 note={listed(yearParts(year))}
               >
                 <Gallery
-                  label={year.year === '' ? 'Finished, nobody knows when' : `Finished in ${year.year}, the latest first`}
+                  label={
+                    year.year === ''
+                      ? say('Finished, nobody knows when')
+                      : say('Finished in {year}, the latest first', { year: year.year })
+                  }
                   longestStitches={longestStitches}
                   pieces={pieces.map(({ design, stitchesDone, ...piece }) => ({
                     ...piece,
@@ -83,7 +92,7 @@ export default async function FinishesPage({ searchParams }: FinishesPageProps) 
           page={page}
           pages={Math.ceil(total / perPage)}
           hrefForPage={(other) => `/finishes?page=${other}`}
-          shown={`${rows.length} of ${counted(total, 'finish')}`}
+          shown={say('{rows} of {total, plural, one {# finish} other {# finishes}}', { rows: rows.length, total })}
         />
       )}
     </>

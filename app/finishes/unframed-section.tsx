@@ -1,4 +1,5 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
 import type { Unframed } from '#lib/db/finish/list-unframed'
 import { isPeople } from '#lib/place/place'
 import { HoopWord } from '#trade/hoop'
@@ -12,29 +13,29 @@ import { sentWords } from '#words/finish'
 /** What is stitched and not framed: here still, or with a framer or finisher, since when and at what price. */
 export function UnframedSection({ unframed, currency }: { unframed: readonly Unframed[]; currency: string }) {
   return (
-    <Section title="Stitched, not framed yet" id="unframed" note={counted(unframed.length, 'piece')}>
+    <Section title={say('Stitched, not framed yet')} id="unframed" note={counted(unframed.length, 'piece')}>
       <Ledger
-        caption="Stitched, not framed yet"
+        caption={say('Stitched, not framed yet')}
         rows={unframed}
         rowKey={({ id }) => id}
         rowHref={({ id }) => `/projects/${id}`}
         columns={[
           {
             key: 'what',
-            head: 'What',
+            head: say('What'),
             phone: 'lead',
             cell: ({ title, quantity }) => <WorkName title={title} quantity={quantity} />,
           },
           {
             key: 'state',
-            head: 'State',
+            head: say('State'),
             phone: 'line',
             cell: (piece) => <HoopWord status={piece.status} {...whereWords(piece, currency)} />,
           },
-          { key: 'finishing', head: 'Finishing', phone: 'line', cell: ({ finishing }) => finishing },
+          { key: 'finishing', head: say('Finishing'), phone: 'line', cell: ({ finishing }) => finishing },
           {
             key: 'where',
-            head: 'Where',
+            head: say('Where'),
             isAtEnd: true,
             phone: 'side',
             cell: ({ place }) => place && <PlaceLabel label={place.label} />,
@@ -46,8 +47,18 @@ export function UnframedSection({ unframed, currency }: { unframed: readonly Unf
 }
 
 function whereWords({ sent, place, lastWorkedOn }: Unframed, currency: string): { word: string; note?: string } {
-  if (sent) return { word: `With ${sent.place.label}, ${sent.place.kind}`, note: sentWords(sent, currency) }
+  if (sent)
+    return {
+      word: say('With {label}, {kind}', { label: sent.place.label, kind: sent.place.kind }),
+      note: sentWords(sent, currency),
+    }
   if (place && isPeople(place.kind))
-    return { word: `With ${place.label}, ${place.kind}`, note: 'nobody wrote down since when, or at what price' }
-  return { word: 'Stitched, not sent anywhere', ...(lastWorkedOn && { note: `last stitched ${formatDate(lastWorkedOn)}` }) }
+    return {
+      word: say('With {label}, {kind}', { label: place.label, kind: place.kind }),
+      note: say('nobody wrote down since when, or at what price'),
+    }
+  return {
+    word: say('Stitched, not sent anywhere'),
+    ...(lastWorkedOn && { note: say('last stitched {lastWorkedOn}', { lastWorkedOn: formatDate(lastWorkedOn) }) }),
+  }
 }

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Link } from '#ui/link'
@@ -11,7 +13,7 @@ import { FindBox } from '../_find/find-box'
 import s from './glossary.module.css'
 import { WordDrawing } from './word-drawing'
 
-export const metadata: Metadata = { title: 'Words of the trade' }
+export const generateMetadata = (): Metadata => ({ title: say('Words of the trade') })
 
 const querySchema = z.object({ q: z.string().trim().max(100).catch('') })
 
@@ -26,22 +28,28 @@ export default async function GlossaryPage({ searchParams }: Props) {
   return (
     <>
       <PageHead
-        title="Words of the trade"
-        note={q === '' ? counted(glossaryEntries.length, 'word') : `${counted(found.length, 'word')} with “${q}”`}
-        byline="As they are meant on these screens. A word with a dotted line under it says the same where it stands."
+        title={say('Words of the trade')}
+        note={
+          q === ''
+            ? counted(glossaryEntries().length, 'word')
+            : say('{found, plural, one {# word} other {# words}} with “{q}”', { found: found.length, q })
+        }
+        byline={say('As they are meant on these screens. A word with a dotted line under it says the same where it stands.')}
       />
       <div className={s.box}>
         <FindBox
           words={q}
           isFocused={false}
           at="/glossary"
-          label="A word, or what you would call it"
-          placeholder="lot, skein, fat quarter …"
+          label={say('A word, or what you would call it')}
+          placeholder={say('lot, skein, fat quarter …')}
         />
       </div>
       {groups.length === 0 && (
-        <Empty title="No such word here" actions={<LinkButton href="/glossary">All words</LinkButton>}>
-          It may be the name of a thing of your own: <Link href={`/?q=${encodeURIComponent(q)}`}>look for it under Find</Link>.
+        <Empty title={say('No such word here')} actions={<LinkButton href="/glossary">{say('All words')}</LinkButton>}>
+          {sayParts('It may be the name of a thing of your own: <link>look for it under Find</link>.', {
+            link: (words) => <Link href={`/?q=${encodeURIComponent(q)}`}>{words}</Link>,
+          })}
         </Empty>
       )}
       {groups.map(({ group, entries }) => (
@@ -51,7 +59,7 @@ export default async function GlossaryPage({ searchParams }: Props) {
               <div key={key} id={key} className={s.entry}>
                 <dt>
                   {word}
-                  {also && <span className={s.also}> or {also}</span>}
+                  {also && <span className={s.also}>{sayParts('or {also}', { also })}</span>}
                 </dt>
                 <dd>
                   {says}

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
 import type { GlossaryDrawing } from '#words/glossary'
 import s from './glossary.module.css'
 
@@ -64,10 +65,10 @@ const drawings: Record<GlossaryDrawing, ReactNode> = {
       <path className={s.other} d="M62 20H104V44H62Z" />
       <path className={s.line} d="M8 20H50V44H8ZM62 20H104V44H62Z" />
       <text x="29" y="58" textAnchor="middle">
-        lot 18
+        {say('lot 18')}
       </text>
       <text x="83" y="58" textAnchor="middle">
-        lot 22
+        {say('lot 22')}
       </text>
     </>
   ),
@@ -80,7 +81,7 @@ const drawings: Record<GlossaryDrawing, ReactNode> = {
         8 m
       </text>
       <text x="8" y="61">
-        5 yd
+        {say('5 yd')}
       </text>
     </>
   ),
@@ -89,7 +90,7 @@ const drawings: Record<GlossaryDrawing, ReactNode> = {
       <path className={s.fill} d="M8 24H44V40H8Z" />
       <path className={s.line} d="M8 24H104V40H8Z" />
       <text x="8" y="56">
-        what is left
+        {say('what is left')}
       </text>
     </>
   ),

@@ -4,6 +4,7 @@ import { revalidatePath } from 'next/cache'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { getSettings, saveSettings } from '#lib/db/settings/settings'
 import { valuesFormSchema } from './schema'
 
@@ -16,5 +17,5 @@ export async function saveValuesAction(_previous: FormState, form: FormData): Pr
   const settings = await getSettings()
   await saveSettings({ ...settings, replacement, dearMinor: dear ?? settings.dearMinor })
   revalidatePath('/insurance')
-  return { status: 'done', message: 'Kept.' }
+  return { status: 'done', message: say('Kept.') }
 }

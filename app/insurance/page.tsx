@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ClassTotal } from '#lib/insurance/insurance-list'
 import { insuredClasses, type Valued } from '#lib/insurance/insured'
 import { formatPrice } from '#lib/quantity/money'
@@ -31,7 +33,7 @@ import { insuranceQuerySchema, insuredOwners, readInsurance } from '../_worth/re
 import { saveValuesAction } from './actions'
 import s from './insurance.module.css'
 
-export const metadata: Metadata = { title: 'Insurance list' }
+export const generateMetadata = (): Metadata => ({ title: say('Insurance list') })
 
 type Props = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -51,57 +53,67 @@ export default async function InsurancePage({ searchParams }: Props) {
   return (
     <>
       <PageHead
-        title="Insurance list"
+        title={say('Insurance list')}
         byline={
           insured.length === 0
             ? undefined
-            : `Goods of ${listed(insured.map(({ name }) => name))}. With prices: not a list to share.`
+            : say('Goods of {insured}. With prices: not a list to share.', { insured: listed(insured.map(({ name }) => name)) })
         }
         actions={
           !isEmpty && (
             <>
               <LinkButton kind="first" href={`/insurance/insurance.pdf?${query}`} target="_blank">
-                PDF with photographs
+                {say('PDF with photographs')}
               </LinkButton>
               <LinkButton download href={`/insurance/insurance.csv?${query}`}>
-                CSV
+                {say('CSV')}
               </LinkButton>
             </>
           )
         }
       />
-      <PrintLine>Insurance list of {listed(insured.map(({ name }) => name))}</PrintLine>
+      <PrintLine>{say('Insurance list of {insured}', { insured: listed(insured.map(({ name }) => name)) })}</PrintLine>
       <form className={s.choose} action="/insurance">
         <fieldset>
-          <legend>Whose goods</legend>
+          <legend>{say('Whose goods')}</legend>
           {owners.map(({ id, name, kind }) => (
             <label key={id}>
               <input type="checkbox" name="owner" value={id} defaultChecked={insured.some((one) => one.id === id)} />
               {name}
-              {kind === 'shop' && ' (shop stock)'}
+              {kind === 'shop' && say(' (shop stock)')}
             </label>
           ))}
         </fieldset>
-        <Button type="submit">Show these</Button>
+        <Button type="submit">{say('Show these')}</Button>
       </form>
       {isEmpty ? (
-        <Empty title="Nothing to insure yet" actions={<LinkButton href="/bring-in">Bring in what is held</LinkButton>}>
+        <Empty
+          title={say('Nothing to insure yet')}
+          actions={<LinkButton href="/bring-in">{say('Bring in what is held')}</LinkButton>}
+        >
           {insured.length === 0
-            ? 'No owner here is a stash at home. Tick whose goods are to be listed.'
-            : 'What these owners hold stands here as soon as it is on record, class by class with what it would cost to replace.'}
+            ? say('No owner here is a stash at home. Tick whose goods are to be listed.')
+            : say(
+                'What these owners hold stands here as soon as it is on record, class by class with what it would cost to replace.',
+              )}
         </Empty>
       ) : (
         <>
           {list.unvalued > 0 && (
-            <Notice kind="caution" title={`${counted(list.unvalued, 'thing')} without a value`}>
-              The totals lack them. Give a price on the thing’s own page, on the line of thread, or{' '}
-              <a href="#values">for the class</a>.
+            <Notice
+              kind="caution"
+              title={say('{unvalued, plural, one {# thing} other {# things}} without a value', { unvalued: list.unvalued })}
+            >
+              {sayParts(
+                'The totals lack them. Give a price on the thing’s own page, on the line of thread, or <link>for the class</link>.',
+                { link: (words) => <a href="#values">{words}</a> },
+              )}
             </Notice>
           )}
-          <Section title="To replace, by class">
+          <Section title={say('To replace, by class')}>
             <div className={s.column}>
               <Ledger
-                caption="What it would cost to replace, by class"
+                caption={say('What it would cost to replace, by class')}
                 columns={totalColumns(currency)}
                 rows={classes}
                 rowKey={(total) => total.class}
@@ -109,11 +121,11 @@ export default async function InsurancePage({ searchParams }: Props) {
                   <>
                     {list.totalMinor !== list.goodsMinor && (
                       <span className={s.sum}>
-                        <span>without finished pieces</span> <span>{price(list.goodsMinor)}</span>
+                        <span>{say('without finished pieces')}</span> <span>{price(list.goodsMinor)}</span>
                       </span>
                     )}
                     <span className={`${s.sum} ${s.all}`}>
-                      <span>in all</span> <span>{price(list.totalMinor)}</span>
+                      <span>{say('in all')}</span> <span>{price(list.totalMinor)}</span>
                     </span>
                   </>
                 }
@@ -122,62 +134,71 @@ export default async function InsurancePage({ searchParams }: Props) {
           </Section>
           {list.apart.length > 0 && (
             <Section
-              title="Charts out of print"
+              title={say('Charts out of print')}
               id="apart"
-              note={`In no total, since they cannot be bought; last known ${price(list.apartMinor)} together.`}
+              note={say('In no total, since they cannot be bought; last known {price} together.', {
+                price: price(list.apartMinor),
+              })}
             >
-              <ThingTable caption="Charts out of print, with the last known price" things={list.apart} currency={currency} />
+              <ThingTable
+                caption={say('Charts out of print, with the last known price')}
+                things={list.apart}
+                currency={currency}
+              />
             </Section>
           )}
           <Section
-            title="Cannot be replaced"
+            title={say('Cannot be replaced')}
             id="irreplaceable"
             note={list.irreplaceable.length === 0 ? undefined : counted(list.irreplaceable.length, 'thing')}
           >
             {list.irreplaceable.length === 0 ? (
               <p className="quiet">
-                Nothing is known to be out of print, no longer made or finished. A chart’s own page takes “out of print”.
+                {say('Nothing is known to be out of print, no longer made or finished. A chart’s own page takes “out of print”.')}
               </p>
             ) : (
-              <ThingTable caption="What cannot be replaced" things={list.irreplaceable} currency={currency} withReason />
+              <ThingTable caption={say('What cannot be replaced')} things={list.irreplaceable} currency={currency} withReason />
             )}
           </Section>
           <Section
-            title="Photograph and receipt for each dear thing"
+            title={say('Photograph and receipt for each dear thing')}
             id="dear"
-            note={`What costs ${price(settings.dearMinor)} or more, is out of print, or is finished work.`}
+            note={say('What costs {price} or more, is out of print, or is finished work.', { price: price(settings.dearMinor) })}
           >
             {list.dear.length === 0 ? (
-              <p className="quiet">Nothing is that dear.</p>
+              <p className="quiet">{say('Nothing is that dear.')}</p>
             ) : (
               <DearTable things={list.dear} currency={currency} />
             )}
           </Section>
         </>
       )}
-      <Section title="What one costs, where the thing has no price" id="values">
+      <Section title={say('What one costs, where the thing has no price')} id="values">
         <ValuesForm settings={settings} />
       </Section>
       <p className={`quiet ${s.last}`}>
-        Values are what is on record, not a valuation: ask the insurer which proof is wanted. Keep a copy of the PDF, with a{' '}
-        <Link href="/settings/backups">backup</Link>, in another house.
+        {sayParts(
+          'Values are what is on record, not a valuation: ask the insurer which proof is wanted. Keep a copy of the PDF, with a <link>backup</link>, in another house.',
+          { link: (words) => <Link href="/settings/backups">{words}</Link> },
+        )}
       </p>
     </>
   )
 }
 
 const totalColumns = (currency: string): readonly Column<ClassTotal>[] => [
-  { key: 'class', head: 'Class', phone: 'lead', cell: (total) => insuredClassWords[total.class] },
-  { key: 'many', head: 'How many', phone: 'line', cell: totalWords },
+  { key: 'class', head: say('Class'), phone: 'lead', cell: (total) => insuredClassWords[total.class] },
+  { key: 'many', head: say('How many'), phone: 'line', cell: totalWords },
   {
     key: 'unvalued',
-    head: 'Without a value',
+    head: say('Without a value'),
     phone: 'line',
-    cell: ({ unvalued }) => (unvalued === 0 ? '' : `${counted(unvalued, 'thing')} without a value`),
+    cell: ({ unvalued }) =>
+      unvalued === 0 ? '' : say('{unvalued, plural, one {# thing} other {# things}} without a value', { unvalued }),
   },
   {
     key: 'value',
-    head: 'To replace',
+    head: say('To replace'),
     phone: 'side',
     isNumeric: true,
     cell: (total) => <span className="nb">{totalValueWords(total, currency)}</span>,
@@ -204,25 +225,27 @@ type TableProps = { caption: string; things: readonly Valued[]; currency: string
 
 function ThingTable({ caption, things, currency, withReason }: TableProps) {
   const columns: readonly Column<Valued>[] = [
-    { key: 'what', head: 'What', phone: 'lead', cell: titled },
+    { key: 'what', head: say('What'), phone: 'lead', cell: titled },
     ...(withReason
       ? [
           {
             key: 'why',
-            head: 'Why',
+            head: say('Why'),
             phone: 'line',
             cell: ({ irreplaceable }: Valued) => irreplaceable && irreplaceableWords[irreplaceable],
           } as const,
         ]
       : []),
-    { key: 'many', head: 'How many', phone: 'line', cell: manyWords },
-    { key: 'where', head: 'Where', phone: 'line', cell: ({ placeLabel }) => placeLabel ?? '' },
-    { key: 'value', head: 'Value', phone: 'side', isNumeric: true, cell: (thing) => valueWords(thing, currency) },
+    { key: 'many', head: say('How many'), phone: 'line', cell: manyWords },
+    { key: 'where', head: say('Where'), phone: 'line', cell: ({ placeLabel }) => placeLabel ?? '' },
+    { key: 'value', head: say('Value'), phone: 'side', isNumeric: true, cell: (thing) => valueWords(thing, currency) },
   ]
   return (
     <>
       <Ledger caption={caption} columns={columns} rows={things.slice(0, mostShown)} rowKey={({ key }) => key} rowHref={hrefOf} />
-      {things.length > mostShown && <p className="quiet">{things.length - mostShown} more are in the PDF and the CSV.</p>}
+      {things.length > mostShown && (
+        <p className="quiet">{say('{things} more are in the PDF and the CSV.', { things: things.length - mostShown })}</p>
+      )}
     </>
   )
 }
@@ -231,12 +254,12 @@ function DearTable({ things, currency }: { things: readonly Valued[]; currency: 
   const columns: readonly Column<Valued>[] = [
     {
       key: 'photo',
-      head: 'Photograph',
+      head: say('Photograph'),
       phone: 'mark',
       width: '6rem',
       cell: (thing) =>
         thing.photoFile === null ? (
-          <span className="quiet">none</span>
+          <span className="quiet">{say('none')}</span>
         ) : (
           <Photo
             className={s.photo}
@@ -248,14 +271,14 @@ function DearTable({ things, currency }: { things: readonly Valued[]; currency: 
           />
         ),
     },
-    { key: 'what', head: 'What', phone: 'lead', cell: titled },
-    { key: 'has', head: 'Proof', phone: 'line', cell: (thing) => `${photoWords(thing)}, ${receiptWords(thing)}` },
-    { key: 'value', head: 'Value', phone: 'side', isNumeric: true, cell: (thing) => valueWords(thing, currency) },
+    { key: 'what', head: say('What'), phone: 'lead', cell: titled },
+    { key: 'has', head: say('Proof'), phone: 'line', cell: (thing) => `${photoWords(thing)}, ${receiptWords(thing)}` },
+    { key: 'value', head: say('Value'), phone: 'side', isNumeric: true, cell: (thing) => valueWords(thing, currency) },
   ]
   return (
     <>
       <Ledger
-        caption="Dear things, with what proves them"
+        caption={say('Dear things, with what proves them')}
         columns={columns}
         rows={things.slice(0, mostShown)}
         rowKey={({ key }) => key}
@@ -265,7 +288,9 @@ function DearTable({ things, currency }: { things: readonly Valued[]; currency: 
             : `${hrefOf(thing)}#${thing.noun === 'chart' || thing.noun === 'project' ? 'files' : 'worth'}`
         }
       />
-      {things.length > mostShown && <p className="quiet">{things.length - mostShown} more are in the PDF and the CSV.</p>}
+      {things.length > mostShown && (
+        <p className="quiet">{say('{things} more are in the PDF and the CSV.', { things: things.length - mostShown })}</p>
+      )}
     </>
   )
 }
@@ -273,24 +298,24 @@ function DearTable({ things, currency }: { things: readonly Valued[]; currency: 
 function ValuesForm({ settings }: { settings: Settings }) {
   const shown = (minor: number | null) => (minor === null ? '' : formatPrice(minor, null))
   return (
-    <Form action={saveValuesAction} submit="Keep these">
+    <Form action={saveValuesAction} submit={say('Keep these')}>
       <div className={s.values}>
         {insuredClasses.map((name) => (
           <NumberField
             key={name}
             name={name}
-            label={name === 'finished' ? 'A finished piece' : insuredClassWords[name]}
+            label={name === 'finished' ? say('A finished piece') : insuredClassWords[name]}
             unit={settings.currency}
             defaultValue={shown(settings.replacement[name])}
-            hint={name === 'finished' ? 'Where no price for its finishing is on record.' : undefined}
+            hint={name === 'finished' ? say('Where no price for its finishing is on record.') : undefined}
           />
         ))}
         <NumberField
           name="dear"
-          label="Dear from"
+          label={say('Dear from')}
           unit={settings.currency}
           defaultValue={shown(settings.dearMinor)}
-          hint="From this price of one on, a photograph and a receipt are asked for."
+          hint={say('From this price of one on, a photograph and a receipt are asked for.')}
         />
       </div>
     </Form>

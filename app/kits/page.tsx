@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { findKitLots, type KitLotFound } from '#lib/db/kit-bag/find-kit-lots'
 import { listThreadsCalled } from '#lib/db/thread/find-thread'
 import { readThreadTags } from '#lib/db/thread/thread-tag'
@@ -21,7 +23,7 @@ import { ThreadCell } from '../_things/thread-cell'
 import s from './kits.module.css'
 import { type KitsQuery, kitsPageSchema } from './schema'
 
-export const metadata: Metadata = { title: 'Kit records' }
+export const generateMetadata = (): Metadata => ({ title: say('Kit records') })
 
 type PageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -44,56 +46,56 @@ export default async function KitsPage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="Kit records"
-        crumbs={[{ label: 'Projects', href: '/projects' }, { label: 'Kit records' }]}
-        byline={`Which kits had this thread, this lot, this batch; and who has them. Of ${ownerName}.`}
+        title={say('Kit records')}
+        crumbs={[{ label: say('Projects'), href: '/projects' }, { label: say('Kit records') }]}
+        byline={say('Which kits had this thread, this lot, this batch; and who has them. Of {ownerName}.', { ownerName })}
       />
       <WordsUsed of={['kit-batch', 'kit-cut']} />
-      <form className={s.ask} aria-label="Search the kit records">
+      <form className={s.ask} aria-label={say('Search the kit records')}>
         {query.batch && <input type="hidden" name="batch" value={query.batch} />}
         <FieldRow>
           <TextField
             name="thread"
-            label="Thread"
+            label={say('Thread')}
             defaultValue={query.thread ?? (named && threadName({ ...named, name: null }))}
-            placeholder="Larkholm 0311"
-            hint="Maker and exact code, or the code"
+            placeholder={say('Larkholm 0311')}
+            hint={say('Maker and exact code, or the code')}
             width="half"
           />
           <TextField
             name="lot"
-            label={<Word of="lot">Lot</Word>}
+            label={<Word of="lot">{say('Lot')}</Word>}
             defaultValue={query.lot}
-            hint="As the band says it, exact"
+            hint={say('As the band says it, exact')}
             width="half"
           />
         </FieldRow>
         <FieldRow>
-          <DateField name="from" label="Cut from" defaultValue={query.from} />
-          <DateField name="to" label="Cut until" defaultValue={query.to} />
+          <DateField name="from" label={say('Cut from')} defaultValue={query.from} />
+          <DateField name="to" label={say('Cut until')} defaultValue={query.to} />
         </FieldRow>
         <div className={s.acts}>
           <Button kind="first" type="submit">
-            Find the kits
+            {say('Find the kits')}
           </Button>
-          {isAsked && <Link href="/kits">Show all</Link>}
+          {isAsked && <Link href="/kits">{say('Show all')}</Link>}
         </div>
       </form>
       {isUnknown && (
-        <Notice kind="refusal" title={`No thread is called ${query.thread}.`}>
-          Give maker and exact code, such as Larkholm 0017.
+        <Notice kind="refusal" title={say('No thread is called {thread}.', { thread: query.thread })}>
+          {say('Give maker and exact code, such as Larkholm 0017.')}
         </Notice>
       )}
-      {query.batch && <p className={s.note}>Only what was cut from one batch of stock.</p>}
+      {query.batch && <p className={s.note}>{say('Only what was cut from one batch of stock.')}</p>}
       {found.rows.length === 0 ? (
         !isUnknown && (
           <Empty
-            title={isAsked ? 'No kit has it' : 'No kits are cut yet'}
-            actions={<LinkButton href="/projects">Projects with kits</LinkButton>}
+            title={isAsked ? say('No kit has it') : say('No kits are cut yet')}
+            actions={<LinkButton href="/projects">{say('Projects with kits')}</LinkButton>}
           >
             {isAsked
-              ? 'No batch record names it. A lot is kept as it was when the thread was cut.'
-              : 'When threads are cut for the bags of a batch of kits, the record of their lots comes here.'}
+              ? say('No batch record names it. A lot is kept as it was when the thread was cut.')
+              : say('When threads are cut for the bags of a batch of kits, the record of their lots comes here.')}
           </Empty>
         )
       ) : (
@@ -114,32 +116,34 @@ export default async function KitsPage({ searchParams }: PageProps) {
 function Found({ rows }: { rows: readonly KitLotFound[] }) {
   return (
     <Ledger
-      caption="Kits by the stock that went into them, the latest cut first"
+      caption={say('Kits by the stock that went into them, the latest cut first')}
       rows={rows}
       rowKey={({ id }) => id}
       columns={[
         {
           key: 'kits',
-          head: 'Kits',
-          cell: ({ project, fromBag, toBag }) => (
-            <>
-              <Link href={`/projects/${project.id}/kit/record`} className="title">
-                {project.title}
-              </Link>
-              , <b>{bagsWords(numbersOf({ fromBag, toBag }))}</b> of {project.quantity}
-            </>
-          ),
+          head: say('Kits'),
+          cell: ({ project, fromBag, toBag }) =>
+            sayParts('{title}, {bags} of {quantity}', {
+              title: (
+                <Link href={`/projects/${project.id}/kit/record`} className="title">
+                  {project.title}
+                </Link>
+              ),
+              bags: <b>{bagsWords(numbersOf({ fromBag, toBag }))}</b>,
+              quantity: project.quantity,
+            }),
           phone: 'lead',
         },
         {
           key: 'thread',
-          head: 'Thread',
+          head: say('Thread'),
           cell: ({ thread }) => <ThreadCell thread={thread} />,
           phone: 'line',
         },
-        { key: 'lot', head: 'Lot', cell: ({ lot }) => lot ?? 'unmarked', phone: 'side' },
-        { key: 'cut', head: 'Cut', cell: ({ at, who }) => [dayOf(at), who].filter(Boolean).join(', '), phone: 'labelled' },
-        { key: 'where', head: 'Where they are', cell: (row) => <Whereabouts bags={row.bags} />, phone: 'line' },
+        { key: 'lot', head: say('Lot'), cell: ({ lot }) => lot ?? say('unmarked'), phone: 'side' },
+        { key: 'cut', head: say('Cut'), cell: ({ at, who }) => [dayOf(at), who].filter(Boolean).join(', '), phone: 'labelled' },
+        { key: 'where', head: say('Where they are'), cell: (row) => <Whereabouts bags={row.bags} />, phone: 'line' },
       ]}
     />
   )
@@ -151,10 +155,10 @@ function Whereabouts({ bags }: Pick<KitLotFound, 'bags'>) {
   const sold = bags.filter(({ status }) => status === 'sold')
   return (
     <>
-      {here.length > 0 && <div>still here: {bagsText(here)}</div>}
+      {here.length > 0 && <div>{say('still here: {bags}', { bags: bagsText(here) })}</div>}
       {sold.map(({ number, soldTo }) => (
         <div key={number}>
-          {bagsWords([number])}: {soldTo ?? 'sold, nobody noted to whom'}
+          {bagsWords([number])}: {soldTo ?? say('sold, nobody noted to whom')}
         </div>
       ))}
     </>

@@ -4,8 +4,8 @@ import { revalidatePath } from 'next/cache'
 import { z } from 'zod'
 import type { FormState } from '#forms/form-state'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import { describeLabelRefusal, keepPrinted } from '../_labels/read-labels'
 import { choiceMeant } from './choice-meant'
 import { parametersOf, readLabelsQuery, whichOf } from './labels-query'
@@ -29,5 +29,8 @@ export async function keepPrintedAction(_previous: FormState, form: FormData): P
   )
   if (!kept.ok) return { status: 'refused', message: describeLabelRefusal(kept.error) }
   revalidatePath('/labels')
-  return { status: 'done', message: `${counted(kept.value.count, 'label')} kept as printed.` }
+  return {
+    status: 'done',
+    message: say('{count, plural, one {# label} other {# labels}} kept as printed.', { count: kept.value.count }),
+  }
 }

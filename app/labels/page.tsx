@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { headers } from 'next/headers'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { type Label, labelKey, labelNouns, labelText } from '#lib/label/label'
 import { labelPages, sheetsFor } from '#lib/printing/label-pages'
@@ -14,7 +14,6 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import { labelNounWords } from '#words/labels'
 import { describeLabelRefusal, type ReadLabels, readLabels } from '../_labels/read-labels'
 import { keepPrintedAction } from './actions'
@@ -35,15 +34,19 @@ import {
 } from './labels-query'
 import { describeStockRefusal, ownFieldWords } from './words'
 
-export const metadata: Metadata = { title: 'Labels' }
+export const generateMetadata = (): Metadata => ({ title: say('Labels') })
 
 const rowsShown = 100
 const tapesShown = 3
 
-const stockOptions = [
-  ...labelSheets.map(({ key, name }) => ({ value: key, label: name, group: 'Sheets' })),
-  { value: ownSheet, label: 'Other sheets: type the sizes', group: 'Sheets' },
-  ...tapeHeightsMm.map((height) => ({ value: `tape-${height}`, label: `Tape, ${height} mm high`, group: 'Tape' })),
+const stockOptions = () => [
+  ...labelSheets.map(({ key, name }) => ({ value: key, label: name, group: say('Sheets') })),
+  { value: ownSheet, label: say('Other sheets: type the sizes'), group: say('Sheets') },
+  ...tapeHeightsMm.map((height) => ({
+    value: `tape-${height}`,
+    label: say('Tape, {height} mm high', { height }),
+    group: say('Tape'),
+  })),
 ]
 
 type PageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
@@ -67,9 +70,9 @@ export default async function LabelsPage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="Labels"
-        crumbs={[{ label: 'Places', href: '/places' }, { label: 'Labels' }]}
-        byline={`Of all places, and of the things of ${ownerName || 'their owners'}.`}
+        title={say('Labels')}
+        crumbs={[{ label: say('Places'), href: '/places' }, { label: say('Labels') }]}
+        byline={say('Of all places, and of the things of {ownerName}.', { ownerName: ownerName || say('their owners') })}
       >
         {read.ok && <p>{countSentence(read.value)}</p>}
       </PageHead>
@@ -77,7 +80,7 @@ export default async function LabelsPage({ searchParams }: PageProps) {
       {read.ok ? (
         <ToPrint read={read.value} query={query} search={searchOf(given)} typedBase={typedBase} />
       ) : (
-        <Notice kind="refusal" title="No labels yet">
+        <Notice kind="refusal" title={say('No labels yet')}>
           {describeLabelRefusal(read.error)}
         </Notice>
       )}
@@ -86,9 +89,12 @@ export default async function LabelsPage({ searchParams }: PageProps) {
 }
 
 function countSentence({ count, changedCount }: ReadLabels): string {
-  if (count === 0) return 'Nothing to label.'
-  if (changedCount === 0) return `${counted(count, 'label')}, all as they were printed.`
-  return `${numberText(changedCount)} of ${counted(count, 'label')} new or changed since printing.`
+  if (count === 0) return say('Nothing to label.')
+  if (changedCount === 0) return say('{count, plural, one {# label} other {# labels}}, all as they were printed.', { count })
+  return say('{changedCount, number} of {count, plural, one {# label} other {# labels}} new or changed since printing.', {
+    changedCount,
+    count,
+  })
 }
 
 function searchOf(given: Record<string, string | string[] | undefined>): string {
@@ -108,17 +114,20 @@ function Choices({ query, places, which, base }: ChoicesProps) {
   const choice = choiceOf(query)
   const onto = ontoOf(query)
   const isSheet = !onto.startsWith('tape-')
-  const stockName = stockOptions.find(({ value }) => value === onto)?.label ?? onto
+  const stockName = stockOptions().find(({ value }) => value === onto)?.label ?? onto
   const text = (name: keyof typeof ownFieldWords) => (
     <StripText key={name} name={name} label={ownFieldWords[name]} value={query[name]} />
   )
   return (
     <FormStrip
       action="/labels"
-      label="Which labels, and on what"
-      summary={`${which === 'changed' ? 'What changed' : 'All'}, on ${stockName}`}
+      label={say('Which labels, and on what')}
+      summary={say('{isChanged, select, yes {What changed} other {All}}, on {stockName}', {
+        isChanged: which === 'changed',
+        stockName,
+      })}
       hidden={{ ...(query.one && { one: query.one }), ...(query.chosen && { chosen: query.chosen }) }}
-      clear={query.one || query.chosen ? { href: '/labels', label: 'Choose other labels' } : undefined}
+      clear={query.one || query.chosen ? { href: '/labels', label: say('Choose other labels') } : undefined}
       second={
         <>
           {query.chosen === null &&
@@ -134,8 +143,19 @@ function Choices({ query, places, which, base }: ChoicesProps) {
             ))}
           {isSheet && (
             <>
-              <StripStep name="start" label="Start at label" unit="of the first sheet" value={query.start} max={189} none="1" />
-              <StripCheck name="trial" label="Draw their edges, for a trial on plain paper" isChecked={query.trial !== null} />
+              <StripStep
+                name="start"
+                label={say('Start at label')}
+                unit={say('of the first sheet')}
+                value={query.start}
+                max={189}
+                none="1"
+              />
+              <StripCheck
+                name="trial"
+                label={say('Draw their edges, for a trial on plain paper')}
+                isChecked={query.trial !== null}
+              />
             </>
           )}
         </>
@@ -144,32 +164,32 @@ function Choices({ query, places, which, base }: ChoicesProps) {
       {query.chosen === null && choice.kind === 'in-place' && (
         <StripSelect
           name="place"
-          label="Where"
+          label={say('Where')}
           value={query.place ?? ''}
-          any="everywhere"
+          any={say('everywhere')}
           options={places.map(({ id, pathText }) => ({ value: id, label: pathText }))}
         />
       )}
       <StripSelect
         name="which"
-        label="Which"
+        label={say('Which')}
         value={which}
         options={[
-          { value: 'changed', label: 'only what is new or changed' },
-          { value: 'all', label: 'all of them' },
+          { value: 'changed', label: say('only what is new or changed') },
+          { value: 'all', label: say('all of them') },
         ]}
       />
-      <StripSelect name="onto" label="Printed on" value={onto} options={stockOptions} />
-      <StripText name="base" label="Codes lead to" value={base} />
+      <StripSelect name="onto" label={say('Printed on')} value={onto} options={stockOptions()} />
+      <StripText name="base" label={say('Codes lead to')} value={base} />
       {onto === ownSheet && (
         <>
           <StripSelect
             name="paper"
-            label="Paper"
+            label={say('Paper')}
             value={query.paper}
             options={[
               { value: 'a4', label: 'A4' },
-              { value: 'letter', label: 'Letter' },
+              { value: 'letter', label: say('Letter') },
             ]}
           />
           {(['columns', 'rows', 'width', 'height', 'left', 'top', 'gapX', 'gapY'] as const).map(text)}
@@ -185,12 +205,14 @@ function ToPrint({ read, query, search, typedBase }: ToPrintProps) {
   const { labels, count, printed, seen } = read
   if (labels.length === 0) {
     return count === 0 ? (
-      <Empty title="Nothing to label" actions={<LinkButton href="/places/new">Write down a place</LinkButton>}>
-        Nothing of that kind is there. Labels are made for places, threads, cloth, charts and projects once they are written down.
+      <Empty title={say('Nothing to label')} actions={<LinkButton href="/places/new">{say('Write down a place')}</LinkButton>}>
+        {say(
+          'Nothing of that kind is there. Labels are made for places, threads, cloth, charts and projects once they are written down.',
+        )}
       </Empty>
     ) : (
-      <Empty title="Nothing changed">
-        Every label reads as it did when it was printed. Choose “all of them” to print them again.
+      <Empty title={say('Nothing changed')}>
+        {say('Every label reads as it did when it was printed. Choose “all of them” to print them again.')}
       </Empty>
     )
   }
@@ -198,8 +220,8 @@ function ToPrint({ read, query, search, typedBase }: ToPrintProps) {
   const base = readBase(typedBase)
   if (!stock.ok || base === null) {
     return (
-      <Notice kind="refusal" title="These cannot be printed yet">
-        {stock.ok ? 'Codes lead to an address such as http://192.168.1.20:4300.' : describeStockRefusal(stock.error)}
+      <Notice kind="refusal" title={say('These cannot be printed yet')}>
+        {stock.ok ? say('Codes lead to an address such as http://192.168.1.20:4300.') : describeStockRefusal(stock.error)}
       </Notice>
     )
   }
@@ -212,28 +234,35 @@ function ToPrint({ read, query, search, typedBase }: ToPrintProps) {
     <>
       <div className={s.acts}>
         <LinkButton kind="first" href={`/labels/labels.pdf?${search}`} target="_blank">
-          {`Print ${counted(labels.length, 'label')}${isSheet ? ` on ${counted(sheets, 'sheet')}` : ''}`}
+          {say('Print {labels, plural, one {# label} other {# labels}}{isSheet}', {
+            labels: labels.length,
+            isSheet: isSheet ? say(' on {sheets, plural, one {# sheet} other {# sheets}}', { sheets }) : '',
+          })}
         </LinkButton>
-        <Form action={keepPrintedAction} submit="They are printed" submitKind="plain" hidden={{ search, seen }} />
+        <Form action={keepPrintedAction} submit={say('They are printed')} submitKind="plain" hidden={{ search, seen }} />
       </div>
       <p className={`quiet ${s.note}`}>
-        Print at actual size, not fitted to the page. Once they are on their places, say they are printed: from then on only what
-        changed comes up here.
+        {say(
+          'Print at actual size, not fitted to the page. Once they are on their places, say they are printed: from then on only what changed comes up here.',
+        )}
       </p>
       {withoutCode > 0 && (
-        <Notice kind="caution" title="No code on labels this small">
-          Its squares would come out too fine for a phone. The words are printed, as large as fits.
+        <Notice kind="caution" title={say('No code on labels this small')}>
+          {say('Its squares would come out too fine for a phone. The words are printed, as large as fits.')}
         </Notice>
       )}
       {withoutCode === 0 && isOnlyHere(base) && (
-        <Notice kind="caution" title="The codes open on this machine only">
-          {`${base} leads a phone to itself. Type the address others use for this machine on your network under “Codes lead to”.`}
+        <Notice kind="caution" title={say('The codes open on this machine only')}>
+          {say(
+            '{base} leads a phone to itself. Type the address others use for this machine on your network under “Codes lead to”.',
+            { base },
+          )}
         </Notice>
       )}
       <div className={s.columns}>
         <Section
-          title={isSheet ? 'The first sheet' : 'The first labels'}
-          note={isSheet && query.trial === null ? 'The edges are not printed.' : ''}
+          title={isSheet ? say('The first sheet') : say('The first labels')}
+          note={isSheet && query.trial === null ? say('The edges are not printed.') : ''}
         >
           <div className={s.preview}>
             {pages.map((page, at) => (
@@ -242,8 +271,10 @@ function ToPrint({ read, query, search, typedBase }: ToPrintProps) {
                 page={page}
                 sentence={
                   isSheet
-                    ? `The first sheet, with ${counted(Math.min(onFirst, labels.length), 'label')}.`
-                    : `The label of ${labels[at]?.title}.`
+                    ? say('The first sheet, with {min, plural, one {# label} other {# labels}}.', {
+                        min: Math.min(onFirst, labels.length),
+                      })
+                    : say('The label of {title}.', { title: labels[at]?.title })
                 }
                 widthRem={isSheet ? 30 : page.widthMm * 0.24}
               />
@@ -251,18 +282,22 @@ function ToPrint({ read, query, search, typedBase }: ToPrintProps) {
           </div>
         </Section>
         <Section
-          title="To print"
-          note={labels.length > rowsShown ? `The first ${rowsShown} of ${numberText(labels.length)}.` : ''}
+          title={say('To print')}
+          note={
+            labels.length > rowsShown
+              ? say('The first {rowsShown} of {labels, number}.', { rowsShown, labels: labels.length })
+              : ''
+          }
         >
           <Ledger
-            caption="Labels to print"
+            caption={say('Labels to print')}
             rows={labels.slice(0, rowsShown)}
             rowKey={labelKey}
             isTight
             columns={[
               {
                 key: 'label',
-                head: 'Label',
+                head: say('Label'),
                 cell: (label) => (
                   <>
                     <strong>{label.title}</strong> <small className="quiet">{label.note}</small>
@@ -270,7 +305,7 @@ function ToPrint({ read, query, search, typedBase }: ToPrintProps) {
                 ),
                 phone: 'lead',
               },
-              { key: 'before', head: 'Printed', cell: (label) => beforeWords(label, printed), isAtEnd: true, phone: 'line' },
+              { key: 'before', head: say('Printed'), cell: (label) => beforeWords(label, printed), isAtEnd: true, phone: 'line' },
             ]}
           />
         </Section>
@@ -282,7 +317,7 @@ function ToPrint({ read, query, search, typedBase }: ToPrintProps) {
 /** How a label stands against what was printed of it before. */
 function beforeWords(label: Label, printed: ReadonlyMap<string, string>): string {
   const before = printed.get(labelKey(label))
-  if (before === undefined) return 'never'
-  if (before === labelText(label)) return 'as it reads now'
-  return `before: ${before.split('\n').filter(Boolean).join(', ')}`
+  if (before === undefined) return say('never')
+  if (before === labelText(label)) return say('as it reads now')
+  return say('before: {split}', { split: before.split('\n').filter(Boolean).join(', ') })
 }

@@ -1,5 +1,6 @@
 'use client'
 
+import { say } from '#language/say'
 import { Button } from '#ui/button'
 
 /** Ticks every line of the section it stands in, or none. */
@@ -10,11 +11,11 @@ export function TickAll({ title }: { title: string }) {
   }
   return (
     <span className="no-print">
-      <Button kind="quiet" aria-label={`Tick all: ${title}`} onClick={(event) => set(event.currentTarget, true)}>
-        Tick all
+      <Button kind="quiet" aria-label={say('Tick all: {title}', { title })} onClick={(event) => set(event.currentTarget, true)}>
+        {say('Tick all')}
       </Button>{' '}
-      <Button kind="quiet" aria-label={`Tick none: ${title}`} onClick={(event) => set(event.currentTarget, false)}>
-        Tick none
+      <Button kind="quiet" aria-label={say('Tick none: {title}', { title })} onClick={(event) => set(event.currentTarget, false)}>
+        {say('Tick none')}
       </Button>
     </span>
   )

@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { borrowThings } from '#lib/db/loan/borrow'
 import { closeLoan } from '#lib/db/loan/close-loan'
 import { extendLoan } from '#lib/db/loan/extend-loan'
@@ -13,7 +14,6 @@ import type { LoanRefusal } from '#lib/db/loan/loan-refusal'
 import { sendAway } from '#lib/db/loan/send'
 import { takeBack } from '#lib/db/loan/take-back'
 import type { Result } from '#lib/result'
-import { counted } from '#words/amounts'
 import { describeLoanRefusal } from '#words/loan'
 import { borrowSchema, closeSchema, extendSchema, lendSchema, readThings, sendSchema, takeBackSchema } from './schema'
 
@@ -58,12 +58,18 @@ export async function takeBackAction(_previous: FormState, form: FormData): Prom
   const input = takeBackSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const lineIds = Object.keys(values).flatMap((name) => (name.startsWith('line:') ? [name.slice('line:'.length)] : []))
-  if (lineIds.length === 0) return { status: 'refused', message: 'Tick what came back.', values }
+  if (lineIds.length === 0) return { status: 'refused', message: say('Tick what came back.'), values }
   const result = await takeBack({ ...input.data, lineIds })
   if (!result.ok) return refusedWith(result.error, values)
   revalidatePath('/', 'layout')
   const { left } = result.value
-  return { status: 'done', message: left === 0 ? 'All of it is back.' : `Noted; ${counted(left, 'thing')} still to come.` }
+  return {
+    status: 'done',
+    message:
+      left === 0
+        ? say('All of it is back.')
+        : say('Noted; {left, plural, one {# thing} other {# things}} still to come.', { left }),
+  }
 }
 
 export async function extendAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -73,7 +79,7 @@ export async function extendAction(_previous: FormState, form: FormData): Promis
   const result = await extendLoan(input.data)
   if (!result.ok) return refusedWith(result.error, values)
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'The new day is noted.' }
+  return { status: 'done', message: say('The new day is noted.') }
 }
 
 export async function closeAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -83,5 +89,5 @@ export async function closeAction(_previous: FormState, form: FormData): Promise
   const result = await closeLoan(input.data)
   if (!result.ok) return refusedWith(result.error, values)
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'It is settled.' }
+  return { status: 'done', message: say('It is settled.') }
 }

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { isOut } from '#lib/stock/batch'
 import { Button } from '#ui/button'
@@ -28,10 +29,17 @@ export async function FindThings({ page, query, ownerIds, title }: FindThingsPro
         {(['chart', 'batch', 'cloth', 'notion'] as const).flatMap((noun) =>
           query[noun].map((id) => <input key={id} type="hidden" name={noun} value={id} />),
         )}
-        <TextField name="q" label="Title, code or label" defaultValue={query.q} maxLength={200} width="half" type="search" />
-        <Button type="submit">Find</Button>
+        <TextField
+          name="q"
+          label={say('Title, code or label')}
+          defaultValue={query.q}
+          maxLength={200}
+          width="half"
+          type="search"
+        />
+        <Button type="submit">{say('Find')}</Button>
       </form>
-      {found && found.length === 0 && <p>Nothing of that name can be handed over.</p>}
+      {found && found.length === 0 && <p>{say('Nothing of that name can be handed over.')}</p>}
       {found && found.length > 0 && (
         <ul className={s.found}>
           {found.map(({ key, title: name, note, more }) => (
@@ -49,7 +57,7 @@ export async function FindThings({ page, query, ownerIds, title }: FindThingsPro
 async function findThings(words: string, ownerIds: readonly string[]): Promise<Found[]> {
   const { search, world } = await getAnswers()
   const isOffered = ({ ownerId }: { ownerId: string }) => ownerIds.includes(ownerId)
-  const placeOf = (id: string | null) => (id === null ? 'no place yet' : `in ${world.places.get(id)?.label ?? ''}`)
+  const placeOf = (id: string | null) => (id === null ? say('no place yet') : `in ${world.places.get(id)?.label ?? ''}`)
   const found = new Map<string, Found>()
   for (const hit of search.search(words, { limit: 40 }).hits) {
     const id = hit.id.slice(hit.id.indexOf(':') + 1)
@@ -65,7 +73,7 @@ async function findThings(words: string, ownerIds: readonly string[]): Promise<F
         found.set(id, {
           key: id,
           title: hit.title,
-          note: `cloth, ${placeOf(piece.currentPlaceId ?? piece.homePlaceId)}`,
+          note: say('cloth, {placeOf}', { placeOf: placeOf(piece.currentPlaceId ?? piece.homePlaceId) }),
           more: { cloth: id },
         })
     } else if (hit.noun === 'notion') {
@@ -74,7 +82,7 @@ async function findThings(words: string, ownerIds: readonly string[]): Promise<F
         found.set(id, {
           key: id,
           title: hit.title,
-          note: `notion, ${placeOf(notion.currentPlaceId ?? notion.homePlaceId)}`,
+          note: say('notion, {placeOf}', { placeOf: placeOf(notion.currentPlaceId ?? notion.homePlaceId) }),
           more: { notion: id },
         })
     } else if (hit.noun === 'thread') {
@@ -82,7 +90,7 @@ async function findThings(words: string, ownerIds: readonly string[]): Promise<F
         if (!isOffered(batch) || isOut(batch)) continue
         const note = [
           counted(batch.wholePutUps, 'put-up'),
-          batch.lot && `lot ${batch.lot}`,
+          batch.lot && say('lot {lot}', { lot: batch.lot }),
           placeOf(batch.currentPlaceId ?? batch.homePlaceId),
         ]
         found.set(batch.id, { key: batch.id, title: hit.title, note: note.filter(Boolean).join(', '), more: { batch: batch.id } })

@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type LoanRow, listLoans } from '#lib/db/loan/queries'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
@@ -10,7 +12,7 @@ import { counted } from '#words/amounts'
 import { calendarDay } from '#words/date'
 import { LoanTable } from '../_loans/loan-table'
 
-export const metadata: Metadata = { title: 'Out and back' }
+export const generateMetadata = (): Metadata => ({ title: say('Out and back') })
 
 /** More open loans than anybody keeps at once. */
 const mostOpen = 900
@@ -26,42 +28,43 @@ export default async function LoansPage() {
   const of = (isThis: (loan: LoanRow) => boolean) => open.loans.filter(isThis)
   const isPressing = ({ standing }: LoanRow) => standing.kind === 'overdue' || standing.kind === 'due-soon'
   const sections = [
-    { title: 'Overdue', note: 'Longest overdue first.', loans: of(({ standing }) => standing.kind === 'overdue') },
-    { title: 'Due within a fortnight', note: '', loans: of(({ standing }) => standing.kind === 'due-soon') },
-    { title: 'Lent', note: 'The next due first.', loans: of((loan) => loan.kind === 'lend' && !isPressing(loan)) },
+    { title: say('Overdue'), note: say('Longest overdue first.'), loans: of(({ standing }) => standing.kind === 'overdue') },
+    { title: say('Due within a fortnight'), note: '', loans: of(({ standing }) => standing.kind === 'due-soon') },
+    { title: say('Lent'), note: say('The next due first.'), loans: of((loan) => loan.kind === 'lend' && !isPressing(loan)) },
     {
-      title: 'Sent to be worked on',
-      note: 'At framers, finishers and model stitchers.',
+      title: say('Sent to be worked on'),
+      note: say('At framers, finishers and model stitchers.'),
       loans: of((loan) => loan.kind === 'send' && !isPressing(loan)),
     },
     {
-      title: 'Borrowed from others',
-      note: 'To be given back.',
+      title: say('Borrowed from others'),
+      note: say('To be given back.'),
       loans: of((loan) => loan.kind === 'borrow' && !isPressing(loan)),
     },
   ].filter(({ loans }) => loans.length > 0)
   return (
     <>
       <PageHead
-        title="Out and back"
-        crumbs={[{ label: 'Places', href: '/places' }, { label: 'Out and back' }]}
-        note={open.total > 0 && `${counted(open.total, 'loan')} open`}
-        byline={ownerName && 'What is with others till when, and what is theirs here.'}
+        title={say('Out and back')}
+        crumbs={[{ label: say('Places'), href: '/places' }, { label: say('Out and back') }]}
+        note={open.total > 0 && say('{total, plural, one {# loan} other {# loans}} open', { total: open.total })}
+        byline={ownerName && say('What is with others till when, and what is theirs here.')}
         actions={
           <>
             <LinkButton href="/loans/lend" kind="first">
-              Lend
+              {say('Lend')}
             </LinkButton>
-            <LinkButton href="/loans/send">Send away</LinkButton>
-            <LinkButton href="/loans/borrow">Borrow</LinkButton>
+            <LinkButton href="/loans/send">{say('Send away')}</LinkButton>
+            <LinkButton href="/loans/borrow">{say('Borrow')}</LinkButton>
           </>
         }
       />
-      <PrintLine>Out and back, goods of {ownerName}</PrintLine>
+      <PrintLine>{sayParts('Out and back, goods of {ownerName}', { ownerName })}</PrintLine>
       {open.total === 0 && (
-        <Empty title="Nothing is out" actions={<LinkButton href="/charts">Choose a chart to lend</LinkButton>}>
-          Lend a chart, send a piece to the framer or write down what you borrowed: then it stands here, with whom it is and till
-          when. A loan has its reason and a day to be back by; files are not lent.
+        <Empty title={say('Nothing is out')} actions={<LinkButton href="/charts">{say('Choose a chart to lend')}</LinkButton>}>
+          {say(
+            'Lend a chart, send a piece to the framer or write down what you borrowed: then it stands here, with whom it is and till when. A loan has its reason and a day to be back by; files are not lent.',
+          )}
         </Empty>
       )}
       {sections.map(({ title, note, loans }) => (
@@ -70,8 +73,11 @@ export default async function LoansPage() {
         </Section>
       ))}
       {closed.loans.length > 0 && (
-        <Section title="Came back lately" note={closed.total > backShown ? `The last ${backShown} of ${closed.total}.` : ''}>
-          <LoanTable loans={closed.loans} caption="Came back lately" currency={settings.currency} />
+        <Section
+          title={say('Came back lately')}
+          note={closed.total > backShown ? say('The last {backShown} of {total}.', { backShown, total: closed.total }) : ''}
+        >
+          <LoanTable loans={closed.loans} caption={say('Came back lately')} currency={settings.currency} />
         </Section>
       )}
     </>

@@ -1,24 +1,36 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
+import { say } from '#language/say'
 import type { LoanThing } from '#lib/db/loan/hand-over'
 import { dueAfterWeeks, mostLoanWeeks } from '#lib/loan/loan'
 import { peopleKinds } from '#lib/place/place'
 import { parsePrice } from '#lib/quantity/money'
 import { parseWholeNumber } from '#lib/quantity/number'
 
-const dayText = z.iso.date('Give a day as 2026-12-01.')
+const dayText = z.iso.date({ error: () => say('Give a day as 2026-12-01.') })
 const optionalDay = z
-  .union([z.literal(''), dayText], { error: 'Give a day as 2026-12-01, or leave it blank.' })
+  .union([z.literal(''), dayText], { error: () => say('Give a day as 2026-12-01, or leave it blank.') })
   .default('')
   .transform((day) => (day === '' ? null : day))
 
-const weeks = optionalRead((text) => {
-  const value = parseWholeNumber(text)
-  return value !== null && value >= 1 && value <= mostLoanWeeks ? value : null
-}, `Weeks are a whole number from 1 to ${mostLoanWeeks}.`)
+const weeks = optionalRead(
+  (text) => {
+    const value = parseWholeNumber(text)
+    return value !== null && value >= 1 && value <= mostLoanWeeks ? value : null
+  },
+  () => say('Weeks are a whole number from 1 to {mostLoanWeeks}.', { mostLoanWeeks }),
+)
 
-const name = z.string().trim().min(1, 'Give the name of who has it.').max(100, 'Keep it to 100 characters.')
-const reason = z.string().trim().min(1, 'Say what for: every loan has its reason.').max(300, 'Keep it to 300 characters.')
+const name = z
+  .string()
+  .trim()
+  .min(1, { error: () => say('Give the name of who has it.') })
+  .max(100, { error: () => say('Keep it to 100 characters.') })
+const reason = z
+  .string()
+  .trim()
+  .min(1, { error: () => say('Say what for: every loan has its reason.') })
+  .max(300, { error: () => say('Keep it to 300 characters.') })
 
 const agreed = {
   withLabel: name,
@@ -36,7 +48,7 @@ type Due = { fromOn: string; weeks: number | null; dueOn: string | null }
 /** By weeks or by a day; said both ways they must agree. */
 function checkDue({ fromOn, weeks: many, dueOn }: Due, context: z.RefinementCtx): void {
   if (many !== null && dueOn !== null && dueAfterWeeks(fromOn, many) !== dueOn)
-    context.addIssue({ code: 'custom', path: ['dueOn'], message: 'Give the weeks or the day, not both.' })
+    context.addIssue({ code: 'custom', path: ['dueOn'], message: say('Give the weeks or the day, not both.') })
 }
 
 const dueOf = ({ fromOn, weeks: many, dueOn }: Due): string | null => (many === null ? dueOn : dueAfterWeeks(fromOn, many))
@@ -47,17 +59,20 @@ export const lendSchema = z
   .transform(({ weeks: _weeks, dueOn: _dueOn, ...rest }, context) => {
     const dueOn = dueOf({ ...rest, weeks: _weeks, dueOn: _dueOn })
     if (dueOn !== null) return { ...rest, dueOn, withKind: 'person' as const }
-    context.addIssue({ code: 'custom', path: ['weeks'], message: 'Say until when: so many weeks, or a day.' })
+    context.addIssue({ code: 'custom', path: ['weeks'], message: say('Say until when: so many weeks, or a day.') })
     return z.NEVER
   })
 
 export const sendSchema = z
   .object({
     ...agreed,
-    withKind: z.enum(peopleKinds, 'Choose who it is.'),
+    withKind: z.enum(peopleKinds, { error: () => say('Choose who it is.') }),
     projectId: optionalText(64),
     projectVersion: versionText.optional(),
-    price: optionalRead((text) => parsePrice(text)?.minor ?? null, 'Give the price as 45.00, or leave it out.'),
+    price: optionalRead(
+      (text) => parsePrice(text)?.minor ?? null,
+      () => say('Give the price as 45.00, or leave it out.'),
+    ),
     acceptsClash: isTicked,
   })
   .superRefine(checkDue)
@@ -88,7 +103,11 @@ export const extendSchema = z.object({ ...loan, dueOn: optionalDay, acceptsClash
 export const closeSchema = z.object({
   ...loan,
   on: dayText,
-  note: z.string().trim().min(1, 'Say how it was settled.').max(300),
+  note: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Say how it was settled.') })
+    .max(300),
 })
 
 /** The ticked things of a form: `take:chart:<id>` with the version seen, `many:chart:<id>` and `part:batch:<id>` beside it. */

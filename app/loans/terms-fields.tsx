@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { PlaceOption } from '#lib/db/place/queries'
 import { isPeople } from '#lib/place/place'
 import { DateField, FieldRow, NumberField, TextField } from '#ui/field'
@@ -20,24 +21,24 @@ export const TermsFields = ({ places, today, who, isDueNeeded, reasonHint }: Ter
       <TextField
         name="withLabel"
         label={who}
-        hint="A name; a new one is added to the people"
+        hint={say('A name; a new one is added to the people')}
         suggestions={peopleLabels(places)}
         maxLength={100}
         width="half"
         isRequired
       />
-      <TextField name="reason" label="What for" hint={reasonHint} maxLength={300} width="half" isRequired />
+      <TextField name="reason" label={say('What for')} hint={reasonHint} maxLength={300} width="half" isRequired />
     </FieldRow>
     <FieldRow>
-      <DateField name="fromOn" label="From" defaultValue={today} isRequired />
+      <DateField name="fromOn" label={say('From')} defaultValue={today} isRequired />
       <NumberField
         name="weeks"
-        label="For how many weeks"
-        unit="weeks"
-        hint={isDueNeeded ? 'This, or the day' : 'This, the day, or neither'}
+        label={say('For how many weeks')}
+        unit={say('weeks')}
+        hint={isDueNeeded ? say('This, or the day') : say('This, the day, or neither')}
         isWhole
       />
-      <DateField name="dueOn" label="Or till the day" hint="It is due on that day" />
+      <DateField name="dueOn" label={say('Or till the day')} hint={say('It is due on that day')} />
     </FieldRow>
   </>
 )

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { ThingToLend } from '#lib/db/loan/read-things'
 import { CheckField, NumberField } from '#ui/field'
 import { lentName, lentNote } from '#words/loan'
@@ -12,7 +13,7 @@ type ThingsFieldsProps = {
 /** What goes, each with a tick, and how many of it. */
 export const ThingsFields = ({ things, isTicked = () => true }: ThingsFieldsProps) => (
   <fieldset className={s.things}>
-    <legend className="vh">What goes</legend>
+    <legend className="vh">{say('What goes')}</legend>
     {things.map((one) => {
       const { thing, version, most, placeLabel } = one
       const key = `${thing.noun}:${thing.id}`
@@ -32,15 +33,15 @@ export const ThingsFields = ({ things, isTicked = () => true }: ThingsFieldsProp
           {isMany && (
             <NumberField
               name={`many:${key}`}
-              label="How many"
-              hint={`Of ${most}`}
+              label={say('How many')}
+              hint={say('Of {most}', { most })}
               defaultValue={thing.noun === 'chart' ? 1 : most}
               isWhole
             />
           )}
           {thing.noun === 'batch' && !isWholeBatch && <input type="hidden" name={`many:${key}`} value="0" />}
           {thing.noun === 'batch' && thing.hasPart && (
-            <CheckField name={`part:${key}`} label="The part skein too" defaultChecked />
+            <CheckField name={`part:${key}`} label={say('The part skein too')} defaultChecked />
           )}
         </div>
       )

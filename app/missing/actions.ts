@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { reportNow, reportThingNow } from '#lib/db/missing/report-now'
 import { type FoundWhere, foundMissing, giveUpMissing } from '#lib/db/missing/settle-missing'
 import { describeMissingRefusal } from '#words/missing'
@@ -36,7 +37,7 @@ export async function foundAction(_previous: FormState, form: FormData): Promise
   if (!result.ok) return { status: 'refused', message: describeMissingRefusal(result.error), values }
   revalidatePath('/', 'layout')
   const { said } = where.kind === 'place' ? await meantPlace(where.label) : { said: '' }
-  const message = result.value.isAll ? 'Found, and on record where it is.' : 'Noted. The rest is still looked for.'
+  const message = result.value.isAll ? say('Found, and on record where it is.') : say('Noted. The rest is still looked for.')
   return { status: 'done', message: `${message}${said}` }
 }
 
@@ -47,5 +48,5 @@ export async function giveUpAction(_previous: FormState, form: FormData): Promis
   const result = await giveUpMissing(input.data)
   if (!result.ok) return { status: 'refused', message: describeMissingRefusal(result.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Written off, with the reason.' }
+  return { status: 'done', message: say('Written off, with the reason.') }
 }

@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listMissing, type MissingQuestion } from '#lib/db/missing/queries'
 import { type Clues, readClues } from '#lib/db/missing/read-clues'
 import type { Settings } from '#lib/settings/settings'
@@ -17,7 +19,7 @@ import { ThingName, thingWords } from '../_things/thing-name'
 import { clueWords } from './clue-words'
 import { missingPageSchema } from './schema'
 
-export const metadata: Metadata = { title: 'Missing' }
+export const generateMetadata = (): Metadata => ({ title: say('Missing') })
 
 const perPage = 25
 const placesShown = 3
@@ -32,32 +34,34 @@ export default async function MissingPage({ searchParams }: { searchParams: Prom
   return (
     <>
       <PageHead
-        title={isOpen ? 'Missing' : 'Missing: settled'}
-        crumbs={[{ label: 'Places', href: '/places' }, { label: 'Missing' }]}
+        title={isOpen ? say('Missing') : say('Missing: settled')}
+        crumbs={[{ label: say('Places'), href: '/places' }, { label: say('Missing') }]}
         note={total > 0 && counted(total, 'question')}
         byline={
           isOpen
-            ? 'What was looked for and was not there: out until it turns up, never free. Asked longest ago first.'
-            : 'What turned up, and what was given up. The latest first.'
+            ? say('What was looked for and was not there: out until it turns up, never free. Asked longest ago first.')
+            : say('What turned up, and what was given up. The latest first.')
         }
         actions={
           isOpen ? (
-            <LinkButton href="/missing?settled=1">Settled questions</LinkButton>
+            <LinkButton href="/missing?settled=1">{say('Settled questions')}</LinkButton>
           ) : (
-            <LinkButton href="/missing">Open questions</LinkButton>
+            <LinkButton href="/missing">{say('Open questions')}</LinkButton>
           )
         }
       />
-      <PrintLine>Missing of {ownerName}</PrintLine>
+      <PrintLine>{sayParts('Missing of {ownerName}', { ownerName })}</PrintLine>
       {questions.length === 0 ? (
-        <Empty title={isOpen ? 'Nothing is missing' : 'No question was settled yet'}>
+        <Empty title={isOpen ? say('Nothing is missing') : say('No question was settled yet')}>
           {isOpen
-            ? 'When a thing is not where the record says, report it from its own page, from a pull list, or when a bag is unpacked. The question stands here until it turns up or is given up.'
-            : 'Found and given-up things stand here, with who settled them.'}
+            ? say(
+                'When a thing is not where the record says, report it from its own page, from a pull list, or when a bag is unpacked. The question stands here until it turns up or is given up.',
+              )
+            : say('Found and given-up things stand here, with who settled them.')}
         </Empty>
       ) : (
         <Ledger
-          caption={isOpen ? 'Open questions, asked longest ago first' : 'Settled questions, the latest first'}
+          caption={isOpen ? say('Open questions, asked longest ago first') : say('Settled questions, the latest first')}
           rows={questions}
           rowKey={({ id }) => id}
           columns={isOpen ? openColumns(settings, clues) : settledColumns(settings)}
@@ -68,7 +72,7 @@ export default async function MissingPage({ searchParams }: { searchParams: Prom
           page={page}
           pages={Math.ceil(total / perPage)}
           hrefForPage={(to) => `/missing?page=${to}${isOpen ? '' : '&settled=1'}`}
-          shown={`${offset + 1} to ${offset + questions.length} of ${total}`}
+          shown={say('{offset} to {offset2} of {total}', { offset: offset + 1, offset2: offset + questions.length, total })}
         />
       )}
     </>
@@ -77,14 +81,14 @@ export default async function MissingPage({ searchParams }: { searchParams: Prom
 
 const whatColumn = (settings: Settings): Column<MissingQuestion> => ({
   key: 'what',
-  head: 'What',
+  head: say('What'),
   cell: ({ thing }) => <ThingName thing={thing} threadUnit={settings.threadUnit} lengthUnit={settings.lengthUnit} />,
   phone: 'lead',
 })
 
-const lastSeenColumn: Column<MissingQuestion> = {
+const lastSeenColumn = (): Column<MissingQuestion> => ({
   key: 'seen',
-  head: 'Last seen',
+  head: say('Last seen'),
   cell: ({ lastSeen, thing }) =>
     lastSeen ? (
       <PlaceLabel
@@ -94,14 +98,14 @@ const lastSeenColumn: Column<MissingQuestion> = {
         livesIn={thing.home && thing.home.id !== lastSeen.id ? thing.home.label : undefined}
       />
     ) : (
-      'not known'
+      say('not known')
     ),
   phone: 'labelled',
-}
+})
 
-const forColumn: Column<MissingQuestion> = {
+const forColumn = (): Column<MissingQuestion> => ({
   key: 'for',
-  head: 'For',
+  head: say('For'),
   cell: ({ project }) =>
     project && (
       <Link href={`/projects/${project.id}`} className="title">
@@ -109,15 +113,15 @@ const forColumn: Column<MissingQuestion> = {
       </Link>
     ),
   phone: 'labelled',
-}
+})
 
 const openColumns = (settings: Settings, clues: ReadonlyMap<string, Clues>): Column<MissingQuestion>[] => [
   whatColumn(settings),
-  lastSeenColumn,
-  forColumn,
+  lastSeenColumn(),
+  forColumn(),
   {
     key: 'since',
-    head: 'Asked',
+    head: say('Asked'),
     cell: ({ askedAt, askedBy, note }) => (
       <>
         <span className="nb">{dayOf(askedAt)}</span>
@@ -134,11 +138,11 @@ const openColumns = (settings: Settings, clues: ReadonlyMap<string, Clues>): Col
   },
   {
     key: 'maybe',
-    head: 'Where it may be',
+    head: say('Where it may be'),
     cell: ({ id }) => {
       const places = clues.get(id)?.places.slice(0, placesShown) ?? []
       return places.length === 0 ? (
-        <span className="quiet">nothing points anywhere</span>
+        <span className="quiet">{say('nothing points anywhere')}</span>
       ) : (
         <ul>
           {places.map(({ place, clues: why }) => (
@@ -153,11 +157,11 @@ const openColumns = (settings: Settings, clues: ReadonlyMap<string, Clues>): Col
   },
   {
     key: 'look',
-    head: 'Settle',
+    head: say('Settle'),
     headIsHidden: true,
     cell: ({ id, thing }) => (
       <LinkButton href={`/missing/${id}`}>
-        Found or given up<span className="vh">: {thingWords(thing)}</span>
+        {sayParts('Found or given up{thing}', { thing: <span className="vh">: {thingWords(thing)}</span> })}
       </LinkButton>
     ),
     isAtEnd: true,
@@ -168,16 +172,16 @@ const openColumns = (settings: Settings, clues: ReadonlyMap<string, Clues>): Col
 
 const settledColumns = (settings: Settings): Column<MissingQuestion>[] => [
   whatColumn(settings),
-  lastSeenColumn,
-  forColumn,
+  lastSeenColumn(),
+  forColumn(),
   {
     key: 'settled',
-    head: 'Settled',
+    head: say('Settled'),
     cell: ({ id, status, settledAt, settledBy, note }) => (
       <>
         <Link href={`/missing/${id}`}>{status}</Link>
         {settledAt && `, ${dayOf(settledAt)}`}
-        {settledBy && `, by ${settledBy}`}
+        {settledBy && say(', by {settledBy}', { settledBy })}
         {note && (
           <>
             <br />

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalText, versionText } from '#forms/fields'
+import { say } from '#language/say'
 import { parseWholeNumber } from '#lib/quantity/number'
 
 export const missingPageSchema = z.object({
@@ -21,7 +22,7 @@ const putUps = z
   .transform((text, context) => {
     const value = text === '' ? 0 : parseWholeNumber(text)
     if (value !== null && value <= 1_000_000) return value
-    context.addIssue({ code: 'custom', message: 'How many put-ups is a whole number.' })
+    context.addIssue({ code: 'custom', message: say('How many put-ups is a whole number.') })
     return z.NEVER
   })
 
@@ -54,13 +55,17 @@ export const foundSchema = z
   })
   .transform((found, context) => {
     if (found.where === 'place' && found.placeLabel === null) {
-      context.addIssue({ code: 'custom', path: ['placeLabel'], message: 'Say where: the label of the place.' })
+      context.addIssue({ code: 'custom', path: ['placeLabel'], message: say('Say where: the label of the place.') })
       return z.NEVER
     }
     const { onlyWholePutUps, ...rest } = found
     const only = onlyWholePutUps === null ? undefined : parseWholeNumber(onlyWholePutUps)
     if (only === null || only === 0) {
-      context.addIssue({ code: 'custom', path: ['onlyWholePutUps'], message: 'How many were found is a whole number from 1.' })
+      context.addIssue({
+        code: 'custom',
+        path: ['onlyWholePutUps'],
+        message: say('How many were found is a whole number from 1.'),
+      })
       return z.NEVER
     }
     return { ...rest, only }
@@ -69,6 +74,10 @@ export const foundSchema = z
 export const giveUpSchema = z.object({
   missingId: idText,
   version: versionText,
-  reason: z.string().trim().min(1, 'Say why it is given up: it stays in the journal.').max(300, 'Keep it to 300 characters.'),
+  reason: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Say why it is given up: it stays in the journal.') })
+    .max(300, { error: () => say('Keep it to 300 characters.') }),
   who: optionalText(60),
 })

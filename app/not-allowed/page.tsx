@@ -1,11 +1,12 @@
 import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
+import { say } from '#language/say'
 import { rights } from '#lib/access/who'
 import { who } from '#lib/db/access/asking'
 import { NotAllowedScreen } from '../_gate/not-allowed-screen'
 
-export const metadata: Metadata = { title: 'Not for this account' }
+export const generateMetadata = (): Metadata => ({ title: say('Not for this account') })
 
 const askedSchema = z.object({ asked: z.enum(rights).optional().catch(undefined) })
 

@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { addNotion } from '#lib/db/notion/add-notion'
 import { countNotion } from '#lib/db/notion/count-notion'
 import { editNotion } from '#lib/db/notion/edit-notion'
@@ -61,7 +62,7 @@ export async function moveNotionAction(_previous: FormState, form: FormData): Pr
   const { placeLabel, ...rest } = input.data
   const result = await moveNotion({ ...rest, toPlaceLabel: placeLabel })
   const { label, said } = await meantPlace(placeLabel)
-  return answer(result, values, `It lies in ${label} now.${said}`)
+  return answer(result, values, say('It lies in {label} now.{said}', { label, said }))
 }
 
 export async function countNotionAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -69,7 +70,7 @@ export async function countNotionAction(_previous: FormState, form: FormData): P
   const input = countNotionSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const result = await countNotion(input.data)
-  return answer(result, values, result.ok ? `There are ${result.value.count} now.` : '')
+  return answer(result, values, result.ok ? say('There are {count} now.', { count: result.value.count }) : '')
 }
 
 /** What is taken may be a row of its own: on to its page. */
@@ -98,12 +99,12 @@ export async function removeNotionAction(_previous: FormState, form: FormData): 
   const values = textFields(form)
   const input = removeNotionSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  return answer(await removeNotion(input.data), values, 'It is off the list.')
+  return answer(await removeNotion(input.data), values, say('It is off the list.'))
 }
 
 export async function restoreNotionAction(_previous: FormState, form: FormData): Promise<FormState> {
   const values = textFields(form)
   const input = notionSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  return answer(await restoreNotion(input.data), values, 'It is back on the list.')
+  return answer(await restoreNotion(input.data), values, say('It is back on the list.'))
 }

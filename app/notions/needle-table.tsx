@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { NotionListed } from '#lib/db/notion/queries'
 import { advisedStitchesPerInch, adviseNeedle, type NeedleSizes } from '#lib/notion/needle-advice'
 import { readSizeNumber } from '#lib/notion/size'
@@ -11,7 +12,11 @@ const overOnePerInch = Math.max(...advisedStitchesPerInch)
 type NeedleTableProps = { notions: readonly NotionListed[] }
 
 const sizesWords = (sizes: NeedleSizes | null): string =>
-  sizes === null ? 'not said' : sizes.coarsest === sizes.finest ? `${sizes.finest}` : `${sizes.coarsest} to ${sizes.finest}`
+  sizes === null
+    ? say('not said')
+    : sizes.coarsest === sizes.finest
+      ? `${sizes.finest}`
+      : say('{coarsest} to {finest}', { coarsest: sizes.coarsest, finest: sizes.finest })
 
 /** Which blunt needle is usually taken for how many stitches to the inch, and how many of those sizes there are. */
 export function NeedleTable({ notions }: NeedleTableProps) {
@@ -24,34 +29,42 @@ export function NeedleTable({ notions }: NeedleTableProps) {
       })
       .reduce((sum, { count }) => sum + count, 0)
   return (
-    <Section title="Which needle" id="which" note="Common practice for blunt needles; guides differ by one size.">
+    <Section title={say('Which needle')} id="which" note={say('Common practice for blunt needles; guides differ by one size.')}>
       <Ledger
-        caption="Needle by stitches to the inch"
+        caption={say('Needle by stitches to the inch')}
         rows={advisedStitchesPerInch}
         rowKey={(perInch) => perInch}
         isTight
         columns={[
           {
             key: 'perInch',
-            head: 'Stitches',
-            cell: (perInch) => `${perInch} to the inch${perInch === overOnePerInch ? ', over one thread' : ''}`,
+            head: say('Stitches'),
+            cell: (perInch) =>
+              say('{perInch} to the inch{perInchCase, select, yes {, over one thread} other {}}', {
+                perInch,
+                perInchCase: perInch === overOnePerInch,
+              }),
             phone: 'lead',
           },
           {
             key: 'size',
-            head: 'Size of needle',
-            cell: (perInch) => <span className="nb">size {sizesWords(adviseNeedle(perInch, { isBackstitch: false }))}</span>,
+            head: say('Size of needle'),
+            cell: (perInch) => (
+              <span className="nb">
+                {say('size {sizes}', { sizes: sizesWords(adviseNeedle(perInch, { isBackstitch: false })) })}
+              </span>
+            ),
             phone: 'side',
           },
           {
             key: 'backstitch',
-            head: 'For backstitch',
+            head: say('For backstitch'),
             cell: (perInch) => sizesWords(adviseNeedle(perInch, { isBackstitch: true })),
             phone: 'labelled',
           },
           {
             key: 'held',
-            head: 'Put away of that size',
+            head: say('Put away of that size'),
             cell: (perInch) => {
               const sizes = adviseNeedle(perInch, { isBackstitch: false })
               return sizes && held(sizes)
@@ -63,7 +76,7 @@ export function NeedleTable({ notions }: NeedleTableProps) {
         ]}
       />
       <p className={s.note}>
-        A larger number is a finer needle. A needle for beads has to pass the bead: try it through one before you begin.
+        {say('A larger number is a finer needle. A needle for beads has to pass the bead: try it through one before you begin.')}
       </p>
     </Section>
   )

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { type NotionCard, notionKinds } from '#lib/notion/notion'
 import { formatPrice } from '#lib/quantity/money'
 import { FieldRow, NumberField, SelectField, TextArea, TextField } from '#ui/field'
@@ -10,17 +11,17 @@ export function NotionFields({ held }: { held?: NotionCard }) {
       <FieldRow>
         <SelectField
           name="kind"
-          label="What it is"
+          label={say('What it is')}
           options={notionKinds.map((kind) => ({ value: kind, label: notionKindWords[kind].many }))}
           defaultValue={held?.kind}
-          none={held ? undefined : 'choose'}
+          none={held ? undefined : say('choose')}
           width="half"
           isRequired
         />
         <TextField
           name="size"
-          label="Size"
-          hint="As it is sold: 10 in, 25 cm, size 26, 11/0"
+          label={say('Size')}
+          hint={say('As it is sold: 10 in, 25 cm, size 26, 11/0')}
           defaultValue={held?.size ?? undefined}
           maxLength={60}
           width="half"
@@ -28,8 +29,8 @@ export function NotionFields({ held }: { held?: NotionCard }) {
       </FieldRow>
       <TextField
         name="name"
-        label="What it is called"
-        hint="Big hoop, tapestry needles, small scissors"
+        label={say('What it is called')}
+        hint={say('Big hoop, tapestry needles, small scissors')}
         defaultValue={held?.name}
         maxLength={120}
         isRequired
@@ -37,26 +38,26 @@ export function NotionFields({ held }: { held?: NotionCard }) {
       <FieldRow>
         <NumberField
           name="minimum"
-          label="At least"
-          hint="Fewer, and it is to be bought"
+          label={say('At least')}
+          hint={say('Fewer, and it is to be bought')}
           defaultValue={held?.minimum ?? undefined}
           isWhole
         />
         <NumberField
           name="packOf"
-          label="In a pack"
-          hint="Where it is sold in packs"
+          label={say('In a pack')}
+          hint={say('Where it is sold in packs')}
           defaultValue={held?.packOf ?? undefined}
           isWhole
         />
         <NumberField
           name="price"
-          label="Price of one"
-          hint="Of a pack, where it is sold so"
+          label={say('Price of one')}
+          hint={say('Of a pack, where it is sold so')}
           defaultValue={held?.priceMinor == null ? undefined : formatPrice(held.priceMinor, null)}
         />
       </FieldRow>
-      <TextArea name="note" label="Note" defaultValue={held?.note ?? undefined} rows={3} />
+      <TextArea name="note" label={say('Note')} defaultValue={held?.note ?? undefined} rows={3} />
     </>
   )
 }

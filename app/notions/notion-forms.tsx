@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { countChanges } from '#lib/db/notion/count-notion'
 import type { NotionDetail } from '#lib/db/notion/queries'
 import { ScanInto } from '#trade/scan-into'
@@ -20,25 +21,31 @@ type NotionProps = { notion: NotionDetail }
 const hiddenOf = ({ id, version }: NotionDetail) => ({ id, version: String(version) })
 
 export const PutBackForm = ({ notion }: NotionProps) => (
-  <Form action={putBackNotionAction} hidden={hiddenOf(notion)} submit="Put it back" isInline label="Put it back" />
+  <Form action={putBackNotionAction} hidden={hiddenOf(notion)} submit={say('Put it back')} isInline label={say('Put it back')} />
 )
 
 type TakeFormProps = NotionProps & { projects: readonly { id: string; title: string; status: string }[] }
 
 export const TakeForm = ({ notion, projects }: TakeFormProps) => (
-  <Form action={takeNotionAction} hidden={hiddenOf(notion)} submit="Take it" submitKind="plain" label="Take it for a project">
+  <Form
+    action={takeNotionAction}
+    hidden={hiddenOf(notion)}
+    submit={say('Take it')}
+    submitKind="plain"
+    label={say('Take it for a project')}
+  >
     <SelectField
       name="projectId"
-      label="For"
+      label={say('For')}
       options={projects.map(({ id, title, status }) => ({ value: id, label: `${title}, ${status}` }))}
-      none="choose a project"
+      none={say('choose a project')}
       width="half"
       isRequired
     />
     <NumberField
       name="many"
-      label="How many"
-      hint={notion.count === 1 ? undefined : `Of ${notion.count}; count them back in when it is done`}
+      label={say('How many')}
+      hint={notion.count === 1 ? undefined : say('Of {count}; count them back in when it is done', { count: notion.count })}
       defaultValue={1}
       isWhole
       isRequired
@@ -50,53 +57,68 @@ export const CountForm = ({ notion }: NotionProps) => (
   <Form
     action={countNotionAction}
     hidden={hiddenOf(notion)}
-    submit="Write it down"
+    submit={say('Write it down')}
     submitKind="plain"
-    label="Change how many there are"
+    label={say('Change how many there are')}
     clearsWhenDone
   >
     <ChoiceField
       name="change"
-      label="What happened"
+      label={say('What happened')}
       options={countChanges.map((value) => ({ value, label: countChangeWords[value] }))}
       defaultValue="received"
     />
-    <NumberField name="many" label="How many" isWhole isRequired />
-    <TextField name="reason" label="Note" maxLength={300} />
+    <NumberField name="many" label={say('How many')} isWhole isRequired />
+    <TextField name="reason" label={say('Note')} maxLength={300} />
   </Form>
 )
 
 export const MoveForm = ({ notion, placeLabels }: NotionProps & { placeLabels: readonly string[] }) => (
-  <Form action={moveNotionAction} hidden={hiddenOf(notion)} submit="Move it" submitKind="plain" label="Move it" clearsWhenDone>
+  <Form
+    action={moveNotionAction}
+    hidden={hiddenOf(notion)}
+    submit={say('Move it')}
+    submitKind="plain"
+    label={say('Move it')}
+    clearsWhenDone
+  >
     <TextField
       name="placeLabel"
-      label="To"
-      hint="The label of a place; a new one is made"
+      label={say('To')}
+      hint={say('The label of a place; a new one is made')}
       suggestions={placeLabels}
       maxLength={60}
       width="half"
       isRequired
     />
     <ScanInto name="placeLabel" />
-    <CheckField name="becomesHome" label="It lives there from now on" hint="Left out, it is only there for now" />
+    <CheckField name="becomesHome" label={say('It lives there from now on')} hint={say('Left out, it is only there for now')} />
   </Form>
 )
 
 export const RestoreForm = ({ notion }: NotionProps) => (
-  <Form action={restoreNotionAction} hidden={hiddenOf(notion)} submit="Put it back on the list" submitKind="plain" isInline />
+  <Form
+    action={restoreNotionAction}
+    hidden={hiddenOf(notion)}
+    submit={say('Put it back on the list')}
+    submitKind="plain"
+    isInline
+  />
 )
 
 export const RemoveDialog = ({ notion }: NotionProps) => (
   <ConfirmDialog
-    opener="Take it off the list"
-    title={`Take ${notionTitle(notion)} off the list?`}
-    confirm="Take it off"
+    opener={say('Take it off the list')}
+    title={say('Take {notionTitle} off the list?', { notionTitle: notionTitle(notion) })}
+    confirm={say('Take it off')}
     action={removeNotionAction}
     hidden={hiddenOf(notion)}
   >
     <p>
-      {notion.count === 1 ? 'It goes' : `All ${notion.count} of it go`}; the history stays, and it can be put back on the list.
+      {say('{count, plural, one {It goes} other {All # of it go}}; the history stays, and it can be put back on the list.', {
+        count: notion.count,
+      })}
     </p>
-    <TextField name="reason" label="Why" hint="Lost, broken, given away" maxLength={300} />
+    <TextField name="reason" label={say('Why')} hint={say('Lost, broken, given away')} maxLength={300} />
   </ConfirmDialog>
 )

@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listNotions, type NotionListed } from '#lib/db/notion/queries'
 import { notionKinds } from '#lib/notion/notion'
 import { toBuy } from '#lib/notion/to-buy'
@@ -24,7 +26,7 @@ import { SavedFilters } from '../_listing/saved-filters'
 import { tickColumn } from '../_listing/tick-column'
 import { NeedleTable } from './needle-table'
 
-export const metadata: Metadata = { title: 'Notions' }
+export const generateMetadata = (): Metadata => ({ title: say('Notions') })
 
 export default async function NotionsPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
   const query = notionsQuerySchema.parse(await searchParams)
@@ -41,9 +43,9 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
   const places = new Map(all.flatMap(({ current }) => (current ? [[current.id, current.label] as const] : [])))
   const sentence = [
     query.kind && midSentence(notionKindWords[query.kind].many),
-    query.place && `in ${places.get(query.place) ?? 'a place with none'}`,
-    query.low && 'to be bought',
-    query.used && 'in use',
+    query.place && `in ${places.get(query.place) ?? say('a place with none')}`,
+    query.low && say('to be bought'),
+    query.used && say('in use'),
   ]
     .filter(Boolean)
     .join(', ')
@@ -52,53 +54,54 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
   return (
     <>
       <PageHead
-        title="Notions"
-        crumbs={[{ label: 'Places', href: '/places' }, { label: 'Notions' }]}
-        note={all.length > 0 && (isNarrowed ? `${shown.length} of ${all.length}` : counted(all.length, 'notion'))}
-        actions={owners.length > 0 && all.length > 0 && <LinkButton href="/notions/new">Add a notion</LinkButton>}
+        title={say('Notions')}
+        crumbs={[{ label: say('Places'), href: '/places' }, { label: say('Notions') }]}
+        note={
+          all.length > 0 &&
+          (isNarrowed ? say('{shown} of {all}', { shown: shown.length, all: all.length }) : counted(all.length, 'notion'))
+        }
+        actions={owners.length > 0 && all.length > 0 && <LinkButton href="/notions/new">{say('Add a notion')}</LinkButton>}
       >
-        {isOfNeedles && shown.length > 0 && <a href="#which">Which needle for which count</a>}
+        {isOfNeedles && shown.length > 0 && <a href="#which">{say('Which needle for which count')}</a>}
       </PageHead>
-      <PrintLine>
-        Notions of {ownerName}
-        {sentence && `: ${sentence}`}
-      </PrintLine>
+      <PrintLine>{sayParts('Notions of {ownerName}{rest}', { ownerName, rest: sentence && `: ${sentence}` })}</PrintLine>
       {all.length === 0 ? (
         <Empty
-          title="No notions yet"
+          title={say('No notions yet')}
           actions={
             <>
               {owners.length > 0 && (
                 <LinkButton kind="first" href="/notions/new">
-                  Add a notion
+                  {say('Add a notion')}
                 </LinkButton>
               )}
-              <LinkButton href="/bring-in">Bring in a spreadsheet</LinkButton>
+              <LinkButton href="/bring-in">{say('Bring in a spreadsheet')}</LinkButton>
             </>
           }
         >
-          Hoops, frames, needles, scissors, beads, ribbons, project bags: what is counted, not measured. Give each its place, and
-          Find says where the big hoop went.
+          {say(
+            'Hoops, frames, needles, scissors, beads, ribbons, project bags: what is counted, not measured. Give each its place, and Find says where the big hoop went.',
+          )}
         </Empty>
       ) : (
         <>
           <FormStrip
             action="/notions"
-            label="Which notions"
-            summary={sentence || 'All notions'}
+            label={say('Which notions')}
+            summary={sentence || say('All notions')}
             second={
               <>
-                <StripCheck name="low" label="Only what is to be bought" isChecked={query.low !== null} />
-                <StripCheck name="used" label="Only what is in use" isChecked={query.used !== null} />
+                <StripCheck name="low" label={say('Only what is to be bought')} isChecked={query.low !== null} />
+                <StripCheck name="used" label={say('Only what is in use')} isChecked={query.used !== null} />
               </>
             }
-            clear={isNarrowed ? { href: '/notions', label: 'All notions' } : undefined}
+            clear={isNarrowed ? { href: '/notions', label: say('All notions') } : undefined}
           >
             <StripSelect
               name="kind"
-              label="Kind"
+              label={say('Kind')}
               value={query.kind ?? ''}
-              any="any"
+              any={say('any')}
               options={notionKinds
                 .filter((kind) => kind === query.kind || all.some((notion) => notion.kind === kind))
                 .map((kind) => ({
@@ -108,9 +111,9 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
             />
             <StripSelect
               name="place"
-              label="Place"
+              label={say('Place')}
               value={query.place ?? ''}
-              any="any"
+              any={say('any')}
               options={[...places].map(([value, label]) => ({ value, label }))}
             />
           </FormStrip>
@@ -119,17 +122,19 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
             filter={filter}
             missingFrom={(text) => {
               const named = new URLSearchParams(text).get('place')
-              return named !== null && !places.has(named) ? 'This filter names a place that holds no notions any more.' : null
+              return named !== null && !places.has(named)
+                ? say('This filter names a place that holds no notions any more.')
+                : null
             }}
           />
           {shown.length > 0 && <ChooseBar room="notions" list={list} filter={filter} total={shown.length} noun="notion" />}
           {shown.length === 0 ? (
-            <Empty title="No notion is like that" actions={<LinkButton href="/notions">All notions</LinkButton>}>
-              Take one of the choices off.
+            <Empty title={say('No notion is like that')} actions={<LinkButton href="/notions">{say('All notions')}</LinkButton>}>
+              {say('Take one of the choices off.')}
             </Empty>
           ) : (
             <Ledger
-              caption="Notions, by kind and size"
+              caption={say('Notions, by kind and size')}
               columns={[tickColumn<NotionListed>(list, ({ id }) => id, notionTitle), ...columnsFor(ownerIds.length > 1)]}
               groups={notionKinds
                 .map((kind) => ({ kind, rows: shown.filter((notion) => notion.kind === kind) }))
@@ -139,9 +144,10 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
               rowHref={({ id }) => `/notions/${id}`}
             />
           )}
-          <Notice kind="caution" title="Count needles out and in">
-            Never leave one in cloth: it can rust, and somebody finds its point. Keep scissors sheathed and sharp things from
-            children and animals. Needle minders are magnets: keep them away from medical implants.
+          <Notice kind="caution" title={say('Count needles out and in')}>
+            {say(
+              'Never leave one in cloth: it can rust, and somebody finds its point. Keep scissors sheathed and sharp things from children and animals. Needle minders are magnets: keep them away from medical implants.',
+            )}
           </Notice>
           {isOfNeedles && <NeedleTable notions={all} />}
         </>
@@ -151,11 +157,17 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
 }
 
 const columnsFor = (hasOwners: boolean): Column<NotionListed>[] => [
-  { key: 'name', head: 'Notion', cell: (notion) => <b>{notionTitle(notion)}</b>, phone: 'lead' },
-  { key: 'count', head: 'How many', cell: ({ count }) => <span className="nb">× {count}</span>, isNumeric: true, phone: 'side' },
+  { key: 'name', head: say('Notion'), cell: (notion) => <b>{notionTitle(notion)}</b>, phone: 'lead' },
+  {
+    key: 'count',
+    head: say('How many'),
+    cell: ({ count }) => <span className="nb">× {count}</span>,
+    isNumeric: true,
+    phone: 'side',
+  },
   {
     key: 'words',
-    head: 'To know',
+    head: say('To know'),
     cell: (notion) => {
       const buying = toBuy(notion)
       return (
@@ -163,10 +175,13 @@ const columnsFor = (hasOwners: boolean): Column<NotionListed>[] => [
           {buying && <TrayWord state="short" word={toBuyWords(buying)} />}
           {notion.usedBy && (
             <span>
-              in use for{' '}
-              <Link href={`/projects/${notion.usedBy.id}`} className="title">
-                {notion.usedBy.title}
-              </Link>
+              {sayParts('in use for {title}', {
+                title: (
+                  <Link href={`/projects/${notion.usedBy.id}`} className="title">
+                    {notion.usedBy.title}
+                  </Link>
+                ),
+              })}
             </span>
           )}
           {hasOwners && <span className="quiet"> {notion.ownerName}’s</span>}
@@ -177,7 +192,7 @@ const columnsFor = (hasOwners: boolean): Column<NotionListed>[] => [
   },
   {
     key: 'place',
-    head: 'Place',
+    head: say('Place'),
     cell: ({ current, home }) =>
       current ? (
         <PlaceLabel
@@ -186,7 +201,7 @@ const columnsFor = (hasOwners: boolean): Column<NotionListed>[] => [
           livesIn={home && home.id !== current.id ? home.label : undefined}
         />
       ) : (
-        <span className="quiet">no place yet</span>
+        <span className="quiet">{say('no place yet')}</span>
       ),
     isAtEnd: true,
     phone: 'side',

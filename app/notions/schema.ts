@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
 import { type Sentence, sentenceText } from '#forms/sentence'
+import { say } from '#language/say'
 import { countChanges } from '#lib/db/notion/count-notion'
 import { notionKinds } from '#lib/notion/notion'
 import { parsePrice } from '#lib/quantity/money'
@@ -25,15 +26,22 @@ const optionalWhole = (least: number, message: Sentence) =>
   }, message)
 
 const cardFields = {
-  kind: z.enum(notionKinds, 'Choose what it is.'),
-  name: z.string().trim().min(1, 'Say what it is called: Big hoop, or the name on its packet.').max(120),
+  kind: z.enum(notionKinds, { error: () => say('Choose what it is.') }),
+  name: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Say what it is called: Big hoop, or the name on its packet.') })
+    .max(120),
   size: optionalText(60),
-  minimum: optionalWhole(0, 'Give a whole number, or leave it out.'),
-  packOf: optionalWhole(1, 'Give how many a pack holds, or leave it out.'),
-  price: optionalRead((text) => {
-    const minor = parsePrice(text)?.minor ?? null
-    return minor !== null && minor <= most * 100 ? minor : null
-  }, 'Give the price of one as 4.50, or leave it out.'),
+  minimum: optionalWhole(0, () => say('Give a whole number, or leave it out.')),
+  packOf: optionalWhole(1, () => say('Give how many a pack holds, or leave it out.')),
+  price: optionalRead(
+    (text) => {
+      const minor = parsePrice(text)?.minor ?? null
+      return minor !== null && minor <= most * 100 ? minor : null
+    },
+    () => say('Give the price of one as 4.50, or leave it out.'),
+  ),
   note: optionalText(1000),
 }
 
@@ -43,7 +51,7 @@ export const addNotionSchema = z
   .object({
     ...cardFields,
     ownerId: idText,
-    count: whole(0, 'Give how many there are, as a whole number.'),
+    count: whole(0, () => say('Give how many there are, as a whole number.')),
     placeLabel: optionalText(60),
   })
   .transform(priced)
@@ -51,21 +59,31 @@ export const editNotionSchema = z.object({ ...cardFields, ...notion }).transform
 
 export const moveNotionSchema = z.object({
   ...notion,
-  placeLabel: z.string().trim().min(1, 'Say where it goes: the label of a place.').max(60),
+  placeLabel: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Say where it goes: the label of a place.') })
+    .max(60),
   becomesHome: isTicked,
 })
 export const countNotionSchema = z
   .object({
     ...notion,
-    change: z.enum(countChanges, 'Choose what happened.'),
-    many: whole(0, 'Give a whole number.'),
+    change: z.enum(countChanges, { error: () => say('Choose what happened.') }),
+    many: whole(0, () => say('Give a whole number.')),
     reason: optionalText(300),
   })
-  .refine(({ change, many }) => change === 'counted' || many > 0, { path: ['many'], message: 'Give how many, from one on.' })
+  .refine(({ change, many }) => change === 'counted' || many > 0, {
+    path: ['many'],
+    error: () => say('Give how many, from one on.'),
+  })
 export const takeNotionSchema = z.object({
   ...notion,
-  projectId: z.string().min(1, 'Choose the project.').max(64),
-  many: whole(1, 'Give how many, from one on.'),
+  projectId: z
+    .string()
+    .min(1, { error: () => say('Choose the project.') })
+    .max(64),
+  many: whole(1, () => say('Give how many, from one on.')),
 })
 export const notionSchema = z.object(notion)
 export const removeNotionSchema = z.object({ ...notion, reason: optionalText(300) })

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
 import { listFuller, type PlaceFill, percentOf } from '#lib/place/capacity'
 import { FillBar } from '#trade/fill-bar'
@@ -6,7 +8,6 @@ import { Button, LinkButton } from '#ui/button'
 import { NumberField } from '#ui/field'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
-import { counted } from '#words/amounts'
 import s from './full-section.module.css'
 import { describeFillDetail, kindWord, shareWords } from './words'
 
@@ -23,42 +24,46 @@ export function FullSection({ places, fills, percent }: FullSectionProps) {
   return (
     <Section
       id="full"
-      title={`Over ${words}`}
+      title={say('Over {words}', { words })}
       note={
         fills.size > 0 &&
-        `${fuller.length} of the ${counted(fills.size, 'place')} that say what they take; everybody’s goods count.`
+        say('{fuller} of the {fills, plural, one {# place} other {# places}} that say what they take; everybody’s goods count.', {
+          fuller: fuller.length,
+          fills: fills.size,
+        })
       }
-      actions={<LinkButton href="/places">All places</LinkButton>}
+      actions={<LinkButton href="/places">{say('All places')}</LinkButton>}
     >
-      <form className={s.share} action="/places#full" aria-label="How full">
-        <NumberField name="full" label="Fuller than" unit="%" defaultValue={percent} isWhole />
-        <Button type="submit">Show</Button>
+      <form className={s.share} action="/places#full" aria-label={say('How full')}>
+        <NumberField name="full" label={say('Fuller than')} unit="%" defaultValue={percent} isWhole />
+        <Button type="submit">{say('Show')}</Button>
       </form>
       {fills.size === 0 ? (
         <p>
-          No place says yet what it takes. On a place’s page, “Change it” takes a number of compartments, or how many skeins,
-          cards or loops go in.
+          {say(
+            'No place says yet what it takes. On a place’s page, “Change it” takes a number of compartments, or how many skeins, cards or loops go in.',
+          )}
         </p>
       ) : fuller.length === 0 ? (
-        <p>No place is over {words}. There is room to grow.</p>
+        <p>{sayParts('No place is over {words}. There is room to grow.', { words })}</p>
       ) : (
         <Ledger
-          caption={`Places over ${words}`}
+          caption={say('Places over {words}', { words })}
           rows={fuller}
           rowKey={({ place }) => place.id}
           columns={[
             {
               key: 'place',
-              head: 'Place',
+              head: say('Place'),
               cell: ({ place }) => (
                 <PlaceLabel label={place.label} href={`/places/${place.id}`} note={place.name ?? kindWord(place.kind)} />
               ),
               phone: 'lead',
             },
-            { key: 'detail', head: 'What is in it', cell: ({ fill }) => describeFillDetail(fill), phone: 'line' },
+            { key: 'detail', head: say('What is in it'), cell: ({ fill }) => describeFillDetail(fill), phone: 'line' },
             {
               key: 'fill',
-              head: 'How full',
+              head: say('How full'),
               cell: ({ fill }) => <FillBar percent={percentOf(fill.fill)} keepTo={percent} />,
               width: '18rem',
               isAtEnd: true,

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { PlaceCounts } from '#lib/db/place/place-counts'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
 import { DrawerFront } from '#trade/drawer-front'
@@ -32,7 +34,7 @@ export function Furniture({ items, label }: { items: readonly Furnishing[]; labe
         </ul>
       )}
       {singles.length > 0 && (
-        <ul className={s.singles} aria-label={cabinets.length > 0 ? `${label}, beside the rest` : label}>
+        <ul className={s.singles} aria-label={cabinets.length > 0 ? say('{label}, beside the rest', { label }) : label}>
           {singles.map((item) => (
             <li key={item.place.id}>
               <DrawerFront
@@ -76,7 +78,7 @@ function Cabinet({ item }: { item: Furnishing }) {
       </ol>
       {more > 0 && (
         <p className={s.more}>
-          <Link href={`/places/${place.id}`}>and {more} more inside</Link>
+          <Link href={`/places/${place.id}`}>{sayParts('and {more} more inside', { more })}</Link>
         </p>
       )}
     </>
@@ -102,8 +104,8 @@ export function CabinetBeside({ parent, siblings, currentId }: BesideProps) {
   const shown = siblings.slice(from, current + frontsAround + 1)
   const below = siblings.length - from - shown.length
   return (
-    <aside className={s.beside} aria-label={`Fronts of ${placeTitle(parent)}`}>
-      {from > 0 && <p className={s.more}>{from} above</p>}
+    <aside className={s.beside} aria-label={say('Fronts of {placeTitle}', { placeTitle: placeTitle(parent) })}>
+      {from > 0 && <p className={s.more}>{sayParts('{from} above', { from })}</p>}
       <ol className={s.cabinet}>
         {shown.map((place) => (
           <li key={place.id} data-current={place.id === currentId || undefined}>
@@ -118,7 +120,7 @@ export function CabinetBeside({ parent, siblings, currentId }: BesideProps) {
           </li>
         ))}
       </ol>
-      {below > 0 && <p className={s.more}>{below} below</p>}
+      {below > 0 && <p className={s.more}>{sayParts('{below} below', { below })}</p>}
       <p className={s.more}>
         <Link href={`/places/${parent.id}`}>{placeTitle(parent)}</Link>
       </p>

@@ -1,4 +1,6 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ThingHere } from '#lib/db/place/contents'
 import type { OutThing } from '#lib/db/place/list-out'
 import type { Settings } from '#lib/settings/settings'
@@ -22,19 +24,19 @@ export function OutTable({ things, caption, now, settings }: OutTableProps) {
   const columns: Column<OutThing>[] = [
     {
       key: 'gap',
-      head: 'Lives in',
+      head: say('Lives in'),
       cell: ({ home }) => home && <PlaceLabel label={home.label} href={`/places/${home.id}`} />,
       phone: 'labelled',
     },
     {
       key: 'thing',
-      head: 'What',
+      head: say('What'),
       cell: (thing) => <ThingName thing={thing} threadUnit={settings.threadUnit} lengthUnit={settings.lengthUnit} />,
       phone: 'lead',
     },
     {
       key: 'where',
-      head: 'Where it is',
+      head: say('Where it is'),
       cell: (thing) =>
         thing.current && (
           <PlaceLabel
@@ -52,7 +54,7 @@ export function OutTable({ things, caption, now, settings }: OutTableProps) {
     },
     {
       key: 'since',
-      head: 'Since',
+      head: say('Since'),
       cell: ({ outSince }) =>
         outSince && (
           <span className="nb">
@@ -63,13 +65,17 @@ export function OutTable({ things, caption, now, settings }: OutTableProps) {
         ),
       phone: 'side',
     },
-    ...(things.some(({ loan }) => loan !== null) ? [dueColumn] : []),
+    ...(things.some(({ loan }) => loan !== null) ? [dueColumn()] : []),
     {
       key: 'back',
-      head: 'Put back',
+      head: say('Put back'),
       headIsHidden: true,
       cell: (thing) =>
-        thing.loan ? <LinkButton href={`/loans/${thing.loan.loanId}#back`}>Take back</LinkButton> : <PutBack thing={thing} />,
+        thing.loan ? (
+          <LinkButton href={`/loans/${thing.loan.loanId}#back`}>{say('Take back')}</LinkButton>
+        ) : (
+          <PutBack thing={thing} />
+        ),
       isAtEnd: true,
       phone: 'wide',
       isOffPaper: true,
@@ -79,9 +85,9 @@ export function OutTable({ things, caption, now, settings }: OutTableProps) {
 }
 
 /** Till when what is lent or sent away is with them. */
-const dueColumn: Column<OutThing> = {
+const dueColumn = (): Column<OutThing> => ({
   key: 'due',
-  head: 'Due',
+  head: say('Due'),
   cell: ({ loan }) =>
     loan && (
       <LoanStandingWord
@@ -91,7 +97,7 @@ const dueColumn: Column<OutThing> = {
       />
     ),
   phone: 'line',
-}
+})
 
 /** One press and it is back where it lives. */
 export function PutBack({ thing }: { thing: ThingHere }) {
@@ -100,11 +106,7 @@ export function PutBack({ thing }: { thing: ThingHere }) {
       <Form
         action={putBackAction}
         hidden={{ noun: thing.noun, id: thing.id, version: String(thing.version) }}
-        submit={
-          <>
-            Put back<span className="vh"> {thingWords(thing)}</span>
-          </>
-        }
+        submit={sayParts('Put back{thing}', { thing: <span className="vh"> {thingWords(thing)}</span> })}
         submitKind="plain"
         isInline
       />

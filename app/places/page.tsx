@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { countMissing } from '#lib/db/missing/queries'
 import { listOut } from '#lib/db/place/list-out'
 import { countInPlaces } from '#lib/db/place/place-counts'
@@ -23,7 +25,7 @@ import { RemovedNotice } from './removed-notice'
 import { placePageSchema } from './schema'
 import { describeHolding, placeTitle } from './words'
 
-export const metadata: Metadata = { title: 'Places' }
+export const generateMetadata = (): Metadata => ({ title: say('Places') })
 
 const outPerPage = 100
 /** Past three-quarters a drawer soon wants more room: common practice (working shelves are kept 70 to 75 % full). */
@@ -62,112 +64,126 @@ export default async function PlacesPage({ searchParams }: { searchParams: Promi
   return (
     <>
       <PageHead
-        title="Places"
+        title={say('Places')}
         note={places.length > 0 && counted(places.length, 'place')}
         actions={
           <>
-            <LinkButton href="/loans">Out and back</LinkButton>
-            <LinkButton href="/notions">Notions</LinkButton>
-            <LinkButton href="/places/new">Add a place</LinkButton>
-            <LinkButton href="#more">More to do</LinkButton>
+            <LinkButton href="/loans">{say('Out and back')}</LinkButton>
+            <LinkButton href="/notions">{say('Notions')}</LinkButton>
+            <LinkButton href="/places/new">{say('Add a place')}</LinkButton>
+            <LinkButton href="#more">{say('More to do')}</LinkButton>
           </>
         }
         byline={
           ownerName &&
-          `What ${ownerName} keeps, and where. Places are everybody’s; what is counted in them is ${ownerName === 'everyone' ? 'everybody’s' : 'theirs'}.`
+          say(
+            'What {ownerName} keeps, and where. Places are everybody’s; what is counted in them is {isEveryone, select, yes {everybody’s} other {theirs}}.',
+            { ownerName, isEveryone: ownerName === 'everyone' },
+          )
         }
       >
         {outCount > 0 && (
           <a href={full === undefined ? '#out' : '/places#out'}>
-            {counted(outCount, 'thing')} {outCount === 1 ? 'is' : 'are'} out
+            {say('{outCount, plural, one {# thing} other {# things}} {outCount, plural, one {is} other {are}} out', { outCount })}
           </a>
         )}
         {missing > 0 && (
           <>
             {outCount > 0 && '; '}
-            <Link href="/missing">{missing} missing</Link>
+            <Link href="/missing">{sayParts('{missing} missing', { missing })}</Link>
           </>
         )}
         {outCount + missing > 0 && fills.size > 0 && '; '}
-        {fills.size > 0 && <Link href={`/places?full=${usualShare}#full`}>{fullCount} over three-quarters full</Link>}
+        {fills.size > 0 && (
+          <Link href={`/places?full=${usualShare}#full`}>{sayParts('{fullCount} over three-quarters full', { fullCount })}</Link>
+        )}
       </PageHead>
       <OpenWalks />
-      <PrintLine>Places of {ownerName}</PrintLine>
+      <PrintLine>{sayParts('Places of {ownerName}', { ownerName })}</PrintLine>
       <RemovedNotice placeId={removed} />
-
       {places.length === 0 && (
         <Empty
-          title="No places yet"
+          title={say('No places yet')}
           actions={
             <>
               <LinkButton kind="first" href="/places/new">
-                Add a place
+                {say('Add a place')}
               </LinkButton>
-              <LinkButton href="/bring-in">Bring in a spreadsheet</LinkButton>
+              <LinkButton href="/bring-in">{say('Bring in a spreadsheet')}</LinkButton>
             </>
           }
         >
-          A place is a room, a cabinet, a drawer, a box, a bag, or a person who has something of yours. Give it the label that is
-          written on it, and everything can say where it lives.
+          {say(
+            'A place is a room, a cabinet, a drawer, a box, a bag, or a person who has something of yours. Give it the label that is written on it, and everything can say where it lives.',
+          )}
         </Empty>
       )}
-
       {full !== undefined && places.length > 0 && <FullSection places={places} fills={fills} percent={full} />}
-
       {shownRooms.map((room) => (
         <Section
           key={room.place.id}
           title={<Link href={`/places/${room.place.id}`}>{placeTitle(room.place)}</Link>}
           note={describeHolding(room.counts)}
         >
-          <Furniture items={furnish(room.place.id)} label={`In ${room.place.label}`} />
+          <Furniture items={furnish(room.place.id)} label={say('In {label}', { label: room.place.label })} />
         </Section>
       ))}
       {full === undefined && loose.length > 0 && (
-        <Section title={rooms.length > 0 ? 'Not in a room' : 'All places'}>
-          <Furniture items={loose} label={rooms.length > 0 ? 'Not in a room' : 'All places'} />
+        <Section title={rooms.length > 0 ? say('Not in a room') : say('All places')}>
+          <Furniture items={loose} label={rooms.length > 0 ? say('Not in a room') : say('All places')} />
         </Section>
       )}
-
       {unplaced && (
-        <Section title="No place given">
+        <Section title={say('No place given')}>
           <p>
-            {unplaced} {isOne(nowhere) ? 'has' : 'have'} no place yet, so nothing can say where to look.
+            {sayParts('{unplaced} {hasIsOne, select, yes {has} other {have}} no place yet, so nothing can say where to look.', {
+              unplaced,
+              hasIsOne: Boolean(isOne(nowhere)),
+            })}
           </p>
         </Section>
       )}
-
       {full === undefined && out.length > 0 && (
-        <Section id="out" title="Out" note="Not where they live; out longest first.">
-          <OutTable things={out} caption="What is out" now={now} settings={settings} />
+        <Section id="out" title={say('Out')} note={say('Not where they live; out longest first.')}>
+          <OutTable things={out} caption={say('What is out')} now={now} settings={settings} />
           {outCount > outPerPage && (
             <Pager
               page={page}
               pages={Math.ceil(outCount / outPerPage)}
               hrefForPage={(to) => `/places?page=${to}#out`}
-              shown={`${offset + 1} to ${offset + out.length} of ${outCount}`}
+              shown={say('{offset} to {offset2} of {outCount}', { offset: offset + 1, offset2: offset + out.length, outCount })}
             />
           )}
         </Section>
       )}
-      <Section title="More to do with places" id="more">
+      <Section title={say('More to do with places')} id="more">
         <ul className={s.more}>
           <li>
-            <Link href="/places/many">Many at once</Link>: a wall of drawers, labelled by your own pattern.
+            {sayParts('<link>Many at once</link>: a wall of drawers, labelled by your own pattern.', {
+              link: (words) => <Link href="/places/many">{words}</Link>,
+            })}
           </li>
           {places.length > 1 && (
             <li>
-              <Link href="/places/order">Order</Link>: where the walk does not follow the labels.
+              {sayParts('<link>Order</link>: where the walk does not follow the labels.', {
+                link: (words) => <Link href="/places/order">{words}</Link>,
+              })}
             </li>
           )}
           <li>
-            <Link href="/labels">Labels</Link>: to print, with a code that a phone opens.
+            {sayParts('<link>Labels</link>: to print, with a code that a phone opens.', {
+              link: (words) => <Link href="/labels">{words}</Link>,
+            })}
           </li>
           <li>
-            <Link href="/places/filing">Filing plan</Link>: which drawer each code goes in.
+            {sayParts('<link>Filing plan</link>: which drawer each code goes in.', {
+              link: (words) => <Link href="/places/filing">{words}</Link>,
+            })}
           </li>
           <li>
-            <Link href="/places/changes">Merged and split</Link>: what became of which place, and taking it back.
+            {sayParts('<link>Merged and split</link>: what became of which place, and taking it back.', {
+              link: (words) => <Link href="/places/changes">{words}</Link>,
+            })}
           </li>
         </ul>
       </Section>

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
 import type { PutUpRoom } from '#lib/place/capacity'
 import { givenPlaceKinds, type PlaceKind } from '#lib/place/place'
@@ -23,8 +24,12 @@ export function PlaceFields({ place, putUps = [], proposed }: PlaceFieldsProps) 
       <FieldRow>
         <TextField
           name="label"
-          label="Label"
-          hint={proposed ? 'The next free one by the shop’s pattern; any other will do' : 'Just as it is written on it: T2.1'}
+          label={say('Label')}
+          hint={
+            proposed
+              ? say('The next free one by the shop’s pattern; any other will do')
+              : say('Just as it is written on it: T2.1')
+          }
           defaultValue={place?.label ?? proposed?.label}
           maxLength={60}
           width="half"
@@ -33,7 +38,7 @@ export function PlaceFields({ place, putUps = [], proposed }: PlaceFieldsProps) 
         />
         <SelectField
           name="kind"
-          label="Sort of place"
+          label={say('Sort of place')}
           options={givenPlaceKinds.map((kind) => ({ value: kind, label: kindWord(kind) }))}
           defaultValue={place?.kind ?? proposed?.kind ?? 'drawer'}
           width="half"
@@ -41,44 +46,45 @@ export function PlaceFields({ place, putUps = [], proposed }: PlaceFieldsProps) 
       </FieldRow>
       <TextField
         name="name"
-        label="Name"
-        hint="What one says of it besides: Ecru to 0204, spare, part skeins"
+        label={say('Name')}
+        hint={say('What one says of it besides: Ecru to 0204, spare, part skeins')}
         defaultValue={place?.name ?? ''}
         maxLength={120}
       />
       <FieldRow>
         <NumberField
           name="capacity"
-          label="Holds"
-          hint="Compartments, charts or pieces, when it is worth knowing how full it is"
+          label={say('Holds')}
+          hint={say('Compartments, charts or pieces, when it is worth knowing how full it is')}
           defaultValue={place?.capacity ?? ''}
           isWhole
         />
         <NumberField
           name="walkOrder"
-          label="Turn in the walk"
-          hint="Only where one does not walk in the order of the labels"
+          label={say('Turn in the walk')}
+          hint={say('Only where one does not walk in the order of the labels')}
           defaultValue={place?.walkOrder ?? ''}
           isWhole
         />
       </FieldRow>
       <fieldset className={s.room}>
-        <legend>Takes, by kind of put-up</legend>
+        <legend>{say('Takes, by kind of put-up')}</legend>
         <p className="quiet">
-          A compartment that takes 6 skeins or 12 cards: put skeins in until it is snug, and count. Each kind takes its share of
-          the room. A part skein counts as one.
+          {say(
+            'A compartment that takes 6 skeins or 12 cards: put skeins in until it is snug, and count. Each kind takes its share of the room. A part skein counts as one.',
+          )}
         </p>
         {Array.from({ length: rows }, (_, row) => row).map((row) => (
           <FieldRow key={row}>
             <NumberField
               name={`most${row}`}
-              label={`How many${row === 0 ? '' : `, row ${row + 1}`}`}
+              label={say('How many{rest}', { rest: row === 0 ? '' : say(', row {row}', { row: row + 1 }) })}
               defaultValue={putUps[row]?.most ?? ''}
               isWhole
             />
             <TextField
               name={`putUp${row}`}
-              label={`Of what${row === 0 ? '' : `, row ${row + 1}`}`}
+              label={say('Of what{rest}', { rest: row === 0 ? '' : say(', row {row}', { row: row + 1 }) })}
               defaultValue={putUps[row]?.putUpWord ?? ''}
               suggestions={usualPutUps}
               maxLength={30}
@@ -87,7 +93,7 @@ export function PlaceFields({ place, putUps = [], proposed }: PlaceFieldsProps) 
           </FieldRow>
         ))}
       </fieldset>
-      <TextArea name="note" label="Note" defaultValue={place?.note ?? ''} rows={3} />
+      <TextArea name="note" label={say('Note')} defaultValue={place?.note ?? ''} rows={3} />
     </>
   )
 }

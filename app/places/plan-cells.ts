@@ -1,9 +1,9 @@
+import { say } from '#language/say'
 import type { PlaceContents, ThreadHere } from '#lib/db/place/contents'
 import type { OutThing } from '#lib/db/place/list-out'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
 import type { PlaceKind } from '#lib/place/place'
 import type { PlanCell } from '#trade/plan-from-above'
-import { counted } from '#words/amounts'
 import { hexesOf } from '#words/colour'
 import { dayOf } from '#words/date'
 import { describeAmountBriefly } from './words'
@@ -104,9 +104,9 @@ function cellsOfCharts(
 
 /** How the first of a place's cells lie, where it is no drawer. */
 export function edgeWords(kind: PlaceKind): string | undefined {
-  if (kind === 'ring') return 'in their order on the ring'
-  if (kind === 'rack' || kind === 'shelf') return 'left to right, as they stand'
-  return kind === 'drawer' || kind === 'compartment' ? undefined : 'in order, seen from above'
+  if (kind === 'ring') return say('in their order on the ring')
+  if (kind === 'rack' || kind === 'shelf') return say('left to right, as they stand')
+  return kind === 'drawer' || kind === 'compartment' ? undefined : say('in order, seen from above')
 }
 
 function planCell({ key, position, threads, href }: Cellful, out: readonly OutThing[]): PlanCell {
@@ -120,7 +120,10 @@ function planCell({ key, position, threads, href }: Cellful, out: readonly OutTh
     position,
     content: {
       title: first.code,
-      note: different > 1 ? `and ${counted(different - 1, 'other')}` : (first.name ?? first.makerName),
+      note:
+        different > 1
+          ? say('and {different, plural, one {# other} other {# others}}', { different: different - 1 })
+          : (first.name ?? first.makerName),
       quantity: gone ? undefined : describeAmountBriefly(threads.filter(({ isOut }) => !isOut)),
       href,
       hexes: hexesOf(first.lab),

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { findRemovedPlace } from '#lib/db/place/restore-place'
 import { Form } from '#ui/form'
 import { Notice } from '#ui/notice'
@@ -10,12 +11,12 @@ export async function RemovedNotice({ placeId }: { placeId: string | undefined }
   return (
     <Notice
       kind="done"
-      title={`${place.label} is off the map.`}
+      title={say('{label} is off the map.', { label: place.label })}
       actions={
         <Form
           action={restorePlaceAction}
           hidden={{ id: place.id, version: String(place.version) }}
-          submit="Put it back"
+          submit={say('Put it back')}
           submitKind="plain"
           isInline
         />

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalText, versionText } from '#forms/fields'
 import { type Sentence, sentenceText } from '#forms/sentence'
+import { say } from '#language/say'
 import { type HousedNoun, housedNouns } from '#lib/db/place/rehouse-things'
 import { splitWays } from '#lib/db/place/split-place'
 import { type PutUpRoom, putUpKey } from '#lib/place/capacity'
@@ -20,11 +21,15 @@ const optionalWhole = (problem: Sentence) =>
     })
 
 const card = {
-  label: z.string().trim().min(1, 'Give the place a label: what is written on it.').max(60, 'Keep the label to 60 characters.'),
+  label: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Give the place a label: what is written on it.') })
+    .max(60, { error: () => say('Keep the label to 60 characters.') }),
   name: optionalText(120),
-  kind: z.enum(givenPlaceKinds, 'Choose what sort of place it is.'),
-  capacity: optionalWhole('How much it holds is a whole number: 40.'),
-  walkOrder: optionalWhole('Its turn in the walk is a whole number: 3.'),
+  kind: z.enum(givenPlaceKinds, { error: () => say('Choose what sort of place it is.') }),
+  capacity: optionalWhole(() => say('How much it holds is a whole number: 40.')),
+  walkOrder: optionalWhole(() => say('Its turn in the walk is a whole number: 3.')),
   note: optionalText(1000),
 }
 /** A place to be inside of; blank is the top. */
@@ -45,11 +50,12 @@ export const putUpsSchema = z.record(z.string(), z.string()).transform((values, 
     const text = (values[`most${row}`] ?? '').trim()
     if (putUpWord === '' && text === '') continue
     const most = parseWholeNumber(text)
-    if (putUpWord === '') wrong(`putUp${row}`, 'Say of what: skein, card, loop.')
-    else if (putUpWord.length > 30) wrong(`putUp${row}`, 'Keep the word to 30 characters.')
-    else if (most === null || most < 1 || most > 1_000_000) wrong(`most${row}`, 'How many it takes is a whole number from 1: 6.')
+    if (putUpWord === '') wrong(`putUp${row}`, say('Say of what: skein, card, loop.'))
+    else if (putUpWord.length > 30) wrong(`putUp${row}`, say('Keep the word to 30 characters.'))
+    else if (most === null || most < 1 || most > 1_000_000)
+      wrong(`most${row}`, say('How many it takes is a whole number from 1: 6.'))
     else if (rows.some((other) => putUpKey(other.putUpWord) === putUpKey(putUpWord)))
-      wrong(`putUp${row}`, `${putUpWord} is given twice. Give it once.`)
+      wrong(`putUp${row}`, say('{putUpWord} is given twice. Give it once.', { putUpWord }))
     else rows.push({ putUpWord, most })
   }
   return rows
@@ -77,7 +83,7 @@ export const splitPlaceSchema = z.object({
   label: card.label,
   name: card.name,
   kind: card.kind,
-  way: z.enum(splitWays, 'Say where the new place stands.'),
+  way: z.enum(splitWays, { error: () => say('Say where the new place stands.') }),
 })
 export const undoPlaceChangeSchema = z.object({ changeId: idText })
 

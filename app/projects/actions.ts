@@ -7,6 +7,7 @@ import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { readPhotoField } from '#forms/read-photo-field'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { putBackNotion } from '#lib/db/notion/put-back-notion'
 import { changeBag } from '#lib/db/project/change-bag'
 import { editProject } from '#lib/db/project/edit-project'
@@ -24,7 +25,6 @@ import { promiseStock } from '#lib/db/stock/promise-stock'
 import { releasePromises } from '#lib/db/stock/release-promises'
 import { readThreadTags } from '#lib/db/thread/thread-tag'
 import { startPull } from '#lib/db/walk/start-pull'
-import { counted } from '#words/amounts'
 import { calendarDay } from '#words/date'
 import { describeNotionRefusal } from '#words/notion'
 import { threadName } from '#words/thread'
@@ -67,7 +67,10 @@ export async function promiseAgainAction(_previous: FormState, form: FormData): 
   const { short } = result.value
   return {
     status: 'done',
-    message: short.length === 0 ? 'Everything it needs is promised.' : `Still short of ${counted(short.length, 'thread')}.`,
+    message:
+      short.length === 0
+        ? say('Everything it needs is promised.')
+        : say('Still short of {short, plural, one {# thread} other {# threads}}.', { short: short.length }),
   }
 }
 
@@ -85,7 +88,10 @@ export async function setSwapAction(_previous: FormState, form: FormData): Promi
   const { short } = result.value
   return {
     status: 'done',
-    message: short.length === 0 ? 'Noted; its promises follow.' : `Noted. Still short of ${counted(short.length, 'thread')}.`,
+    message:
+      short.length === 0
+        ? say('Noted; its promises follow.')
+        : say('Noted. Still short of {short, plural, one {# thread} other {# threads}}.', { short: short.length }),
   }
 }
 
@@ -130,12 +136,19 @@ export async function kitProjectAction(_previous: FormState, form: FormData): Pr
   if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
   revalidatePath('/', 'layout')
   const { takenCount, leftThere } = result.value
-  if (leftThere.length === 0) return { status: 'done', message: `In the bag: ${counted(takenCount, 'batch')} of thread.` }
+  if (leftThere.length === 0)
+    return {
+      status: 'done',
+      message: say('In the bag: {takenCount, plural, one {# batch} other {# batches}} of thread.', { takenCount }),
+    }
   const tags = await readThreadTags(leftThere.map(({ threadId }) => threadId))
   const names = [...tags.values()].map(threadName).join('; ')
   return {
     status: 'done',
-    message: `${counted(takenCount, 'batch')} in the bag. Left there, because it is gone or promised to others too: ${names}.`,
+    message: say(
+      '{takenCount, plural, one {# batch} other {# batches}} in the bag. Left there, because it is gone or promised to others too: {names}.',
+      { takenCount, names },
+    ),
   }
 }
 
@@ -146,7 +159,7 @@ export async function changeBagAction(_previous: FormState, form: FormData): Pro
   const result = await changeBag(input.data)
   if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: `The kit is in ${input.data.bagLabel}.` }
+  return { status: 'done', message: say('The kit is in {bagLabel}.', { bagLabel: input.data.bagLabel }) }
 }
 
 export async function moveProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -167,7 +180,7 @@ export async function releaseProjectAction(_previous: FormState, form: FormData)
   if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
   revalidatePath('/', 'layout')
   if (result.value.walkId) redirect(`/walks/${result.value.walkId}`)
-  return { status: 'done', message: 'Its promises are freed.' }
+  return { status: 'done', message: say('Its promises are freed.') }
 }
 
 export async function abandonProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -189,7 +202,7 @@ export async function editProjectAction(_previous: FormState, form: FormData): P
   const result = await editProject({ ...details, forOccasion })
   if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Saved.' }
+  return { status: 'done', message: say('Saved.') }
 }
 
 export async function finishProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -233,12 +246,12 @@ export async function setPhotoAction(_previous: FormState, form: FormData): Prom
   if (!input.success) return invalid(input.error, values)
   const settings = await getSettings()
   const photo = await readPhotoField(form.get('photo'))
-  if (!photo) return { status: 'invalid', fieldErrors: { photo: ['Choose a photo first.'] }, values }
+  if (!photo) return { status: 'invalid', fieldErrors: { photo: [say('Choose a photo first.')] }, values }
   if (!photo.ok) return { status: 'invalid', fieldErrors: { photo: [describeProjectRefusal(photo.error, settings)] }, values }
   const result = await setPhoto({ ...input.data, photo: photo.value })
   if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, settings), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'The photo is kept.' }
+  return { status: 'done', message: say('The photo is kept.') }
 }
 
 /** A hoop or needles taken for a project go back where they live. */

@@ -1,4 +1,6 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Rotation } from '#lib/db/planning/pace/rotation'
 import type { RunningTimer } from '#lib/db/work/queries'
 import { Link } from '#ui/link'
@@ -12,10 +14,13 @@ type NextUpProps = { rotation: Rotation; timers: readonly RunningTimer[] }
 export function NextUp({ rotation, timers }: NextUpProps) {
   if (rotation.next.kind === 'empty' && timers.length === 0) return null
   return (
-    <ul className={s.next} aria-label="What to stitch">
+    <ul className={s.next} aria-label={say('What to stitch')}>
       {timers.map(({ project, startedAt }) => (
         <li key={project.id}>
-          The timer of <Link href={`/projects/${project.id}#log`}>{project.title}</Link> runs since {momentWords(startedAt)}.
+          {sayParts('The timer of {title} runs since {moment}.', {
+            title: <Link href={`/projects/${project.id}#log`}>{project.title}</Link>,
+            moment: momentWords(startedAt),
+          })}
         </li>
       ))}
       {rotation.next.kind !== 'empty' && (
@@ -40,37 +45,29 @@ export function NextTurnLine({ rotation: { next, members, rule } }: { rotation: 
     ))
   switch (next.kind) {
     case 'empty':
-      return <>Nothing that is kitted or begun is in the rotation.</>
+      return say('Nothing that is kitted or begun is in the rotation.')
     case 'stays':
-      return (
-        <>
-          Next in the rotation: still {named(next.projectId)}, {turnWords(next, rule.by)}.
-        </>
-      )
+      return sayParts('Next in the rotation: still {named}, {turn}.', {
+        named: named(next.projectId),
+        turn: turnWords(next, rule.by),
+      })
     case 'turn':
-      return (
-        <>
-          Next in the rotation: <strong>{named(next.projectId)}</strong>
-          {next.after && `, since ${titles.get(next.after.projectId)} had ${turnWords(next.after, rule.by)}`}.
-        </>
-      )
+      return sayParts('Next in the rotation: {named}{rest}.', {
+        named: <strong>{named(next.projectId)}</strong>,
+        rest:
+          next.after &&
+          say(', since {titles} had {turn}', { titles: titles.get(next.after.projectId), turn: turnWords(next.after, rule.by) }),
+      })
     case 'today':
-      return (
-        <>
-          Today’s in the rotation: <strong>{several(next.projectIds)}</strong>.
-        </>
-      )
+      return sayParts('Today’s in the rotation: {several}.', { several: <strong>{several(next.projectIds)}</strong> })
     case 'free-day':
-      return (
-        <>
-          The rotation leaves today free. Next, on {formatDate(next.nextOn)}: {several(next.projectIds)}.
-        </>
-      )
+      return sayParts('The rotation leaves today free. Next, on {nextOn}: {several}.', {
+        nextOn: formatDate(next.nextOn),
+        several: several(next.projectIds),
+      })
     case 'no-days':
-      return (
-        <>
-          The rotation goes by days of the week, and none is chosen yet: <Link href="/projects/rotation">choose them</Link>.
-        </>
-      )
+      return sayParts('The rotation goes by days of the week, and none is chosen yet: <link>choose them</link>.', {
+        link: (words) => <Link href="/projects/rotation">{words}</Link>,
+      })
   }
 }

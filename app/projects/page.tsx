@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { readRotation } from '#lib/db/planning/pace/rotation'
 import { readWorksBegun } from '#lib/db/planning/pace/works-begun'
 import { listProjectsUnderWay, type ProjectRow } from '#lib/db/project/queries'
@@ -29,7 +31,7 @@ import { UntouchedSection } from './untouched-section'
 import { fractionDone, statusHeads, stitchWords } from './words'
 import { logWorkAction, removeWorkAction } from './work-actions'
 
-export const metadata: Metadata = { title: 'Projects' }
+export const generateMetadata = (): Metadata => ({ title: say('Projects') })
 
 const perPage = 100
 
@@ -60,76 +62,77 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
   return (
     <>
       <PageHead
-        title="Projects"
+        title={say('Projects')}
         note={total > 0 && counted(total, 'project')}
-        byline={ownerName && `Under way from the goods of ${ownerName}.`}
+        byline={ownerName && say('Under way from the goods of {ownerName}.', { ownerName })}
         actions={
           <>
-            <LinkButton href="/walks/new">Pull for several</LinkButton>
-            <LinkButton href="/walks">Pulls and put-backs</LinkButton>
-            <LinkButton href="/kits">Kit records</LinkButton>
-            <LinkButton href="/projects/together">Which together</LinkButton>
-            <LinkButton href="/projects/rotation">Rotation</LinkButton>
-            <LinkButton href="/finishes">Finishes</LinkButton>
+            <LinkButton href="/walks/new">{say('Pull for several')}</LinkButton>
+            <LinkButton href="/walks">{say('Pulls and put-backs')}</LinkButton>
+            <LinkButton href="/kits">{say('Kit records')}</LinkButton>
+            <LinkButton href="/projects/together">{say('Which together')}</LinkButton>
+            <LinkButton href="/projects/rotation">{say('Rotation')}</LinkButton>
+            <LinkButton href="/finishes">{say('Finishes')}</LinkButton>
           </>
         }
       />
       <OpenWalks />
       <NextUp rotation={rotation} timers={timers} />
-      <PrintLine>
-        Projects of {ownerName}, {formatDate(now)}
-      </PrintLine>
+      <PrintLine>{sayParts('Projects of {ownerName}, {now}', { ownerName, now: formatDate(now) })}</PrintLine>
       {total > 0 && <TravellingSection within={within} ownerIds={ownerIds} settings={settings} />}
       {total === 0 ? (
         <Empty
-          title="Nothing under way"
-          actions={<LinkButton href="/charts?stitchableNow=1">What can be stitched now</LinkButton>}
+          title={say('Nothing under way')}
+          actions={<LinkButton href="/charts?stitchableNow=1">{say('What can be stitched now')}</LinkButton>}
         >
-          A project is one working of a design, from these threads, on this cloth. Open a design and press “Start this”: its
-          threads are then promised to it, pulled in walking order, and put back when it is done.
+          {say(
+            'A project is one working of a design, from these threads, on this cloth. Open a design and press “Start this”: its threads are then promised to it, pulled in walking order, and put back when it is done.',
+          )}
         </Empty>
       ) : (
         <div className={s.list}>
           <Ledger
-            caption="Projects under way, nearest the needle first"
+            caption={say('Projects under way, nearest the needle first')}
             groups={groups}
             rowKey={(row) => row.id}
             rowHref={(row) => `/projects/${row.id}`}
             columns={[
               {
                 key: 'hoop',
-                head: 'State',
+                head: say('State'),
                 cell: (row) => <HoopWord status={row.status} fraction={fractionDone(row)} />,
                 phone: 'side',
               },
               {
                 key: 'what',
-                head: 'What',
+                head: say('What'),
                 cell: (row) => (
                   <>
                     <WorkName
                       title={row.design.title}
                       quantity={row.quantity}
-                      note={[listed(row.designers), row.forWhom && `for ${row.forWhom}`].filter(Boolean).join(' · ')}
+                      note={[listed(row.designers), row.forWhom && say('for {forWhom}', { forWhom: row.forWhom })]
+                        .filter(Boolean)
+                        .join(' · ')}
                     />
                     <BrokenNote count={brokenCounts.get(row.id) ?? 0} />
                   </>
                 ),
                 phone: 'lead',
               },
-              { key: 'done', head: 'Done', cell: (row) => <Done row={row} />, isNumeric: true, phone: 'line' },
+              { key: 'done', head: say('Done'), cell: (row) => <Done row={row} />, isNumeric: true, phone: 'line' },
               {
                 key: 'log',
-                head: 'Log',
+                head: say('Log'),
                 headIsHidden: true,
                 cell: (row) => <LogCell row={row} today={worked.get(row.id) ?? []} />,
                 isOffPaper: true,
                 phone: 'line',
               },
-              { key: 'due', head: 'Due', cell: (row) => <Due row={row} today={now} />, phone: 'line' },
+              { key: 'due', head: say('Due'), cell: (row) => <Due row={row} today={now} />, phone: 'line' },
               {
                 key: 'bag',
-                head: 'Bag',
+                head: say('Bag'),
                 cell: ({ place }) => place && <PlaceLabel label={place.label} />,
                 isAtEnd: true,
                 phone: 'side',
@@ -141,7 +144,7 @@ export default async function ProjectsPage({ searchParams }: ProjectsPageProps) 
               page={page}
               pages={Math.ceil(total / perPage)}
               hrefForPage={(other) => `/projects?page=${other}`}
-              shown={`${rows.length} of ${counted(total, 'project')}`}
+              shown={say('{rows} of {total, plural, one {# project} other {# projects}}', { rows: rows.length, total })}
             />
           )}
         </div>
@@ -159,28 +162,28 @@ function LogCell({ row, today }: { row: ProjectRow; today: readonly { id: string
     <span className={s.log}>
       {last ? (
         <>
-          <span>Worked on today</span>
+          <span>{say('Worked on today')}</span>
           <Form
             action={removeWorkAction}
             hidden={{ entryId: last.id, version: String(last.version) }}
-            submit="Undo"
+            submit={say('Undo')}
             submitKind="quiet"
             isInline
-            label={`Undo what was logged last today on ${row.design.title}`}
+            label={say('Undo what was logged last today on {title}', { title: row.design.title })}
           />
         </>
       ) : (
         <Form
           action={logWorkAction}
           hidden={{ projectId: row.id, isTick: 'on' }}
-          submit="Worked on it today"
+          submit={say('Worked on it today')}
           submitKind="plain"
           isInline
-          label={`Worked on ${row.design.title} today`}
+          label={say('Worked on {title} today', { title: row.design.title })}
         />
       )}
-      <LinkButton href={`/projects/${row.id}#log`} kind="quiet" aria-label={`Log ${row.design.title}`}>
-        Log
+      <LinkButton href={`/projects/${row.id}#log`} kind="quiet" aria-label={say('Log {title}', { title: row.design.title })}>
+        {say('Log')}
       </LinkButton>
       <FinishLink row={row} />
     </span>
@@ -190,8 +193,8 @@ function LogCell({ row, today }: { row: ProjectRow; today: readonly { id: string
 /** What is being stitched is finished from here, without a look at its own page. */
 const FinishLink = ({ row }: { row: ProjectRow }) =>
   allowedFrom(row).includes('finished') && (
-    <LinkButton href={`/projects/${row.id}/finish`} kind="quiet" aria-label={`Finish ${row.design.title}`}>
-      Finish
+    <LinkButton href={`/projects/${row.id}/finish`} kind="quiet" aria-label={say('Finish {title}', { title: row.design.title })}>
+      {say('Finish')}
     </LinkButton>
   )
 
@@ -199,7 +202,11 @@ const BrokenNote = ({ count }: { count: number }) =>
   count > 0 && (
     <>
       <br />
-      <small className="do">{count === 1 ? 'a promise no longer holds' : `${counted(count, 'promise')} no longer hold`}</small>
+      <small className="do">
+        {count === 1
+          ? say('a promise no longer holds')
+          : say('{count, plural, one {# promise} other {# promises}} no longer hold', { count })}
+      </small>
     </>
   )
 
@@ -217,6 +224,6 @@ const Done = ({ row }: { row: ProjectRow }) => (
 
 const Due = ({ row, today: now }: { row: ProjectRow; today: string }) => {
   if (!row.dueOn) return null
-  if (row.dueOn < now) return <span className="do nb">was due {formatDate(row.dueOn)}</span>
-  return <span className="nb">due {formatDate(row.dueOn)}</span>
+  if (row.dueOn < now) return <span className="do nb">{say('was due {dueOn}', { dueOn: formatDate(row.dueOn) })}</span>
+  return <span className="nb">{say('due {dueOn}', { dueOn: formatDate(row.dueOn) })}</span>
 }

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { Leftover } from '#lib/db/project/finish-leftovers'
 import type { FinishThread } from '#lib/db/project/finish-sheet'
 import { type LeftoverHow, leftoverHows } from '#lib/project/plan-finish'
@@ -50,7 +51,9 @@ export function parseUsed(values: Record<string, string>, threads: readonly Fini
     if (text === undefined || text === usedAtFirst(row, unit)) continue
     const length = text === '' ? 0 : parseThreadLength(text, unit)
     if (length === null)
-      parsed.fieldErrors[usedField(threadId)] = [`${threadName(row.thread)}: give a length such as 1.5 m or 2 yd, or 0.`]
+      parsed.fieldErrors[usedField(threadId)] = [
+        say('{threadName}: give a length such as 1.5 m or 2 yd, or 0.', { threadName: threadName(row.thread) }),
+      ]
     else parsed.used.push({ threadId, strandTenths: length * strands })
   }
   return parsed
@@ -70,8 +73,8 @@ function readLeftover(how: LeftoverHow, text: string, { thread }: FinishThread, 
 }
 
 function leftWords(how: LeftoverHow | undefined): string {
-  if (how === undefined) return 'say whether what is left was measured or weighed, or clear the box.'
+  if (how === undefined) return say('say whether what is left was measured or weighed, or clear the box.')
   return how === 'measured'
-    ? 'give the length that is left, such as 1.5 m, or 0.'
-    : 'give the grams that are left, such as 0.8, or 0.'
+    ? say('give the length that is left, such as 1.5 m, or 0.')
+    : say('give the grams that are left, such as 0.8, or 0.')
 }

@@ -4,12 +4,12 @@ import { revalidatePath } from 'next/cache'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { movePart } from '#lib/db/planning/days/move-part'
 import { removePart } from '#lib/db/planning/days/remove-part'
 import { makeParts, type PartRefused, savePart } from '#lib/db/planning/days/save-part'
 import { type TickPartRefused, tickPart } from '#lib/db/planning/days/tick-part'
 import type { Result } from '#lib/result'
-import { counted } from '#words/amounts'
 import { calendarDay } from '#words/date'
 import { partRefusalWords } from '#words/parts'
 import { makePartsSchema, movePartSchema, partSchema, savePartSchema, tickPartSchema } from './part-schema'
@@ -47,7 +47,7 @@ export async function makePartsAction(_previous: FormState, form: FormData): Pro
       ? ({ kind, day: Number(from.slice(8)), from, count } as const)
       : ({ kind: 'days', days: kind === 'weekly' ? 7 : 14, from, count } as const)
   const result = await makeParts({ ...said, rule })
-  return answer(result, values, `${counted(count, 'part')} added.`)
+  return answer(result, values, say('{count, plural, one {# part} other {# parts}} added.', { count }))
 }
 
 /** A part is stitched today, or on the day given; without one it is not after all. */

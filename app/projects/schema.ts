@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
 import { formatThreadLength } from '#language/lengths'
+import { say } from '#language/say'
 import { mostStars } from '#lib/planning/together/wish-value'
 import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
@@ -13,9 +14,9 @@ const optionalId = z
   .transform((id) => (id === '' ? null : id))
 
 /** A day as the browser's date box sends it. */
-const dayText = z.iso.date('Give a day as 2026-12-01.')
+const dayText = z.iso.date({ error: () => say('Give a day as 2026-12-01.') })
 const optionalDay = z
-  .union([z.literal(''), dayText], { error: 'Give a day as 2026-12-01, or leave it blank.' })
+  .union([z.literal(''), dayText], { error: () => say('Give a day as 2026-12-01, or leave it blank.') })
   .default('')
   .transform((day) => (day === '' ? null : day))
 
@@ -30,7 +31,7 @@ const quantity = z
   .transform((text, context) => {
     const value = parseWholeNumber(text)
     if (value !== null && value >= 1 && value <= 10_000) return value
-    context.addIssue({ code: 'custom', message: 'How many is a whole number from 1: 12.' })
+    context.addIssue({ code: 'custom', message: say('How many is a whole number from 1: 12.') })
     return z.NEVER
   })
 
@@ -42,7 +43,7 @@ const spares = z
   .transform((text, context) => {
     const value = text === '' ? 0 : parseWholeNumber(text)
     if (value !== null && value <= 1_000) return value
-    context.addIssue({ code: 'custom', message: 'Spares are a whole number up to 1,000; leave it blank for none.' })
+    context.addIssue({ code: 'custom', message: say('Spares are a whole number up to 1,000; leave it blank for none.') })
     return z.NEVER
   })
 
@@ -64,7 +65,7 @@ const hours = z
     const value = text === '' ? 0 : clock ? Number(clock[1]) + Number(clock[2]) / 60 : parseNumber(text)
     const tenths = value === null ? -1 : Math.round(value * 10)
     if (tenths >= 0 && tenths <= mostHoursTenths) return tenths
-    context.addIssue({ code: 'custom', message: 'Hours are a number: 12, 1½ or 1:30.' })
+    context.addIssue({ code: 'custom', message: say('Hours are a number: 12, 1½ or 1:30.') })
     return z.NEVER
   })
 
@@ -75,11 +76,15 @@ const stitches = z
   .transform((text, context) => {
     const value = text === '' ? 0 : parseWholeNumber(text)
     if (value !== null && value <= 100_000_000) return value
-    context.addIssue({ code: 'custom', message: 'Stitches are a whole number: 2,940.' })
+    context.addIssue({ code: 'custom', message: say('Stitches are a whole number: 2,940.') })
     return z.NEVER
   })
 
-const neededLabel = z.string().trim().min(1, 'Say which bag: the label on it.').max(60, 'Keep the label to 60 characters.')
+const neededLabel = z
+  .string()
+  .trim()
+  .min(1, { error: () => say('Say which bag: the label on it.') })
+  .max(60, { error: () => say('Keep the label to 60 characters.') })
 
 const number = (least: number) => z.coerce.number().int().min(least).max(10_000).optional().catch(undefined)
 export const newPageSchema = z.object({
@@ -147,7 +152,7 @@ export const promiseBatchSchema = ({ unit, strands }: { unit: ThreadLengthUnit; 
       const tenths = text === formatThreadLength(offered / strands, unit) ? offered / strands : parseThreadLength(text, unit)
       const strandTenths = tenths === null ? 0 : Math.round(tenths * strands)
       if (strandTenths > 0 && strandTenths <= 1_000_000_000) return { ...promise, strandTenths }
-      context.addIssue({ code: 'custom', path: ['strandTenths'], message: 'A length is such as 2.5 m, 8 yd or 60 cm.' })
+      context.addIssue({ code: 'custom', path: ['strandTenths'], message: say('A length is such as 2.5 m, 8 yd or 60 cm.') })
       return z.NEVER
     })
 
@@ -164,16 +169,22 @@ export const editProjectSchema = z
     forWhom: optionalText(120),
     dueOn: optionalDay,
     occasionKey: optionalId.optional(),
-    stars: optionalRead((text) => {
-      const stars = parseWholeNumber(text)
-      return stars !== null && stars >= 1 && stars <= mostStars ? stars : null
-    }, `Stars are a whole number from 1 to ${mostStars}; leave it blank for none.`),
+    stars: optionalRead(
+      (text) => {
+        const stars = parseWholeNumber(text)
+        return stars !== null && stars >= 1 && stars <= mostStars ? stars : null
+      },
+      () => say('Stars are a whole number from 1 to {mostStars}; leave it blank for none.', { mostStars }),
+    ),
     plannedOn: optionalDay,
     finishing: optionalText(60),
-    finishingWeeks: optionalRead((text) => {
-      const weeks = parseWholeNumber(text)
-      return weeks !== null && weeks <= 104 ? weeks : null
-    }, 'Weeks are a whole number up to 104; leave it blank to follow the settings.'),
+    finishingWeeks: optionalRead(
+      (text) => {
+        const weeks = parseWholeNumber(text)
+        return weeks !== null && weeks <= 104 ? weeks : null
+      },
+      () => say('Weeks are a whole number up to 104; leave it blank to follow the settings.'),
+    ),
     note: optionalText(1_000),
     hoursTenths: hours,
     stitchesDone: stitches,
@@ -181,7 +192,10 @@ export const editProjectSchema = z
   .transform(withSpares)
 
 const offcutSize = (unit: LengthUnit) =>
-  optionalRead((text) => parseClothSize(text, unit), 'Give the offcut’s size as width by height: 18 x 7 in.')
+  optionalRead(
+    (text) => parseClothSize(text, unit),
+    () => say('Give the offcut’s size as width by height: 18 x 7 in.'),
+  )
 
 /** All of the finishing form but the threads, whose fields are named after them (see parse-used.ts). */
 export const finishProjectSchema = (unit: LengthUnit) =>

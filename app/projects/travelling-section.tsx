@@ -1,4 +1,5 @@
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import { listTravelling } from '#lib/db/project/list-travelling'
 import { parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
 import type { Settings } from '#lib/settings/settings'
@@ -11,7 +12,6 @@ import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
-import { counted } from '#words/amounts'
 import { roughSize } from '#words/cloth-size'
 
 type TravellingSectionProps = {
@@ -26,7 +26,7 @@ export async function TravellingSection({ within, ownerIds, settings }: Travelli
   const { lengthUnit } = settings
   if (within === '')
     return (
-      <Unfold label="A small kitted piece to take along">
+      <Unfold label={say('A small kitted piece to take along')}>
         <Ask within="" />
       </Unfold>
     )
@@ -34,44 +34,50 @@ export async function TravellingSection({ within, ownerIds, settings }: Travelli
   const most = parseClothSize(within, lengthUnit) ?? (side ? { widthUm: side, heightUm: side } : null)
   const found = most && (await listTravelling({ ownerIds, most }))
   return (
-    <Section title="A small kitted piece to take along" id="travelling">
+    <Section title={say('A small kitted piece to take along')} id="travelling">
       <Ask within={within} />
       {!found || !most ? (
-        <Notice kind="refusal" title="That is no size. Give one side as 6 in, or both as 6 x 8 in." />
+        <Notice kind="refusal" title={say('That is no size. Give one side as 6 in, or both as 6 x 8 in.')} />
       ) : (
         <>
           <p>
             {found.works.length === 0
-              ? `Nothing that is kitted comes out within ${formatClothSize(most, lengthUnit)}.`
-              : `${counted(found.works.length, 'kitted piece')} within ${formatClothSize(most, lengthUnit)}, whichever way round.`}
-            {found.unknown > 0 && ` Of ${counted(found.unknown, 'kitted project')} the size is not known.`}
+              ? say('Nothing that is kitted comes out within {most}.', { most: formatClothSize(most, lengthUnit) })
+              : say('{works, plural, one {# kitted piece} other {# kitted pieces}} within {most}, whichever way round.', {
+                  works: found.works.length,
+                  most: formatClothSize(most, lengthUnit),
+                })}
+            {found.unknown > 0 &&
+              say(' Of {unknown, plural, one {# kitted project} other {# kitted projects}} the size is not known.', {
+                unknown: found.unknown,
+              })}
           </p>
           {found.works.length > 0 && (
             <Ledger
-              caption="Kitted and small enough, the smallest first"
+              caption={say('Kitted and small enough, the smallest first')}
               rows={found.works}
               rowKey={({ id }) => id}
               rowHref={({ id }) => `/projects/${id}`}
               columns={[
                 {
                   key: 'what',
-                  head: 'What',
+                  head: say('What'),
                   phone: 'lead',
                   cell: ({ title, quantity }) => <WorkName title={title} quantity={quantity} />,
                 },
-                { key: 'size', head: 'Comes out', phone: 'line', cell: ({ size }) => roughSize(size, lengthUnit) },
+                { key: 'size', head: say('Comes out'), phone: 'line', cell: ({ size }) => roughSize(size, lengthUnit) },
                 {
                   key: 'cloth',
-                  head: 'On',
+                  head: say('On'),
                   phone: 'line',
                   cell: ({ cloth }) =>
                     cloth
                       ? `${[cloth.label, cloth.name].filter(Boolean).join(', ')}, ${formatClothSize(cloth.size, lengthUnit)}`
-                      : 'the cloth its chart advises',
+                      : say('the cloth its chart advises'),
                 },
                 {
                   key: 'bag',
-                  head: 'Bag',
+                  head: say('Bag'),
                   isAtEnd: true,
                   phone: 'side',
                   cell: ({ bag }) => bag && <PlaceLabel label={bag.label} />,
@@ -80,7 +86,7 @@ export async function TravellingSection({ within, ownerIds, settings }: Travelli
             />
           )}
           <p>
-            <Link href="/projects">All projects</Link>
+            <Link href="/projects">{say('All projects')}</Link>
           </p>
         </>
       )}
@@ -90,17 +96,17 @@ export async function TravellingSection({ within, ownerIds, settings }: Travelli
 
 const Ask = ({ within }: { within: string }) => (
   <search>
-    <form action="/projects" aria-label="Kitted and small enough">
+    <form action="/projects" aria-label={say('Kitted and small enough')}>
       <FieldRow>
         <TextField
           name="within"
-          label="Comes out no larger than"
-          hint="One side, or both: 6 in, 6 x 8 in"
+          label={say('Comes out no larger than')}
+          hint={say('One side, or both: 6 in, 6 x 8 in')}
           defaultValue={within}
           width="half"
           maxLength={60}
         />
-        <Button type="submit">Show what is kitted</Button>
+        <Button type="submit">{say('Show what is kitted')}</Button>
       </FieldRow>
     </form>
   </search>

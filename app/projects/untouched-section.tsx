@@ -1,4 +1,6 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { WorksBegun } from '#lib/db/planning/pace/works-begun'
 import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
@@ -12,36 +14,42 @@ export function UntouchedSection({ begun: { works, untouched, limitDays } }: { b
   const resting = works.filter(({ status }) => status === 'resting').length
   return (
     <Section
-      title="Begun and not done"
+      title={say('Begun and not done')}
       id="begun"
-      note={`${counted(works.length, 'work')} in progress, ${resting} of them resting; ${untouched.length} untouched for more than ${counted(limitDays, 'day')}`}
+      note={say(
+        '{works, plural, one {# work} other {# works}} in progress, {resting} of them resting; {untouched} untouched for more than {limitDays, plural, one {# day} other {# days}}',
+        { works: works.length, resting, untouched: untouched.length, limitDays },
+      )}
     >
       {untouched.length === 0 ? (
-        <p>Each was worked on within {counted(limitDays, 'day')}.</p>
+        <p>{say('Each was worked on within {limitDays, plural, one {# day} other {# days}}.', { limitDays })}</p>
       ) : (
         <Ledger
-          caption="Begun and long untouched, the longest first"
+          caption={say('Begun and long untouched, the longest first')}
           rows={untouched}
           rowKey={({ work }) => work.id}
           rowHref={({ work }) => `/projects/${work.id}`}
           columns={[
-            { key: 'what', head: 'What', cell: ({ work }) => work.title, phone: 'lead' },
+            { key: 'what', head: say('What'), cell: ({ work }) => work.title, phone: 'lead' },
             {
               key: 'since',
-              head: 'Last touched',
+              head: say('Last touched'),
               cell: ({ work, since }) => (
                 <>
-                  {work.lastWorkedOn === since ? 'last worked on' : 'begun'} <span className="nb">{formatDate(since)}</span>
+                  {work.lastWorkedOn === since ? say('last worked on') : say('begun')}{' '}
+                  <span className="nb">{formatDate(since)}</span>
                 </>
               ),
               phone: 'line',
             },
-            { key: 'days', head: 'Ago', cell: ({ days }) => agoWords(days), isNumeric: true, phone: 'side' },
+            { key: 'days', head: say('Ago'), cell: ({ days }) => agoWords(days), isNumeric: true, phone: 'side' },
           ]}
         />
       )}
       <p className={`${s.set} quiet`}>
-        What counts as long is set in <Link href="/settings#planning">Settings</Link>.
+        {sayParts('What counts as long is set in <link>Settings</link>.', {
+          link: (words) => <Link href="/settings#planning">{words}</Link>,
+        })}
       </p>
     </Section>
   )

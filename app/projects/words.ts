@@ -1,6 +1,6 @@
 import { formatDate } from '#language/day'
-import { numberText } from '#language/figures'
 import { formatClothSize } from '#language/lengths'
+import { say, sayings } from '#language/say'
 import type { PhotoRefusal } from '#lib/db/photo/prepare-photo'
 import type { EditRefused } from '#lib/db/project/edit-project'
 import type { FinishRefused } from '#lib/db/project/finish-project'
@@ -26,7 +26,7 @@ import { threadName } from '#words/thread'
 import { workRefusalWords } from '#words/work'
 
 /** A status as a heading over the projects that have it. */
-export const statusHeads: Record<ProjectStatus, string> = {
+export const statusHeads: Record<ProjectStatus, string> = sayings({
   wanted: 'Wanted',
   planned: 'Planned',
   kitted: 'Kitted',
@@ -35,10 +35,10 @@ export const statusHeads: Record<ProjectStatus, string> = {
   stitched: 'Stitched, not yet finished',
   finished: 'Finished',
   abandoned: 'Given up',
-}
+})
 
 /** The same in the middle of a sentence. */
-const statusWords: Record<ProjectStatus, string> = {
+const statusWords: Record<ProjectStatus, string> = sayings({
   wanted: 'only wanted',
   planned: 'planned',
   kitted: 'kitted',
@@ -47,11 +47,15 @@ const statusWords: Record<ProjectStatus, string> = {
   stitched: 'stitched',
   finished: 'finished',
   abandoned: 'given up',
-}
+})
 
 /** "3,000 of 8,240 stitches", as far as each is known. */
 export function stitchWords({ stitchesDone, stitchesTotal }: Pick<ProjectRow, 'stitchesDone' | 'stitchesTotal'>): string | null {
-  if (stitchesTotal !== null) return `${numberText(stitchesDone)} of ${counted(stitchesTotal, 'stitch')}`
+  if (stitchesTotal !== null)
+    return say('{stitchesDone, number} of {stitchesTotal, plural, one {# stitch} other {# stitches}}', {
+      stitchesDone,
+      stitchesTotal,
+    })
   return stitchesDone > 0 ? counted(stitchesDone, 'stitch') : null
 }
 
@@ -63,7 +67,9 @@ export function fractionDone({ stitchesDone, stitchesTotal }: Pick<ProjectRow, '
 /** What to lift out: "the part skein and 1 skein". */
 export function pullWords({ pull, batch, thread }: PullLine, unit: ThreadLengthUnit): string {
   const one = batch.putUpWord ?? thread.putUpWord
-  const part = pull.takesPart ? `the part ${one} of ${threadLength(batch.partStrandTenths, thread.strands, unit)}` : null
+  const part = pull.takesPart
+    ? say('the part {one} of {threadLength}', { one, threadLength: threadLength(batch.partStrandTenths, thread.strands, unit) })
+    : null
   const whole = pull.wholePutUps > 0 ? counted(pull.wholePutUps, one) : null
   return listed([part, whole].flatMap((words) => words ?? []))
 }
@@ -89,27 +95,30 @@ export function describeProjectRefusal(
 ): string {
   const threadSaid = (threadId: string): string => {
     const thread = findThread(threadId)
-    return thread ? threadName(thread) : 'A thread'
+    return thread ? threadName(thread) : say('A thread')
   }
   switch (refusal.kind) {
     case 'no-such-project':
-      return 'This project is no longer there. Go back to the list of projects and look for it anew.'
+      return say('This project is no longer there. Go back to the list of projects and look for it anew.')
     case 'no-such-design':
-      return 'This design is no longer there: its chart was removed. Nothing was started.'
+      return say('This design is no longer there: its chart was removed. Nothing was started.')
     case 'no-such-owner':
-      return 'Choose whose goods it is stitched from.'
+      return say('Choose whose goods it is stitched from.')
     case 'no-such-list':
-      return 'This thread list is not one of the design’s any more. Choose another.'
+      return say('This thread list is not one of the design’s any more. Choose another.')
     case 'no-such-cloth':
-      return 'This piece of cloth is not there any more. Choose another, or none for now.'
+      return say('This piece of cloth is not there any more. Choose another, or none for now.')
     case 'cloth-reserved':
-      return `This piece of cloth is kept for ${refusal.title}. Choose another, or none for now.`
+      return say('This piece of cloth is kept for {title}. Choose another, or none for now.', { title: refusal.title })
     case 'changed-meanwhile':
-      return 'Somebody changed this meanwhile, so nothing was written. Load the page again, look, and do it once more.'
+      return say('Somebody changed this meanwhile, so nothing was written. Load the page again, look, and do it once more.')
     case 'not-from-here':
       return refusal.allowed.length === 0
-        ? `It is ${statusWords[refusal.from]} already; nothing more can be done to it.`
-        : `It is ${statusWords[refusal.from]}; from there it cannot become ${statusWords[refusal.to]}.`
+        ? say('It is {status} already; nothing more can be done to it.', { status: statusWords[refusal.from] })
+        : say('It is {status}; from there it cannot become {status2}.', {
+            status: statusWords[refusal.from],
+            status2: statusWords[refusal.to],
+          })
     case 'nothing-logged':
     case 'stitches-and-percent':
     case 'not-yet':
@@ -120,56 +129,87 @@ export function describeProjectRefusal(
     case 'no-such-entry':
       return workRefusalWords(refusal)
     case 'already-kitted':
-      return 'Its threads are in the bag already, so list, cloth, over and number stay as they are. Nothing was changed.'
+      return say('Its threads are in the bag already, so list, cloth, over and number stay as they are. Nothing was changed.')
     case 'not-enough': {
       const thread = findThread(refusal.threadId)
       const length = (tenths: number) => threadLength(tenths, thread?.strands ?? 1, settings.threadUnit)
-      return `${thread ? threadName(thread) : 'A thread'}: ${length(refusal.requestedStrandTenths)} cannot have been used, there was ${length(refusal.heldStrandTenths)}. Nothing was written.`
+      return say('{rest}: {length} cannot have been used, there was {length2}. Nothing was written.', {
+        rest: thread ? threadName(thread) : say('A thread'),
+        length: length(refusal.requestedStrandTenths),
+        length2: length(refusal.heldStrandTenths),
+      })
     }
     case 'nothing-in-bag':
-      return `${threadSaid(refusal.threadId)}: none of it was in the bag, so none can be left over. Say how much was used instead. Nothing was written.`
+      return say(
+        '{threadSaid}: none of it was in the bag, so none can be left over. Say how much was used instead. Nothing was written.',
+        { threadSaid: threadSaid(refusal.threadId) },
+      )
     case 'more-left-than-brought': {
       const length = (tenths: number) => threadLength(tenths, findThread(refusal.threadId)?.strands ?? 1, settings.threadUnit)
-      return `${threadSaid(refusal.threadId)}: ${length(refusal.leftStrandTenths)} cannot be left, ${length(refusal.broughtStrandTenths)} was brought. Measure or weigh it again. Nothing was written.`
+      return say(
+        '{threadSaid}: {length} cannot be left, {length2} was brought. Measure or weigh it again. Nothing was written.',
+        {
+          threadSaid: threadSaid(refusal.threadId),
+          length: length(refusal.leftStrandTenths),
+          length2: length(refusal.broughtStrandTenths),
+        },
+      )
     }
     case 'no-weight':
-      return `${threadSaid(refusal.threadId)}: say on the page of its line what a full put-up weighs, or measure what is left. Nothing was written.`
+      return say(
+        '{threadSaid}: say on the page of its line what a full put-up weighs, or measure what is left. Nothing was written.',
+        { threadSaid: threadSaid(refusal.threadId) },
+      )
     case 'finished-before-started':
-      return `It was started on ${formatDate(refusal.startedOn)}, so it cannot have been finished before.`
+      return say('It was started on {startedOn}, so it cannot have been finished before.', {
+        startedOn: formatDate(refusal.startedOn),
+      })
     case 'not-kept':
-      return 'A piece of cloth is not kept for this project any more. Load the page again. Nothing was written.'
+      return say('A piece of cloth is not kept for this project any more. Load the page again. Nothing was written.')
     case 'nothing-cut':
-      return 'The offcut is as large as the piece was: then nothing was cut. Say that the cloth was not used, or measure again.'
+      return say(
+        'The offcut is as large as the piece was: then nothing was cut. Say that the cloth was not used, or measure again.',
+      )
     case 'more-than-it-was':
-      return 'The offcuts together are more cloth than the piece was. Measure again.'
+      return say('The offcuts together are more cloth than the piece was. Measure again.')
     case 'part-too-large':
-      return `An offcut of ${formatClothSize(refusal, settings.lengthUnit)} cannot have come out of this piece. Measure again.`
+      return say('An offcut of {refusal} cannot have come out of this piece. Measure again.', {
+        refusal: formatClothSize(refusal, settings.lengthUnit),
+      })
     case 'label-taken':
-      return `Another piece of cloth has the label ${refusal.label}. Give the offcut another one, or none.`
+      return say('Another piece of cloth has the label {label}. Give the offcut another one, or none.', { label: refusal.label })
     case 'kept-by-record':
       return keptByRecordWords(refusal.label)
     case 'no-such-thread':
-      return 'That thread was removed meanwhile. Choose another.'
+      return say('That thread was removed meanwhile. Choose another.')
     case 'not-in-key':
-      return 'The thread list does not name this thread any more, so nothing can stand in for it. Load the page again.'
+      return say('The thread list does not name this thread any more, so nothing can stand in for it. Load the page again.')
     case 'stands-for-itself':
-      return 'A thread cannot stand in for itself. Choose another, or work it as charted.'
+      return say('A thread cannot stand in for itself. Choose another, or work it as charted.')
     case 'project-closed':
-      return `It is ${statusWords[refusal.status]}; what it was worked in stays as it was.`
+      return say('It is {status}; what it was worked in stays as it was.', { status: statusWords[refusal.status] })
     case 'in-the-bag':
-      return `${threadSaid(refusal.threadId)} lies in the bag for it. Put it back first, then choose what it is worked in.`
+      return say('{threadSaid} lies in the bag for it. Put it back first, then choose what it is worked in.', {
+        threadSaid: threadSaid(refusal.threadId),
+      })
     case 'would-merge':
-      return `Another colour of the key is worked in ${threadSaid(refusal.threadId)} already: the two would come to be one colour. Choose another.`
+      return say(
+        'Another colour of the key is worked in {threadSaid} already: the two would come to be one colour. Choose another.',
+        { threadSaid: threadSaid(refusal.threadId) },
+      )
     case 'no-such-batch':
-      return 'This stock is no longer there: it was laid together with another or removed.'
+      return say('This stock is no longer there: it was laid together with another or removed.')
     case 'not-enough-free': {
       const length = (tenths: number) => threadLength(tenths, findThread(refusal.batchId)?.strands ?? 1, settings.threadUnit)
-      return `Only ${length(refusal.freeStrandTenths)} of it is free to this project; ${length(refusal.requestedStrandTenths)} is asked for.`
+      return say('Only {length} of it is free to this project; {length2} is asked for.', {
+        length: length(refusal.freeStrandTenths),
+        length2: length(refusal.requestedStrandTenths),
+      })
     }
     case 'not-open':
-      return 'Nothing can be promised to it as it stands: plan it first.'
+      return say('Nothing can be promised to it as it stands: plan it first.')
     case 'other-owner':
-      return 'This stock is another owner’s. Pass it on first.'
+      return say('This stock is another owner’s. Pass it on first.')
     case 'no-such-occasion':
     case 'occasion-over':
       return occasionRefusalWords(refusal)

@@ -5,6 +5,7 @@ import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { readPhotoField } from '#forms/read-photo-field'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { getSettings } from '#lib/db/settings/settings'
 import { changeWork } from '#lib/db/work/change-work'
 import { dropTimer } from '#lib/db/work/drop-timer'
@@ -42,8 +43,16 @@ export async function logWorkAction(_previous: FormState, form: FormData): Promi
   })
   if (!result.ok) return refusedAs(result.error, values)
   revalidatePath('/', 'layout')
-  const logged = said.stopsTimer ? 'the timer’s time' : workWords({ ...said, stitches: stitches ?? 0, minutes: minutes ?? 0 })
-  return { status: 'done', message: `Logged: ${logged}.${result.value.isTakenUp ? ' It is under the needle now.' : ''}` }
+  const logged = said.stopsTimer
+    ? say('the timer’s time')
+    : workWords({ ...said, stitches: stitches ?? 0, minutes: minutes ?? 0 })
+  return {
+    status: 'done',
+    message: say('Logged: {logged}.{isTakenUp, select, yes { It is under the needle now.} other {}}', {
+      logged,
+      isTakenUp: result.value.isTakenUp,
+    }),
+  }
 }
 
 /** Say otherwise what was done on a day, and show it by a photo where one is sent along. */
@@ -60,7 +69,7 @@ export async function changeWorkAction(_previous: FormState, form: FormData): Pr
   const shown = photo ? await setWorkPhoto({ entryId: said.entryId, photo: photo.value }) : null
   if (shown && !shown.ok) return refusedAs(shown.error, values)
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Changed.' }
+  return { status: 'done', message: say('Changed.') }
 }
 
 export async function removeWorkAction(_previous: FormState, form: FormData): Promise<FormState> {

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
 import { Ledger } from '#ui/ledger'
 import { Unfold } from '#ui/unfold'
 import s from './reference.module.css'
@@ -40,26 +41,34 @@ export function OperationEntry({ operation }: { operation: OperationView }) {
         </code>
       </p>
       {operation.description && <p className={s.words}>{operation.description}</p>}
-      {operation.parameters.length > 0 && <Fields caption={`Parameters of ${method} ${path}`} rows={operation.parameters} />}
-      {operation.bodyKinds.length > 0 && !takesJson && (
-        <p className={s.words}>Send a file as {operation.bodyKinds.join(' or ')}.</p>
+      {operation.parameters.length > 0 && (
+        <Fields caption={say('Parameters of {method} {path}', { method, path })} rows={operation.parameters} />
       )}
-      {takesJson && <Sample title="Example of the body">{operation.bodyExample}</Sample>}
-      <Unfold label={`Answer ${operation.answerStatus}: ${operation.answerMeans}`} isOpenAtFirst={operation.isAnswerShort}>
-        <Sample title="Example of the answer">{operation.answerExample}</Sample>
+      {operation.bodyKinds.length > 0 && !takesJson && (
+        <p className={s.words}>{say('Send a file as {bodyKinds}.', { bodyKinds: operation.bodyKinds.join(' or ') })}</p>
+      )}
+      {takesJson && <Sample title={say('Example of the body')}>{operation.bodyExample}</Sample>}
+      <Unfold
+        label={say('Answer {answerStatus}: {answerMeans}', {
+          answerStatus: operation.answerStatus,
+          answerMeans: operation.answerMeans,
+        })}
+        isOpenAtFirst={operation.isAnswerShort}
+      >
+        <Sample title={say('Example of the answer')}>{operation.answerExample}</Sample>
       </Unfold>
       {operation.bodyFields.length > 0 && (
-        <Unfold label="Fields of the body">
-          <Fields caption={`Fields of the body of ${method} ${path}`} rows={operation.bodyFields} />
+        <Unfold label={say('Fields of the body')}>
+          <Fields caption={say('Fields of the body of {method} {path}', { method, path })} rows={operation.bodyFields} />
         </Unfold>
       )}
       {operation.answerFields.length > 0 && (
-        <Unfold label="Fields of the answer">
-          <Fields caption={`Fields of the answer of ${method} ${path}`} rows={operation.answerFields} />
+        <Unfold label={say('Fields of the answer')}>
+          <Fields caption={say('Fields of the answer of {method} {path}', { method, path })} rows={operation.answerFields} />
         </Unfold>
       )}
       <p className={s.problems}>
-        Problems:{' '}
+        {say('Problems:')}{' '}
         {operation.problems.map(({ kind, status, title }, index) => (
           <span key={kind}>
             {index > 0 && ', '}
@@ -90,10 +99,16 @@ function Fields({ caption, rows }: { caption: string; rows: readonly SchemaRow[]
       rows={rows}
       rowKey={(row) => row.name}
       columns={[
-        { key: 'name', head: 'Name', cell: (row) => <code>{row.name}</code>, phone: 'lead', width: '26%' },
-        { key: 'type', head: 'What it is', cell: (row) => row.type, width: '22%' },
-        { key: 'need', head: 'Needed', cell: (row) => (row.isRequired ? 'always' : 'if wanted'), phone: 'side', width: '9%' },
-        { key: 'words', head: 'Meaning', cell: (row) => row.words },
+        { key: 'name', head: say('Name'), cell: (row) => <code>{row.name}</code>, phone: 'lead', width: '26%' },
+        { key: 'type', head: say('What it is'), cell: (row) => row.type, width: '22%' },
+        {
+          key: 'need',
+          head: say('Needed'),
+          cell: (row) => (row.isRequired ? say('always') : say('if wanted')),
+          phone: 'side',
+          width: '9%',
+        },
+        { key: 'words', head: say('Meaning'), cell: (row) => row.words },
       ]}
     />
   )

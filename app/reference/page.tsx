@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { problemKinds } from '#api/problem'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { JumpMarks } from '#ui/jump-marks'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
@@ -7,7 +9,7 @@ import { OperationEntry } from './operation-entry'
 import s from './reference.module.css'
 import { operationViews } from './views'
 
-export const metadata: Metadata = { title: 'Reference of the API' }
+export const generateMetadata = (): Metadata => ({ title: say('Reference of the API') })
 
 const idOf = (group: string): string => group.toLowerCase().replaceAll(' ', '-')
 
@@ -17,14 +19,12 @@ export default function ReferencePage() {
   return (
     <>
       <PageHead
-        title="Reference of the API"
-        note={`${count} operations`}
-        byline={
-          <>
-            For programs: the same answers as the screens give, as JSON under <code>/api/v1</code>. The same page for machines is{' '}
-            <a href="/api/v1/openapi.json">openapi.json</a>.
-          </>
-        }
+        title={say('Reference of the API')}
+        note={say('{count} operations', { count })}
+        byline={sayParts(
+          'For programs: the same answers as the screens give, as JSON under <code>/api/v1</code>. The same page for machines is <link>openapi.json</link>.',
+          { code: (words) => <code>{words}</code>, link: (words) => <a href="/api/v1/openapi.json">{words}</a> },
+        )}
       />
       <JumpMarks
         items={[
@@ -33,23 +33,28 @@ export default function ReferencePage() {
             label: group,
             note: String(operations.length),
           })),
-          { href: '#problems', label: 'Problems' },
+          { href: '#problems', label: say('Problems') },
         ]}
       />
-      <Section title="Manners" id="manners">
+      <Section title={say('Manners')} id="manners">
         <div className={s.manners}>
           <p>
-            Amounts are whole numbers in one unit, which their name ends with. Thread is in tenths of a millimetre of one strand (
-            <code>strandTenths</code>: 8 m of six strands is 480,000). Cloth is in micrometres (<code>widthUm</code>: one inch is
-            25,400). Figures worked out along the way need not be whole.
+            {sayParts(
+              'Amounts are whole numbers in one unit, which their name ends with. Thread is in tenths of a millimetre of one strand (<code>strandTenths</code>: 8 m of six strands is 480,000). Cloth is in micrometres (<code>widthUm</code>: one inch is 25,400). Figures worked out along the way need not be whole.',
+              { code: (words) => <code>{words}</code> },
+            )}
           </p>
           <p>
-            Lists come in pages: <code>limit</code> says how many, and the <code>next</code> of one page is the <code>after</code>{' '}
-            of the following one. Owners are never mixed unasked: name them with <code>owner</code>, or the first one is meant.
+            {sayParts(
+              'Lists come in pages: <code>limit</code> says how many, and the <code>next</code> of one page is the <code>after</code> of the following one. Owners are never mixed unasked: name them with <code>owner</code>, or the first one is meant.',
+              { code: (words) => <code>{words}</code> },
+            )}
           </p>
           <p>
-            A POST that changes stock takes an <code>Idempotency-Key</code> header: a repeat with the same key is answered as the
-            first was and does nothing again. A key is good for a day.
+            {sayParts(
+              'A POST that changes stock takes an <code>Idempotency-Key</code> header: a repeat with the same key is answered as the first was and does nothing again. A key is good for a day.',
+              { code: (words) => <code>{words}</code> },
+            )}
           </p>
         </div>
       </Section>
@@ -60,7 +65,7 @@ export default function ReferencePage() {
           ))}
         </Section>
       ))}
-      <Section title="Problems" id="problems" note="application/problem+json, RFC 9457">
+      <Section title={say('Problems')} id="problems" note={say('application/problem+json, RFC 9457')}>
         {Object.entries(problemKinds).map(([kind, { status, title, meaning }]) => (
           <article key={kind} className={s.problem} id={`problem-${kind}`}>
             <h3>

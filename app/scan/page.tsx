@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { findScanned, type ScannedAnswer, type ScannedThing } from '#lib/db/label/find-scanned'
 import { scannedPath } from '#lib/label/read-scanned'
 import { Button, LinkButton } from '#ui/button'
@@ -14,7 +16,7 @@ import { OldLabels } from '../_places/old-labels'
 import s from './scan.module.css'
 import { ScanCamera } from './scan-camera'
 
-export const metadata: Metadata = { title: 'Scan' }
+export const generateMetadata = (): Metadata => ({ title: say('Scan') })
 
 const querySchema = z.object({ text: z.string().max(400).catch('').default('') })
 
@@ -29,22 +31,24 @@ export default async function ScanPage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="Scan"
-        crumbs={[{ label: 'Find', href: '/' }, { label: 'Scan' }]}
-        byline="A label of ours opens its place, chart, thread, piece of cloth or project; bars that were remembered open their thread."
+        title={say('Scan')}
+        crumbs={[{ label: say('Find'), href: '/' }, { label: say('Scan') }]}
+        byline={say(
+          'A label of ours opens its place, chart, thread, piece of cloth or project; bars that were remembered open their thread.',
+        )}
       />
       {answer && <Answer answer={answer} />}
       <div className={s.ways}>
         <ScanCamera shown={text} />
-        <form action="/scan" className={s.type} aria-label="Type what the label says">
+        <form action="/scan" className={s.type} aria-label={say('Type what the label says')}>
           <TextField
             name="text"
-            label="Or type what the label says"
-            hint="A place, a code, the digits under bars, an old label."
+            label={say('Or type what the label says')}
+            hint={say('A place, a code, the digits under bars, an old label.')}
             maxLength={300}
             autoComplete="off"
           />
-          <Button type="submit">Look</Button>
+          <Button type="submit">{say('Look')}</Button>
         </form>
       </div>
     </>
@@ -55,24 +59,26 @@ function Answer({ answer }: { answer: ScannedAnswer }) {
   const { things, old, text } = answer
   if (answer.how === 'none') {
     return (
-      <Empty title="None of ours" actions={<LinkButton href="/">Look for it by name</LinkButton>}>
+      <Empty title={say('None of ours')} actions={<LinkButton href="/">{say('Look for it by name')}</LinkButton>}>
         <p>
-          It says: <span className={s.said}>{text === '' ? 'nothing that can be read' : text}</span>
+          {sayParts('It says: {rest}', {
+            rest: <span className={s.said}>{text === '' ? say('nothing that can be read') : text}</span>,
+          })}
         </p>
-        <p>No place, thread, chart, cloth or project on record answers to it. An address in it is not opened.</p>
+        <p>{say('No place, thread, chart, cloth or project on record answers to it. An address in it is not opened.')}</p>
       </Empty>
     )
   }
   const columns: Column<ScannedThing>[] = [
-    { key: 'what', head: 'What', cell: scannedTitle, phone: 'lead' },
-    { key: 'noun', head: 'Kind', cell: ({ noun }) => scannedNounWords[noun], phone: 'line' },
+    { key: 'what', head: say('What'), cell: scannedTitle, phone: 'lead' },
+    { key: 'noun', head: say('Kind'), cell: ({ noun }) => scannedNounWords[noun], phone: 'line' },
   ]
   return (
-    <Section title={`“${text}”`} note={things.length > 1 ? 'Several answer to it: which one?' : undefined}>
+    <Section title={`“${text}”`} note={things.length > 1 ? say('Several answer to it: which one?') : undefined}>
       {old && <OldLabels lookUp={old} />}
       {things.length > 0 && (
         <Ledger
-          caption="What answers to it"
+          caption={say('What answers to it')}
           columns={columns}
           rows={things}
           rowKey={({ noun, id }) => `${noun} ${id}`}

@@ -2,14 +2,15 @@
 
 import { useRouter } from 'next/navigation'
 import { useRef, useTransition } from 'react'
+import { say, sayings } from '#language/say'
 import { CameraReader } from '#ui/camera-reader'
 
-const words = {
+const words = sayings({
   open: 'Scan with the camera',
   hold: 'What the camera sees: hold a label or the bars of a thread before it',
   notSecure: 'Use the phone’s own camera instead: held over a label it offers the link to open. Or type what the label says.',
   instead: 'Type what the label says.',
-}
+})
 
 /**
  * Reads a label or bars and asks the page what they are.
@@ -30,7 +31,7 @@ export function ScanCamera({ shown }: { shown: string }) {
   return (
     <>
       <CameraReader kind="bars and squares" words={words} onRead={read} />
-      <p role="status">{isLooking && 'Read. Looking it up.'}</p>
+      <p role="status">{isLooking && say('Read. Looking it up.')}</p>
     </>
   )
 }

@@ -5,6 +5,7 @@ import { cookies } from 'next/headers'
 import { z } from 'zod'
 import type { FormState } from '#forms/form-state'
 import { formatClothLength } from '#language/lengths'
+import { say } from '#language/say'
 import { type Framing, framingMargin } from '#lib/cloth/framing'
 import { defaultFinishing, findFinishing, listFinishings, type Margins, marginsAllRound, marginsFor } from '#lib/cloth/margins'
 import { requireRight } from '#lib/db/access/right'
@@ -31,18 +32,18 @@ export async function saveSettingsAction(_previous: FormState, form: FormData): 
   const figures = { allowance: parseNumber(allowance), shrinkPercent: parseNumber(shrinkPercent) }
   const fieldErrors: Record<string, string[]> = {}
   if (figures.allowance === null || !isAllowance(figures.allowance)) {
-    fieldErrors.allowance = ['A number from 1 to 5, such as 1.5.']
+    fieldErrors.allowance = [say('A number from 1 to 5, such as 1.5.')]
   }
   if (figures.shrinkPercent === null || figures.shrinkPercent < 0 || figures.shrinkPercent > 20) {
-    fieldErrors.shrinkPercent = ['A number of per cent from 0 to 20.']
+    fieldErrors.shrinkPercent = [say('A number of per cent from 0 to 20.')]
   }
   if (Object.keys(fieldErrors).length > 0) return { status: 'invalid', fieldErrors, values }
   const settings = await getSettings()
   if (!findFinishing(settings, plain.finishing))
-    return { status: 'invalid', fieldErrors: { finishing: ['Choose one of the ways of finishing.'] }, values }
+    return { status: 'invalid', fieldErrors: { finishing: [say('Choose one of the ways of finishing.')] }, values }
   await saveSettings(settingsSchema.parse({ ...settings, ...plain, ...figures }))
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Kept. Every answer is worked out anew with these.' }
+  return { status: 'done', message: say('Kept. Every answer is worked out anew with these.') }
 }
 
 /** Reckon with the allowance that was offered, as it was shown. */
@@ -51,10 +52,10 @@ export async function saveAllowanceAction(_previous: FormState, form: FormData):
   const values = valuesOf(form)
   const allowance = parseNumber(values.allowance ?? '')
   if (allowance === null || !isAllowance(allowance))
-    return { status: 'refused', message: 'An allowance is a number from 1 to 5. Load the page again and look.', values }
+    return { status: 'refused', message: say('An allowance is a number from 1 to 5. Load the page again and look.'), values }
   await saveSettings({ ...(await getSettings()), allowance })
   revalidatePath('/', 'layout')
-  return { status: 'done', message: `Everything is reckoned with ${allowance} now.` }
+  return { status: 'done', message: say('Everything is reckoned with {allowance} now.', { allowance }) }
 }
 
 const sides = ['leftUm', 'rightUm', 'topUm', 'bottomUm'] as const
@@ -66,7 +67,9 @@ function readWidth(text: string | undefined, unit: LengthUnit): number | null {
   return um === null || um > widestMarginUm ? null : um
 }
 
-const widthError = (unit: LengthUnit): string[] => [`A width such as ${formatClothLength(76_200, unit)}.`]
+const widthError = (unit: LengthUnit): string[] => [
+  say('A width such as {clothLength}.', { clothLength: formatClothLength(76_200, unit) }),
+]
 
 /** Keep the four margins of every way of finishing. */
 export async function saveMarginsAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -90,7 +93,7 @@ export async function saveMarginsAction(_previous: FormState, form: FormData): P
   if (Object.keys(fieldErrors).length > 0) return { status: 'invalid', fieldErrors, values }
   await saveSettings(kept)
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Margins kept.' }
+  return { status: 'done', message: say('Margins kept.') }
 }
 
 /** Add a way of finishing of one's own; a margin left empty is as wide as the first. */
@@ -100,7 +103,7 @@ export async function addFinishingAction(_previous: FormState, form: FormData): 
   const settings = await getSettings()
   const fieldErrors: Record<string, string[]> = {}
   const name = ownFinishingSchema.shape.name.safeParse(values.name)
-  if (!name.success) fieldErrors.name = ['A name of up to 60 letters.']
+  if (!name.success) fieldErrors.name = [say('A name of up to 60 letters.')]
   const first = readWidth(values.leftUm, settings.lengthUnit)
   if (first === null) fieldErrors.leftUm = widthError(settings.lengthUnit)
   const margins = marginsAllRound(first ?? 0)
@@ -115,7 +118,7 @@ export async function addFinishingAction(_previous: FormState, form: FormData): 
   if (!added.ok) return { status: 'refused', message: finishingRefusalWords(added.error), values }
   await saveSettings(added.value)
   revalidatePath('/', 'layout')
-  return { status: 'done', message: `${name.data} added.` }
+  return { status: 'done', message: say('{name} added.', { name: name.data }) }
 }
 
 /** Take away a way of finishing that was added. */
@@ -128,8 +131,8 @@ export async function removeFinishingAction(_previous: FormState, form: FormData
   if (!removed.ok) return { status: 'refused', message: finishingRefusalWords(removed.error), values }
   await saveSettings(removed.value)
   revalidatePath('/', 'layout')
-  const was = settings.finishing === name ? ` Margins are now as for ${defaultFinishing}.` : ''
-  return { status: 'done', message: `${name} taken away.${was}` }
+  const was = settings.finishing === name ? say(' Margins are now as for {defaultFinishing}.', { defaultFinishing }) : ''
+  return { status: 'done', message: say('{name} taken away.{was}', { name, was }) }
 }
 
 /** Keep what a framed margin is made of. */
@@ -147,7 +150,7 @@ export async function saveFramingAction(_previous: FormState, form: FormData): P
   if (Object.keys(fieldErrors).length > 0) return { status: 'invalid', fieldErrors, values }
   await saveSettings({ ...settings, framing })
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Kept.' }
+  return { status: 'done', message: say('Kept.') }
 }
 
 /** Make the sum of the parts, rounded up, the framed margin all round. */
@@ -157,17 +160,20 @@ export async function applyFramingAction(_previous: FormState, _form: FormData):
   const { marginUm } = framingMargin(settings.framing, settings.roundingUm)
   await saveSettings(withMargins(settings, defaultFinishing, marginsAllRound(marginUm)))
   revalidatePath('/', 'layout')
-  return { status: 'done', message: `The framed margin is ${formatClothLength(marginUm, settings.lengthUnit)} all round.` }
+  return {
+    status: 'done',
+    message: say('The framed margin is {margin} all round.', { margin: formatClothLength(marginUm, settings.lengthUnit) }),
+  }
 }
 
 function finishingRefusalWords(refusal: FinishingRefused): string {
   switch (refusal.kind) {
     case 'name-taken':
-      return `There is a way of finishing called ${refusal.name} already. Change its margins above.`
+      return say('There is a way of finishing called {name} already. Change its margins above.', { name: refusal.name })
     case 'too-many':
-      return `${refusal.most} of your own are as many as are kept. Take one away first.`
+      return say('{most} of your own are as many as are kept. Take one away first.', { most: refusal.most })
     case 'not-yours':
-      return `${refusal.name} is not among your own ways of finishing. The page now shows those there are.`
+      return say('{name} is not among your own ways of finishing. The page now shows those there are.', { name: refusal.name })
   }
 }
 
@@ -178,7 +184,7 @@ export async function chooseThemeAction(_previous: FormState, form: FormData): P
   if (theme === 'device') jar.delete(themeCookie)
   else jar.set(themeCookie, theme, { path: '/', maxAge: 365 * 24 * 3600, sameSite: 'lax' })
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Kept on this device.' }
+  return { status: 'done', message: say('Kept on this device.') }
 }
 
 /** Add an owner, or change one that is there. */
@@ -191,14 +197,14 @@ export async function saveOwnerAction(_previous: FormState, form: FormData): Pro
   const result = id && version !== undefined ? await editOwner({ id, version, name, kind }) : await addOwner({ name, kind })
   if (!result.ok) return { status: 'refused', message: ownerRefusalWords(result.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: id ? 'Changed.' : `${name} added.` }
+  return { status: 'done', message: id ? say('Changed.') : say('{name} added.', { name }) }
 }
 
 function ownerRefusalWords(refusal: Extract<Awaited<ReturnType<typeof addOwner>>, { ok: false }>['error']): string {
   switch (refusal.kind) {
     case 'name-taken':
-      return `There is an owner named ${refusal.name} already.`
+      return say('There is an owner named {name} already.', { name: refusal.name })
     case 'changed-meanwhile':
-      return 'Somebody changed this owner meanwhile. The page now shows how it stands; look and save again.'
+      return say('Somebody changed this owner meanwhile. The page now shows how it stands; look and save again.')
   }
 }

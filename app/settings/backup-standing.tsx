@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { isOnSameDisk } from '#lib/db/backup/backup-folder'
 import { getBackupSettings } from '#lib/db/backup/backup-settings'
 import { LinkButton } from '#ui/button'
@@ -12,16 +13,20 @@ export async function BackupStanding() {
     getBackupSettings(),
     isOnSameDisk(),
   ])
-  const when = settings.isScheduled ? `One is made every night at ${settings.hour}.` : 'One is made only when you ask for it.'
+  const when = settings.isScheduled
+    ? say('One is made every night at {hour}.', { hour: settings.hour })
+    : say('One is made only when you ask for it.')
   return (
     <>
       {trouble !== null && <BackupTrouble trouble={trouble} />}
       <p>
-        {lastGoodAt ? `The last good backup is of ${momentWords(lastGoodAt)}.` : 'There is no good backup yet.'} {when}{' '}
-        {isSameDisk && 'They lie on the same disk as the collection: copy one elsewhere now and then.'}
+        {lastGoodAt
+          ? say('The last good backup is of {moment}.', { moment: momentWords(lastGoodAt) })
+          : say('There is no good backup yet.')}{' '}
+        {when} {isSameDisk && say('They lie on the same disk as the collection: copy one elsewhere now and then.')}
       </p>
       <p>
-        <LinkButton href="/settings/backups">Backups</LinkButton>
+        <LinkButton href="/settings/backups">{say('Backups')}</LinkButton>
       </p>
     </>
   )

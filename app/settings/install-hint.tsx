@@ -1,6 +1,7 @@
 'use client'
 
 import { useEffect, useState } from 'react'
+import { say } from '#language/say'
 import { Button } from '#ui/button'
 import { Section } from '#ui/section'
 
@@ -30,11 +31,11 @@ export function InstallHint() {
     }
   }, [])
   return (
-    <Section title="On this device">
+    <Section title={say('On this device')}>
       <p>
-        Put on the home screen, Chart Larder opens by itself, without the browser’s own bars, with Find, Pull and Stitchable now
-        one press away. What was seen on this device opens without a connection too; ticks and counts made then are kept and sent
-        later.
+        {say(
+          'Put on the home screen, Chart Larder opens by itself, without the browser’s own bars, with Find, Pull and Stitchable now one press away. What was seen on this device opens without a connection too; ticks and counts made then are kept and sent later.',
+        )}
       </p>
       {standing === 'offered' && offer && (
         <p>
@@ -46,18 +47,19 @@ export function InstallHint() {
               setStanding(outcome === 'accepted' ? 'installed' : 'by-menu')
             }}
           >
-            Install on this device
+            {say('Install on this device')}
           </Button>
         </p>
       )}
       {standing === 'by-menu' && (
-        <p className="quiet">Look in the browser’s menu or under Share for “Install” or “Add to Home Screen”.</p>
+        <p className="quiet">{say('Look in the browser’s menu or under Share for “Install” or “Add to Home Screen”.')}</p>
       )}
-      {standing === 'installed' && <p className="quiet">It is installed here.</p>}
+      {standing === 'installed' && <p className="quiet">{say('It is installed here.')}</p>}
       {standing === 'not-secure' && (
         <p className="quiet">
-          Browsers allow this over HTTPS only, and this page came by plain HTTP. The README says how to set up HTTPS. Lists that
-          are open go on without a connection all the same.
+          {say(
+            'Browsers allow this over HTTPS only, and this page came by plain HTTP. The README says how to set up HTTPS. Lists that are open go on without a connection all the same.',
+          )}
         </p>
       )}
     </Section>

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { Button } from '#ui/button'
 import { ChoiceField } from '#ui/field'
 import { Section } from '#ui/section'
@@ -7,19 +8,23 @@ import s from './settings.module.css'
 /** What this device's pages are said in. A form of its own kind: the page is loaded whole afterwards. */
 export function LanguageSection({ chosen }: { chosen: string | undefined }) {
   return (
-    <Section title="Language" id="language" note="On this device. Names, notes and all else that was typed stay as they are.">
-      <form method="post" action="/language" className={s.language} aria-label="Language">
+    <Section
+      title={say('Language')}
+      id="language"
+      note={say('On this device. Names, notes and all else that was typed stay as they are.')}
+    >
+      <form method="post" action="/language" className={s.language} aria-label={say('Language')}>
         <input type="hidden" name="to" value="/settings#language" />
         <ChoiceField
           name="language"
-          label="The page is in"
+          label={say('The page is in')}
           defaultValue={findLanguage(chosen)?.key ?? 'browser'}
           options={[
-            { value: 'browser', label: 'as the browser asks' },
+            { value: 'browser', label: say('as the browser asks') },
             ...languages.map(({ key, name }) => ({ value: key, label: name })),
           ]}
         />
-        <Button type="submit">Keep</Button>
+        <Button type="submit">{say('Keep')}</Button>
       </form>
     </Section>
   )

@@ -4,11 +4,11 @@ import { revalidatePath } from 'next/cache'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { requireRight } from '#lib/db/access/right'
 import { removeOccasion } from '#lib/db/planning/days/remove-occasion'
 import { saveOccasion } from '#lib/db/planning/days/save-occasion'
 import { getSettings, saveSettings } from '#lib/db/settings/settings'
-import { counted } from '#words/amounts'
 import { calendarDay } from '#words/date'
 import { occasionRefusalWords } from '#words/occasion'
 import { countryFormSchema, occasionFormSchema, removeOccasionSchema } from './occasion-schema'
@@ -22,7 +22,7 @@ export async function saveCountryAction(_previous: FormState, form: FormData): P
   const settings = await getSettings()
   await saveSettings({ ...settings, planning: { ...settings.planning, ...input.data } })
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Kept.' }
+  return { status: 'done', message: say('Kept.') }
 }
 
 /** Add a day of one's own, or say one otherwise. */
@@ -38,7 +38,13 @@ export async function saveOccasionAction(_previous: FormState, form: FormData): 
   if (!result.ok) return { status: 'refused', message: occasionRefusalWords(result.error), values }
   revalidatePath('/', 'layout')
   const { moved } = result.value
-  return { status: 'done', message: moved > 0 ? `Kept. ${counted(moved, 'project')} due for it moved along.` : 'Kept.' }
+  return {
+    status: 'done',
+    message:
+      moved > 0
+        ? say('Kept. {moved, plural, one {# project} other {# projects}} due for it moved along.', { moved })
+        : say('Kept.'),
+  }
 }
 
 export async function removeOccasionAction(_previous: FormState, form: FormData): Promise<FormState> {

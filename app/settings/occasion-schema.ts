@@ -1,10 +1,11 @@
 import { z } from 'zod'
 import { idText, versionText } from '#forms/fields'
+import { say, sayings } from '#language/say'
 import { type OccasionRule, parseRule, printRule } from '#lib/planning/days/occasion-rule'
 import { countryCodes } from '#lib/planning/days/occasions'
 import { parseWholeNumber } from '#lib/quantity/number'
 
-export const countryFormSchema = z.object({ country: z.enum(countryCodes, 'Choose a country.') })
+export const countryFormSchema = z.object({ country: z.enum(countryCodes, { error: () => say('Choose a country.') }) })
 
 const ruleKinds = ['fixed', 'weekday', 'easter', 'nearest', 'once'] as const
 
@@ -48,20 +49,24 @@ function ruleText(said: z.infer<z.ZodObject<typeof ruleFields>>): string | null 
 
 /** Where to stand with what is wrong, by kind. */
 const wrongField = { fixed: 'day', weekday: 'nth', easter: 'days', nearest: 'day', once: 'on' } as const
-const wrongWords = {
+const wrongWords = sayings({
   fixed: 'Give a day the month has: 24 for December.',
   weekday: 'Choose which weekday of the month it is.',
   easter: 'Days from Easter are a whole number up to 300; 0 is Easter itself.',
   nearest: 'Give a day the month has, and up to 60 days from it.',
   once: 'Give a day as 2027-05-14.',
-} as const
+})
 
 export const occasionFormSchema = z
   .object({
     ownerId: z.string().max(64).default(''),
     id: idText.optional(),
     version: versionText.optional(),
-    name: z.string().trim().min(1, 'Say what it is called.').max(120, 'Keep the name to 120 characters.'),
+    name: z
+      .string()
+      .trim()
+      .min(1, { error: () => say('Say what it is called.') })
+      .max(120, { error: () => say('Keep the name to 120 characters.') }),
     ...ruleFields,
   })
   .transform(({ ownerId, id, version, name, ...said }, context) => {

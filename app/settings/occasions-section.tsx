@@ -1,4 +1,6 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type KeptOccasion, listOwnOccasions } from '#lib/db/planning/days/occasions'
 import { dayOfRule, nextDay, type OccasionRule, parseRule } from '#lib/planning/days/occasion-rule'
 import { countries } from '#lib/planning/days/occasions'
@@ -18,12 +20,12 @@ import s from './occasions.module.css'
 const countryOptions = Object.entries(countries)
   .map(([value, label]) => ({ value, label }))
   .sort((a, b) => (a.label < b.label ? -1 : 1))
-const kindOptions = [
-  { value: 'fixed', label: 'the same day every year' },
-  { value: 'weekday', label: 'a weekday of a month' },
-  { value: 'easter', label: 'so many days from Easter' },
-  { value: 'nearest', label: 'the weekday nearest a day' },
-  { value: 'once', label: 'once' },
+const kindOptions = () => [
+  { value: 'fixed', label: say('the same day every year') },
+  { value: 'weekday', label: say('a weekday of a month') },
+  { value: 'easter', label: say('so many days from Easter') },
+  { value: 'nearest', label: say('the weekday nearest a day') },
+  { value: 'once', label: say('once') },
 ]
 const nthOptions = ['first', 'second', 'third', 'fourth', 'fifth'].map((label, at) => ({ value: String(at + 1), label }))
 
@@ -33,18 +35,22 @@ export async function OccasionsSection({ viewer: { settings, owners, ownerIds } 
   const today = calendarDay(new Date())
   return (
     <Section
-      title="Occasions"
+      title={say('Occasions')}
       id="occasions"
-      note={
-        <>
-          What works are due for; they stand in <Link href="/calendar">By when</Link>.
-        </>
-      }
+      note={sayParts('What works are due for; they stand in <link>By when</link>.', {
+        link: (words) => <Link href="/calendar">{words}</Link>,
+      })}
     >
-      <Form action={saveCountryAction} submit="Keep it" submitKind="plain" isInline label="Feasts and customary days">
+      <Form
+        action={saveCountryAction}
+        submit={say('Keep it')}
+        submitKind="plain"
+        isInline
+        label={say('Feasts and customary days')}
+      >
         <SelectField
           name="country"
-          label="Feasts and customary days as in"
+          label={say('Feasts and customary days as in')}
           defaultValue={settings.planning.country}
           options={countryOptions}
           width="half"
@@ -59,32 +65,32 @@ export async function OccasionsSection({ viewer: { settings, owners, ownerIds } 
                 <NextWords rule={occasion.rule} today={today} />
                 {owners.length > 1 && <span className="quiet"> ({occasion.owner.name})</span>}
               </span>
-              <Unfold label={<>Change {occasion.name}</>}>
+              <Unfold label={sayParts('Change {name}', { name: occasion.name })}>
                 <OccasionForm occasion={occasion} />
                 <Form
                   action={removeOccasionAction}
                   hidden={{ id: occasion.id }}
-                  submit="Take it out"
+                  submit={say('Take it out')}
                   submitKind="quiet"
                   isInline
-                  label={`Take out ${occasion.name}`}
+                  label={say('Take out {name}', { name: occasion.name })}
                 />
               </Unfold>
             </li>
           ))}
         </ul>
       )}
-      <h3 className={s.add}>A day of your own</h3>
+      <h3 className={s.add}>{say('A day of your own')}</h3>
       <Form
         action={saveOccasionAction}
-        submit="Add this day"
+        submit={say('Add this day')}
         submitKind="plain"
         clearsWhenDone
-        label="Add a day of your own"
+        label={say('Add a day of your own')}
         hidden={owners.length === 1 ? { ownerId: owners[0]?.id ?? '' } : {}}
       >
         <OccasionFields rule={null} />
-        {owners.length > 1 && <OwnerField label="Whose" owners={owners} ownerIds={ownerIds} />}
+        {owners.length > 1 && <OwnerField label={say('Whose')} owners={owners} ownerIds={ownerIds} />}
       </Form>
     </Section>
   )
@@ -93,16 +99,16 @@ export async function OccasionsSection({ viewer: { settings, owners, ownerIds } 
 const NextWords = ({ rule: text, today }: { rule: string; today: string }) => {
   const rule = parseRule(text)
   const next = rule && nextDay((year) => dayOfRule(rule, year), today)
-  return <span className="quiet">{next ? `: next ${formatDate(next)}` : ': gone by'}</span>
+  return <span className="quiet">{next ? say(': next {next}', { next: formatDate(next) }) : say(': gone by')}</span>
 }
 
 const OccasionForm = ({ occasion }: { occasion: KeptOccasion }) => (
   <Form
     action={saveOccasionAction}
     hidden={{ id: occasion.id, version: String(occasion.version) }}
-    submit="Keep the change"
+    submit={say('Keep the change')}
     submitKind="plain"
-    label={`Change ${occasion.name}`}
+    label={say('Change {name}', { name: occasion.name })}
   >
     <OccasionFields rule={parseRule(occasion.rule)} name={occasion.name} />
   </Form>
@@ -113,43 +119,55 @@ function OccasionFields({ rule, name = '' }: { rule: OccasionRule | null; name?:
   const has = { month: 12, day: 24, weekday: 7, nth: 'last', days: 0, on: '', ...rule }
   return (
     <div className={s.rule}>
-      <TextField name="name" label="What it is" defaultValue={name} maxLength={120} width="half" isRequired />
-      <SelectField name="kind" label="It falls on" defaultValue={rule?.kind ?? 'fixed'} options={kindOptions} width="half" />
+      <TextField name="name" label={say('What it is')} defaultValue={name} maxLength={120} width="half" isRequired />
+      <SelectField
+        name="kind"
+        label={say('It falls on')}
+        defaultValue={rule?.kind ?? 'fixed'}
+        options={kindOptions()}
+        width="half"
+      />
       <span data-for="weekday">
         <SelectField
           name="nth"
-          label="Which"
+          label={say('Which')}
           defaultValue={String(has.nth)}
-          options={[...nthOptions, { value: 'last', label: 'last' }]}
+          options={[...nthOptions, { value: 'last', label: say('last') }]}
           width="short"
         />
       </span>
       <span data-for="weekday nearest">
-        <SelectField name="weekday" label="Weekday" defaultValue={String(has.weekday)} options={weekdayOptions} width="short" />
+        <SelectField
+          name="weekday"
+          label={say('Weekday')}
+          defaultValue={String(has.weekday)}
+          options={weekdayOptions()}
+          width="short"
+        />
       </span>
       <span data-for="fixed nearest">
-        <NumberField name="day" label="Day" isWhole defaultValue={has.day} />
+        <NumberField name="day" label={say('Day')} isWhole defaultValue={has.day} />
       </span>
       <span data-for="fixed weekday nearest">
-        <SelectField name="month" label="Month" defaultValue={String(has.month)} options={monthOptions} width="short" />
+        <SelectField name="month" label={say('Month')} defaultValue={String(has.month)} options={monthOptions()} width="short" />
       </span>
       <span data-for="easter nearest">
-        <NumberField name="days" label="Days from it" isWhole defaultValue={Math.abs(has.days)} />
+        <NumberField name="days" label={say('Days from it')} isWhole defaultValue={Math.abs(has.days)} />
       </span>
       <span data-for="easter nearest">
         <SelectField
           name="side"
-          label="Before or after"
+          label={say('Before or after')}
           defaultValue={has.days < 0 ? 'before' : 'after'}
           options={[
-            { value: 'before', label: 'before it' },
-            { value: 'after', label: 'after it' },
+            { value: 'before', label: say('before it') },
+            { value: 'after', label: say('after it') },
           ]}
           width="short"
         />
       </span>
       <span data-for="once">
-        <DateField name="on" label="Date" defaultValue={has.on} />
+        <DateField name="on" label={say('Date')} defaultValue={has.on} />
       </span>
     </div>
   )

@@ -1,4 +1,6 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { findLearntAllowance, listUseReadings, type UseReading } from '#lib/db/settings/use-readings'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { factorOf, fewestReadings, isAllowance, type LearntAllowance } from '#lib/thread/allowance'
@@ -25,42 +27,52 @@ export async function OwnAllowance({ ownerIds, allowance, unit }: OwnAllowancePr
   ])
   return (
     <Section
-      title="Your own allowance"
+      title={say('Your own allowance')}
       id="own-allowance"
-      note="By what finished pieces took, where what was left over was measured or weighed."
+      note={say('By what finished pieces took, where what was left over was measured or weighed.')}
     >
       <div className={s.learnt}>
         {learnt ? (
           <>
             <p>
-              <strong>Your own: {two(learnt.factor)}</strong> {learntWords(learnt)}.
+              {sayParts('<strong>Your own: {two}</strong> {learnt}.', {
+                strong: (words) => <strong>{words}</strong>,
+                two: two(learnt.factor),
+                learnt: learntWords(learnt),
+              })}
             </p>
             {learnt.factor === allowance ? (
-              <p className="quiet">Every design without an allowance of its own is reckoned with it.</p>
+              <p className="quiet">{say('Every design without an allowance of its own is reckoned with it.')}</p>
             ) : (
               <Form
                 action={saveAllowanceAction}
-                submit={`Reckon with ${two(learnt.factor)} instead of ${allowance}`}
+                submit={say('Reckon with {two} instead of {allowance}', { two: two(learnt.factor), allowance })}
                 submitKind="plain"
                 hidden={{ allowance: String(learnt.factor) }}
-                label="Use your own allowance"
+                label={say('Use your own allowance')}
               />
             )}
           </>
         ) : (
           <p>
-            Not known yet: it takes {fewestReadings} readings that can be true, and there {readingsWords(readingCount)}. When you
-            finish a piece whose key counts its stitches, measure or weigh what is left of its threads.
+            {sayParts(
+              'Not known yet: it takes {fewestReadings} readings that can be true, and there {readings}. When you finish a piece whose key counts its stitches, measure or weigh what is left of its threads.',
+              { fewestReadings, readings: readingsWords(readingCount) },
+            )}
           </p>
         )}
         {readings.length > 0 && (
-          <Unfold label="Every reading, piece by piece">
+          <Unfold label={say('Every reading, piece by piece')}>
             <Ledger
-              caption="What finished pieces took"
+              caption={say('What finished pieces took')}
               columns={columnsIn(unit)}
               groups={byPiece(readings)}
               rowKey={({ id }) => id}
-              foot={next === null ? counted(readings.length, 'reading') : `The last ${mostShown} readings of ${readingCount}`}
+              foot={
+                next === null
+                  ? counted(readings.length, 'reading')
+                  : say('The last {mostShown} readings of {readingCount}', { mostShown, readingCount })
+              }
             />
           </Unfold>
         )}
@@ -70,12 +82,23 @@ export async function OwnAllowance({ ownerIds, allowance, unit }: OwnAllowancePr
 }
 
 const readingsWords = (count: number): string =>
-  count === 0 ? 'are none' : `${count === 1 ? 'is' : 'are'} ${counted(count, 'reading')}`
+  count === 0
+    ? say('are none')
+    : say('{count, plural, one {is} other {are}} {count, plural, one {# reading} other {# readings}}', { count })
 
 /** "from 6 colours of 3 finished pieces, between 1.31 and 1.55, the middle half of them between 1.38 and 1.46". */
 function learntWords({ colourCount, pieceCount, least, most, lowerQuarter, upperQuarter }: LearntAllowance): string {
-  const from = `from ${counted(colourCount, 'colour')} of ${counted(pieceCount, 'finished piece')}`
-  return `${from}, between ${two(least)} and ${two(most)}, the middle half of them between ${two(lowerQuarter)} and ${two(upperQuarter)}`
+  const from = say(
+    'from {colourCount, plural, one {# colour} other {# colours}} of {pieceCount, plural, one {# finished piece} other {# finished pieces}}',
+    { colourCount, pieceCount },
+  )
+  return say('{from}, between {two} and {two2}, the middle half of them between {two3} and {two4}', {
+    from,
+    two: two(least),
+    two2: two(most),
+    two3: two(lowerQuarter),
+    two4: two(upperQuarter),
+  })
 }
 
 function byPiece(readings: readonly UseReading[]) {
@@ -101,39 +124,39 @@ function columnsIn(unit: ThreadLengthUnit): Column<UseReading>[] {
   return [
     {
       key: 'thread',
-      head: 'Thread',
+      head: say('Thread'),
       phone: 'lead',
       cell: ({ thread }) => <Link href={`/threads/${thread.id}`}>{threadName(thread)}</Link>,
     },
     {
       key: 'used',
-      head: 'Used',
+      head: say('Used'),
       isNumeric: true,
       phone: 'labelled',
       cell: (reading) => `${length(reading.usedStrandTenths, reading)}, ${reading.how}`,
     },
     {
       key: 'flat',
-      head: 'In knots and beads',
+      head: say('In knots and beads'),
       isNumeric: true,
       phone: 'labelled',
-      cell: (reading) => (reading.flatStrandTenths === 0 ? 'none' : length(reading.flatStrandTenths, reading)),
+      cell: (reading) => (reading.flatStrandTenths === 0 ? say('none') : length(reading.flatStrandTenths, reading)),
     },
     {
       key: 'plain',
-      head: 'In the stitches',
+      head: say('In the stitches'),
       isNumeric: true,
       phone: 'labelled',
       cell: (reading) => length(reading.plainStrandTenths, reading),
     },
     {
       key: 'factor',
-      head: 'Factor',
+      head: say('Factor'),
       isNumeric: true,
       phone: 'side',
       cell: (reading) => {
         const factor = factorOf(reading)
-        return isAllowance(factor) ? <b>{two(factor)}</b> : `${two(factor)}, left out: it cannot be true`
+        return isAllowance(factor) ? <b>{two(factor)}</b> : say('{two}, left out: it cannot be true', { two: two(factor) })
       },
     },
   ]

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { cookies } from 'next/headers'
 import { formatClothLength } from '#language/lengths'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { mayDo } from '#lib/access/who'
 import { listFinishings } from '#lib/cloth/margins'
 import { who } from '#lib/db/access/asking'
@@ -29,51 +31,55 @@ import { OccasionsSection } from './occasions-section'
 import { OwnAllowance } from './own-allowance'
 import { PlanningSection } from './planning-section'
 
-export const metadata: Metadata = { title: 'Settings' }
+export const generateMetadata = (): Metadata => ({ title: say('Settings') })
 
-const kindWords = { own: 'a stash at home', shop: 'a shop', person: 'another person' } as const
+const kindWords = sayings({ own: 'a stash at home', shop: 'a shop', person: 'another person' })
 
 export default async function SettingsPage() {
   const [viewer, jar] = await Promise.all([getViewer(), cookies()])
   const { settings, owners } = viewer
   return (
     <>
-      <PageHead title="Settings" />
-      {!mayDo(who(), 'keep') && <Notice kind="caution" title="A keeper sets these. How this device looks is yours to choose." />}
-      <Section title="Units and reckoning" note="Every answer is worked out anew when these change.">
-        <Form action={saveSettingsAction} submit="Keep these">
+      <PageHead title={say('Settings')} />
+      {!mayDo(who(), 'keep') && (
+        <Notice kind="caution" title={say('A keeper sets these. How this device looks is yours to choose.')} />
+      )}
+      <Section title={say('Units and reckoning')} note={say('Every answer is worked out anew when these change.')}>
+        <Form action={saveSettingsAction} submit={say('Keep these')}>
           <FieldRow>
             <ChoiceField
               name="lengthUnit"
-              label="Cloth in"
+              label={say('Cloth in')}
               defaultValue={settings.lengthUnit}
               options={[
-                { value: 'in', label: 'inches' },
-                { value: 'cm', label: 'centimetres' },
+                { value: 'in', label: say('inches') },
+                { value: 'cm', label: say('centimetres') },
               ]}
             />
             <ChoiceField
               name="threadUnit"
-              label="Thread in"
+              label={say('Thread in')}
               defaultValue={settings.threadUnit}
               options={[
-                { value: 'm', label: 'metres' },
-                { value: 'yd', label: 'yards' },
+                { value: 'm', label: say('metres') },
+                { value: 'yd', label: say('yards') },
               ]}
             />
           </FieldRow>
           <FieldRow>
             <NumberField
               name="allowance"
-              label="Allowance for thread"
+              label={say('Allowance for thread')}
               defaultValue={String(settings.allowance)}
-              hint={`What is used against what lies in the stitches: ${Object.entries(allowanceProfiles)
-                .map(([name, factor]) => `${name} ${factor}`)
-                .join(', ')}.`}
+              hint={say('What is used against what lies in the stitches: {entries}.', {
+                entries: Object.entries(allowanceProfiles)
+                  .map(([name, factor]) => `${name} ${factor}`)
+                  .join(', '),
+              })}
             />
             <SelectField
               name="roundingUm"
-              label="Cuts rounded up to"
+              label={say('Cuts rounded up to')}
               defaultValue={String(settings.roundingUm)}
               options={roundingSteps.map((step) => ({
                 value: String(step),
@@ -84,19 +90,19 @@ export default async function SettingsPage() {
           <FieldRow>
             <SelectField
               name="finishing"
-              label="Margins as for"
+              label={say('Margins as for')}
               defaultValue={settings.finishing}
               options={listFinishings(settings).map(({ name }) => ({ value: name, label: givenName(name) }))}
-              hint="The way of finishing that fit and cuts are reckoned for."
+              hint={say('The way of finishing that fit and cuts are reckoned for.')}
             />
             <NumberField
               name="shrinkPercent"
-              label="Cloth shrinks by"
+              label={say('Cloth shrinks by')}
               unit="%"
               defaultValue={String(settings.shrinkPercent)}
-              hint="0 for washed cloth; 3 is usual where it will be washed after cutting."
+              hint={say('0 for washed cloth; 3 is usual where it will be washed after cutting.')}
             />
-            <TextField name="currency" label="Prices in" defaultValue={settings.currency} width="short" />
+            <TextField name="currency" label={say('Prices in')} defaultValue={settings.currency} width="short" />
           </FieldRow>
         </Form>
       </Section>
@@ -105,55 +111,66 @@ export default async function SettingsPage() {
       <BoltForm settings={settings} />
       <PlanningSection viewer={viewer} />
       <OccasionsSection viewer={viewer} />
-      <Section title="Owners" id="owners" note="Whose goods they are. One owner's stock is never mixed into another's unasked.">
+      <Section
+        title={say('Owners')}
+        id="owners"
+        note={say("Whose goods they are. One owner's stock is never mixed into another's unasked.")}
+      >
         {owners.map((owner) => (
           <Form
             key={`${owner.id} ${owner.version}`}
             action={saveOwnerAction}
-            submit="Change"
+            submit={say('Change')}
             submitKind="plain"
             isInline
-            label={`Change ${owner.name}`}
+            label={say('Change {name}', { name: owner.name })}
             hidden={{ id: owner.id, version: String(owner.version) }}
           >
-            <TextField name="name" label="Name" defaultValue={owner.name} width="half" />
+            <TextField name="name" label={say('Name')} defaultValue={owner.name} width="half" />
             <SelectField
               name="kind"
-              label="Kind"
+              label={say('Kind')}
               defaultValue={owner.kind}
               options={ownerKinds.map((kind) => ({ value: kind, label: kindWords[kind] }))}
             />
           </Form>
         ))}
-        <Form action={saveOwnerAction} submit="Add an owner" isInline clearsWhenDone label="Add an owner">
-          <TextField name="name" label="Name" width="half" />
+        <Form action={saveOwnerAction} submit={say('Add an owner')} isInline clearsWhenDone label={say('Add an owner')}>
+          <TextField name="name" label={say('Name')} width="half" />
           <SelectField
             name="kind"
-            label="Kind"
+            label={say('Kind')}
             defaultValue="person"
             options={ownerKinds.map((kind) => ({ value: kind, label: kindWords[kind] }))}
           />
         </Form>
       </Section>
-      <Section title="People" id="people">
+      <Section title={say('People')} id="people">
         <p>
-          Who signs in, what they may do and whose goods they see: <Link href="/settings/people">people</Link>, and{' '}
-          <Link href="/settings/people/log">who did what</Link>.
+          {sayParts(
+            'Who signs in, what they may do and whose goods they see: <link>people</link>, and <link2>who did what</link2>.',
+            {
+              link: (words) => <Link href="/settings/people">{words}</Link>,
+              link2: (words) => <Link href="/settings/people/log">{words}</Link>,
+            },
+          )}
         </p>
         <p>
-          Your own password, passkeys, devices and tokens: <Link href="/account">your account</Link>.
+          {sayParts('Your own password, passkeys, devices and tokens: <link>your account</link>.', {
+            link: (words) => <Link href="/account">{words}</Link>,
+          })}
         </p>
       </Section>
-      <Section title="Light and dark" id="theme" note="On this device.">
-        <Form action={chooseThemeAction} submit="Keep" isInline>
+      <Section title={say('Light and dark')} id="theme" note={say('On this device.')}>
+        <Form action={chooseThemeAction} submit={say('Keep')} isInline>
           <ChoiceField
             name="theme"
-            label="The page is"
+            label={say('The page is')}
             defaultValue={findTheme(jar.get(themeCookie)?.value) ?? 'device'}
             options={[
-              { value: 'device', label: 'as the device has it' },
-              { value: 'light', label: 'light' },
-              { value: 'dark', label: 'dark' },
+              { value: 'device', label: say('as the device has it') },
+              { value: 'light', label: say('light') },
+              { value: 'dark', label: say('dark') },
             ]}
           />
         </Form>
@@ -161,23 +178,31 @@ export default async function SettingsPage() {
       <LanguageSection chosen={jar.get(languageCookie)?.value} />
       <TourSection />
       <InstallHint />
-      <Section title="Where your data is" id="data">
+      <Section title={say('Where your data is')} id="data">
         <p>
-          Everything is in one folder on this machine: <code>{dataFolder()}</code>.
+          {sayParts('Everything is in one folder on this machine: {dataFolder}.', { dataFolder: <code>{dataFolder()}</code> })}
         </p>
         <BackupStanding />
         <p>
-          Does it still add up? <Link href="/settings/check">Check the whole collection</Link>: what is wrong is told, and set
-          right only when you ask for it.
+          {sayParts(
+            'Does it still add up? <link>Check the whole collection</link>: what is wrong is told, and set right only when you ask for it.',
+            { link: (words) => <Link href="/settings/check">{words}</Link> },
+          )}
         </p>
         <p>
-          All of it leaves again, too: <Link href="/archive">everything in a file</Link>, and sheets to read.
+          {sayParts('All of it leaves again, too: <link>everything in a file</link>, and sheets to read.', {
+            link: (words) => <Link href="/archive">{words}</Link>,
+          })}
         </p>
         <p>
-          For an insurer: <Link href="/insurance">what it would cost to replace, with photographs</Link>.
+          {sayParts('For an insurer: <link>what it would cost to replace, with photographs</link>.', {
+            link: (words) => <Link href="/insurance">{words}</Link>,
+          })}
         </p>
         <p>
-          Programs can ask and write too: <Link href="/reference">how the HTTP API works</Link>.
+          {sayParts('Programs can ask and write too: <link>how the HTTP API works</link>.', {
+            link: (words) => <Link href="/reference">{words}</Link>,
+          })}
         </p>
       </Section>
     </>

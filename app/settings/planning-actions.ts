@@ -4,6 +4,7 @@ import { revalidatePath } from 'next/cache'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { requireRight } from '#lib/db/access/right'
 import { removeTimeAway } from '#lib/db/planning/days/remove-time-away'
 import { saveTimeAway } from '#lib/db/planning/days/save-time-away'
@@ -20,7 +21,7 @@ export async function savePlanningAction(_previous: FormState, form: FormData): 
   const settings = await getSettings()
   await saveSettings({ ...settings, planning: { ...settings.planning, ...input.data } })
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Kept.' }
+  return { status: 'done', message: say('Kept.') }
 }
 
 /** Add a time away, or say one otherwise. */
@@ -34,7 +35,7 @@ export async function saveTimeAwayAction(_previous: FormState, form: FormData): 
   )
   if (!result.ok) return { status: 'refused', message: timeAwayRefusalWords(result.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Kept.' }
+  return { status: 'done', message: say('Kept.') }
 }
 
 export async function removeTimeAwayAction(_previous: FormState, form: FormData): Promise<FormState> {

@@ -1,13 +1,13 @@
 import { z } from 'zod'
 import { idText, optionalText, versionText } from '#forms/fields'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import { parseWholeNumber } from '#lib/quantity/number'
 
 const whole = (least: number, most: number) =>
   z.string().transform((text, context) => {
     const value = parseWholeNumber(text)
     if (value !== null && value >= least && value <= most) return value
-    context.addIssue({ code: 'custom', message: `A whole number from ${least} to ${numberText(most)}.` })
+    context.addIssue({ code: 'custom', message: say('A whole number from {least} to {most, number}.', { least, most }) })
     return z.NEVER
   })
 
@@ -18,7 +18,7 @@ export const planningFormSchema = z.object({
   bufferWeeks: whole(0, 52),
 })
 
-const day = z.iso.date('Give a day as 2026-12-24.')
+const day = z.iso.date({ error: () => say('Give a day as 2026-12-24.') })
 export const timeAwayFormSchema = z.object({
   ownerId: z.string().max(64).default(''),
   id: idText.optional(),

@@ -1,4 +1,6 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listTimesAway, type TimeAway } from '#lib/db/planning/days/times-away'
 import { OwnerField } from '#trade/owner-field'
 import { DateField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
@@ -17,79 +19,81 @@ export async function PlanningSection({ viewer: { settings, owners, ownerIds } }
   return (
     <>
       <Section
-        title="Pace and planning"
+        title={say('Pace and planning')}
         id="planning"
-        note={
-          <>
-            The <Link href="/projects/rotation">rotation</Link> has its own page.
-          </>
-        }
+        note={sayParts('The <link>rotation</link> has its own page.', {
+          link: (words) => <Link href="/projects/rotation">{words}</Link>,
+        })}
       >
-        <Form action={savePlanningAction} submit="Keep these" submitKind="plain" label="Pace and planning">
+        <Form action={savePlanningAction} submit={say('Keep these')} submitKind="plain" label={say('Pace and planning')}>
           <FieldRow>
             <SelectField
               name="firstWeekday"
-              label="A week begins on"
+              label={say('A week begins on')}
               defaultValue={String(firstWeekday)}
-              options={weekdayOptions}
+              options={weekdayOptions()}
               width="half"
             />
             <NumberField
               name="untouchedDays"
-              label="Long untouched after"
-              unit="days"
+              label={say('Long untouched after')}
+              unit={say('days')}
               isWhole
               defaultValue={untouchedDays}
-              hint="Then a work begun is raised under Projects."
+              hint={say('Then a work begun is raised under Projects.')}
             />
           </FieldRow>
           <FieldRow>
             <NumberField
               name="finishingWeeks"
-              label="Finishing takes"
-              unit="weeks"
+              label={say('Finishing takes')}
+              unit={say('weeks')}
               isWhole
               defaultValue={finishingWeeks}
-              hint="Where a project does not say."
+              hint={say('Where a project does not say.')}
             />
             <NumberField
               name="bufferWeeks"
-              label="Kept in hand"
-              unit="weeks"
+              label={say('Kept in hand')}
+              unit={say('weeks')}
               isWhole
               defaultValue={bufferWeeks}
-              hint="Before the day it is due."
+              hint={say('Before the day it is due.')}
             />
           </FieldRow>
         </Form>
       </Section>
-      <Section title="Times away" id="away" note="Days without stitching: they push a finish later, and a start earlier.">
+      <Section
+        title={say('Times away')}
+        id="away"
+        note={say('Days without stitching: they push a finish later, and a start earlier.')}
+      >
         {away.map((time) => (
           <div key={`${time.id} ${time.version}`} className={s.away}>
             <TimeAwayForm time={time} hasSeveralOwners={owners.length > 1} />
             <Form
               action={removeTimeAwayAction}
               hidden={{ id: time.id }}
-              submit="Take it out"
+              submit={say('Take it out')}
               submitKind="quiet"
               isInline
-              label={`Take out the time from ${formatDate(time.fromOn)}`}
+              label={say('Take out the time from {fromOn}', { fromOn: formatDate(time.fromOn) })}
             />
           </div>
         ))}
         <Form
           action={saveTimeAwayAction}
-          submit="Add a time away"
+          submit={say('Add a time away')}
           submitKind="plain"
           isInline
           clearsWhenDone
-          label="Add a time away"
+          label={say('Add a time away')}
           hidden={owners.length === 1 ? { ownerId: owners[0]?.id ?? '' } : {}}
         >
-          <DateField name="fromOn" label="First day" />
-          <DateField name="toOn" label="Last day" />
-          <TextField name="what" label="What for" maxLength={120} width="half" />
-          {owners.length > 1 && <OwnerField label="Who" owners={owners} ownerIds={ownerIds} />}
+          <DateField name="fromOn" label={say('First day')} />
+          <DateField name="toOn" label={say('Last day')} />
+          <TextField name="what" label={say('What for')} maxLength={120} width="half" />
+          {owners.length > 1 && <OwnerField label={say('Who')} owners={owners} ownerIds={ownerIds} />}
         </Form>
       </Section>
     </>
@@ -100,16 +104,16 @@ const TimeAwayForm = ({ time, hasSeveralOwners }: { time: TimeAway; hasSeveralOw
   <Form
     action={saveTimeAwayAction}
     hidden={{ id: time.id, version: String(time.version) }}
-    submit="Change"
+    submit={say('Change')}
     submitKind="plain"
     isInline
-    label={`Time away from ${formatDate(time.fromOn)}`}
+    label={say('Time away from {fromOn}', { fromOn: formatDate(time.fromOn) })}
   >
-    <DateField name="fromOn" label="First day" defaultValue={time.fromOn} />
-    <DateField name="toOn" label="Last day" defaultValue={time.toOn} />
+    <DateField name="fromOn" label={say('First day')} defaultValue={time.fromOn} />
+    <DateField name="toOn" label={say('Last day')} defaultValue={time.toOn} />
     <TextField
       name="what"
-      label={hasSeveralOwners ? `What for (${time.owner.name})` : 'What for'}
+      label={hasSeveralOwners ? say('What for ({name})', { name: time.owner.name }) : say('What for')}
       defaultValue={time.what ?? ''}
       maxLength={120}
       width="half"

@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { cookies } from 'next/headers'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
+import { say } from '#language/say'
 import { safeReturnPath } from '#lib/access/return-path'
 import { who } from '#lib/db/access/asking'
 import { Button } from '#ui/button'
@@ -13,7 +14,7 @@ import { nameTypedCookie } from './name-typed'
 import { PasskeyButton } from './passkey-button'
 import s from './sign-in.module.css'
 
-export const metadata: Metadata = { title: 'Sign in' }
+export const generateMetadata = (): Metadata => ({ title: say('Sign in') })
 
 const askedSchema = z.object({
   to: z.string().optional().catch(undefined),
@@ -29,17 +30,24 @@ export default async function SignInPage({ searchParams }: { searchParams: Promi
   const typed = (await cookies()).get(nameTypedCookie)?.value ?? ''
   return (
     <>
-      <PageHead title="Sign in" byline="Those who work with this collection have a name here; a keeper makes it." />
+      <PageHead title={say('Sign in')} byline={say('Those who work with this collection have a name here; a keeper makes it.')} />
       <div className={s.way}>
         {why && (
           <Notice kind="refusal" title={signInRefusalWords(why === 'wait' ? { kind: 'wait', seconds } : { kind: 'wrong' })} />
         )}
-        <form method="post" action="/sign-in/enter" className={s.form} aria-label="Sign in">
+        <form method="post" action="/sign-in/enter" className={s.form} aria-label={say('Sign in')}>
           <input type="hidden" name="to" value={returnTo} />
-          <TextField name="name" label="Name" autoComplete="username" defaultValue={typed} autoFocus={typed === ''} isRequired />
+          <TextField
+            name="name"
+            label={say('Name')}
+            autoComplete="username"
+            defaultValue={typed}
+            autoFocus={typed === ''}
+            isRequired
+          />
           <TextField
             name="password"
-            label="Password"
+            label={say('Password')}
             type="password"
             autoComplete="current-password"
             autoFocus={typed !== ''}
@@ -47,15 +55,16 @@ export default async function SignInPage({ searchParams }: { searchParams: Promi
           />
           <div>
             <Button kind="first" type="submit">
-              Sign in
+              {say('Sign in')}
             </Button>
           </div>
         </form>
         <PasskeyButton returnTo={returnTo} />
       </div>
       <p className="quiet">
-        Forgotten? A keeper gives a new password under Settings, People. Where no keeper can sign in, whoever has this machine
-        can: npm run account -- --password NAME
+        {say(
+          'Forgotten? A keeper gives a new password under Settings, People. Where no keeper can sign in, whoever has this machine can: npm run account -- --password NAME',
+        )}
       </p>
     </>
   )

@@ -2,6 +2,7 @@
 
 import { browserSupportsWebAuthn, startAuthentication } from '@simplewebauthn/browser'
 import { useEffect, useRef, useState } from 'react'
+import { say } from '#language/say'
 import { Button } from '#ui/button'
 import { Notice } from '#ui/notice'
 
@@ -19,7 +20,7 @@ async function post(address: string, sent: unknown): Promise<{ isGood: boolean; 
 /** Why nobody was signed in; or where to go, signed in. */
 async function signIn(returnTo: string): Promise<{ to: string } | { message: string }> {
   const begun = await post('/sign-in/passkey/options', {})
-  if (!begun.isGood) return { message: begun.answer.message ?? 'That did not begin. Try again in a moment.' }
+  if (!begun.isGood) return { message: begun.answer.message ?? say('That did not begin. Try again in a moment.') }
   let used: unknown
   try {
     used = await startAuthentication({
@@ -27,12 +28,13 @@ async function signIn(returnTo: string): Promise<{ to: string } | { message: str
     })
   } catch {
     return {
-      message:
+      message: say(
         'No passkey was used: it was called off, took too long, or this device holds none for this address. Sign in by name and password.',
+      ),
     }
   }
   const { isGood, answer } = await post('/sign-in/passkey', { used, returnTo })
-  if (!isGood) return { message: answer.message ?? 'That did not sign you in. Sign in by name and password.' }
+  if (!isGood) return { message: answer.message ?? say('That did not sign you in. Sign in by name and password.') }
   return { to: String(answer.to) }
 }
 
@@ -52,7 +54,7 @@ export function PasskeyButton({ returnTo }: { returnTo: string }) {
     if (isAtWork) return
     setIsAtWork(true)
     setMessage(null)
-    const answer = await signIn(returnTo).catch(() => ({ message: 'The server did not answer. Try again in a moment.' }))
+    const answer = await signIn(returnTo).catch(() => ({ message: say('The server did not answer. Try again in a moment.') }))
     if ('to' in answer) window.location.assign(answer.to)
     else {
       setMessage(answer.message)
@@ -65,7 +67,7 @@ export function PasskeyButton({ returnTo }: { returnTo: string }) {
     <div>
       {message !== null && <Notice kind="refusal" title={message} ref={notice} />}
       <Button onClick={press} aria-disabled={isAtWork || undefined}>
-        {isAtWork ? 'Waiting for the device' : 'Sign in with a passkey'}
+        {isAtWork ? say('Waiting for the device') : say('Sign in with a passkey')}
       </Button>
     </div>
   )

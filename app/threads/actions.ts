@@ -7,6 +7,7 @@ import { findCalled } from '#forms/find-called'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { addStandIn } from '#lib/db/thread/add-stand-in'
 import { addThread, type LineFacts, type ThreadFacts } from '#lib/db/thread/add-thread'
 import { editLine } from '#lib/db/thread/edit-line'
@@ -102,7 +103,7 @@ export async function addStandInAction(_previous: FormState, form: FormData): Pr
   const result = await addStandIn({ threadId, standInThreadId: called.value.id, source })
   if (!result.ok) return { status: 'refused', message: describeThreadRefusal(result.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: `${threadTitle(called.value)} may stand in.` }
+  return { status: 'done', message: say('{threadTitle} may stand in.', { threadTitle: threadTitle(called.value) }) }
 }
 
 export async function removeStandInAction(_previous: FormState, form: FormData): Promise<FormState> {

@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { findPlaceByLabel } from '#lib/db/place/queries'
 import type { StockChanged } from '#lib/db/stock/change-batch'
 import { correctBatch } from '#lib/db/stock/correct-batch'
@@ -44,7 +45,7 @@ type Changed = Result<StockChanged, StockRefusal>
 
 const noSuchPlace = (label: string, values: Values): FormState => ({
   status: 'invalid',
-  fieldErrors: { place: [`No place is labelled ${label}. Choose one of the list, or add it under Places first.`] },
+  fieldErrors: { place: [say('No place is labelled {label}. Choose one of the list, or add it under Places first.', { label })] },
   values,
 })
 

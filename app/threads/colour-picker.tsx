@@ -1,6 +1,8 @@
 'use client'
 
 import { type KeyboardEvent, type MouseEvent, useRef, useState } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { labToHex } from '#lib/colour/convert'
 import { familyOf } from '#lib/colour/family'
 import { type Lab, type LabCertainty, labCertainties } from '#lib/colour/lab'
@@ -58,7 +60,7 @@ export function ColourFields({ name, label, defaultText, isRequired, error, cert
       isRequired={isRequired}
       error={error}
       defaultValue={defaultText}
-      hint="As #8e2f2b, or as the three figures L a b: 36.2 41 27.5."
+      hint={say('As #8e2f2b, or as the three figures L a b: 36.2 41 27.5.')}
       maxLength={100}
     />
   )
@@ -75,8 +77,8 @@ export function ColourFields({ name, label, defaultText, isRequired, error, cert
           {colourField}
           <SelectField
             name="labCertainty"
-            label="How it is known"
-            none="nobody said"
+            label={say('How it is known')}
+            none={say('nobody said')}
             defaultValue={defaultText === '' ? 'guess' : (certainty.known ?? '')}
             options={labCertainties.map((value) => ({ value, label: certaintyWords[value] }))}
           />
@@ -86,9 +88,13 @@ export function ColourFields({ name, label, defaultText, isRequired, error, cert
       )}
       <p className={s.reads} role="status">
         <ThreadBar hexes={lab ? [labToHex(lab) as Hex] : []} />
-        {lab ? `By its figures: ${familyOf(lab)}.` : text.trim() === '' ? 'No colour yet.' : 'That is no colour yet.'}
+        {lab
+          ? say('By its figures: {familyOf}.', { familyOf: familyOf(lab) })
+          : text.trim() === ''
+            ? say('No colour yet.')
+            : say('That is no colour yet.')}
       </p>
-      <Unfold label="Pick it from a photo">
+      <Unfold label={say('Pick it from a photo')}>
         <PhotoPick onPick={take} />
       </Unfold>
     </div>
@@ -159,32 +165,38 @@ function PhotoPick({ onPick }: { onPick: (lab: Lab) => void }) {
   return (
     <div className={s.photo}>
       <p>
-        Photograph the thread in daylight, without flash, beside something white or grey: a sheet of paper, a grey card.{' '}
-        {roughWords} The photo stays on this device.
+        {sayParts(
+          'Photograph the thread in daylight, without flash, beside something white or grey: a sheet of paper, a grey card. {roughWords} The photo stays on this device.',
+          { roughWords: roughWords() },
+        )}
       </p>
       <label className={s.file}>
-        <span>Photo</span>
+        <span>{say('Photo')}</span>
         {/* It has no name, so that no form sends it. */}
         <input type="file" accept="image/*" onChange={(event) => void open(event.target.files?.[0])} />
       </label>
       {isUnreadable && (
-        <Notice kind="refusal" title="This file does not open as a picture here.">
-          JPEG, PNG and WebP do. Some phones keep photos in another form; their settings can change it to JPEG.
+        <Notice kind="refusal" title={say('This file does not open as a picture here.')}>
+          {say('JPEG, PNG and WebP do. Some phones keep photos in another form; their settings can change it to JPEG.')}
         </Notice>
       )}
       <div className={s.stage} hidden={photo === null}>
         <p className={s.step}>
-          {isPatch ? (
-            <b>First: tap the white or grey in the photo.</b>
-          ) : (
-            <b>Now tap the thread, where it is neither shining nor in shadow.</b>
-          )}{' '}
-          Or move the square with the arrow keys, farther with Shift.
+          {sayParts('{isPatch} Or move the square with the arrow keys, farther with Shift.', {
+            isPatch: isPatch ? (
+              <b>{say('First: tap the white or grey in the photo.')}</b>
+            ) : (
+              <b>{say('Now tap the thread, where it is neither shining nor in shadow.')}</b>
+            ),
+          })}
         </p>
         <button
           type="button"
           className={s.tap}
-          aria-label={`The photo. Tap the ${isPatch ? 'white or grey' : 'thread'}, or move the square with the arrow keys.`}
+          aria-label={say(
+            'The photo. Tap the {isPatch, select, yes {white or grey} other {thread}}, or move the square with the arrow keys.',
+            { isPatch },
+          )}
           onClick={tapped}
           onKeyDown={pressed}
         >
@@ -194,25 +206,25 @@ function PhotoPick({ onPick }: { onPick: (lab: Lab) => void }) {
         {lab && photo && (
           <p className={s.reads} role="status">
             <ThreadBar hexes={[labToHex(lab) as Hex]} />
-            In the square: {familyOf(lab)}, {formatColour(lab)}
+            {sayParts('In the square: {familyOf}, {lab}', { familyOf: familyOf(lab), lab: formatColour(lab) })}
           </p>
         )}
         <div className={s.choices}>
           <label>
-            <span>Square</span>
+            <span>{say('Square')}</span>
             <select value={reach} onChange={(event) => setReach(event.target.value as Reach)}>
-              <option value="small">small</option>
-              <option value="middle">middling</option>
-              <option value="large">large</option>
+              <option value="small">{say('small')}</option>
+              <option value="middle">{say('middling')}</option>
+              <option value="large">{say('large')}</option>
             </select>
           </label>
           {isPatch && (
             <label>
-              <span>It is</span>
+              <span>{say('It is')}</span>
               <select value={kind} onChange={(event) => setKind(event.target.value as PatchKind)}>
-                <option value="white">white paper or card</option>
-                <option value="grey-card">a photographer’s grey card</option>
-                <option value="grey">another grey</option>
+                <option value="white">{say('white paper or card')}</option>
+                <option value="grey-card">{say('a photographer’s grey card')}</option>
+                <option value="grey">{say('another grey')}</option>
               </select>
             </label>
           )}
@@ -221,7 +233,7 @@ function PhotoPick({ onPick }: { onPick: (lab: Lab) => void }) {
           <Notice key={caution} kind="caution" title={describePatchCaution(caution)} />
         ))}
         {here && !isPatch && here.clippedShare > 0.02 && (
-          <Notice kind="caution" title="Part of the square is too bright for the photo: its colour is lost there." />
+          <Notice kind="caution" title={say('Part of the square is too bright for the photo: its colour is lost there.')} />
         )}
         <ButtonRow>
           {isPatch ? (
@@ -230,10 +242,10 @@ function PhotoPick({ onPick }: { onPick: (lab: Lab) => void }) {
                 disabled={!here || !isBalanceable(here.light)}
                 onClick={() => here && setBalance(balanceTo(here.light, kind))}
               >
-                This is the {kind === 'white' ? 'white' : 'grey'}
+                {say('This is the {isWhite, select, yes {white} other {grey}}', { isWhite: kind === 'white' })}
               </Button>
               <Button kind="quiet" onClick={() => setBalance('none')}>
-                There is none in it
+                {say('There is none in it')}
               </Button>
             </>
           ) : (
@@ -245,18 +257,20 @@ function PhotoPick({ onPick }: { onPick: (lab: Lab) => void }) {
                   setTaken(lab)
                 }}
               >
-                Take this colour
+                {say('Take this colour')}
               </Button>
               <Button kind="quiet" onClick={() => setBalance(null)}>
-                Another white or grey
+                {say('Another white or grey')}
               </Button>
             </>
           )}
         </ButtonRow>
         {balance === 'none' && (
-          <Notice kind="caution" title="Without a white or grey the lamp’s colour stays in it: rougher still." />
+          <Notice kind="caution" title={say('Without a white or grey the lamp’s colour stays in it: rougher still.')} />
         )}
-        <p role="status">{taken && `Taken into the field above: ${formatColour(taken)}, a rough figure.`}</p>
+        <p role="status">
+          {taken && say('Taken into the field above: {taken}, a rough figure.', { taken: formatColour(taken) })}
+        </p>
       </div>
     </div>
   )

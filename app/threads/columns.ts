@@ -1,3 +1,4 @@
+import { sayings } from '#language/say'
 import type { ColumnsKnown } from '#lib/listing/columns'
 
 const every = ['bar', 'code', 'maker', 'family', 'free', 'owned', 'out', 'promised', 'minimum', 'place'] as const
@@ -10,7 +11,7 @@ export const threadColumnsKnown: ColumnsKnown<ThreadColumnKey> = {
 }
 
 /** As they are called where one chooses among them. */
-export const threadColumnWords: Record<ThreadColumnKey, string> = {
+export const threadColumnWords: Record<ThreadColumnKey, string> = sayings({
   bar: 'Colour',
   code: 'Thread',
   maker: 'Maker and line',
@@ -21,4 +22,4 @@ export const threadColumnWords: Record<ThreadColumnKey, string> = {
   promised: 'Promised',
   minimum: 'Least to keep',
   place: 'Place',
-}
+})

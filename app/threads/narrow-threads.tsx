@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { familyChoices, type ThreadListing } from '#lib/db/thread/list-threads'
 import { stockStates } from '#lib/db/thread/summarise-stock'
 import { StripSelect, StripText } from '#ui/form-strip'
@@ -19,25 +20,25 @@ export function NarrowThreads({ choices, listing: { lines, counts }, places }: N
     <>
       <StripSelect
         name="maker"
-        label="Maker"
+        label={say('Maker')}
         value={choices.maker}
-        any="any"
+        any={say('any')}
         options={makers.map(([id, name]) => ({ value: id, label: `${name} (${counts.makers.get(id) ?? 0})` }))}
       />
       <StripSelect
         name="line"
-        label="Line"
+        label={say('Line')}
         value={choices.line}
-        any="any"
+        any={say('any')}
         options={lines
           .filter((line) => choices.maker === '' || line.makerId === choices.maker || line.id === choices.line)
           .map((line) => ({ value: line.id, label: `${lineTitle(line)} (${counts.lines.get(line.id) ?? 0})` }))}
       />
       <StripSelect
         name="family"
-        label="Colour family"
+        label={say('Colour family')}
         value={choices.family}
-        any="any"
+        any={say('any')}
         options={familyChoices.map((family) => ({
           value: family,
           label: `${familyWord(family)} (${counts.families[family]})`,
@@ -45,19 +46,19 @@ export function NarrowThreads({ choices, listing: { lines, counts }, places }: N
       />
       <StripSelect
         name="place"
-        label="Place"
+        label={say('Place')}
         value={choices.place}
-        any="anywhere"
+        any={say('anywhere')}
         options={places.map((place) => ({ value: place.id, label: place.pathText }))}
       />
       <StripSelect
         name="stock"
-        label="Stock"
+        label={say('Stock')}
         value={choices.stock}
-        any="any"
+        any={say('any')}
         options={stockStates.map((state) => ({ value: state, label: `${stateWords[state]} (${counts.states[state]})` }))}
       />
-      <StripText name="text" label="Code or name" value={choices.text} placeholder="0017" />
+      <StripText name="text" label={say('Code or name')} value={choices.text} placeholder="0017" />
     </>
   )
 }

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { listRecentPlaces } from '#lib/db/place/recent-places'
 import { readRevision } from '#lib/db/read-revision'
@@ -35,11 +37,11 @@ import { familyTitle, lineNote } from './thread-runs'
 import { ThreadsList } from './threads-list'
 import { stateWords } from './words'
 
-export const metadata: Metadata = { title: 'Threads' }
+export const generateMetadata = (): Metadata => ({ title: say('Threads') })
 
 const perPage = 100
 
-const orderWords: Record<ThreadOrder, string> = { drawer: 'maker, line and code', colour: 'colour family and hue' }
+const orderWords: Record<ThreadOrder, string> = sayings({ drawer: 'maker, line and code', colour: 'colour family and hue' })
 
 const groupsByFamily = (listing: ThreadListing): Group<ThreadRow>[] =>
   familyChoices
@@ -61,15 +63,12 @@ function groupsByLine(listing: ThreadListing): Group<ThreadRow>[] {
   return [...groups.values()].map(({ line, rows }) => ({
     key: line.id,
     title: lineTitle(line),
-    note: (
-      <>
-        {lineNote(line)}
-        {' · '}
-        <Link href={`/threads/lines/${line.id}`}>
-          change<span className="vh"> the line {lineTitle(line)}</span>
-        </Link>
-      </>
-    ),
+    note: sayParts('{lineNote} · <link>change<span> the line {lineTitle}</span></link>', {
+      lineNote: lineNote(line),
+      link: (words) => <Link href={`/threads/lines/${line.id}`}>{words}</Link>,
+      span: (words) => <span className="vh">{words}</span>,
+      lineTitle: lineTitle(line),
+    }),
     rows,
   }))
 }
@@ -85,7 +84,7 @@ function describeChoices(choices: ThreadChoices, listing: ThreadListing, placeLa
     choices.stock && stateWords[choices.stock],
     choices.text && `“${choices.text}”`,
   ].filter(Boolean)
-  return parts.length === 0 ? 'All threads' : parts.join(', ')
+  return parts.length === 0 ? say('All threads') : parts.join(', ')
 }
 
 type ThreadsPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
@@ -116,43 +115,43 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
   const from = (choices.page - 1) * perPage
   const filter = filterText(hrefOf(choices).split('?')[1] ?? '')
   const columns = { shown, unit: settings.threadUnit, isByColour, list: `threads of ${ownerIds.join()}?${filter}` }
-  const caption = `Threads: ${summary}`
+  const caption = say('Threads: {summary}', { summary })
   return (
     <>
       <PageHead
-        title="Threads"
-        note={`${isNarrowed ? counted(total, 'thread') : `${counted(total, 'thread')} of ${counted(lines.length, 'line')}`}${isByColour ? `, by ${orderWords.colour}` : ''}`}
-        byline={`Stock of ${ownerName || 'nobody yet'}. Lengths are of the thread as sold, all strands together.`}
+        title={say('Threads')}
+        note={`${isNarrowed ? counted(total, 'thread') : say('{total, plural, one {# thread} other {# threads}} of {lines, plural, one {# line} other {# lines}}', { total, lines: lines.length })}${isByColour ? say(', by {colour}', { colour: orderWords.colour }) : ''}`}
+        byline={say('Stock of {ownerName}. Lengths are of the thread as sold, all strands together.', {
+          ownerName: ownerName || say('nobody yet'),
+        })}
         actions={
           <>
             <LinkButton kind="first" href="/threads/new">
-              Add a thread
+              {say('Add a thread')}
             </LinkButton>
-            <LinkButton href="/threads/delivery">Enter a delivery</LinkButton>
+            <LinkButton href="/threads/delivery">{say('Enter a delivery')}</LinkButton>
           </>
         }
       />
       <Ways
         items={[
-          { href: '/threads/which', label: 'Which thread is this?' },
-          { href: hrefOf({ ...choices, page: 1 }).replace('/threads', '/threads/bulk'), label: 'Change many at once' },
-          { href: '/threads/conversions', label: 'Conversion lists' },
-          { href: '/threads/doubles', label: 'Doubles' },
+          { href: '/threads/which', label: say('Which thread is this?') },
+          { href: hrefOf({ ...choices, page: 1 }).replace('/threads', '/threads/bulk'), label: say('Change many at once') },
+          { href: '/threads/conversions', label: say('Conversion lists') },
+          { href: '/threads/doubles', label: say('Doubles') },
         ]}
       />
-      <PrintLine>
-        {summary}, stock of {ownerName}
-      </PrintLine>
+      <PrintLine>{sayParts('{summary}, stock of {ownerName}', { summary, ownerName })}</PrintLine>
       <FormStrip
         action="/threads"
-        label="Narrow the threads"
+        label={say('Narrow the threads')}
         summary={`${summary}: ${numberText(total)}`}
-        clear={isNarrowed ? { href: hrefOf({ order: choices.order }), label: 'All threads' } : undefined}
+        clear={isNarrowed ? { href: hrefOf({ order: choices.order }), label: say('All threads') } : undefined}
       >
         <NarrowThreads choices={choices} listing={listing} places={places} />
         <StripSelect
           name="order"
-          label="Order"
+          label={say('Order')}
           value={isByColour ? choices.order : ''}
           any={orderWords.drawer}
           options={[{ value: 'colour', label: orderWords.colour }]}
@@ -160,8 +159,11 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
       </FormStrip>
       <SavedFilters room="threads" filter={filter} missingFrom={(text) => missingFromThreadFilter(text, listing, places)} />
       {listing.rows.length === 0 ? (
-        <Empty title="No thread is like that." actions={<LinkButton href="/threads">Show all threads</LinkButton>}>
-          {total > 0 ? 'The list ends before this page.' : 'Take a choice off, or look for fewer letters of the name.'}
+        <Empty
+          title={say('No thread is like that.')}
+          actions={<LinkButton href="/threads">{say('Show all threads')}</LinkButton>}
+        >
+          {total > 0 ? say('The list ends before this page.') : say('Take a choice off, or look for fewer letters of the name.')}
         </Empty>
       ) : (
         <>
@@ -186,7 +188,7 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
               page={choices.page}
               pages={pages}
               hrefForPage={(page) => hrefOf({ ...choices, page })}
-              shown={`${from + 1} to ${from + listing.rows.length} of ${numberText(total)}`}
+              shown={say('{from} to {from2} of {total, number}', { from: from + 1, from2: from + listing.rows.length, total })}
             />
           </ThreadsList>
           <DragGround places={lately} />
@@ -199,19 +201,19 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
 function NoThreads() {
   return (
     <>
-      <PageHead title="Threads" />
+      <PageHead title={say('Threads')} />
       <Empty
-        title="No threads yet"
+        title={say('No threads yet')}
         actions={
           <>
             <LinkButton kind="first" href="/bring-in">
-              Bring in my spreadsheet
+              {say('Bring in my spreadsheet')}
             </LinkButton>
-            <LinkButton href="/threads/new">Add a thread by hand</LinkButton>
+            <LinkButton href="/threads/new">{say('Add a thread by hand')}</LinkButton>
           </>
         }
       >
-        Every thread you hold stands here by maker, line and number, with what is free, what is out and its drawer.
+        {say('Every thread you hold stands here by maker, line and number, with what is free, what is out and its drawer.')}
       </Empty>
     </>
   )

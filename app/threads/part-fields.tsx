@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Batch } from '#lib/stock/batch'
 import type { ThreadLine } from '#lib/thread/thread'
@@ -24,31 +25,37 @@ export function PartFields({ line, unit, canWeigh, batch }: PartFieldsProps) {
   const isKnown = batch?.partCertainty === 'measured' || batch?.partCertainty === 'label' || batch?.partCertainty === 'guess'
   return (
     <>
-      <NumberField name="wholePutUps" label={`Whole ${words}`} isWhole defaultValue={batch?.wholePutUps ?? ''} unit={words} />
+      <NumberField
+        name="wholePutUps"
+        label={say('Whole {words}', { words })}
+        isWhole
+        defaultValue={batch?.wholePutUps ?? ''}
+        unit={words}
+      />
       <FieldRow>
         <TextField
           name="part"
-          label="And a part of"
+          label={say('And a part of')}
           defaultValue={part}
           placeholder={`2.5 ${unit}`}
           hint={
             canWeigh
-              ? `A length (2.5 ${unit}), a fraction of a full one (1/2), its weight (3.1 g), or “some”.`
-              : `A length (2.5 ${unit}), a fraction of a full one (1/2), or “some”.`
+              ? say('A length (2.5 {unit}), a fraction of a full one (1/2), its weight (3.1 g), or “some”.', { unit })
+              : say('A length (2.5 {unit}), a fraction of a full one (1/2), or “some”.', { unit })
           }
           suggestions={['1/4', '1/2', '3/4', 'some']}
           maxLength={100}
         />
         <SelectField
           name="partCertainty"
-          label="How it is known"
+          label={say('How it is known')}
           defaultValue={isKnown ? batch.partCertainty : ''}
-          hint="As written: a length or weight is measured, a fraction a guess."
+          hint={say('As written: a length or weight is measured, a fraction a guess.')}
           options={[
-            { value: '', label: 'as written' },
-            { value: 'measured', label: 'measured' },
-            { value: 'label', label: 'by its label' },
-            { value: 'guess', label: 'a guess' },
+            { value: '', label: say('as written') },
+            { value: 'measured', label: say('measured') },
+            { value: 'label', label: say('by its label') },
+            { value: 'guess', label: say('a guess') },
           ]}
         />
       </FieldRow>

@@ -1,4 +1,6 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { PlaceLabel } from '#trade/place-label'
 import s from './threads.module.css'
 
@@ -16,9 +18,9 @@ export function PlaceCell({ homes, away }: { homes: readonly Tag[]; away: readon
         <PlaceLabel key={place.id} label={place.label} href={`/places/${place.id}`} />
       ))}
       {away.slice(0, shown).map((place) => (
-        <PlaceLabel key={place.id} label={place.label} href={`/places/${place.id}`} isAway note="out" />
+        <PlaceLabel key={place.id} label={place.label} href={`/places/${place.id}`} isAway note={say('out')} />
       ))}
-      {rest > 0 && <span className="faint">and {rest} more</span>}
+      {rest > 0 && <span className="faint">{sayParts('and {rest} more', { rest })}</span>}
     </span>
   )
 }

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalRead, optionalText, versionText } from '#forms/fields'
 import { type Sentence, sentenceText } from '#forms/sentence'
+import { say } from '#language/say'
 import { colourFamilies } from '#lib/colour/family'
 import { labCertainties } from '#lib/colour/lab'
 import { parsePrice } from '#lib/quantity/money'
@@ -13,7 +14,11 @@ import { formatColour, parseColour } from './colour-text'
 import { describePartRefusal } from './words'
 
 const reason = optionalText(500)
-const placeLabel = z.string().trim().min(1, 'Say which place, by its label.').max(100)
+const placeLabel = z
+  .string()
+  .trim()
+  .min(1, { error: () => say('Say which place, by its label.') })
+  .max(100)
 /** Larger figures are slips of the finger; the columns hold ten times as much. */
 const mostPutUps = 100_000
 const mostTenths = 10_000_000
@@ -25,16 +30,19 @@ const putUps = (message: Sentence) =>
   }, message)
 
 /** How many there are; nought when left empty. */
-const count = putUps('The count is a whole number, such as 3.').transform((value) => value ?? 0)
+const count = putUps(() => say('The count is a whole number, such as 3.')).transform((value) => value ?? 0)
 
 type Figures = { unit: ThreadLengthUnit; strands: number }
 
 /** A length of thread as sold, read into tenths of a millimetre of one strand; null when left empty. */
 const length = ({ unit, strands }: Figures) =>
-  optionalRead((text) => {
-    const tenths = parseThreadLength(text, unit)
-    return tenths !== null && tenths > 0 && tenths <= mostTenths ? tenths * strands : null
-  }, 'A length is such as 2.5 m, 8 yd or 60 cm, up to 1,000 m.')
+  optionalRead(
+    (text) => {
+      const tenths = parseThreadLength(text, unit)
+      return tenths !== null && tenths > 0 && tenths <= mostTenths ? tenths * strands : null
+    },
+    () => say('A length is such as 2.5 m, 8 yd or 60 cm, up to 1,000 m.'),
+  )
 
 /** What was typed, or exactly what was there when both are shown alike. In tenths of one strand. */
 export function asItWas(typed: number | null, before: number, { strands, unit }: Figures): number | null {
@@ -51,7 +59,7 @@ const saidCertainties = ['', 'measured', 'label', 'guess'] as const
 const partFields = {
   wholePutUps: count,
   part: z.string().trim().max(100).default(''),
-  partCertainty: z.enum(saidCertainties, 'Choose one of the answers.').default(''),
+  partCertainty: z.enum(saidCertainties, { error: () => say('Choose one of the answers.') }).default(''),
 }
 
 /** The part as typed, `2.5 m`, `1/2`, `3.1 g` or `some`, and how it is known; null once what is wrong with it is said. */
@@ -82,7 +90,7 @@ export const recordUseSchema = (figures: Figures) =>
       context.addIssue({
         code: 'custom',
         path: ['strandTenths'],
-        message: 'Say how much was used, such as 2.5 m, or tick that it is used up.',
+        message: say('Say how much was used, such as 2.5 m, or tick that it is used up.'),
       })
       return z.NEVER
     })
@@ -96,12 +104,15 @@ export const takeSchema = z
     projectId: optionalText(64),
     reason,
   })
-  .refine((take) => take.wholePutUps > 0 || take.takesPart, { path: ['wholePutUps'], message: 'Say how many are taken.' })
+  .refine((take) => take.wholePutUps > 0 || take.takesPart, {
+    path: ['wholePutUps'],
+    error: () => say('Say how many are taken.'),
+  })
 
 export const moveSchema = z.object({
   ...batchFields,
   place: placeLabel,
-  stay: z.enum(['home', 'while'], 'Say whether it is to live there.'),
+  stay: z.enum(['home', 'while'], { error: () => say('Say whether it is to live there.') }),
   reason,
 })
 
@@ -114,7 +125,11 @@ export const correctSchema = (figures: PartFigures) =>
       ...partFields,
       /** The part as it was, in tenths of one strand: the form shows it rounded, and left alone it must not change. */
       partBefore: z.coerce.number().int().min(0).catch(0),
-      reason: z.string().trim().min(1, 'Say why: counted, found, lost, spoilt.').max(500),
+      reason: z
+        .string()
+        .trim()
+        .min(1, { error: () => say('Say why: counted, found, lost, spoilt.') })
+        .max(500),
     })
     .transform(({ partBefore, part, partCertainty, ...counted }, context) => {
       const read = readPart({ part, partCertainty }, figures, context)
@@ -128,10 +143,16 @@ export const relabelSchema = (figures: Figures) =>
       ...batchFields,
       lot: optionalText(100),
       putUpWord: optionalText(40),
-      putUpStrandTenths: length(figures).refine((value) => value !== null, 'Give the length of one, such as 8 m.'),
+      putUpStrandTenths: length(figures).refine((value) => value !== null, {
+        error: () => say('Give the length of one, such as 8 m.'),
+      }),
       /** The length as it was, in tenths of one strand: the form shows it rounded, and left alone it must not change. */
       putUpBefore: z.coerce.number().int().min(1),
-      reason: z.string().trim().min(1, 'Say why: misread, written down wrongly.').max(500),
+      reason: z
+        .string()
+        .trim()
+        .min(1, { error: () => say('Say why: misread, written down wrongly.') })
+        .max(500),
     })
     .transform(({ putUpBefore, putUpStrandTenths, ...label }) => ({
       ...label,
@@ -139,12 +160,15 @@ export const relabelSchema = (figures: Figures) =>
     }))
 
 const parting = { wholePutUps: count, takesPart: isTicked }
-const isParted = { path: ['wholePutUps'], message: 'Say how many, or tick the part.' }
+const isParted = { path: ['wholePutUps'], error: () => say('Say how many, or tick the part.') }
 
 export const passOnSchema = z
   .object({
     ...batchFields,
-    toOwnerId: z.string().min(1, 'Choose the new owner.').max(64),
+    toOwnerId: z
+      .string()
+      .min(1, { error: () => say('Choose the new owner.') })
+      .max(64),
     howMuch: z.enum(['all', 'some']).default('all'),
     ...parting,
     reason,
@@ -161,7 +185,14 @@ export const splitSchema = z
   })
   .refine((split) => split.wholePutUps > 0 || split.takesPart, isParted)
 
-export const mergeSchema = z.object({ ...batchFields, intoBatchId: z.string().min(1, 'Choose the other one.').max(64), reason })
+export const mergeSchema = z.object({
+  ...batchFields,
+  intoBatchId: z
+    .string()
+    .min(1, { error: () => say('Choose the other one.') })
+    .max(64),
+  reason,
+})
 
 export const releaseSchema = z.object({ projectId: idText, batchId: idText, threadId: idText })
 
@@ -169,7 +200,10 @@ export const receiveSchema = (figures: PartFigures) =>
   z
     .object({
       threadId: idText,
-      ownerId: z.string().min(1, 'Choose whose it is.').max(64),
+      ownerId: z
+        .string()
+        .min(1, { error: () => say('Choose whose it is.') })
+        .max(64),
       lot: optionalText(100),
       putUpWord: optionalText(40),
       putUpStrandTenths: length(figures),
@@ -199,18 +233,26 @@ const mostGrams = 10_000
 const mostPriceMinor = 100_000_000
 
 const threadFields = {
-  code: z.string().trim().min(1, 'Give the code as it stands on the label, zeros and all.').max(100),
+  code: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Give the code as it stands on the label, zeros and all.') })
+    .max(100),
   name: optionalText(200),
-  lab: optionalRead(parseColour, 'A colour is such as #8e2f2b, or three Lab figures: 36.2 41 27.5.'),
-  labCertainty: choiceOrNone(labCertainties, 'Choose how it is known.'),
-  family: choiceOrNone(colourFamilies, 'Choose one of the families.'),
+  lab: optionalRead(parseColour, () => say('A colour is such as #8e2f2b, or three Lab figures: 36.2 41 27.5.')),
+  labCertainty: choiceOrNone(labCertainties, () => say('Choose how it is known.')),
+  family: choiceOrNone(colourFamilies, () => say('Choose one of the families.')),
   isLeaving: isTicked,
-  minimumPutUps: putUps('The number to keep is a whole number, such as 2.'),
+  minimumPutUps: putUps(() => say('The number to keep is a whole number, such as 2.')),
   note: optionalText(4_000),
 }
 
 const lineFields = (unit: ThreadLengthUnit) => ({
-  makerName: z.string().trim().min(1, 'Name the maker.').max(200),
+  makerName: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Name the maker.') })
+    .max(200),
   lineName: z.string().trim().max(200).default(''),
   fibre: optionalText(100),
   strands: z
@@ -219,25 +261,43 @@ const lineFields = (unit: ThreadLengthUnit) => ({
     .transform((text, context) => {
       const value = parseWholeNumber(text)
       if (value !== null && value >= 1 && value <= 100) return value
-      context.addIssue({ code: 'custom', message: 'Strands are a whole number from 1 to 100.' })
+      context.addIssue({ code: 'custom', message: say('Strands are a whole number from 1 to 100.') })
       return z.NEVER
     }),
-  putUpTenths: length({ unit, strands: 1 }).refine((value) => value !== null, 'Give the length of one, such as 8 m.'),
-  putUpWord: z.string().trim().min(1, 'Say what one is called: skein, hank, spool.').max(40),
-  putUpGrams: optionalRead((text) => {
-    const milligrams = Math.round((parseNumber(text) ?? 0) * 1_000)
-    return milligrams >= 1 && milligrams <= mostGrams * 1_000 ? milligrams : null
-  }, 'A weight is in grams, such as 4.2.'),
-  price: optionalRead((text) => {
-    const price = parsePrice(text)
-    return price && price.minor <= mostPriceMinor ? price.minor : null
-  }, 'Give the price of one as 1.15, or leave it out.'),
+  putUpTenths: length({ unit, strands: 1 }).refine((value) => value !== null, {
+    error: () => say('Give the length of one, such as 8 m.'),
+  }),
+  putUpWord: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Say what one is called: skein, hank, spool.') })
+    .max(40),
+  putUpGrams: optionalRead(
+    (text) => {
+      const milligrams = Math.round((parseNumber(text) ?? 0) * 1_000)
+      return milligrams >= 1 && milligrams <= mostGrams * 1_000 ? milligrams : null
+    },
+    () => say('A weight is in grams, such as 4.2.'),
+  ),
+  price: optionalRead(
+    (text) => {
+      const price = parsePrice(text)
+      return price && price.minor <= mostPriceMinor ? price.minor : null
+    },
+    () => say('Give the price of one as 1.15, or leave it out.'),
+  ),
   dyeing: z.enum(dyeings),
   lotsMatter: isTicked,
   working: z.enum(['rows', 'crosses']),
 })
 
-export const addThreadSchema = z.object({ lineId: z.string().min(1, 'Choose the line.').max(64), ...threadFields })
+export const addThreadSchema = z.object({
+  lineId: z
+    .string()
+    .min(1, { error: () => say('Choose the line.') })
+    .max(64),
+  ...threadFields,
+})
 export const addThreadAndLineSchema = (unit: ThreadLengthUnit) => z.object({ ...lineFields(unit), ...threadFields })
 export const editThreadSchema = z
   .object({
@@ -256,7 +316,11 @@ export const editLineSchema = (unit: ThreadLengthUnit) => z.object({ lineId: idT
 export const removeThreadSchema = z.object({ threadId: idText, version: versionText })
 export const addStandInSchema = z.object({
   threadId: idText,
-  standIn: z.string().trim().min(1, 'Name the thread, such as Larkholm 0017.').max(300),
+  standIn: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Name the thread, such as Larkholm 0017.') })
+    .max(300),
   source: optionalText(300),
 })
 export const removeStandInSchema = z.object({ standInId: idText })

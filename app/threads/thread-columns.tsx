@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ThreadRow } from '#lib/db/thread/list-threads'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Column } from '#ui/ledger'
@@ -21,16 +23,18 @@ export type ThreadColumnsAsked = {
 }
 
 const notesOf = (row: ThreadRow): string =>
-  [row.lab && row.labCertainty === 'guess' && 'colour rough', row.isLeaving && 'no longer made'].filter(Boolean).join(', ')
+  [row.lab && row.labCertainty === 'guess' && say('colour rough'), row.isLeaving && say('no longer made')]
+    .filter(Boolean)
+    .join(', ')
 
 /** The columns shown, in their order; drawn by the server and by the window over a long list alike. */
 export function threadColumns({ shown, unit, isByColour, list }: ThreadColumnsAsked): Column<ThreadRow>[] {
   const length = (row: ThreadRow, strandTenths: number) =>
     strandTenths === 0 ? '' : threadLength(strandTenths, row.line.strands, unit)
   const columns: Record<ThreadColumnKey, Omit<Column<ThreadRow>, 'key'>> = {
-    bar: threadMarkColumn,
+    bar: threadMarkColumn(),
     code: {
-      head: 'Thread',
+      head: say('Thread'),
       width: '16rem',
       cell: (row) => (
         <>
@@ -42,43 +46,50 @@ export function threadColumns({ shown, unit, isByColour, list }: ThreadColumnsAs
       ),
       phone: 'lead',
     },
-    maker: { head: 'Maker and line', width: '11rem', phone: 'hide', cell: ({ line }) => lineTitle(line) },
-    family: { head: 'Family', cell: (row) => row.family && givenName(row.family), width: '7rem', phone: 'side' },
+    maker: { head: say('Maker and line'), width: '11rem', phone: 'hide', cell: ({ line }) => lineTitle(line) },
+    family: { head: say('Family'), cell: (row) => row.family && givenName(row.family), width: '7rem', phone: 'side' },
     free: {
-      head: 'Free',
+      head: say('Free'),
       cell: ({ line, stock, minimumPutUps }) => (
         <>
-          {stock.freeStrandTenths > 0 ? threadLength(stock.freeStrandTenths, line.strands, unit) : 'none'}
-          {stock.isSomeHeld && ' + some'}
+          {stock.freeStrandTenths > 0 ? threadLength(stock.freeStrandTenths, line.strands, unit) : say('none')}
+          {stock.isSomeHeld && say(' + some')}
           {stock.freePutUps > 0 && <span className={s.under}>{counted(stock.freePutUps, line.putUpWord)}</span>}
-          {stock.states.includes('low') && <span className={`${s.under} ${s.do}`}>low, keep {minimumPutUps}</span>}
+          {stock.states.includes('low') && (
+            <span className={`${s.under} ${s.do}`}>{sayParts('low, keep {minimumPutUps}', { minimumPutUps })}</span>
+          )}
         </>
       ),
       isNumeric: true,
       phone: 'labelled',
     },
     owned: {
-      head: 'Owned',
+      head: say('Owned'),
       cell: (row) => (
         <>
-          {row.stock.ownedStrandTenths > 0 ? length(row, row.stock.ownedStrandTenths) : row.stock.isSomeOwned ? 'some' : ''}
+          {row.stock.ownedStrandTenths > 0 ? length(row, row.stock.ownedStrandTenths) : row.stock.isSomeOwned ? say('some') : ''}
           {row.stock.wholePutUps > 0 && <span className={s.under}>{counted(row.stock.wholePutUps, row.line.putUpWord)}</span>}
         </>
       ),
       isNumeric: true,
       phone: 'hide',
     },
-    out: { head: 'Out', cell: (row) => length(row, row.stock.outStrandTenths), isNumeric: true, phone: 'hide' },
-    promised: { head: 'Promised', cell: (row) => length(row, row.stock.promisedStrandTenths), isNumeric: true, phone: 'hide' },
+    out: { head: say('Out'), cell: (row) => length(row, row.stock.outStrandTenths), isNumeric: true, phone: 'hide' },
+    promised: {
+      head: say('Promised'),
+      cell: (row) => length(row, row.stock.promisedStrandTenths),
+      isNumeric: true,
+      phone: 'hide',
+    },
     minimum: {
-      head: 'Least to keep',
+      head: say('Least to keep'),
       width: '6rem',
       isNumeric: true,
       phone: 'hide',
       cell: ({ minimumPutUps }) => minimumPutUps ?? '',
     },
     place: {
-      head: 'Place',
+      head: say('Place'),
       cell: (row) => <PlaceCell homes={row.homes} away={row.away} />,
       isAtEnd: true,
       width: '9rem',

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { colourFamilies } from '#lib/colour/family'
 import type { LabCertainty } from '#lib/colour/lab'
 import type { LinePutUp } from '#lib/db/thread/add-thread'
@@ -29,51 +30,51 @@ export function ThreadFields({ thread }: ThreadFieldsProps) {
       <FieldRow>
         <TextField
           name="code"
-          label="Code"
+          label={say('Code')}
           isRequired
           defaultValue={thread?.code}
-          hint="Exactly as on the label, zeros and all."
+          hint={say('Exactly as on the label, zeros and all.')}
           maxLength={100}
         />
         <TextField
           name="name"
-          label="Colour name"
+          label={say('Colour name')}
           defaultValue={thread?.name ?? ''}
-          hint="As the maker calls it."
+          hint={say('As the maker calls it.')}
           maxLength={200}
         />
       </FieldRow>
       <ColourFields
         name="lab"
-        label="Colour"
+        label={say('Colour')}
         defaultText={thread?.lab ? formatColour(thread.lab) : ''}
         certainty={{ known: thread?.labCertainty ?? null }}
       />
       <FieldRow>
         <SelectField
           name="family"
-          label="Filed under"
-          none="the family of its colour"
+          label={say('Filed under')}
+          none={say('the family of its colour')}
           defaultValue={thread?.family ?? ''}
           options={colourFamilies.map((family) => ({ value: family, label: familyWord(family) }))}
-          hint="Only where you would call it otherwise than its figures do."
+          hint={say('Only where you would call it otherwise than its figures do.')}
         />
         <NumberField
           name="minimumPutUps"
-          label="Keep at least"
+          label={say('Keep at least')}
           isWhole
           defaultValue={thread?.minimumPutUps ?? ''}
-          unit="put-ups"
-          hint="Fewer free than this shows as low."
+          unit={say('put-ups')}
+          hint={say('Fewer free than this shows as low.')}
         />
       </FieldRow>
       <CheckField
         name="isLeaving"
-        label="No longer made"
+        label={say('No longer made')}
         defaultChecked={thread?.isLeaving ?? false}
-        hint="Or soon not to be: buy it before it goes."
+        hint={say('Or soon not to be: buy it before it goes.')}
       />
-      <TextArea name="note" label="Note" rows={3} defaultValue={thread?.note ?? ''} />
+      <TextArea name="note" label={say('Note')} rows={3} defaultValue={thread?.note ?? ''} />
     </>
   )
 }
@@ -85,41 +86,41 @@ export function LineFields({ line, currency, unit, makerNames }: LineFieldsProps
   return (
     <>
       <FieldRow>
-        <TextField name="makerName" label="Maker" isRequired defaultValue={line?.makerName} suggestions={makerNames} />
+        <TextField name="makerName" label={say('Maker')} isRequired defaultValue={line?.makerName} suggestions={makerNames} />
         <TextField
           name="lineName"
-          label="Line"
+          label={say('Line')}
           defaultValue={line?.name}
-          hint="Stranded cotton, silk, metallic. May stay empty for a maker with one line."
+          hint={say('Stranded cotton, silk, metallic. May stay empty for a maker with one line.')}
         />
       </FieldRow>
       <FieldRow>
         <TextField
           name="fibre"
-          label="Fibre"
+          label={say('Fibre')}
           defaultValue={line?.fibre ?? ''}
           suggestions={['cotton', 'silk', 'wool', 'linen']}
         />
         <NumberField
           name="strands"
-          label="Strands"
+          label={say('Strands')}
           isWhole
           isRequired
           defaultValue={line?.strands ?? 6}
-          hint="It parts into; 1 if it does not."
+          hint={say('It parts into; 1 if it does not.')}
         />
       </FieldRow>
       <FieldRow>
         <TextField
           name="putUpTenths"
-          label="Length of one"
+          label={say('Length of one')}
           isRequired
           defaultValue={exactLength((line?.putUpStrandTenths ?? 480_000) / (line?.strands ?? 6), unit)}
-          hint="As sold, all strands together: 8 m or 5 yd."
+          hint={say('As sold, all strands together: 8 m or 5 yd.')}
         />
         <TextField
           name="putUpWord"
-          label="One is called a"
+          label={say('One is called a')}
           isRequired
           defaultValue={line?.putUpWord ?? 'skein'}
           suggestions={['skein', 'hank', 'spool', 'card', 'ball']}
@@ -128,43 +129,47 @@ export function LineFields({ line, currency, unit, makerNames }: LineFieldsProps
       <FieldRow>
         <NumberField
           name="putUpGrams"
-          label="Thread in a full one weighs"
+          label={say('Thread in a full one weighs')}
           defaultValue={line?.putUpMilligrams == null ? '' : line.putUpMilligrams / 1_000}
           unit="g"
-          hint="Without band, card or core. A part can then be measured by weighing it."
+          hint={say('Without band, card or core. A part can then be measured by weighing it.')}
         />
         <NumberField
           name="price"
-          label="One costs"
+          label={say('One costs')}
           defaultValue={line?.priceMinor == null ? '' : formatPrice(line.priceMinor, null)}
           unit={currency}
-          hint="For the shopping list."
+          hint={say('For the shopping list.')}
         />
       </FieldRow>
       <ChoiceField
         name="dyeing"
-        label="Dyed"
+        label={say('Dyed')}
         defaultValue={line?.dyeing ?? 'solid'}
         options={[
-          { value: 'solid', label: 'Solid', note: 'one colour throughout' },
-          { value: 'variegated', label: 'Variegated', note: 'one colour shading light to dark' },
-          { value: 'overdyed', label: 'Overdyed or hand-dyed', note: 'irregular tones, no two skeins quite alike' },
+          { value: 'solid', label: say('Solid'), note: say('one colour throughout') },
+          { value: 'variegated', label: say('Variegated'), note: say('one colour shading light to dark') },
+          { value: 'overdyed', label: say('Overdyed or hand-dyed'), note: say('irregular tones, no two skeins quite alike') },
         ]}
       />
       <ChoiceField
         name="working"
-        label="Crosses are worked"
+        label={say('Crosses are worked')}
         defaultValue={line?.working ?? 'rows'}
         options={[
-          { value: 'rows', label: 'In rows', note: 'all first legs, then all top legs' },
-          { value: 'crosses', label: 'One by one', note: 'takes a little more thread; usual where tones should stay together' },
+          { value: 'rows', label: say('In rows'), note: say('all first legs, then all top legs') },
+          {
+            value: 'crosses',
+            label: say('One by one'),
+            note: say('takes a little more thread; usual where tones should stay together'),
+          },
         ]}
       />
       <CheckField
         name="lotsMatter"
-        label="Dye lots matter"
+        label={say('Dye lots matter')}
         defaultChecked={line?.lotsMatter ?? false}
-        hint="All of one colour in a design then has to come from one lot."
+        hint={say('All of one colour in a design then has to come from one lot.')}
       />
     </>
   )

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { labToHex } from '#lib/colour/convert'
 import type { Lab } from '#lib/colour/lab'
 import type { Dyeing } from '#lib/thread/thread'
@@ -19,11 +20,11 @@ export function ThreadMark({ lab, dyeing, size }: ThreadMarkProps) {
 }
 
 /** The first column of a list of threads. */
-export const threadMarkColumn: Column<{ lab: Lab | null; line: { dyeing: Dyeing } }> = {
+export const threadMarkColumn = (): Column<{ lab: Lab | null; line: { dyeing: Dyeing } }> => ({
   key: 'bar',
-  head: 'Colour',
+  head: say('Colour'),
   headIsHidden: true,
   cell: ({ lab, line }) => <ThreadMark lab={lab} dyeing={line.dyeing} />,
   width: '3rem',
   phone: 'mark',
-}
+})

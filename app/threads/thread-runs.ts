@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { familyChoices, ThreadListing, ThreadOrder, ThreadRow } from '#lib/db/thread/list-threads'
 import type { Run } from '#lib/listing/runs'
 import { putUpLabel } from '#lib/thread/put-ups'
@@ -27,7 +28,11 @@ export function threadRuns({ rows, counts }: Pick<ThreadListing, 'rows' | 'count
         ? { title: familyTitle(family), note: counted(counts.families[family], 'thread'), first }
         : {
             ...{ title: lineTitle(row.line), note: lineNote(row.line), first },
-            link: { href: `/threads/lines/${row.line.id}`, label: 'change', of: `the line ${lineTitle(row.line)}` },
+            link: {
+              href: `/threads/lines/${row.line.id}`,
+              label: say('change'),
+              of: say('the line {lineTitle}', { lineTitle: lineTitle(row.line) }),
+            },
           },
     )
   })

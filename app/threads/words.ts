@@ -1,3 +1,4 @@
+import { say, sayings } from '#language/say'
 import type { MovementLine } from '#lib/db/movement/thread-story'
 import type { CorrectRefused } from '#lib/db/stock/correct-batch'
 import type { MergeRefused } from '#lib/db/stock/merge-batches'
@@ -15,7 +16,7 @@ import type { ThreadRefusal } from '#lib/db/thread/thread-refusal'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { PartRefused } from '#lib/stock/part-length'
 import type { BatchMark } from '#lib/stock/stock-change'
-import { counted, listed, threadLength } from '#words/amounts'
+import { listed, threadLength } from '#words/amounts'
 import { calendarDay, dayOf } from '#words/date'
 import { amountWords } from '#words/stock'
 
@@ -34,62 +35,77 @@ export type StockRefusal =
 
 type Figures = { strands: number; unit: ThreadLengthUnit }
 
-const changedMeanwhile = 'Somebody changed this while you were looking. Open the page again and look before you repeat it.'
+const changedMeanwhile = () =>
+  say('Somebody changed this while you were looking. Open the page again and look before you repeat it.')
 
 /** Why stock was left as it was, and what would be accepted. */
 export function describeStockRefusal(refusal: StockRefusal, { strands, unit }: Figures): string {
   const length = (strandTenths: number) => threadLength(strandTenths, strands, unit)
   switch (refusal.kind) {
     case 'changed-meanwhile':
-      return changedMeanwhile
+      return changedMeanwhile()
     case 'no-such-batch':
-      return 'This stock is no longer there: it was laid together with another or removed.'
+      return say('This stock is no longer there: it was laid together with another or removed.')
     case 'no-such-thread':
-      return 'This thread was removed meanwhile.'
+      return say('This thread was removed meanwhile.')
     case 'no-such-place':
-      return 'That place was removed meanwhile. Choose another.'
+      return say('That place was removed meanwhile. Choose another.')
     case 'no-such-project':
-      return 'That project was removed meanwhile. Choose another, or none.'
+      return say('That project was removed meanwhile. Choose another, or none.')
     case 'no-such-owner':
-      return 'Nobody of that name is on record. Choose an owner from the list.'
+      return say('Nobody of that name is on record. Choose an owner from the list.')
     case 'nothing-received':
-      return 'Say how much came in: whole put-ups, a part, or tick that some of unknown length is there.'
+      return say('Say how much came in: whole put-ups, a part, or tick that some of unknown length is there.')
     case 'not-equal':
-      return 'It cannot be laid with what is there: lot, put-up or owner differ.'
+      return say('It cannot be laid with what is there: lot, put-up or owner differ.')
     case 'not-enough':
-      return `Only ${length(refusal.heldStrandTenths)} is there; ${length(refusal.requestedStrandTenths)} is asked for.`
+      return say('Only {length} is there; {length2} is asked for.', {
+        length: length(refusal.heldStrandTenths),
+        length2: length(refusal.requestedStrandTenths),
+      })
     case 'not-enough-free':
-      return `Only ${length(refusal.freeStrandTenths)} of it is free, the rest is promised to other projects; ${length(refusal.requestedStrandTenths)} is asked for.`
+      return say('Only {length} of it is free, the rest is promised to other projects; {length2} is asked for.', {
+        length: length(refusal.freeStrandTenths),
+        length2: length(refusal.requestedStrandTenths),
+      })
     case 'already-there':
-      return 'It is there already.'
+      return say('It is there already.')
     case 'not-out':
-      return 'It is at its home already.'
+      return say('It is at its home already.')
     case 'no-reason':
-      return 'Say why the record changes: counted, found, lost, misread.'
+      return say('Say why the record changes: counted, found, lost, misread.')
     case 'no-change':
-      return 'The record says so already; nothing needed changing.'
+      return say('The record says so already; nothing needed changing.')
     case 'already-theirs':
-      return 'It is theirs already.'
+      return say('It is theirs already.')
     case 'nothing-parted':
-      return 'Say how many are parted off, or tick the part.'
+      return say('Say how many are parted off, or tick the part.')
     case 'nothing-left':
-      return 'That is all there is: move it instead, then nothing has to be parted.'
+      return say('That is all there is: move it instead, then nothing has to be parted.')
     case 'same-batch':
-      return 'That is the same stock. Choose another to lay it with.'
+      return say('That is the same stock. Choose another to lay it with.')
     case 'marks-differ':
-      return `They cannot be laid together: ${listed(refusal.differs.map((mark) => markWords[mark]))} ${refusal.differs.length === 1 ? 'is' : 'are'} not the same.`
+      return say('They cannot be laid together: {differs} {differs2, plural, one {is} other {are}} not the same.', {
+        differs: listed(refusal.differs.map((mark) => markWords[mark])),
+        differs2: refusal.differs.length,
+      })
     case 'lot-unmarked':
-      return 'They have no lot mark, and lots of this line are kept apart: nobody can say that the two match. Mark the lot on both first.'
+      return say(
+        'They have no lot mark, and lots of this line are kept apart: nobody can say that the two match. Mark the lot on both first.',
+      )
     case 'not-open':
-      return 'That project is not planned or under way, so nothing can be promised to it.'
+      return say('That project is not planned or under way, so nothing can be promised to it.')
     case 'other-owner':
-      return 'The project is stitched from another owner’s goods. Pass this stock on first.'
+      return say('The project is stitched from another owner’s goods. Pass this stock on first.')
     case 'promised':
-      return `It is promised to ${counted(refusal.projectIds.length, 'project')} of the present owner. Release the promise first.`
+      return say(
+        'It is promised to {projectIds, plural, one {# project} other {# projects}} of the present owner. Release the promise first.',
+        { projectIds: refusal.projectIds.length },
+      )
   }
 }
 
-const markWords: Record<BatchMark | 'place', string> = {
+const markWords: Record<BatchMark | 'place', string> = sayings({
   threadId: 'the thread',
   ownerId: 'the owner',
   lot: 'the lot',
@@ -97,19 +113,21 @@ const markWords: Record<BatchMark | 'place', string> = {
   putUpStrandTenths: 'the length of one',
   homePlaceId: 'the home',
   place: 'the place they lie in',
-}
+})
 
 /** Why a part was not understood, and what would be. */
 export function describePartRefusal(refusal: PartRefused, { strands, unit }: Figures): string {
   switch (refusal.kind) {
     case 'not-a-part':
-      return 'A part is a length (2.5 m, 60 cm), a fraction of a full one (1/2), a weight (3.1 g), or “some”.'
+      return say('A part is a length (2.5 m, 60 cm), a fraction of a full one (1/2), a weight (3.1 g), or “some”.')
     case 'not-a-fraction':
-      return 'A fraction of a full one is below one: 1/4, 1/2, 3/4. Whole ones are counted beside it.'
+      return say('A fraction of a full one is below one: 1/4, 1/2, 3/4. Whole ones are counted beside it.')
     case 'no-full-weight':
-      return 'What a full one weighs is not set down for its line, so a weight says nothing yet. Give a length or a fraction.'
+      return say(
+        'What a full one weighs is not set down for its line, so a weight says nothing yet. Give a length or a fraction.',
+      )
     case 'too-long':
-      return `A part is up to ${threadLength(refusal.mostStrandTenths, strands, unit)}.`
+      return say('A part is up to {threadLength}.', { threadLength: threadLength(refusal.mostStrandTenths, strands, unit) })
   }
 }
 
@@ -117,50 +135,56 @@ export function describePartRefusal(refusal: PartRefused, { strands, unit }: Fig
 export function describeThreadRefusal(refusal: ThreadRefusal): string {
   switch (refusal.kind) {
     case 'changed-meanwhile':
-      return changedMeanwhile
+      return changedMeanwhile()
     case 'no-such-thread':
-      return 'This thread was removed meanwhile.'
+      return say('This thread was removed meanwhile.')
     case 'no-such-line':
-      return 'That line is not on record. Choose one from the list.'
+      return say('That line is not on record. Choose one from the list.')
     case 'code-taken':
-      return `The line has a thread ${refusal.code} already. Codes are exact: 0017 and 17 are two.`
+      return say('The line has a thread {code} already. Codes are exact: 0017 and 17 are two.', { code: refusal.code })
     case 'line-taken':
-      return `${[refusal.makerName, refusal.lineName].filter(Boolean).join(' ')} is here already. Choose it from the list of lines.`
+      return say('{what} is here already. Choose it from the list of lines.', {
+        what: [refusal.makerName, refusal.lineName].filter(Boolean).join(' '),
+      })
     case 'strands-in-use':
-      return `The number of strands is fixed: ${describeStrandsUse(refusal.batchCount, refusal.statedCount)} measured in it.`
+      return say('The number of strands is fixed: {describeStrandsUse} measured in it.', {
+        describeStrandsUse: describeStrandsUse(refusal.batchCount, refusal.statedCount),
+      })
     case 'thread-in-use':
-      return `It stays: ${describeUse(refusal.heldBatchCount, refusal.designCount)}.`
+      return say('It stays: {describeUse}.', { describeUse: describeUse(refusal.heldBatchCount, refusal.designCount) })
     case 'stands-for-itself':
-      return 'A thread cannot stand in for itself. Name another.'
+      return say('A thread cannot stand in for itself. Name another.')
     case 'stand-in-known':
-      return 'That stand-in is on record already.'
+      return say('That stand-in is on record already.')
     case 'no-such-stand-in':
-      return 'That stand-in was removed meanwhile.'
+      return say('That stand-in was removed meanwhile.')
   }
 }
 
 const describeStrandsUse = (batchCount: number, statedCount: number): string => {
   const parts = [
-    batchCount > 0 && `${counted(batchCount, 'batch')} of stock`,
-    statedCount > 0 && `${counted(statedCount, 'stated amount')} in keys`,
+    batchCount > 0 && say('{batchCount, plural, one {# batch} other {# batches}} of stock', { batchCount }),
+    statedCount > 0 && say('{statedCount, plural, one {# stated amount} other {# stated amounts}} in keys', { statedCount }),
   ].filter((part) => part !== false)
-  return `${listed(parts)} ${batchCount + statedCount === 1 ? 'is' : 'are'}`
+  return say('{parts} {batchCount, plural, one {is} other {are}}', { parts: listed(parts), batchCount: batchCount + statedCount })
 }
 
 const describeUse = (heldBatchCount: number, designCount: number): string =>
   [
-    heldBatchCount > 0 && `stock of it is on record (${counted(heldBatchCount, 'batch')})`,
-    designCount > 0 && `${designCount} ${designCount === 1 ? 'design names' : 'designs name'} it in a key`,
+    heldBatchCount > 0 &&
+      say('stock of it is on record ({heldBatchCount, plural, one {# batch} other {# batches}})', { heldBatchCount }),
+    designCount > 0 &&
+      say('{designCount} {designCount, plural, one {design names} other {designs name}} it in a key', { designCount }),
   ]
     .filter((part) => part !== false)
     .join(', and ')
 
-export const stateWords: Record<StockState, string> = {
+export const stateWords: Record<StockState, string> = sayings({
   held: 'held',
   none: 'none held',
   low: 'low: fewer free than to keep',
   out: 'out of its place',
-}
+})
 
 /** `isSplitOff`: what was taken or passed on is a part of what lay there. */
 export type ToldMovement = MovementLine & { isSplitOff: boolean }
@@ -213,67 +237,87 @@ export function describeMovement(movement: ToldMovement, thread: Figures & { put
   }
   /** What it brought or took, whichever way; empty when no figure changed. */
   const delta = amountWords(changed, thread, thread.unit)
-  const all = movement.isSplitOff ? 'the part, length unknown' : movement.lot ? 'all' : 'all of it'
+  const all = movement.isSplitOff ? say('the part, length unknown') : movement.lot ? 'all' : say('all of it')
   const netStrandTenths = movement.wholeDelta * movement.putUpStrandTenths + movement.partDeltaStrandTenths
   const net = threadLength(Math.abs(netStrandTenths), thread.strands, thread.unit)
-  const lot = movement.lot ? ` of lot ${movement.lot}` : ''
-  const lotItself = movement.lot ? ` lot ${movement.lot}` : ''
+  const lot = movement.lot ? say(' of lot {lot}', { lot: movement.lot }) : ''
+  const lotItself = movement.lot ? say(' lot {lot}', { lot: movement.lot }) : ''
   const amount = `${delta || all}${lot}`
-  const from = movement.from ? ` from ${movement.from}` : ''
-  const to = movement.to ? ` to ${movement.to}` : ''
-  const project = movement.projectTitle ? ` for ${movement.projectTitle}` : ''
+  const from = movement.from ? say(' from {from}', { from: movement.from }) : ''
+  const to = movement.to ? say(' to {to}', { to: movement.to }) : ''
+  const project = movement.projectTitle ? say(' for {projectTitle}', { projectTitle: movement.projectTitle }) : ''
   switch (movement.kind) {
     case 'receive':
-      return `Came in: ${delta || 'some, length unknown'}${lot}${movement.to ? `, into ${movement.to}` : ''}`
+      return say('Came in: {delta}{lot}{rest}', {
+        delta: delta || say('some, length unknown'),
+        lot,
+        rest: movement.to ? say(', into {to}', { to: movement.to }) : '',
+      })
     case 'use':
-      return `Used ${net}${lot}${from}${project}`
+      return say('Used {net}{lot}{from}{project}', { net, lot, from, project })
     case 'move':
-      return `Moved ${amount}${from}${to}`
+      return say('Moved {amount}{from}{to}', { amount, from, to })
     case 'take':
-      return `Taken: ${amount}${from}${to}${project}`
+      return say('Taken: {amount}{from}{to}{project}', { amount, from, to, project })
     case 'split':
-      return movement.from === movement.to ? `Parted: ${amount}` : `Parted: ${amount}${from}${to}${project}`
+      return movement.from === movement.to
+        ? say('Parted: {amount}', { amount })
+        : say('Parted: {amount}{from}{to}{project}', { amount, from, to, project })
     case 'return':
-      return `Put back: ${amount}${from}${to}`
+      return say('Put back: {amount}{from}{to}', { amount, from, to })
     case 'merge':
-      return `Laid together: ${amount}${to}`
+      return say('Laid together: {amount}{to}', { amount, to })
     case 'correct':
-      if (delta === '') return `Corrected${lotItself}, the amount as it was`
+      if (delta === '') return say('Corrected{lotItself}, the amount as it was', { lotItself })
       return netStrandTenths === 0
-        ? `Corrected${lotItself}: the same length, put-ups and part told apart anew`
-        : `Corrected${lotItself}: ${net} ${netStrandTenths < 0 ? 'less' : 'more'}`
+        ? say('Corrected{lotItself}: the same length, put-ups and part told apart anew', { lotItself })
+        : say('Corrected{lotItself}: {net} {netStrandTenthsCase, select, yes {less} other {more}}', {
+            lotItself,
+            net,
+            netStrandTenthsCase: netStrandTenths < 0,
+          })
     case 'transfer':
-      return `Passed on${movement.isSplitOff ? ` ${amount}` : lotItself}: ${between(movement)}`
+      return say('Passed on{isSplitOff}: {between}', {
+        isSplitOff: movement.isSplitOff ? ` ${amount}` : lotItself,
+        between: between(movement),
+      })
     case 'cut':
-      return `Cut ${amount}${from}${to}${project}`
+      return say('Cut {amount}{from}{to}{project}', { amount, from, to, project })
     case 'undo':
-      if (movement.fromOwner || movement.toOwner) return `Undone${lotItself}: back ${between(movement)}`
-      if (netStrandTenths === 0) return `Undone${lotItself}${to && `: it lives in ${movement.to} again`}`
-      return `Undone${lotItself}: ${net} ${netStrandTenths < 0 ? 'taken off again' : 'back on record'}`
+      if (movement.fromOwner || movement.toOwner)
+        return say('Undone{lotItself}: back {between}', { lotItself, between: between(movement) })
+      if (netStrandTenths === 0)
+        return say('Undone{lotItself}{rest}', { lotItself, rest: to && say(': it lives in {to} again', { to: movement.to }) })
+      return say('Undone{lotItself}: {net} {netStrandTenthsCase, select, yes {taken off again} other {back on record}}', {
+        lotItself,
+        net,
+        netStrandTenthsCase: netStrandTenths < 0,
+      })
   }
 }
 
-const between = ({ fromOwner, toOwner }: MovementLine): string => `from ${fromOwner ?? 'nobody'} to ${toOwner ?? 'nobody'}`
+const between = ({ fromOwner, toOwner }: MovementLine): string =>
+  say('from {fromOwner} to {toOwner}', { fromOwner: fromOwner ?? say('nobody'), toOwner: toOwner ?? say('nobody') })
 
 /** How what was just done is made undone. */
 export function describeWayBack(kind: MovementLine['kind']): string {
   switch (kind) {
     case 'take':
     case 'move':
-      return 'To undo it, put it back or move it again.'
+      return say('To undo it, put it back or move it again.')
     case 'split':
-      return 'To undo it, lay it together again.'
+      return say('To undo it, lay it together again.')
     case 'merge':
-      return 'To undo it, part it again.'
+      return say('To undo it, part it again.')
     case 'return':
-      return 'To undo it, take it again.'
+      return say('To undo it, take it again.')
     case 'transfer':
-      return 'To undo it, pass it back.'
+      return say('To undo it, pass it back.')
     case 'receive':
     case 'use':
     case 'correct':
     case 'cut':
     case 'undo':
-      return 'If that was wrong, correct the figure: both stay in the history.'
+      return say('If that was wrong, correct the figure: both stay in the history.')
   }
 }

@@ -5,12 +5,13 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { bringUpToDate } from '#lib/db/walk/bring-up-to-date'
 import { carryOut } from '#lib/db/walk/carry-out'
 import { closeWalk } from '#lib/db/walk/close-walk'
 import { findWalk } from '#lib/db/walk/queries'
 import { startPull } from '#lib/db/walk/start-pull'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { describeWalkRefusal, leftWords, thingName } from '#words/walk'
 import { bagSchema, carryOutSchema, closeWalkSchema, startWalkSchema, walkSchema } from './schema'
 
@@ -19,7 +20,7 @@ export async function startWalkAction(_previous: FormState, form: FormData): Pro
   const input = startWalkSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const projectIds = form.getAll('project').filter((id): id is string => typeof id === 'string' && id !== '')
-  if (projectIds.length === 0) return { status: 'refused', message: 'Tick what to pull for.', values }
+  if (projectIds.length === 0) return { status: 'refused', message: say('Tick what to pull for.'), values }
   const result = await startPull({ ...input.data, projectIds })
   if (!result.ok) return { status: 'refused', message: describeWalkRefusal(result.error), values }
   revalidatePath('/', 'layout')
@@ -43,15 +44,18 @@ export async function carryOutAction(_previous: FormState, form: FormData): Prom
   if (!result.ok) return { status: 'refused', message: describeWalkRefusal(result.error), values }
   revalidatePath('/', 'layout')
   const { carried, left, isDone } = result.value
-  const done = `${counted(carried, 'line')} carried out on the record${isDone ? '; the walk is done.' : '.'}`
+  const done = say(
+    '{carried, plural, one {# line} other {# lines}} carried out on the record{isDone, select, yes {; the walk is done.} other {.}}',
+    { carried, isDone },
+  )
   if (left.length === 0) return { status: 'done', message: done }
   const walk = await findWalk(input.data.walkId)
   const said = left.slice(0, 5).map(({ lineId, why }) => {
     const line = walk?.lines.find(({ id }) => id === lineId)
-    return `${line ? thingName(line.thing) : 'a line'}, because ${leftWords[why]}`
+    return say('{rest}, because {left}', { rest: line ? thingName(line.thing) : say('a line'), left: leftWords[why] })
   })
-  if (left.length > said.length) said.push(`${left.length - said.length} more`)
-  return { status: 'done', message: `${done} Left as it was: ${listed(said)}.` }
+  if (left.length > said.length) said.push(say('{left} more', { left: left.length - said.length }))
+  return { status: 'done', message: say('{done} Left as it was: {said}.', { done, said: listed(said) }) }
 }
 
 export async function bringUpToDateAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -62,8 +66,11 @@ export async function bringUpToDateAction(_previous: FormState, form: FormData):
   if (!result.ok) return { status: 'refused', message: describeWalkRefusal(result.error), values }
   revalidatePath('/', 'layout')
   const { added, removed } = result.value
-  const said = added === 0 && removed === 0 ? 'nothing came or went' : `${added} new, ${removed} no longer wanted`
-  return { status: 'done', message: `The open lines are as the record stands now: ${said}.` }
+  const said =
+    added === 0 && removed === 0
+      ? say('nothing came or went')
+      : say('{added} new, {removed} no longer wanted', { added, removed })
+  return { status: 'done', message: say('The open lines are as the record stands now: {said}.', { said }) }
 }
 
 async function end(form: FormData, status: 'done' | 'dropped'): Promise<FormState> {

@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listClosedWalks, listOpenWalks, type WalkListed } from '#lib/db/walk/queries'
 import { WordsUsed } from '#trade/word'
 import { LinkButton } from '#ui/button'
@@ -12,7 +14,7 @@ import { progressWords, walkStatusWords, walkTitle } from '#words/walk'
 import { SendWaiting } from '../_ticks/send-waiting'
 import { walksPageSchema } from './schema'
 
-export const metadata: Metadata = { title: 'Pulls and put-backs' }
+export const generateMetadata = (): Metadata => ({ title: say('Pulls and put-backs') })
 
 const perPage = 50
 
@@ -22,40 +24,44 @@ export default async function WalksPage({ searchParams }: PageProps) {
   const { page } = walksPageSchema.parse(await searchParams)
   const [open, closed] = await Promise.all([listOpenWalks(), listClosedWalks({ offset: (page - 1) * perPage, limit: perPage })])
   const groups = [
-    { key: 'open', title: 'Open', note: counted(open.length, 'walk'), rows: open },
-    { key: 'closed', title: 'Over', note: counted(closed.total, 'walk'), rows: closed.walks },
+    { key: 'open', title: say('Open'), note: counted(open.length, 'walk'), rows: open },
+    { key: 'closed', title: say('Over'), note: counted(closed.total, 'walk'), rows: closed.walks },
   ].filter(({ rows }) => rows.length > 0)
   return (
     <>
       <SendWaiting />
       <PageHead
-        title="Pulls and put-backs"
-        crumbs={[{ label: 'Projects', href: '/projects' }, { label: 'Pulls and put-backs' }]}
-        byline="One walk past the drawers with one list: what to take for the bags, or what goes back. Two people can tick the same list."
+        title={say('Pulls and put-backs')}
+        crumbs={[{ label: say('Projects'), href: '/projects' }, { label: say('Pulls and put-backs') }]}
+        byline={say(
+          'One walk past the drawers with one list: what to take for the bags, or what goes back. Two people can tick the same list.',
+        )}
         actions={
           <LinkButton href="/walks/new" kind="first">
-            Pull for projects
+            {say('Pull for projects')}
           </LinkButton>
         }
       />
       <WordsUsed of={['pull', 'put-back', 'walking-order']} />
       {groups.length === 0 ? (
-        <Empty title="No walk yet">
-          Choose the projects of a day and pull for all of them in one walk. A put-back list is made when a bag is unpacked.
+        <Empty title={say('No walk yet')}>
+          {say(
+            'Choose the projects of a day and pull for all of them in one walk. A put-back list is made when a bag is unpacked.',
+          )}
         </Empty>
       ) : (
         <Ledger
-          caption="Walks, open ones first, then the newest"
+          caption={say('Walks, open ones first, then the newest')}
           groups={groups}
           rowKey={(walk) => walk.id}
           rowHref={(walk) => `/walks/${walk.id}`}
           columns={[
-            { key: 'what', head: 'What', cell: walkTitle, phone: 'lead' },
-            { key: 'done', head: 'Done', cell: progressCell, isNumeric: true, phone: 'side' },
-            { key: 'begun', head: 'Begun', cell: begunWords, phone: 'line' },
+            { key: 'what', head: say('What'), cell: walkTitle, phone: 'lead' },
+            { key: 'done', head: say('Done'), cell: progressCell, isNumeric: true, phone: 'side' },
+            { key: 'begun', head: say('Begun'), cell: begunWords, phone: 'line' },
             {
               key: 'state',
-              head: 'State',
+              head: say('State'),
               cell: (walk) => [walkStatusWords[walk.status], walk.closedAt && dayOf(walk.closedAt)].filter(Boolean).join(' '),
               phone: 'line',
             },
@@ -67,14 +73,18 @@ export default async function WalksPage({ searchParams }: PageProps) {
           page={page}
           pages={Math.ceil(closed.total / perPage)}
           hrefForPage={(other) => `/walks?page=${other}`}
-          shown={`${closed.walks.length} of ${counted(closed.total, 'walk')} that are over`}
+          shown={say('{walks} of {total, plural, one {# walk} other {# walks}} that are over', {
+            walks: closed.walks.length,
+            total: closed.total,
+          })}
         />
       )}
     </>
   )
 }
 
-const begunWords = ({ startedAt, startedBy }: WalkListed) => `${dayOf(startedAt)}${startedBy ? ` by ${startedBy}` : ''}`
+const begunWords = ({ startedAt, startedBy }: WalkListed) =>
+  `${dayOf(startedAt)}${startedBy ? say(' by {startedBy}', { startedBy }) : ''}`
 
 const progressCell = ({ progress }: WalkListed) => (
   <>
@@ -82,7 +92,7 @@ const progressCell = ({ progress }: WalkListed) => (
     {progress.notThere > 0 && (
       <>
         <br />
-        <small className="do">{progress.notThere} not there</small>
+        <small className="do">{sayParts('{notThere} not there', { notThere: progress.notThere })}</small>
       </>
     )}
   </>

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { readWeek, type Week } from '#lib/db/planning/days/read-week'
 import { addDays } from '#lib/quantity/day'
 import { LinkButton } from '#ui/button'
@@ -16,7 +18,7 @@ import { givenName } from '#words/given'
 import { minutesWords } from '#words/work'
 import s from './week.module.css'
 
-export const metadata: Metadata = { title: 'The week' }
+export const generateMetadata = (): Metadata => ({ title: say('The week') })
 
 const querySchema = z.object({ to: z.iso.date().optional().catch(undefined) })
 
@@ -34,33 +36,49 @@ export default async function WeekPage({ searchParams }: WeekPageProps) {
   return (
     <>
       <PageHead
-        title={day === today ? 'The week' : `The week to ${formatDate(day)}`}
-        crumbs={[{ label: 'Find', href: '/' }, { label: 'The week' }]}
+        title={day === today ? say('The week') : say('The week to {day}', { day: formatDate(day) })}
+        crumbs={[{ label: say('Find'), href: '/' }, { label: say('The week') }]}
         byline={
           ownerName &&
-          `For ${ownerName}: what happened from ${formatDate(week.past.fromOn)}, and what comes until ${formatDate(week.next.toOn)}.`
+          say('For {ownerName}: what happened from {fromOn}, and what comes until {toOn}.', {
+            ownerName,
+            fromOn: formatDate(week.past.fromOn),
+            toOn: formatDate(week.next.toOn),
+          })
         }
         actions={
           <>
-            <LinkButton href={`/week?to=${addDays(day, -7)}`}>A week back</LinkButton>
+            <LinkButton href={`/week?to=${addDays(day, -7)}`}>{say('A week back')}</LinkButton>
             {day < today && (
-              <LinkButton href={addDays(day, 7) >= today ? '/week' : `/week?to=${addDays(day, 7)}`}>A week on</LinkButton>
+              <LinkButton href={addDays(day, 7) >= today ? '/week' : `/week?to=${addDays(day, 7)}`}>
+                {say('A week on')}
+              </LinkButton>
             )}
           </>
         }
       />
       <PrintLine>
-        The week of {ownerName}, {formatDate(week.past.fromOn)} to {formatDate(day)}
+        {sayParts('The week of {ownerName}, {fromOn} to {day}', {
+          ownerName,
+          fromOn: formatDate(week.past.fromOn),
+          day: formatDate(day),
+        })}
       </PrintLine>
-      <Section title="What happened" note={`${formatDate(week.past.fromOn)} to ${formatDate(week.past.toOn)}`}>
+      <Section
+        title={say('What happened')}
+        note={say('{fromOn} to {toOn}', { fromOn: formatDate(week.past.fromOn), toOn: formatDate(week.past.toOn) })}
+      >
         <Lines
           lines={happened}
-          label="What happened"
-          empty="Nothing was stitched, begun, finished, bought or moved in these days."
+          label={say('What happened')}
+          empty={say('Nothing was stitched, begun, finished, bought or moved in these days.')}
         />
       </Section>
-      <Section title="What comes" note={`${formatDate(week.next.fromOn)} to ${formatDate(week.next.toOn)}`}>
-        <Lines lines={comes} label="What comes" empty="Nothing is due, expected or to be begun in these days." />
+      <Section
+        title={say('What comes')}
+        note={say('{fromOn} to {toOn}', { fromOn: formatDate(week.next.fromOn), toOn: formatDate(week.next.toOn) })}
+      >
+        <Lines lines={comes} label={say('What comes')} empty={say('Nothing is due, expected or to be begun in these days.')} />
       </Section>
     </>
   )
@@ -104,7 +122,7 @@ function linesOfPast({ past }: Week): Line[] {
   const minutes = stitched.reduce((sum, one) => sum + one.minutes, 0)
   const received = [
     sums.received.thread > 0 && counted(sums.received.thread, 'put-up'),
-    sums.received.cloth > 0 && `${counted(sums.received.cloth, 'piece')} of cloth`,
+    sums.received.cloth > 0 && say('{cloth, plural, one {# piece} other {# pieces}} of cloth', { cloth: sums.received.cloth }),
     sums.received.chart > 0 && counted(sums.received.chart, 'chart'),
     sums.received.notion > 0 && counted(sums.received.notion, 'notion'),
   ].filter((words) => words !== false)
@@ -113,7 +131,7 @@ function linesOfPast({ past }: Week): Line[] {
       ? [
           {
             key: 'stitched',
-            head: ['Stitched', stitches > 0 && counted(stitches, 'stitch'), minutes > 0 && minutesWords(minutes)]
+            head: [say('Stitched'), stitches > 0 && counted(stitches, 'stitch'), minutes > 0 && minutesWords(minutes)]
               .filter(Boolean)
               .join(', '),
             body: (
@@ -126,7 +144,7 @@ function linesOfPast({ past }: Week): Line[] {
                       {[
                         one.stitches !== 0 && counted(one.stitches, 'stitch'),
                         one.minutes > 0 && minutesWords(one.minutes),
-                        `on ${counted(one.days, 'day')}`,
+                        say('on {days, plural, one {# day} other {# days}}', { days: one.days }),
                       ]
                         .filter(Boolean)
                         .join(', ')}
@@ -138,11 +156,11 @@ function linesOfPast({ past }: Week): Line[] {
           },
         ]
       : []),
-    ...worksLine('finished', 'Finished', finished),
-    ...worksLine('started', 'Started', started),
-    ...(received.length > 0 ? [{ key: 'received', head: 'Came in', body: listed(received) }] : []),
-    ...(sums.takenOut > 0 ? [{ key: 'out', head: 'Taken out', body: counted(sums.takenOut, 'thing') }] : []),
-    ...(sums.cameBack > 0 ? [{ key: 'back', head: 'Came back', body: counted(sums.cameBack, 'thing') }] : []),
+    ...worksLine('finished', say('Finished'), finished),
+    ...worksLine('started', say('Started'), started),
+    ...(received.length > 0 ? [{ key: 'received', head: say('Came in'), body: listed(received) }] : []),
+    ...(sums.takenOut > 0 ? [{ key: 'out', head: say('Taken out'), body: counted(sums.takenOut, 'thing') }] : []),
+    ...(sums.cameBack > 0 ? [{ key: 'back', head: say('Came back'), body: counted(sums.cameBack, 'thing') }] : []),
   ]
 }
 
@@ -176,13 +194,13 @@ const worksLine = (
 function linesOfNext({ next }: Week): Line[] {
   const { due, startBy, loans, parts, orders, away, occasions } = next
   return [
-    ...worksLine('due', 'Due', due),
-    ...worksLine('start-by', 'To be started by', startBy),
+    ...worksLine('due', say('Due'), due),
+    ...worksLine('start-by', say('To be started by'), startBy),
     ...(parts.length > 0
       ? [
           {
             key: 'parts',
-            head: 'Parts due',
+            head: say('Parts due'),
             body: (
               <Items
                 items={parts.map((part) => ({
@@ -202,7 +220,7 @@ function linesOfNext({ next }: Week): Line[] {
       ? [
           {
             key: 'loans',
-            head: 'Loans due',
+            head: say('Loans due'),
             body: (
               <Items
                 items={loans.map(({ id, label, kind, on }) => ({
@@ -210,7 +228,7 @@ function linesOfNext({ next }: Week): Line[] {
                   node: (
                     <>
                       <Link href={`/loans/${id}`}>
-                        {kind === 'borrow' ? `To be given back to ${label}` : `Back from ${label}`}
+                        {kind === 'borrow' ? say('To be given back to {label}', { label }) : say('Back from {label}', { label })}
                       </Link>
                       , {formatDate(on)}
                     </>
@@ -225,7 +243,7 @@ function linesOfNext({ next }: Week): Line[] {
       ? [
           {
             key: 'orders',
-            head: 'Orders expected',
+            head: say('Orders expected'),
             body: (
               <Items
                 items={orders.map(({ id, threadId, threadName, putUps, on }) => ({
@@ -245,12 +263,12 @@ function linesOfNext({ next }: Week): Line[] {
       ? [
           {
             key: 'away',
-            head: 'Away',
+            head: say('Away'),
             body: (
               <Items
                 items={away.map(({ id, fromOn, toOn, what, ownerName }) => ({
                   key: id,
-                  node: `${ownerName}, ${fromOn === toOn ? formatDate(fromOn) : `${formatDate(fromOn)} to ${formatDate(toOn)}`}${what ? `: ${what}` : ''}`,
+                  node: `${ownerName}, ${fromOn === toOn ? formatDate(fromOn) : say('{fromOn} to {toOn}', { fromOn: formatDate(fromOn), toOn: formatDate(toOn) })}${what ? `: ${what}` : ''}`,
                 }))}
               />
             ),
@@ -261,7 +279,7 @@ function linesOfNext({ next }: Week): Line[] {
       ? [
           {
             key: 'occasions',
-            head: 'Days',
+            head: say('Days'),
             body: (
               <Items
                 items={occasions.map(({ key, name, on }) => ({ key, node: `${capital(givenName(name))}, ${formatDate(on)}` }))}

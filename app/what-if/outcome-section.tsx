@@ -1,4 +1,6 @@
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { WhatIf } from '#lib/coverage/engine'
 import type { Outcome } from '#lib/coverage/what-if-outcome'
 import { type WhatIfQuery, whatIfHref } from '#lib/coverage/what-if-query'
@@ -40,7 +42,9 @@ export function OutcomeSection({ answers, outcome, designs, query, unpackedDesig
       title={outcomeTitles[outcome]}
       id={outcome}
       note={[counted(designs.length, 'design'), outcomeNotes[outcome]].filter(Boolean).join('. ')}
-      actions={isAlone ? <Link href={whatIfHref({ buy: query.buy, unpack: query.unpack })}>Show all outcomes</Link> : undefined}
+      actions={
+        isAlone ? <Link href={whatIfHref({ buy: query.buy, unpack: query.unpack })}>{say('Show all outcomes')}</Link> : undefined
+      }
     >
       <Ledger
         caption={outcomeTitles[outcome]}
@@ -50,7 +54,7 @@ export function OutcomeSection({ answers, outcome, designs, query, unpackedDesig
         columns={[
           {
             key: 'title',
-            head: 'Chart',
+            head: say('Chart'),
             phone: 'lead',
             cell: ({ designId }) => {
               const facts = world.designs.get(designId)
@@ -61,7 +65,7 @@ export function OutcomeSection({ answers, outcome, designs, query, unpackedDesig
                     {[
                       listed((facts?.designerIds ?? []).map((id) => world.designers.get(id) ?? '')),
                       facts && facts.chartTitle !== facts.design.title && `in ${facts.chartTitle}`,
-                      unpackedDesignIds.has(designId) && 'its own bag is the one unpacked',
+                      unpackedDesignIds.has(designId) && say('its own bag is the one unpacked'),
                     ]
                       .filter(Boolean)
                       .join(', ')}
@@ -72,21 +76,21 @@ export function OutcomeSection({ answers, outcome, designs, query, unpackedDesig
           },
           {
             key: 'now',
-            head: 'Now',
+            head: say('Now'),
             width: '15rem',
             phone: 'labelled',
             cell: ({ before }) => stateWords(before).word,
           },
           {
             key: 'then',
-            head: 'Then',
+            head: say('Then'),
             width: '15rem',
             phone: 'line',
             cell: ({ after }) => <TrayWord {...stateWords(after)} />,
           },
           {
             key: 'place',
-            head: 'Place',
+            head: say('Place'),
             width: '9rem',
             isAtEnd: true,
             phone: 'side',
@@ -94,7 +98,7 @@ export function OutcomeSection({ answers, outcome, designs, query, unpackedDesig
               const facts = world.designs.get(designId)
               const home = world.places.get(facts?.homePlaceId ?? '')
               const current = world.places.get(facts?.currentPlaceId ?? facts?.homePlaceId ?? '')
-              if (!current) return <span className="quiet">no place yet</span>
+              if (!current) return <span className="quiet">{say('no place yet')}</span>
               return (
                 <PlaceLabel
                   label={current.label}
@@ -111,14 +115,21 @@ export function OutcomeSection({ answers, outcome, designs, query, unpackedDesig
           page={page}
           pages={pages}
           hrefForPage={(other) => whatIfHref({ buy: query.buy, unpack: query.unpack, show: outcome, page: other })}
-          shown={`${number(first + 1)} to ${number(first + rows.length)} of ${number(designs.length)}`}
+          shown={say('{number} to {number2} of {number3}', {
+            number: number(first + 1),
+            number2: number(first + rows.length),
+            number3: number(designs.length),
+          })}
         />
       ) : (
         designs.length > rows.length && (
           <p>
             <Link href={whatIfHref({ buy: query.buy, unpack: query.unpack, show: outcome })}>
-              All {number(designs.length)}
-              <span className="vh"> that {outcomeTitles[outcome].replace(/^W/, 'w')}</span>
+              {sayParts('All {number}<span> that {replace}</span>', {
+                number: number(designs.length),
+                span: (words) => <span className="vh">{words}</span>,
+                replace: outcomeTitles[outcome].replace(/^W/, 'w'),
+              })}
             </Link>
           </p>
         )

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type Outcome, outcomes } from '#lib/coverage/what-if-outcome'
 import { parseWhatIfQuery, type WhatIfQuery, whatIfHref } from '#lib/coverage/what-if-query'
 import type { Answers } from '#lib/db/answers/answers'
@@ -20,7 +22,7 @@ import { SupposeForm } from './suppose-form'
 import s from './what-if.module.css'
 import { answerWords, notSupposedWords } from './words'
 
-export const metadata: Metadata = { title: 'What if' }
+export const generateMetadata = (): Metadata => ({ title: say('What if') })
 
 /** As many threads as are offered where several may be meant. */
 const mostFound = 8
@@ -44,20 +46,20 @@ export default async function WhatIfPage({ searchParams }: WhatIfPageProps) {
   const unpacked = bags.filter(({ projectId }) => query.unpack.includes(projectId))
   const shown =
     query.show !== null && outcome[query.show].length > 0 ? [query.show] : outcomes.filter((kind) => kind !== 'inPart')
-  const crumbs = [{ label: 'Charts', href: '/charts' }, { label: 'What if' }]
+  const crumbs = [{ label: say('Charts'), href: '/charts' }, { label: say('What if') }]
   if (owners.length === 0 || answers.catalogue.size === 0) {
     return (
       <>
-        <PageHead title="What if" crumbs={crumbs} />
+        <PageHead title={say('What if')} crumbs={crumbs} />
         <Empty
-          title={owners.length === 0 ? 'Nobody owns anything yet' : 'No charts yet'}
+          title={owners.length === 0 ? say('Nobody owns anything yet') : say('No charts yet')}
           actions={
             <LinkButton kind="first" href={owners.length === 0 ? '/settings' : '/bring-in'}>
-              {owners.length === 0 ? 'To Settings' : 'Bring in a spreadsheet'}
+              {owners.length === 0 ? say('To Settings') : say('Bring in a spreadsheet')}
             </LinkButton>
           }
         >
-          Once there are charts and stock, this says which designs some thread bought or a bag unpacked would open.
+          {say('Once there are charts and stock, this says which designs some thread bought or a bag unpacked would open.')}
         </Empty>
       </>
     )
@@ -65,9 +67,12 @@ export default async function WhatIfPage({ searchParams }: WhatIfPageProps) {
   return (
     <>
       <PageHead
-        title="What if"
+        title={say('What if')}
         crumbs={crumbs}
-        byline={`Suppose thread bought, or a bag unpacked, and see which charts it would open, from the stock of ${ownerName}. Nothing is written: stock, promises and bags stay as they are.`}
+        byline={say(
+          'Suppose thread bought, or a bag unpacked, and see which charts it would open, from the stock of {ownerName}. Nothing is written: stock, promises and bags stay as they are.',
+          { ownerName },
+        )}
       >
         {isAsked && (
           <p className={s.answer}>
@@ -77,8 +82,13 @@ export default async function WhatIfPage({ searchParams }: WhatIfPageProps) {
       </PageHead>
       {isAsked && (
         <PrintLine>
-          If {listed([...boughtWords(answers, query), ...unpacked.map(({ title }) => `the bag of ${title} unpacked`)])};{' '}
-          {ownerName}
+          {sayParts('If {listed}; {ownerName}', {
+            listed: listed([
+              ...boughtWords(answers, query),
+              ...unpacked.map(({ title }) => say('the bag of {title} unpacked', { title })),
+            ]),
+            ownerName,
+          })}
         </PrintLine>
       )}
       {notSupposed.map((one) => (
@@ -86,9 +96,10 @@ export default async function WhatIfPage({ searchParams }: WhatIfPageProps) {
       ))}
       <SupposeForm answers={answers} query={query} bags={bags} foundIds={found} />
       {!isAsked ? (
-        <Empty title="Nothing is supposed yet">
-          Add a thread, or tick a bag, and the designs that would stand otherwise are listed here: those it would open, those it
-          would bring nearer, and those that would then want more.
+        <Empty title={say('Nothing is supposed yet')}>
+          {say(
+            'Add a thread, or tick a bag, and the designs that would stand otherwise are listed here: those it would open, those it would bring nearer, and those that would then want more.',
+          )}
         </Empty>
       ) : (
         shown
@@ -106,10 +117,13 @@ export default async function WhatIfPage({ searchParams }: WhatIfPageProps) {
       )}
       {isAsked && counts.inPart > 0 && !shown.includes('inPart') && (
         <p className={s.rest}>
-          <Link href={whatIfHref({ buy: query.buy, unpack: query.unpack, show: 'inPart' })}>
-            {counted(counts.inPart, 'design')}
-          </Link>{' '}
-          would stand otherwise in a part only, with as much to buy as now.
+          {sayParts('{counted} would stand otherwise in a part only, with as much to buy as now.', {
+            counted: (
+              <Link href={whatIfHref({ buy: query.buy, unpack: query.unpack, show: 'inPart' })}>
+                {counted(counts.inPart, 'design')}
+              </Link>
+            ),
+          })}
         </p>
       )}
     </>
@@ -133,6 +147,12 @@ function boughtWords({ world }: Answers, query: WhatIfQuery): string[] {
     const line = world.lines.get(thread?.lineId ?? '')
     if (!thread || !line) return []
     const name = threadName({ makerName: line.makerName, code: thread.code, name: thread.name })
-    return [`${counted(putUps, line.putUpWord)} of ${name}${lot === null ? '' : `, lot ${lot},`} bought`]
+    return [
+      say('{counted} of {name}{rest} bought', {
+        counted: counted(putUps, line.putUpWord),
+        name,
+        rest: lot === null ? '' : say(', lot {lot},', { lot }),
+      }),
+    ]
   })
 }

@@ -1,4 +1,5 @@
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type WhatIfQuery, whatIfHref } from '#lib/coverage/what-if-query'
 import type { Answers } from '#lib/db/answers/answers'
 import type { Bag } from '#lib/db/coverage/what-if'
@@ -39,7 +40,7 @@ export function SupposeForm({ answers, query, bags, foundIds }: SupposeFormProps
   }
   const rows = [
     ...query.buy.map(({ threadId, putUps, lot }) => ({ threadId, text: String(putUps), lot, error: undefined })),
-    ...query.wrong.map((one) => ({ ...one, error: 'How many is a whole number from 1 to 10,000.' })),
+    ...query.wrong.map((one) => ({ ...one, error: say('How many is a whole number from 1 to 10,000.') })),
   ].filter(({ threadId }) => known(threadId) !== null)
   const chosen = new Set(query.unpack)
   const shown = [
@@ -50,13 +51,13 @@ export function SupposeForm({ answers, query, bags, foundIds }: SupposeFormProps
     whatIfHref({ buy: query.buy.filter((one) => one.threadId !== threadId), unpack: query.unpack })
   return (
     <div className="no-print">
-      <Section title="Suppose" id="suppose">
-        <form action="/what-if" aria-label="What is supposed">
+      <Section title={say('Suppose')} id="suppose">
+        <form action="/what-if" aria-label={say('What is supposed')}>
           <div className={s.columns}>
             <div>
-              <h3>Bought</h3>
-              {rows.length === 0 && <p className="quiet">No thread is supposed bought.</p>}
-              <ul aria-label="Threads supposed bought">
+              <h3>{say('Bought')}</h3>
+              {rows.length === 0 && <p className="quiet">{say('No thread is supposed bought.')}</p>}
+              <ul aria-label={say('Threads supposed bought')}>
                 {rows.map(({ threadId, text, lot, error }) => {
                   const found = known(threadId)
                   if (!found) return null
@@ -86,17 +87,13 @@ export function SupposeForm({ answers, query, bags, foundIds }: SupposeFormProps
                       />
                       <TextField
                         name={`lot.${threadId}`}
-                        label={
-                          <>
-                            <span className="vh">{nameOf(threadId)}, </span>lot
-                          </>
-                        }
+                        label={sayParts('{nameOf}lot', { nameOf: <span className="vh">{nameOf(threadId)}, </span> })}
                         defaultValue={lot ?? ''}
-                        placeholder="any"
+                        placeholder={say('any')}
                         maxLength={100}
                       />
                       <Link className={s.off} href={without(threadId)}>
-                        Take off<span className="vh"> {nameOf(threadId)}</span>
+                        {sayParts('Take off{nameOf}', { nameOf: <span className="vh"> {nameOf(threadId)}</span> })}
                       </Link>
                     </li>
                   )
@@ -105,19 +102,23 @@ export function SupposeForm({ answers, query, bags, foundIds }: SupposeFormProps
               <div className={s.add}>
                 <TextField
                   name="q"
-                  label="Add a thread"
+                  label={say('Add a thread')}
                   type="search"
-                  hint="Maker and code, or a name."
-                  placeholder="Larkholm 0017"
+                  hint={say('Maker and code, or a name.')}
+                  placeholder={say('Larkholm 0017')}
                   defaultValue={query.q}
                   maxLength={200}
                 />
               </div>
               {query.q !== '' && foundIds.length === 0 && (
-                <p>No thread is called {query.q}. Give maker and exact code, such as Larkholm 0017, or a part of its name.</p>
+                <p>
+                  {sayParts('No thread is called {q}. Give maker and exact code, such as Larkholm 0017, or a part of its name.', {
+                    q: query.q,
+                  })}
+                </p>
               )}
               {foundIds.length > 0 && (
-                <ul className={s.found} aria-label="Threads found">
+                <ul className={s.found} aria-label={say('Threads found')}>
                   {foundIds.map((threadId) => (
                     <li key={threadId}>
                       <span>{nameOf(threadId)}</span>
@@ -127,7 +128,7 @@ export function SupposeForm({ answers, query, bags, foundIds }: SupposeFormProps
                           unpack: query.unpack,
                         })}
                       >
-                        Add<span className="vh"> {nameOf(threadId)}</span>
+                        {sayParts('Add{nameOf}', { nameOf: <span className="vh"> {nameOf(threadId)}</span> })}
                       </LinkButton>
                     </li>
                   ))}
@@ -136,10 +137,10 @@ export function SupposeForm({ answers, query, bags, foundIds }: SupposeFormProps
             </div>
             <fieldset>
               <legend>
-                <h3>Unpacked</h3>
+                <h3>{say('Unpacked')}</h3>
               </legend>
               {bags.length === 0 ? (
-                <p className="quiet">No project has a bag, or anything promised to it.</p>
+                <p className="quiet">{say('No project has a bag, or anything promised to it.')}</p>
               ) : (
                 shown.slice(0, Math.max(mostBagsShown, chosen.size)).map((bag) => (
                   <CheckField
@@ -151,7 +152,9 @@ export function SupposeForm({ answers, query, bags, foundIds }: SupposeFormProps
                       <>
                         <span className="title">{bag.title}</span>
                         <small>
-                          {[hoopWords[bag.status], bag.forWhom && `for ${bag.forWhom}`, bagWords(bag)].filter(Boolean).join(', ')}
+                          {[hoopWords[bag.status], bag.forWhom && say('for {forWhom}', { forWhom: bag.forWhom }), bagWords(bag)]
+                            .filter(Boolean)
+                            .join(', ')}
                         </small>
                       </>
                     }
@@ -160,7 +163,9 @@ export function SupposeForm({ answers, query, bags, foundIds }: SupposeFormProps
               )}
               {shown.length > mostBagsShown && (
                 <p className="quiet">
-                  And {numberText(shown.length - mostBagsShown)} more: each project’s own page leads here with its bag chosen.
+                  {say('And {shown, number} more: each project’s own page leads here with its bag chosen.', {
+                    shown: shown.length - mostBagsShown,
+                  })}
                 </p>
               )}
             </fieldset>
@@ -168,11 +173,11 @@ export function SupposeForm({ answers, query, bags, foundIds }: SupposeFormProps
           <div className={s.send}>
             <ButtonRow>
               <Button kind="first" type="submit">
-                See what it would open
+                {say('See what it would open')}
               </Button>
               {rows.length + query.unpack.length > 0 && (
                 <LinkButton kind="quiet" href="/what-if">
-                  Start again
+                  {say('Start again')}
                 </LinkButton>
               )}
             </ButtonRow>

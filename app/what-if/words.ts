@@ -1,4 +1,5 @@
 import { numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
 import type { DesignState } from '#lib/coverage/engine'
 import type { LineStatus } from '#lib/coverage/line-status'
 import type { Outcome } from '#lib/coverage/what-if-outcome'
@@ -13,56 +14,69 @@ export function answerWords(counts: Record<Outcome, number>): string {
   const { opened, openedWithSwaps, nearer, worse } = counts
   if (opened + openedWithSwaps + nearer + worse === 0) {
     return counts.inPart === 0
-      ? 'No design would stand otherwise.'
-      : `No design would be opened or come nearer; ${counted(counts.inPart, 'design')} would stand otherwise in a part only.`
+      ? say('No design would stand otherwise.')
+      : say(
+          'No design would be opened or come nearer; {inPart, plural, one {# design} other {# designs}} would stand otherwise in a part only.',
+          { inPart: counts.inPart },
+        )
   }
   const open = [
-    `${counted(opened, 'design')} would become stitchable`,
-    ...(openedWithSwaps > 0 ? [`${number(openedWithSwaps)} more with swaps`] : []),
-    ...(nearer > 0 ? [`${number(nearer)} would come nearer`] : []),
-    ...(worse > 0 ? [`${number(worse)} would want more than now`] : []),
+    say('{opened, plural, one {# design} other {# designs}} would become stitchable', { opened }),
+    ...(openedWithSwaps > 0 ? [say('{number} more with swaps', { number: number(openedWithSwaps) })] : []),
+    ...(nearer > 0 ? [say('{number} would come nearer', { number: number(nearer) })] : []),
+    ...(worse > 0 ? [say('{number} would want more than now', { number: number(worse) })] : []),
   ]
   return `${opened === 0 ? listed(open).replace(/^0 designs/, 'No design') : listed(open)}.`
 }
 
-export const outcomeTitles: Record<Outcome, string> = {
+export const outcomeTitles: Record<Outcome, string> = sayings({
   opened: 'Would become stitchable',
   openedWithSwaps: 'Would become stitchable with swaps',
   nearer: 'Would come nearer',
   worse: 'Would want more than now',
   inPart: 'Would stand otherwise in a part only',
-}
+})
 
-export const outcomeNotes: Record<Outcome, string | undefined> = {
+export const outcomeNotes: Record<Outcome, string | undefined> = sayings({
   opened: 'Every thread free, nothing more to buy.',
   openedWithSwaps: 'With the stand-ins you accepted.',
   nearer: 'Fewest left to buy first.',
   worse: 'Bought in another lot, a thread whose lots matter must be bought again, all of it in one lot.',
   inPart: 'One of its threads would be ready, or be of a better lot; as much is to be bought as now.',
-}
+})
 
 /** How a design stands: the tray's state and its word. */
 export function stateWords({ status, isStitchable, isStitchableWithSwaps, buyPutUps }: DesignState): {
   state: LineStatus
   word: string
 } {
-  if (isStitchable) return { state: status, word: status === 'mixed' ? 'Stitchable, mixed lots' : 'Stitchable' }
-  if (isStitchableWithSwaps) return { state: 'swap', word: 'With swaps' }
-  if (status === 'lots') return { state: status, word: `${trayWords.lots}, ${number(buyPutUps)} to buy` }
-  if (buyPutUps > 0) return { state: status, word: `${number(buyPutUps)} to buy` }
-  if (status === 'elsewhere') return { state: status, word: 'Out or promised' }
+  if (isStitchable) return { state: status, word: status === 'mixed' ? say('Stitchable, mixed lots') : say('Stitchable') }
+  if (isStitchableWithSwaps) return { state: 'swap', word: say('With swaps') }
+  if (status === 'lots')
+    return { state: status, word: say('{lots}, {number} to buy', { lots: trayWords.lots, number: number(buyPutUps) }) }
+  if (buyPutUps > 0) return { state: status, word: say('{number} to buy', { number: number(buyPutUps) }) }
+  if (status === 'elsewhere') return { state: status, word: say('Out or promised') }
   return { state: status, word: trayWords[status] }
 }
 
 /** "in K-07, 5 batches promised to it, 1 more lying there". */
 export function bagWords({ place, promisedCount, lyingCount }: Pick<Bag, 'place' | 'promisedCount' | 'lyingCount'>): string {
-  const promised = promisedCount > 0 ? `${counted(promisedCount, 'batch')} promised to it` : ''
+  const promised =
+    promisedCount > 0 ? say('{promisedCount, plural, one {# batch} other {# batches}} promised to it', { promisedCount }) : ''
   const lying =
-    lyingCount > 0 ? `${promisedCount > 0 ? `${number(lyingCount)} more` : counted(lyingCount, 'batch')} lying there` : ''
+    lyingCount > 0
+      ? say('{rest} lying there', {
+          rest: promisedCount > 0 ? say('{number} more', { number: number(lyingCount) }) : counted(lyingCount, 'batch'),
+        })
+      : ''
   const held = [promised, lying].filter(Boolean)
   return [
-    place && `${place.kind === 'person' || place.kind === 'framer' ? 'with' : 'in'} ${place.label}`,
-    ...(held.length > 0 ? held : ['nothing in it']),
+    place &&
+      say('{kindCase, select, yes {with} other {in}} {label}', {
+        kindCase: place.kind === 'person' || place.kind === 'framer',
+        label: place.label,
+      }),
+    ...(held.length > 0 ? held : [say('nothing in it')]),
   ]
     .filter(Boolean)
     .join(', ')
@@ -72,10 +86,10 @@ export function bagWords({ place, promisedCount, lyingCount }: Pick<Bag, 'place'
 export function notSupposedWords(one: NotSupposed): string {
   switch (one.kind) {
     case 'no-such-thread':
-      return 'One of the threads in this address is not on record, or was removed; it is left out.'
+      return say('One of the threads in this address is not on record, or was removed; it is left out.')
     case 'no-such-project':
-      return 'One of the projects in this address is not on record for the owner shown; it is left out.'
+      return say('One of the projects in this address is not on record for the owner shown; it is left out.')
     case 'empty-bag':
-      return `${one.title} has neither a bag nor anything promised to it, so there is nothing to unpack.`
+      return say('{title} has neither a bag nor anything promised to it, so there is nothing to unpack.', { title: one.title })
   }
 }

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { SheetLayout } from '#lib/importing/layouts'
 import { Ledger } from '#ui/ledger'
 import { describeRows } from '../words'
@@ -14,12 +15,12 @@ export function FaultTable({ caption, layout, faults }: FaultTableProps) {
       columns={[
         {
           key: 'rows',
-          head: layout === 'rows' ? 'Row' : 'Cell',
+          head: layout === 'rows' ? say('Row') : say('Cell'),
           cell: ({ rowNumbers }) => describeRows(rowNumbers, layout),
           width: '8rem',
           phone: 'lead',
         },
-        { key: 'words', head: 'What is the matter', cell: ({ words }) => words, phone: 'wide' },
+        { key: 'words', head: say('What is the matter'), cell: ({ words }) => words, phone: 'wide' },
       ]}
     />
   )

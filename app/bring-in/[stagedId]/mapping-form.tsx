@@ -1,13 +1,14 @@
 'use client'
 
 import { useState } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type ColumnUnit, type Field, listFields } from '#lib/importing/fields'
 import type { Mapping } from '#lib/importing/mapping'
 import type { Separator } from '#lib/importing/sniff-separator'
 import { FieldRow, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Unfold } from '#ui/unfold'
-import { counted } from '#words/amounts'
 import { readThisWayAction } from '../actions'
 import { columnBox, fillableFields, fillBox, unitBox } from '../boxes'
 import s from './preview.module.css'
@@ -35,11 +36,11 @@ export function MappingForm({ mapping, separator, headers, samples, owners, hidd
   const hasDates = fields.some(({ name }) => ['bought', 'started', 'finished', 'due'].includes(name))
   const rowsOf = (some: NamedField[]) => (
     <table className={s.mapping}>
-      <caption className="vh">Which column each field is read from</caption>
+      <caption className="vh">{say('Which column each field is read from')}</caption>
       <thead className="vh">
         <tr>
-          <th scope="col">Field</th>
-          <th scope="col">Column of the file</th>
+          <th scope="col">{say('Field')}</th>
+          <th scope="col">{say('Column of the file')}</th>
         </tr>
       </thead>
       <tbody>
@@ -52,10 +53,10 @@ export function MappingForm({ mapping, separator, headers, samples, owners, hidd
   return (
     <Form
       action={readThisWayAction}
-      submit="Read it this way"
-      pending="Reading"
+      submit={say('Read it this way')}
+      pending={say('Reading')}
       submitKind="plain"
-      label="Which column is which"
+      label={say('Which column is which')}
       hidden={{
         ...hidden,
         kind: mapping.kind,
@@ -65,38 +66,44 @@ export function MappingForm({ mapping, separator, headers, samples, owners, hidd
     >
       {rowsOf(first)}
       {rest.length > 0 && (
-        <Unfold label={`${counted(rest.length, 'more field')} the file seems to have no column for`}>{rowsOf(rest)}</Unfold>
+        <Unfold
+          label={say('{rest, plural, one {# more field} other {# more fields}} the file seems to have no column for', {
+            rest: rest.length,
+          })}
+        >
+          {rowsOf(rest)}
+        </Unfold>
       )}
       <FieldRow>
         <SelectField
           name="decimalComma"
-          label="1,240 means"
+          label={say('1,240 means')}
           defaultValue={mapping.decimalComma ? 'yes' : 'no'}
           options={[
-            { value: 'no', label: 'one thousand two hundred and forty' },
-            { value: 'yes', label: 'one and a bit: the comma is decimal' },
+            { value: 'no', label: say('one thousand two hundred and forty') },
+            { value: 'yes', label: say('one and a bit: the comma is decimal') },
           ]}
         />
         {mapping.kind === 'threads' && (
           <SelectField
             name="otherHome"
-            label="Known, but in another drawer"
-            none="as the rest of the file suggests"
+            label={say('Known, but in another drawer')}
+            none={say('as the rest of the file suggests')}
             defaultValue={mapping.otherHome ?? ''}
             options={[
-              { value: 'moved', label: 'it was moved there' },
-              { value: 'beside', label: 'there is some in both' },
+              { value: 'moved', label: say('it was moved there') },
+              { value: 'beside', label: say('there is some in both') },
             ]}
           />
         )}
         {hasDates && (
           <SelectField
             name="monthFirst"
-            label="1/3/2026 means"
+            label={say('1/3/2026 means')}
             defaultValue={mapping.monthFirst ? 'yes' : 'no'}
             options={[
-              { value: 'no', label: '1 March: the day first' },
-              { value: 'yes', label: '3 January: the month first' },
+              { value: 'no', label: say('1 March: the day first') },
+              { value: 'yes', label: say('3 January: the month first') },
             ]}
           />
         )}
@@ -117,7 +124,7 @@ function FieldRowOf({ field, mapping, headers, samples, owners }: FieldRowOfProp
     <tr>
       <th scope="row">
         {label}
-        {(isRequired || name === 'owner') && <span className={s.needed}> needed</span>}
+        {(isRequired || name === 'owner') && <span className={s.needed}>{say('needed')}</span>}
         <p>{help}</p>
       </th>
       <td>
@@ -130,15 +137,15 @@ function FieldRowOf({ field, mapping, headers, samples, owners }: FieldRowOfProp
         >
           <SelectField
             name={columnBox(name)}
-            label={<span className="vh">{label}: column of the file</span>}
-            none="no column"
+            label={<span className="vh">{sayParts('{label}: column of the file', { label })}</span>}
+            none={say('no column')}
             defaultValue={column}
             options={headers.map((header, index) => ({ value: String(index), label: header }))}
           />
           {units.length > 0 && (
             <SelectField
               name={unitBox(name)}
-              label={<span className="vh">{label}: what a bare figure is counted in</span>}
+              label={<span className="vh">{sayParts('{label}: what a bare figure is counted in', { label })}</span>}
               defaultValue={mapping.units[name] ?? units[0]}
               options={units.map((unit: ColumnUnit) => ({ value: unit, label: unit }))}
             />
@@ -150,7 +157,7 @@ function FieldRowOf({ field, mapping, headers, samples, owners }: FieldRowOfProp
             name={fillBox(name)}
             label={
               <>
-                {column === '' ? 'For every row' : 'For rows where it is blank'}
+                {column === '' ? say('For every row') : say('For rows where it is blank')}
                 <span className="vh">: {label}</span>
               </>
             }

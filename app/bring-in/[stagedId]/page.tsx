@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { FirstRow, HowFound, ImportChoices, ImportPreview, ImportRefused } from '#lib/db/importing/import-service'
 import { previewImport } from '#lib/db/importing/preview-import'
 import type { ImportKind } from '#lib/importing/fields'
@@ -38,7 +40,7 @@ import { MappingForm } from './mapping-form'
 import s from './preview.module.css'
 import { sampleValues } from './sample-values'
 
-export const metadata: Metadata = { title: 'Bring in: preview' }
+export const generateMetadata = (): Metadata => ({ title: say('Bring in: preview') })
 
 type PreviewPageProps = { params: Promise<{ stagedId: string }>; searchParams: Promise<Record<string, unknown>> }
 
@@ -69,22 +71,33 @@ const titleOf = ({ fileName, found }: Pick<ImportPreview, 'fileName' | 'found'>)
 
 /** "UTF-8; headings in row 3", "Workbook (xlsx); a column for each drawer, labels in row 2". */
 function noteOf({ encoding, encodingWarnings, layout, headerRowNumber, headerRows, hasMacros }: HowFound): string {
-  const rows = headerRows === 2 ? `rows ${headerRowNumber} and ${headerRowNumber + 1}` : `row ${headerRowNumber}`
+  const rows =
+    headerRows === 2
+      ? say('rows {headerRowNumber} and {headerRowNumber2}', { headerRowNumber, headerRowNumber2: headerRowNumber + 1 })
+      : say('row {headerRowNumber}', { headerRowNumber })
   const where =
     layout === 'rows'
-      ? `headings in ${rows}`
+      ? say('headings in {rows}', { rows })
       : layout === 'drawer-rows'
         ? layoutWords[layout]
-        : `${layoutWords[layout]}, labels in ${rows}`
-  return `${describeEncoding(encoding, encodingWarnings)}; ${where}${hasMacros ? '; its macros are left alone' : ''}`
+        : say('{layout}, labels in {rows}', { layout: layoutWords[layout], rows })
+  return say('{describeEncoding}; {where}{hasMacros, select, yes {; its macros are left alone} other {}}', {
+    describeEncoding: describeEncoding(encoding, encodingWarnings),
+    where,
+    hasMacros,
+  })
 }
 
 function PreviewHead({ title, waiting }: { title: string; waiting: WaitingFile[] }) {
   return (
     <PageHead
       title={title}
-      crumbs={[{ label: 'Bring in', href: '/bring-in' }, { label: title }]}
-      byline={waiting.length > 0 ? `Then ${listed(shortened(waiting.map(waitingTitle), waiting.length))}.` : undefined}
+      crumbs={[{ label: say('Bring in'), href: '/bring-in' }, { label: title }]}
+      byline={
+        waiting.length > 0
+          ? say('Then {shortened}.', { shortened: listed(shortened(waiting.map(waitingTitle), waiting.length)) })
+          : undefined
+      }
     />
   )
 }
@@ -96,7 +109,7 @@ function WhatWouldHappen({ preview, waiting }: { preview: ImportPreview; waiting
   const [next, ...later] = waiting
   const leave = (
     <LinkButton href={next ? nextHref([next, ...later]) : '/bring-in'}>
-      {next ? `Leave it, on to ${waitingTitle(next)}` : 'Leave it'}
+      {next ? say('Leave it, on to {waitingTitle}', { waitingTitle: waitingTitle(next) }) : say('Leave it')}
     </LinkButton>
   )
   return (
@@ -104,11 +117,11 @@ function WhatWouldHappen({ preview, waiting }: { preview: ImportPreview; waiting
       <Facts
         items={[
           { label: kindWords[kind].title, value: counted(rowCount, 'row') },
-          { label: 'New', value: figure(counts.added) },
-          { label: 'Changed', value: figure(counts.changed) },
-          { label: 'The same', value: figure(counts.same) },
+          { label: say('New'), value: figure(counts.added) },
+          { label: say('Changed'), value: figure(counts.changed) },
+          { label: say('The same'), value: figure(counts.same) },
           {
-            label: 'Refused',
+            label: say('Refused'),
             value: counts.refused > 0 ? <a href="#refused">{figure(counts.refused)}</a> : '0',
           },
         ]}
@@ -122,27 +135,33 @@ function WhatWouldHappen({ preview, waiting }: { preview: ImportPreview; waiting
         ) : (
           <Form
             action={bringInAction}
-            submit={`Bring in ${counted(counts.added + counts.changed, 'row')}`}
-            pending="Starting"
+            submit={say('Bring in {added, plural, one {# row} other {# rows}}', { added: counts.added + counts.changed })}
+            pending={say('Starting')}
             hidden={hiddenErrand(stagedId, shownChoices(preview), waiting)}
             actions={leave}
-            label="Bring in"
+            label={say('Bring in')}
           >
             <p role="status">
-              {counts.refused > 0
-                ? `${counted(counts.refused, 'row')} cannot be brought in and would be left out. `
-                : 'Every row can be brought in. '}
-              Nothing is changed before you press the button, and it can be undone after.
+              {say('{rest}Nothing is changed before you press the button, and it can be undone after.', {
+                rest:
+                  counts.refused > 0
+                    ? say('{refused, plural, one {# row} other {# rows}} cannot be brought in and would be left out. ', {
+                        refused: counts.refused,
+                      })
+                    : say('Every row can be brought in. '),
+              })}
             </p>
           </Form>
         )}
       </div>
       {!nothing && alsoMade.length > 0 && (
-        <ul className={s.made} aria-label="Made besides the rows">
+        <ul className={s.made} aria-label={say('Made besides the rows')}>
           {alsoMade.map(({ noun, count, names }) => (
             <li key={noun}>
-              {countedNoun(count, noun)} new here
-              {names.length > 0 && <span>: {listed(shortened(names, count))}</span>}
+              {sayParts('{countedNoun} new here{rest}', {
+                countedNoun: countedNoun(count, noun),
+                rest: names.length > 0 && <span>: {listed(shortened(names, count))}</span>,
+              })}
             </li>
           ))}
         </ul>
@@ -153,7 +172,7 @@ function WhatWouldHappen({ preview, waiting }: { preview: ImportPreview; waiting
 
 function shortened(names: readonly string[], count: number): string[] {
   const shown = names.slice(0, 6)
-  return count > shown.length ? [...shown, `${numberText(count - shown.length)} more`] : shown
+  return count > shown.length ? [...shown, say('{count, number} more', { count: count - shown.length })] : shown
 }
 
 /** The choices behind what is on show, so that what is done is what was seen. */
@@ -188,11 +207,13 @@ function HowItIsRead(props: HowItIsReadProps) {
   const unused = headers.filter((_, index) => !taken.has(index))
   const hidden = hiddenErrand(stagedId, {}, waiting)
   return (
-    <Section title="How it is read" note={noteOf(found)}>
+    <Section title={say('How it is read')} note={noteOf(found)}>
       <div className={s.readAs}>
         <ReadAsForm kind={mapping.kind} found={found} asked={asked} hidden={hidden} />
       </div>
-      {props.isMappingRemembered && <p>A file with these headings was brought in before; this one is read the same way.</p>}
+      {props.isMappingRemembered && (
+        <p>{say('A file with these headings was brought in before; this one is read the same way.')}</p>
+      )}
       <MappingForm
         key={JSON.stringify([found.separator, mapping])}
         mapping={mapping}
@@ -204,8 +225,8 @@ function HowItIsRead(props: HowItIsReadProps) {
       />
       <p className={s.unused}>
         {unused.length > 0
-          ? `Columns of the file that are not taken: ${unused.join(', ')}.`
-          : 'Every column of the file is taken.'}
+          ? say('Columns of the file that are not taken: {unused}.', { unused: unused.join(', ') })
+          : say('Every column of the file is taken.')}
       </p>
     </Section>
   )
@@ -229,69 +250,81 @@ function ReadAsForm({ kind, found, asked, separator, hidden }: ReadAsFormProps) 
     <Form
       key={JSON.stringify([kind, mark, asked, found?.sheetName])}
       action={readAsAction}
-      submit="Look again"
-      pending="Reading"
+      submit={say('Look again')}
+      pending={say('Reading')}
       submitKind="plain"
-      label="What the file is"
+      label={say('What the file is')}
       hidden={{ ...hidden, ...(found?.sheetName && { shownSheet: found.sheetName }) }}
     >
       <FieldRow>
         <SelectField
           name="kind"
-          label="Its rows are"
-          options={kindOptions}
-          none={kind === null ? 'choose' : undefined}
+          label={say('Its rows are')}
+          options={kindOptions()}
+          none={kind === null ? say('choose') : undefined}
           defaultValue={kind ?? ''}
         />
         {isText ? (
           <SelectField
             name="separator"
-            label="Cells are parted by"
+            label={say('Cells are parted by')}
             options={separators.map((mark) => ({ value: mark, label: separatorWords[mark] }))}
-            none={mark === null ? 'as it looks' : undefined}
+            none={mark === null ? say('as it looks') : undefined}
             defaultValue={mark ?? ''}
           />
         ) : (
           <SelectField
             name="sheet"
-            label="Sheet"
+            label={say('Sheet')}
             options={(found.sheets ?? []).map(({ name, isHidden }) => ({
               value: name,
-              label: isHidden ? `${name} (hidden)` : name,
+              label: isHidden ? say('{name} (hidden)', { name }) : name,
             }))}
             defaultValue={found.sheetName ?? ''}
           />
         )}
       </FieldRow>
       {found && (
-        <Unfold label="Another layout, or other headings" isOpenAtFirst={isChosen && !isAsFound(found, asked)}>
+        <Unfold label={say('Another layout, or other headings')} isOpenAtFirst={isChosen && !isAsFound(found, asked)}>
           <FieldRow>
             <SelectField
               name="layout"
-              label="It is laid out as"
-              none={asked.layout === undefined ? `as it looks: ${layoutWords[found.layout]}` : 'as it looks'}
+              label={say('It is laid out as')}
+              none={
+                asked.layout === undefined
+                  ? say('as it looks: {layout}', { layout: layoutWords[found.layout] })
+                  : say('as it looks')
+              }
               options={sheetLayouts.map((layout) => ({ value: layout, label: layoutWords[layout] }))}
               defaultValue={asked.layout ?? ''}
             />
             <SelectField
               name="headerRowNumber"
-              label="Headings or labels in"
-              none={asked.headerRowNumber === undefined ? `as it looks: row ${found.headerRowNumber}` : 'as it looks'}
+              label={say('Headings or labels in')}
+              none={
+                asked.headerRowNumber === undefined
+                  ? say('as it looks: row {headerRowNumber}', { headerRowNumber: found.headerRowNumber })
+                  : say('as it looks')
+              }
               options={headingRows(found, asked).map(({ rowNumber, cells }) => ({
                 value: String(rowNumber),
-                label: `row ${rowNumber}: ${cells.join(', ').slice(0, 60)}`,
+                label: say('row {rowNumber}: {cells}', { rowNumber, cells: cells.join(', ').slice(0, 60) }),
               }))}
               defaultValue={asked.headerRowNumber === undefined ? '' : String(asked.headerRowNumber)}
             />
             <SelectField
               name="headerRows"
-              label="Headings take up"
+              label={say('Headings take up')}
               none={
-                asked.headerRows === undefined ? `as it looks: ${found.headerRows === 2 ? 'two rows' : 'one row'}` : 'as it looks'
+                asked.headerRows === undefined
+                  ? say('as it looks: {headerRowsCase, select, yes {two rows} other {one row}}', {
+                      headerRowsCase: found.headerRows === 2,
+                    })
+                  : say('as it looks')
               }
               options={[
-                { value: '1', label: 'one row' },
-                { value: '2', label: 'two rows, one under the other' },
+                { value: '1', label: say('one row') },
+                { value: '2', label: say('two rows, one under the other') },
               ]}
               defaultValue={asked.headerRows === undefined ? '' : String(asked.headerRows)}
             />
@@ -326,27 +359,34 @@ function CannotPreview({ refusal, choices, ...form }: CannotPreviewProps) {
   const isForThePerson = fileName !== null
   return (
     <>
-      <PreviewHead title={isForThePerson ? `Say how to read ${fileName}` : 'This file cannot be read'} waiting={waiting} />
+      <PreviewHead
+        title={isForThePerson ? say('Say how to read {fileName}', { fileName }) : say('This file cannot be read')}
+        waiting={waiting}
+      />
       <Notice
         kind={isForThePerson ? 'caution' : 'refusal'}
         title={describeImportRefusal(refusal)}
         actions={
           next ? (
-            <LinkButton href={nextHref([next, ...later])}>Leave it, on to {waitingTitle(next)}</LinkButton>
+            <LinkButton href={nextHref([next, ...later])}>
+              {sayParts('Leave it, on to {waitingTitle}', { waitingTitle: waitingTitle(next) })}
+            </LinkButton>
           ) : (
-            <LinkButton href="/bring-in">Choose another file</LinkButton>
+            <LinkButton href="/bring-in">{say('Choose another file')}</LinkButton>
           )
         }
       >
-        Nothing was changed.
+        {say('Nothing was changed.')}
       </Notice>
       {refusal.kind === 'mapping-incomplete' ? (
         <HowItIsRead {...form} {...refusal} asked={asked} />
       ) : (
         (isForThePerson || choices.separator !== undefined || choices.reading !== undefined) && (
           <Section
-            title="How it is read"
-            note={refusal.kind === 'unknown-kind' ? `Headings: ${refusal.headers.join(', ')}` : undefined}
+            title={say('How it is read')}
+            note={
+              refusal.kind === 'unknown-kind' ? say('Headings: {headers}', { headers: refusal.headers.join(', ') }) : undefined
+            }
           >
             <ReadAsForm
               kind={choices.kind ?? null}
@@ -365,39 +405,52 @@ function CannotPreview({ refusal, choices, ...form }: CannotPreviewProps) {
 function Faults({ preview }: { preview: ImportPreview }) {
   const { stagedId, kind, counts, errors, errorCount, warnings, warningCount } = preview
   const { layout } = preview.found
-  const isCut = (shown: number, all: number) => (shown < all ? `the first ${shown} of ${numberText(all)}` : undefined)
+  const isCut = (shown: number, all: number) =>
+    shown < all ? say('the first {shown} of {all, number}', { shown, all }) : undefined
   const toMend = `/bring-in/${stagedId}/refused${errandQuery({ stagedId: null, choices: shownChoices(preview), waiting: [] })}`
   return (
     <div>
       {errorCount > 0 && (
-        <Section title={`${counted(counts.refused, 'row')} refused`} id="refused" note={isCut(errors.length, errorCount)}>
+        <Section
+          title={say('{refused, plural, one {# row} other {# rows}} refused', { refused: counts.refused })}
+          id="refused"
+          note={isCut(errors.length, errorCount)}
+        >
           <p className={s.mend}>
-            <a href={toMend} download>
-              Download these rows as CSV
-            </a>{' '}
-            to mend them and bring them in by themselves.
+            {sayParts('<link>Download these rows as CSV</link> to mend them and bring them in by themselves.', {
+              link: (words) => (
+                <a href={toMend} download>
+                  {words}
+                </a>
+              ),
+            })}
           </p>
           <FaultTable
-            caption="Rows that are refused, and why"
+            caption={say('Rows that are refused, and why')}
             layout={layout}
             faults={gatherRows(errors).map(({ fault, rowNumbers }) => ({ rowNumbers, words: describeFault(fault, kind) }))}
           />
         </Section>
       )}
       {warningCount > 0 && (
-        <Section title="Worth a look" note={isCut(warnings.length, warningCount) ?? 'these rows are brought in all the same'}>
+        <Section
+          title={say('Worth a look')}
+          note={isCut(warnings.length, warningCount) ?? say('these rows are brought in all the same')}
+        >
           <FaultTable
-            caption="Rows worth a look, and why"
+            caption={say('Rows worth a look, and why')}
             layout={layout}
             faults={gatherRows(warnings).map(({ fault, rowNumbers }) => ({ rowNumbers, words: describeWarning(fault, kind) }))}
           />
         </Section>
       )}
       {errorCount + warningCount === 0 && (
-        <Section title="Nothing stands out">
+        <Section title={say('Nothing stands out')}>
           <p>
-            No row is refused and none is doubtful. Look at the values beside each field, and at{' '}
-            <Link href="/bring-in#kinds">the examples</Link> if in doubt.
+            {sayParts(
+              'No row is refused and none is doubtful. Look at the values beside each field, and at <link>the examples</link> if in doubt.',
+              { link: (words) => <Link href="/bring-in#kinds">{words}</Link> },
+            )}
           </p>
         </Section>
       )}

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { formatThreadLength } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { readBoughtThreads } from '#lib/db/order/bought-threads'
 import { findThread } from '#lib/db/thread/find-thread'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -15,7 +17,7 @@ import s from '../buy.module.css'
 import { BuyParts } from '../buy-parts'
 import { type CompareTexts, type Comparison, readComparison, readTexts } from './read-comparison'
 
-export const metadata: Metadata = { title: 'Which length is cheaper' }
+export const generateMetadata = (): Metadata => ({ title: say('Which length is cheaper') })
 
 type ComparePageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -30,15 +32,15 @@ export default async function ComparePage({ searchParams }: ComparePageProps) {
   return (
     <>
       <PageHead
-        title="Which length is cheaper"
-        crumbs={[{ label: 'Buy', href: '/buy' }, { label: 'Which length is cheaper' }]}
-        byline="Two put-ups of one thread against what is needed: two of 5 yd, or one of 8 m?"
+        title={say('Which length is cheaper')}
+        crumbs={[{ label: say('Buy'), href: '/buy' }, { label: say('Which length is cheaper') }]}
+        byline={say('Two put-ups of one thread against what is needed: two of 5 yd, or one of 8 m?')}
       />
       <BuyParts current="/buy/compare" />
-      <form className={s.compare} action="/buy/compare" aria-label="Compare two lengths">
+      <form className={s.compare} action="/buy/compare" aria-label={say('Compare two lengths')}>
         <TextField
           name="need"
-          label="Needed"
+          label={say('Needed')}
           defaultValue={filled.need}
           error={wrong.need}
           placeholder={`7 ${unit}`}
@@ -47,14 +49,14 @@ export default async function ComparePage({ searchParams }: ComparePageProps) {
         <FieldRow>
           <TextField
             name="firstLength"
-            label="One is"
+            label={say('One is')}
             defaultValue={filled.firstLength}
             error={wrong.firstLength}
-            placeholder="5 yd"
+            placeholder={say('5 yd')}
           />
           <TextField
             name="firstPrice"
-            label={`and costs, in ${settings.currency || 'money'}`}
+            label={say('and costs, in {currency}', { currency: settings.currency || say('money') })}
             defaultValue={filled.firstPrice}
             error={wrong.firstPrice}
             placeholder="2.60"
@@ -63,14 +65,14 @@ export default async function ComparePage({ searchParams }: ComparePageProps) {
         <FieldRow>
           <TextField
             name="secondLength"
-            label="The other is"
+            label={say('The other is')}
             defaultValue={filled.secondLength}
             error={wrong.secondLength}
             placeholder="8 m"
           />
           <TextField
             name="secondPrice"
-            label={`and costs, in ${settings.currency || 'money'}`}
+            label={say('and costs, in {currency}', { currency: settings.currency || say('money') })}
             defaultValue={filled.secondPrice}
             error={wrong.secondPrice}
             placeholder="1.50"
@@ -78,7 +80,7 @@ export default async function ComparePage({ searchParams }: ComparePageProps) {
         </FieldRow>
         <div>
           <Button kind="first" type="submit">
-            Compare
+            {say('Compare')}
           </Button>
         </div>
       </form>
@@ -121,37 +123,51 @@ function Answer({ comparison, texts, unit, currency }: AnswerProps) {
     const count = singles[at]?.putUps[at] ?? 0
     const needed = Number((needTenths / offer.putUpStrandTenths).toFixed(2))
     return [
-      { label: 'How many', how: needed === count ? undefined : `${needed}, rounded up`, figure: count },
-      { label: 'They hold', how: `${count} × ${names[at]}`, figure: formatThreadLength(count * offer.putUpStrandTenths, unit) },
+      { label: say('How many'), how: needed === count ? undefined : say('{needed}, rounded up', { needed }), figure: count },
       {
-        label: 'They cost',
+        label: say('They hold'),
+        how: `${count} × ${names[at]}`,
+        figure: formatThreadLength(count * offer.putUpStrandTenths, unit),
+      },
+      {
+        label: say('They cost'),
         how: `${count} × ${priceWords(offer.priceMinor, currency)}`,
         figure: priceWords(singles[at]?.priceMinor ?? 0, currency),
         kind: 'end',
       },
       {
-        label: `A ${unit === 'm' ? 'metre' : 'yard'} costs`,
+        label: say('A {isM, select, yes {metre} other {yard}} costs', { isM: unit === 'm' }),
         how: `${priceWords(offer.priceMinor, currency)} ÷ ${formatThreadLength(offer.putUpStrandTenths, unit)}`,
         figure: priceWords((offer.priceMinor * perUnit) / offer.putUpStrandTenths, currency),
       },
     ]
   }
   const isMixed = best.putUps.every((count) => count > 0) && best.priceMinor < Math.min(first, second)
-  const countOf = (at: 0 | 1) => `${singles[at]?.putUps[at] ?? 0} of ${names[at]}`
+  const countOf = (at: 0 | 1) => say('{putUps} of {names}', { putUps: singles[at]?.putUps[at] ?? 0, names: names[at] })
   return (
-    <Section title="The answer">
+    <Section title={say('The answer')}>
       <p>
         {winner === null ? (
           <strong>
-            {countOf(0)} or {countOf(1)}: they cost the same.
+            {sayParts('{countOf} or {countOf2}: they cost the same.', { countOf: countOf(0), countOf2: countOf(1) })}
           </strong>
         ) : (
           <strong>
-            {countOf(winner)}: {priceWords(Math.abs(first - second), currency)} less than {countOf(winner === 0 ? 1 : 0)}.
+            {sayParts('{countOf}: {price} less than {countOf2}.', {
+              countOf: countOf(winner),
+              price: priceWords(Math.abs(first - second), currency),
+              countOf2: countOf(winner === 0 ? 1 : 0),
+            })}
           </strong>
         )}
         {isMixed &&
-          ` ${best.putUps[0]} of ${names[0]} with ${best.putUps[1]} of ${names[1]} would cost ${priceWords(best.priceMinor, currency)}, but two put-ups are seldom of one dye lot.`}
+          say(' {putUps} of {names} with {putUps2} of {names2} would cost {price}, but two put-ups are seldom of one dye lot.', {
+            putUps: best.putUps[0],
+            names: names[0],
+            putUps2: best.putUps[1],
+            names2: names[1],
+            price: priceWords(best.priceMinor, currency),
+          })}
       </p>
       <Sums>
         <Sum title={names[0]} rows={rowsOf(0)} />

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { parsePrice } from '#lib/quantity/money'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { cheapestPutUps, type PutUpMix, type PutUpOffer } from '#lib/stock/cheapest-put-ups'
@@ -32,12 +33,12 @@ export function readComparison(
   const length = (name: CompareField): number => {
     const tenths = parseThreadLength(texts[name], unit)
     if (tenths !== null && tenths > 0 && tenths <= mostTenths) return tenths
-    wrong[name] = 'A length is such as 7 m or 5 yd.'
+    wrong[name] = say('A length is such as 7 m or 5 yd.')
     return 0
   }
   const price = (name: CompareField): number => {
     const read = parsePrice(texts[name])
-    if (read === null) wrong[name] = 'A price is such as 1.50.'
+    if (read === null) wrong[name] = say('A price is such as 1.50.')
     return read?.minor ?? 0
   }
   const needTenths = length('need')
@@ -47,7 +48,7 @@ export function readComparison(
   ]
   if (Object.keys(wrong).length > 0) return wrong
   if (offers.some(({ putUpStrandTenths }) => needTenths / putUpStrandTenths > 1_000)) {
-    return { need: 'That would take over a thousand put-ups.' }
+    return { need: say('That would take over a thousand put-ups.') }
   }
   return { needTenths, offers, ...cheapestPutUps(needTenths, offers) }
 }

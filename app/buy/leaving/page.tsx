@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { type LeavingThread, readLeaving } from '#lib/db/reorder/leaving-threads'
 import { LinkButton } from '#ui/button'
@@ -19,7 +21,7 @@ import { rowLinksColumn } from '../row-links'
 import { ThreadCell } from '../thread-cell'
 import { putUpWords } from '../words'
 
-export const metadata: Metadata = { title: 'Leaving the range' }
+export const generateMetadata = (): Metadata => ({ title: say('Leaving the range') })
 
 const perPage = 25
 
@@ -33,40 +35,47 @@ export default async function LeavingPage({ searchParams }: LeavingPageProps) {
   return (
     <>
       <PageHead
-        title="Leaving the range"
-        crumbs={[{ label: 'Buy', href: '/buy' }, { label: 'Leaving the range' }]}
+        title={say('Leaving the range')}
+        crumbs={[{ label: say('Buy'), href: '/buy' }, { label: say('Leaving the range') }]}
         note={total > 0 && counted(total, 'thread')}
-        byline={`Threads marked as no longer made, or soon not to be, with what needs them: projects wanted or planned first, then designs. From the stock of ${ownerName || 'nobody yet'}.`}
+        byline={say(
+          'Threads marked as no longer made, or soon not to be, with what needs them: projects wanted or planned first, then designs. From the stock of {ownerName}.',
+          { ownerName: ownerName || say('nobody yet') },
+        )}
       />
       <BuyParts current="/buy/leaving" />
-      <PrintLine>Leaving the range: {ownerName}</PrintLine>
+      <PrintLine>{sayParts('Leaving the range: {ownerName}', { ownerName })}</PrintLine>
       {total === 0 ? (
-        <Empty title="No thread is marked as leaving." actions={<LinkButton href="/threads">Find the thread</LinkButton>}>
-          Mark it on the thread’s own page when you hear that it is to go: what still needs it then stands here while it can be
-          had.
+        <Empty
+          title={say('No thread is marked as leaving.')}
+          actions={<LinkButton href="/threads">{say('Find the thread')}</LinkButton>}
+        >
+          {say(
+            'Mark it on the thread’s own page when you hear that it is to go: what still needs it then stands here while it can be had.',
+          )}
         </Empty>
       ) : (
         <>
           <Ledger
-            caption="Threads leaving the range"
+            caption={say('Threads leaving the range')}
             rows={rows}
             rowKey={({ thread }) => thread.id}
             under={(row) => <Arithmetic row={row} unit={unit} />}
             columns={[
               {
                 key: 'thread',
-                head: 'Thread',
+                head: say('Thread'),
                 phone: 'lead',
                 width: '17rem',
                 cell: ({ thread }) => <ThreadCell thread={thread} />,
               },
               {
                 key: 'uses',
-                head: 'Needed by',
+                head: say('Needed by'),
                 phone: 'line',
                 cell: ({ uses, designCount, thread }) =>
                   designCount === 0 && uses.length === 0 ? (
-                    <span className="quiet">no design</span>
+                    <span className="quiet">{say('no design')}</span>
                   ) : (
                     <>
                       {uses.map(({ wanted, needStrandTenths }) => (
@@ -81,41 +90,49 @@ export default async function LeavingPage({ searchParams }: LeavingPageProps) {
                           {threadLength(needStrandTenths, thread.line.strands, unit)}
                         </span>
                       ))}
-                      {designCount > uses.length && <span className={s.under}>{counted(designCount, 'design')} in all</span>}
+                      {designCount > uses.length && (
+                        <span className={s.under}>
+                          {say('{designCount, plural, one {# design} other {# designs}} in all', { designCount })}
+                        </span>
+                      )}
                     </>
                   ),
               },
               {
                 key: 'short',
-                head: 'Short',
+                head: say('Short'),
                 phone: 'line',
                 cell: ({ forProjects, forAll, thread }) => (
                   <>
                     {forAll && (
                       <UnfoldButton>
                         {forProjects && forProjects.line.putUps > 0 ? (
-                          <span className={s.do}>{putUpWords(forProjects.line.putUps, thread)} for what is wanted</span>
+                          <span className={s.do}>
+                            {say('{putUp} for what is wanted', { putUp: putUpWords(forProjects.line.putUps, thread) })}
+                          </span>
                         ) : forAll.line.putUps > 0 ? (
-                          `${putUpWords(forAll.line.putUps, thread)} for all of these`
+                          say('{putUp} for all of these', { putUp: putUpWords(forAll.line.putUps, thread) })
                         ) : (
-                          'enough'
+                          say('enough')
                         )}
                       </UnfoldButton>
                     )}
                     {forProjects && forProjects.line.putUps > 0 && forAll && forAll.line.putUps > forProjects.line.putUps && (
-                      <span className={s.under}>{putUpWords(forAll.line.putUps, thread)} for all of these</span>
+                      <span className={s.under}>
+                        {say('{putUp} for all of these', { putUp: putUpWords(forAll.line.putUps, thread) })}
+                      </span>
                     )}
                   </>
                 ),
               },
-              rowLinksColumn,
+              rowLinksColumn(),
             ]}
           />
           <Pager
             page={page}
             pages={Math.max(1, Math.ceil(total / perPage))}
             hrefForPage={(other) => `/buy/leaving?page=${other}`}
-            shown={`${rows.length} of ${counted(total, 'thread')}`}
+            shown={say('{rows} of {total, plural, one {# thread} other {# threads}}', { rows: rows.length, total })}
           />
         </>
       )}

@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { addBuyLines } from '#lib/db/buying/add-lines'
 import { changeBuyList } from '#lib/db/buying/change-list'
@@ -38,7 +39,10 @@ export async function keepListAction(_previous: FormState, form: FormData): Prom
   const asked = { designIds: designs, listIds: lists, projectIds: projects, ownerIds, withPerhaps }
   const { wantedFor, lines } = await reckonLines(answers, asked)
   if (lines.length === 0)
-    return refusedWith('Nothing of it has to be bought as things stand now: it is free, on order or on a list already.', values)
+    return refusedWith(
+      say('Nothing of it has to be bought as things stand now: it is free, on order or on a list already.'),
+      values,
+    )
   const result = await keepBuyList({ ...list, wantedFor, lines })
   if (!result.ok) return refusedWith(describeBuyingRefusal(result.error), values)
   revalidatePath('/', 'layout')
@@ -62,7 +66,9 @@ export async function addLineAction(_previous: FormState, form: FormData): Promi
   const { listId, what, ...line } = input.data
   const called = await listThreadsCalled(what)
   if (called.length > 1) {
-    const said = `Several are called that: ${called.map(threadTitle).join('; ')}. Give maker and line too.`
+    const said = say('Several are called that: {called}. Give maker and line too.', {
+      called: called.map(threadTitle).join('; '),
+    })
     return { status: 'invalid', fieldErrors: { what: [said] }, values }
   }
   const [thread] = called
@@ -79,8 +85,8 @@ export async function addLineAction(_previous: FormState, form: FormData): Promi
   if (!result.ok) return refusedWith(describeBuyingRefusal(result.error), values)
   revalidatePath('/', 'layout')
   const said = thread
-    ? `${threadTitle(thread)} is on the list.`
-    : `On the list in words: ${what}. No thread on record is called so.`
+    ? say('{threadTitle} is on the list.', { threadTitle: threadTitle(thread) })
+    : say('On the list in words: {what}. No thread on record is called so.', { what })
   return { status: 'done', message: said }
 }
 
@@ -101,7 +107,7 @@ export async function changeListAction(_previous: FormState, form: FormData): Pr
   const result = await changeBuyList(input.data)
   if (!result.ok) return refusedWith(describeBuyingRefusal(result.error), values)
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Kept.' }
+  return { status: 'done', message: say('Kept.') }
 }
 
 export async function nameUnsortedAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -110,7 +116,7 @@ export async function nameUnsortedAction(_previous: FormState, form: FormData): 
   if (!input.success) return invalid(input.error, values)
   await nameUnsorted(input.data.label)
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Kept.' }
+  return { status: 'done', message: say('Kept.') }
 }
 
 async function end(form: FormData, status: 'done' | 'dropped'): Promise<FormState> {

@@ -1,10 +1,18 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalText, versionText } from '#forms/fields'
+import { say } from '#language/say'
 import { parseWholeNumber } from '#lib/quantity/number'
 
-const title = z.string().trim().min(1, 'Give the list a name, such as Saturday.').max(200, 'Keep it to 200 characters.')
+const title = z
+  .string()
+  .trim()
+  .min(1, { error: () => say('Give the list a name, such as Saturday.') })
+  .max(200, { error: () => say('Keep it to 200 characters.') })
 const who = optionalText(120)
-const ownerId = z.string().min(1, 'Choose whose stock it is bought into.').max(64)
+const ownerId = z
+  .string()
+  .min(1, { error: () => say('Choose whose stock it is bought into.') })
+  .max(64)
 const ids = z
   .string()
   .default('')
@@ -35,8 +43,8 @@ export const addLineSchema = z.object({
   what: z
     .string()
     .trim()
-    .min(1, 'Say what to buy: a thread by maker and code, or in words.')
-    .max(200, 'Keep it to 200 characters.'),
+    .min(1, { error: () => say('Say what to buy: a thread by maker and code, or in words.') })
+    .max(200, { error: () => say('Keep it to 200 characters.') }),
   putUps: z
     .string()
     .trim()
@@ -44,7 +52,7 @@ export const addLineSchema = z.object({
     .transform((text, context) => {
       const count = text === '' ? 1 : parseWholeNumber(text)
       if (count !== null && count >= 1 && count <= 10_000) return count
-      context.addIssue({ code: 'custom', message: 'How many is a whole number from 1 to 10,000.' })
+      context.addIssue({ code: 'custom', message: say('How many is a whole number from 1 to 10,000.') })
       return z.NEVER
     }),
   supplier: optionalText(200),

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type ReorderRow, readReorderCheck } from '#lib/db/reorder/reorder-check'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
@@ -9,7 +11,6 @@ import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { UnfoldButton } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import { calendarDay } from '#words/date'
 import s from '../buy.module.css'
 import { BuyParts } from '../buy-parts'
@@ -18,59 +19,73 @@ import { ReorderSum } from '../reorder-sum'
 import { ThreadCell } from '../thread-cell'
 import { putUpWords } from '../words'
 
-export const metadata: Metadata = { title: 'Below the minimum' }
+export const generateMetadata = (): Metadata => ({ title: say('Below the minimum') })
 
-const columns: Column<ReorderRow>[] = [
-  { key: 'thread', head: 'Thread', phone: 'lead', width: '17rem', cell: ({ thread }) => <ThreadCell thread={thread} /> },
+const columns = (): Column<ReorderRow>[] => [
+  { key: 'thread', head: say('Thread'), phone: 'lead', width: '17rem', cell: ({ thread }) => <ThreadCell thread={thread} /> },
   {
     key: 'class',
-    head: 'Class',
+    head: say('Class'),
     phone: 'labelled',
     cell: ({ abc }) =>
-      abc === null ? <span className="quiet">not used</span> : `${abc.class}${abc.by === 'length' ? ' by length' : ''}`,
+      abc === null ? (
+        <span className="quiet">{say('not used')}</span>
+      ) : (
+        `${abc.class}${abc.by === 'length' ? say(' by length') : ''}`
+      ),
   },
   {
     key: 'free',
-    head: 'Free',
+    head: say('Free'),
     isNumeric: true,
     phone: 'labelled',
     cell: ({ check, isSomeHeld }) => (
       <>
         {check.freePutUps}
-        {isSomeHeld && ' + some'}
-        {check.onOrderPutUps > 0 && <span className={s.under}>+ {check.onOrderPutUps} on order</span>}
+        {isSomeHeld && say(' + some')}
+        {check.onOrderPutUps > 0 && (
+          <span className={s.under}>{sayParts('+ {onOrderPutUps} on order', { onOrderPutUps: check.onOrderPutUps })}</span>
+        )}
       </>
     ),
   },
   {
     key: 'rule',
-    head: 'Buy at',
+    head: say('Buy at'),
     phone: 'labelled',
     cell: ({ check, thread }) => (
       <>
-        {check.rule.kind === 'point' ? `${check.thresholdPutUps} or fewer` : `fewer than ${check.thresholdPutUps}`}
+        {check.rule.kind === 'point'
+          ? say('{thresholdPutUps} or fewer', { thresholdPutUps: check.thresholdPutUps })
+          : say('fewer than {thresholdPutUps}', { thresholdPutUps: check.thresholdPutUps })}
         <Link className={`no-print ${s.under}`} href={`/threads/${thread.id}/reorder`}>
-          change<span className="vh"> when to buy {thread.code}</span>
+          {sayParts('change<span> when to buy {code}</span>', {
+            span: (words) => <span className="vh">{words}</span>,
+            code: thread.code,
+          })}
         </Link>
       </>
     ),
   },
   {
     key: 'buy',
-    head: 'Buy',
+    head: say('Buy'),
     phone: 'line',
     cell: ({ check, thread }) => (
       <>
         <UnfoldButton>
-          {check.isDue ? <span className={s.do}>{putUpWords(check.orderPutUps, thread)}</span> : 'enough is on order'}
+          {check.isDue ? <span className={s.do}>{putUpWords(check.orderPutUps, thread)}</span> : say('enough is on order')}
         </UnfoldButton>
         {check.isDue && check.rule.packPutUps > 1 && (
           <span className={s.under}>
-            {counted(check.packs, 'box')} of {check.rule.packPutUps}
+            {sayParts('{packs, plural, one {# box} other {# boxes}} of {packPutUps}', {
+              packs: check.packs,
+              packPutUps: check.rule.packPutUps,
+            })}
           </span>
         )}
-        {check.orderPutUps > 1 && thread.line.lotsMatter && <span className={s.under}>all of one lot</span>}
-        {check.source === 'lots' && <span className={s.under}>by the usual two where lots matter; nobody set it</span>}
+        {check.orderPutUps > 1 && thread.line.lotsMatter && <span className={s.under}>{say('all of one lot')}</span>}
+        {check.source === 'lots' && <span className={s.under}>{say('by the usual two where lots matter; nobody set it')}</span>}
       </>
     ),
   },
@@ -90,23 +105,34 @@ export default async function MinimumPage() {
   return (
     <>
       <PageHead
-        title="Below the minimum"
-        crumbs={[{ label: 'Buy', href: '/buy' }, { label: 'Below the minimum' }]}
-        note={rows.length > 0 && `${due.length} of ${counted(rows.length, 'thread')} with a rule`}
-        byline={`Stock of ${ownerName || 'nobody yet'}. What is promised to kits and what is out is not free; what is on order counts as if it were here.`}
+        title={say('Below the minimum')}
+        crumbs={[{ label: say('Buy'), href: '/buy' }, { label: say('Below the minimum') }]}
+        note={
+          rows.length > 0 &&
+          say('{due} of {rows, plural, one {# thread} other {# threads}} with a rule', { due: due.length, rows: rows.length })
+        }
+        byline={say(
+          'Stock of {ownerName}. What is promised to kits and what is out is not free; what is on order counts as if it were here.',
+          { ownerName: ownerName || say('nobody yet') },
+        )}
       />
       <BuyParts current="/buy/minimum" />
-      <PrintLine>
-        To reorder for {ownerName}, {formatDate(today)}
-      </PrintLine>
+      <PrintLine>{sayParts('To reorder for {ownerName}, {today}', { ownerName, today: formatDate(today) })}</PrintLine>
       {rows.length === 0 ? (
-        <Empty title="No thread has a minimum yet" actions={<LinkButton href="/threads">To the threads</LinkButton>}>
-          Open a thread and say how many of it to keep, or by how much is sold in a week. What falls below it then stands here, by
-          maker.
+        <Empty
+          title={say('No thread has a minimum yet')}
+          actions={<LinkButton href="/threads">{say('To the threads')}</LinkButton>}
+        >
+          {say(
+            'Open a thread and say how many of it to keep, or by how much is sold in a week. What falls below it then stands here, by maker.',
+          )}
         </Empty>
       ) : shown.length === 0 ? (
-        <Empty title="Nothing is below its minimum." actions={<LinkButton href="/threads">Set a minimum on a thread</LinkButton>}>
-          Every thread with a rule has enough free or on order. What falls below stands here before the drawer is empty.
+        <Empty
+          title={say('Nothing is below its minimum.')}
+          actions={<LinkButton href="/threads">{say('Set a minimum on a thread')}</LinkButton>}
+        >
+          {say('Every thread with a rule has enough free or on order. What falls below stands here before the drawer is empty.')}
         </Empty>
       ) : (
         [...groups].map(([key, group]) => {
@@ -116,9 +142,11 @@ export default async function MinimumPage() {
           return (
             <OrderGroup
               key={key}
-              title={ownerIds.length > 1 ? `${makerName}, for ${first.ownerName}` : makerName}
+              title={
+                ownerIds.length > 1 ? say('{makerName}, for {ownerName}', { makerName, ownerName: first.ownerName }) : makerName
+              }
               rows={group}
-              columns={columns}
+              columns={columns()}
               itemOf={({ thread, check }) => ({
                 thread,
                 putUps: check.orderPutUps,
@@ -126,10 +154,9 @@ export default async function MinimumPage() {
                 lot: null,
               })}
               under={({ check }) => <ReorderSum check={check} />}
-              foot={`${counted(
-                group.reduce((sum, { check }) => sum + check.orderPutUps, 0),
-                'put-up',
-              )} to buy`}
+              foot={say('{reduce, plural, one {# put-up} other {# put-ups}} to buy', {
+                reduce: group.reduce((sum, { check }) => sum + check.orderPutUps, 0),
+              })}
               supplier={makerName}
               owners={owners.filter(({ id }) => id === first.ownerId)}
               today={today}

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { readMissing } from '#lib/db/reorder/missing-threads'
 import { listLines } from '#lib/db/thread/list-lines'
@@ -10,14 +12,13 @@ import { Ledger } from '#ui/ledger'
 import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import { lineTitle } from '#words/thread'
 import { BuyParts } from '../buy-parts'
 import { rowLinksColumn } from '../row-links'
 import { ThreadCell } from '../thread-cell'
 import { putUpWords } from '../words'
 
-export const metadata: Metadata = { title: 'Missing from the range' }
+export const generateMetadata = (): Metadata => ({ title: say('Missing from the range') })
 
 type MissingPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -31,61 +32,76 @@ export default async function MissingPage({ searchParams }: MissingPageProps) {
   return (
     <>
       <PageHead
-        title="Missing from the range"
-        crumbs={[{ label: 'Buy', href: '/buy' }, { label: 'Missing from the range' }]}
-        note={range && `${range.threadCount - range.missing.length} of ${range.threadCount} held`}
-        byline={`Threads of one line on record of which ${ownerName || 'nobody yet'} holds none, and how many designs name each. A colour that is not on record is not known here.`}
+        title={say('Missing from the range')}
+        crumbs={[{ label: say('Buy'), href: '/buy' }, { label: say('Missing from the range') }]}
+        note={
+          range &&
+          say('{threadCount} of {threadCount2} held', {
+            threadCount: range.threadCount - range.missing.length,
+            threadCount2: range.threadCount,
+          })
+        }
+        byline={say(
+          'Threads of one line on record of which {ownerName} holds none, and how many designs name each. A colour that is not on record is not known here.',
+          { ownerName: ownerName || say('nobody yet') },
+        )}
       />
       <BuyParts current="/buy/missing" />
       {!line || !range ? (
-        <Empty title="No thread is on record yet" actions={<LinkButton href="/bring-in">Bring in a range</LinkButton>}>
-          Bring in a maker’s range, or add its threads: what is not held then stands here.
+        <Empty
+          title={say('No thread is on record yet')}
+          actions={<LinkButton href="/bring-in">{say('Bring in a range')}</LinkButton>}
+        >
+          {say('Bring in a maker’s range, or add its threads: what is not held then stands here.')}
         </Empty>
       ) : (
         <>
-          <PrintLine>
-            {lineTitle(line)}: not held by {ownerName}
-          </PrintLine>
+          <PrintLine>{sayParts('{lineTitle}: not held by {ownerName}', { lineTitle: lineTitle(line), ownerName })}</PrintLine>
           <FormStrip
             action="/buy/missing"
-            label="Choose the line"
-            summary={`${lineTitle(line)}: ${counted(shown.length, 'thread')} missing`}
-            second={<StripCheck name="wanted" label="Only those a design names" isChecked={onlyWanted} />}
+            label={say('Choose the line')}
+            summary={say('{lineTitle}: {shown, plural, one {# thread} other {# threads}} missing', {
+              lineTitle: lineTitle(line),
+              shown: shown.length,
+            })}
+            second={<StripCheck name="wanted" label={say('Only those a design names')} isChecked={onlyWanted} />}
           >
             <StripSelect
               name="line"
-              label="Line"
+              label={say('Line')}
               value={line.id}
               options={lines.map((one) => ({ value: one.id, label: lineTitle(one) }))}
             />
           </FormStrip>
           {shown.length === 0 ? (
-            <Empty title={onlyWanted ? 'No design names a thread that is missing.' : 'The range is complete.'}>
-              Some of every thread {onlyWanted ? 'that is named ' : 'on record '}is held.
+            <Empty title={onlyWanted ? say('No design names a thread that is missing.') : say('The range is complete.')}>
+              {say('Some of every thread {hasOnlyWanted, select, yes {that is named } other {on record }}is held.', {
+                hasOnlyWanted: Boolean(onlyWanted),
+              })}
             </Empty>
           ) : (
             <Ledger
-              caption={`Missing from ${lineTitle(line)}`}
+              caption={say('Missing from {lineTitle}', { lineTitle: lineTitle(line) })}
               rows={shown}
               rowKey={({ thread }) => thread.id}
               isTight
               columns={[
-                { key: 'thread', head: 'Thread', phone: 'lead', cell: ({ thread }) => <ThreadCell thread={thread} /> },
+                { key: 'thread', head: say('Thread'), phone: 'lead', cell: ({ thread }) => <ThreadCell thread={thread} /> },
                 {
                   key: 'designs',
-                  head: 'Designs that name it',
+                  head: say('Designs that name it'),
                   isNumeric: true,
                   phone: 'labelled',
-                  cell: ({ designCount }) => (designCount > 0 ? numberText(designCount) : 'none'),
+                  cell: ({ designCount }) => (designCount > 0 ? numberText(designCount) : say('none')),
                 },
                 {
                   key: 'order',
-                  head: 'On order',
+                  head: say('On order'),
                   isNumeric: true,
                   phone: 'labelled',
-                  cell: ({ onOrderPutUps, thread }) => (onOrderPutUps > 0 ? putUpWords(onOrderPutUps, thread) : 'none'),
+                  cell: ({ onOrderPutUps, thread }) => (onOrderPutUps > 0 ? putUpWords(onOrderPutUps, thread) : say('none')),
                 },
-                rowLinksColumn,
+                rowLinksColumn(),
               ]}
             />
           )}

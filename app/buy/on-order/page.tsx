@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listOrders, type OrderRow, putUpsToCome } from '#lib/db/order/queries'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
@@ -20,7 +22,7 @@ import { pageSchema } from '../filter'
 import { ThreadCell } from '../thread-cell'
 import { nameOf, putUpWords } from '../words'
 
-export const metadata: Metadata = { title: 'On order' }
+export const generateMetadata = (): Metadata => ({ title: say('On order') })
 
 const perPage = 100
 const closedShown = 20
@@ -44,15 +46,15 @@ export default async function OnOrderPage({ searchParams }: OnOrderPageProps) {
     threadLength(putUpStrandTenths, thread.line.strands, settings.threadUnit)
   const threadColumn: Column<OrderRow> = {
     key: 'thread',
-    head: 'Thread',
+    head: say('Thread'),
     phone: 'lead',
     width: '17rem',
     cell: (row) => (
       <ThreadCell
         thread={row.thread}
         note={[
-          row.lot && `lot ${row.lot}`,
-          row.putUpStrandTenths !== row.thread.line.putUpStrandTenths && `of ${length(row)}`,
+          row.lot && say('lot {lot}', { lot: row.lot }),
+          row.putUpStrandTenths !== row.thread.line.putUpStrandTenths && say('of {length}', { length: length(row) }),
           ownerIds.length > 1 && row.ownerName,
         ]
           .filter(Boolean)
@@ -63,39 +65,40 @@ export default async function OnOrderPage({ searchParams }: OnOrderPageProps) {
   return (
     <>
       <PageHead
-        title="On order"
-        crumbs={[{ label: 'Buy', href: '/buy' }, { label: 'On order' }]}
+        title={say('On order')}
+        crumbs={[{ label: say('Buy'), href: '/buy' }, { label: say('On order') }]}
         note={open.total > 0 && counted(open.total, 'order')}
-        byline={`What ${ownerName || 'nobody yet'} waits for. It is taken off what is to be bought, but is not free until it has come in.`}
+        byline={say('What {ownerName} waits for. It is taken off what is to be bought, but is not free until it has come in.', {
+          ownerName: ownerName || say('nobody yet'),
+        })}
         actions={
           <>
             <LinkButton kind="first" href="/buy/on-order/new">
-              Put down an order
+              {say('Put down an order')}
             </LinkButton>
-            <LinkButton href="/threads/delivery">Enter a delivery</LinkButton>
+            <LinkButton href="/threads/delivery">{say('Enter a delivery')}</LinkButton>
           </>
         }
       />
       <BuyParts current="/buy/on-order" />
-      <PrintLine>
-        On order for {ownerName}, {formatDate(today)}
-      </PrintLine>
+      <PrintLine>{sayParts('On order for {ownerName}, {today}', { ownerName, today: formatDate(today) })}</PrintLine>
       {open.total === 0 ? (
-        <Empty title="Nothing is on order." actions={<LinkButton href="/buy">What is to buy</LinkButton>}>
-          Put down what was ordered with one press on a list to buy, or one thread at a time here. It stands here until it has
-          come.
+        <Empty title={say('Nothing is on order.')} actions={<LinkButton href="/buy">{say('What is to buy')}</LinkButton>}>
+          {say(
+            'Put down what was ordered with one press on a list to buy, or one thread at a time here. It stands here until it has come.',
+          )}
         </Empty>
       ) : (
         <>
           <Ledger
-            caption="On order, by maker"
+            caption={say('On order, by maker')}
             groups={[...groups].map(([makerName, rows]) => ({ key: makerName, title: makerName, rows }))}
             rowKey={(row) => row.id}
             columns={[
               threadColumn,
               {
                 key: 'count',
-                head: 'To come',
+                head: say('To come'),
                 isNumeric: true,
                 phone: 'labelled',
                 cell: (row) => (
@@ -103,7 +106,10 @@ export default async function OnOrderPage({ searchParams }: OnOrderPageProps) {
                     {putUpWords(putUpsToCome(row), row.thread)}
                     {row.receivedPutUps > 0 && (
                       <span className={s.under}>
-                        {row.receivedPutUps} of {row.putUps} have come
+                        {sayParts('{receivedPutUps} of {putUps} have come', {
+                          receivedPutUps: row.receivedPutUps,
+                          putUps: row.putUps,
+                        })}
                       </span>
                     )}
                   </>
@@ -111,32 +117,32 @@ export default async function OnOrderPage({ searchParams }: OnOrderPageProps) {
               },
               {
                 key: 'supplier',
-                head: 'From',
+                head: say('From'),
                 phone: 'labelled',
                 cell: ({ supplier, orderedOn, note }) => (
                   <>
                     {supplier}
-                    <span className={s.under}>ordered {formatDate(orderedOn)}</span>
+                    <span className={s.under}>{say('ordered {orderedOn}', { orderedOn: formatDate(orderedOn) })}</span>
                     {note && <span className={s.under}>{note}</span>}
                   </>
                 ),
               },
               {
                 key: 'expected',
-                head: 'Expected',
+                head: say('Expected'),
                 phone: 'labelled',
                 cell: ({ expectedOn }) =>
                   expectedOn === null ? (
-                    <span className="quiet">not said</span>
+                    <span className="quiet">{say('not said')}</span>
                   ) : expectedOn < today ? (
-                    <span className={s.do}>late: {formatDate(expectedOn)}</span>
+                    <span className={s.do}>{say('late: {expectedOn}', { expectedOn: formatDate(expectedOn) })}</span>
                   ) : (
                     formatDate(expectedOn)
                   ),
               },
               {
                 key: 'do',
-                head: 'Do',
+                head: say('Do'),
                 headIsHidden: true,
                 isAtEnd: true,
                 isOffPaper: true,
@@ -149,32 +155,44 @@ export default async function OnOrderPage({ searchParams }: OnOrderPageProps) {
             page={page}
             pages={Math.max(1, Math.ceil(open.total / perPage))}
             hrefForPage={(other) => `/buy/on-order?page=${other}`}
-            shown={`${open.rows.length} of ${counted(open.total, 'order')}`}
+            shown={say('{rows} of {total, plural, one {# order} other {# orders}}', {
+              rows: open.rows.length,
+              total: open.total,
+            })}
           />
         </>
       )}
       {closed.rows.length > 0 && (
         <Section
-          title="Closed lately"
-          note={closed.total > closedShown ? `The last ${closedShown} of ${closed.total}.` : undefined}
+          title={say('Closed lately')}
+          note={
+            closed.total > closedShown
+              ? say('The last {closedShown} of {total}.', { closedShown, total: closed.total })
+              : undefined
+          }
         >
           <Ledger
-            caption="Orders closed lately"
+            caption={say('Orders closed lately')}
             rows={closed.rows}
             rowKey={(row) => row.id}
             columns={[
               threadColumn,
               {
                 key: 'came',
-                head: 'Came',
+                head: say('Came'),
                 phone: 'labelled',
                 cell: (row) =>
-                  row.receivedPutUps === 0 ? 'none: given up' : `${row.receivedPutUps} of ${putUpWords(row.putUps, row.thread)}`,
+                  row.receivedPutUps === 0
+                    ? say('none: given up')
+                    : say('{receivedPutUps} of {putUp}', {
+                        receivedPutUps: row.receivedPutUps,
+                        putUp: putUpWords(row.putUps, row.thread),
+                      }),
               },
-              { key: 'closed', head: 'Closed', phone: 'labelled', cell: ({ closedAt }) => closedAt && dayOf(closedAt) },
+              { key: 'closed', head: say('Closed'), phone: 'labelled', cell: ({ closedAt }) => closedAt && dayOf(closedAt) },
               {
                 key: 'again',
-                head: 'Do',
+                head: say('Do'),
                 headIsHidden: true,
                 isAtEnd: true,
                 isOffPaper: true,
@@ -182,13 +200,11 @@ export default async function OnOrderPage({ searchParams }: OnOrderPageProps) {
                 cell: (row) =>
                   row.receivedPutUps < row.putUps && (
                     <Form
-                      label={`Wait again for ${nameOf(row.thread)}`}
+                      label={say('Wait again for {nameOf}', { nameOf: nameOf(row.thread) })}
                       action={closeOrderAction}
-                      submit={
-                        <>
-                          Wait for it again<span className="vh">: {nameOf(row.thread)}</span>
-                        </>
-                      }
+                      submit={sayParts('Wait for it again{nameOf}', {
+                        nameOf: <span className="vh">: {nameOf(row.thread)}</span>,
+                      })}
                       submitKind="quiet"
                       hidden={{ orderId: row.id, version: String(row.version), isClosed: 'no' }}
                     />
@@ -207,21 +223,24 @@ function OrderActions({ row }: { row: OrderRow }) {
   return (
     <span className={`${s.links} ${s.atEnd}`}>
       <LinkButton href={`/buy/on-order/${row.id}`}>
-        Take in<span className="vh"> {name}</span>
+        {sayParts('Take in{name}', { name: <span className="vh"> {name}</span> })}
       </LinkButton>
       <ConfirmDialog
-        opener={
-          <>
-            Give up<span className="vh"> the rest of {name}</span>
-          </>
-        }
+        opener={sayParts('Give up<span> the rest of {name}</span>', {
+          span: (words) => <span className="vh">{words}</span>,
+          name,
+        })}
         openerKind="quiet"
-        title={`No longer wait for ${putUpWords(putUpsToCome(row), row.thread)} of ${name}?`}
-        confirm="No longer wait"
+        title={say('No longer wait for {putUp} of {name}?', { putUp: putUpWords(putUpsToCome(row), row.thread), name })}
+        confirm={say('No longer wait')}
         action={closeOrderAction}
         hidden={{ orderId: row.id, version: String(row.version), isClosed: 'yes' }}
       >
-        <p>It is no longer counted as on its way. What has come stays. It can be waited for again from the foot of this page.</p>
+        <p>
+          {say(
+            'It is no longer counted as on its way. What has come stays. It can be waited for again from the foot of this page.',
+          )}
+        </p>
       </ConfirmDialog>
     </span>
   )

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
 import { dayText } from '#language/figures'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type RunOutRow, readRunOuts } from '#lib/db/reorder/run-outs'
 import type { MovementKind } from '#lib/stock/stock-change'
 import { LinkButton } from '#ui/button'
@@ -17,7 +19,7 @@ import { rowLinksColumn } from '../row-links'
 import { ThreadCell } from '../thread-cell'
 import { putUpWords } from '../words'
 
-export const metadata: Metadata = { title: 'Ran out' }
+export const generateMetadata = (): Metadata => ({ title: say('Ran out') })
 
 const monthSchema = z
   .string()
@@ -31,12 +33,12 @@ const monthText = (year: number, month: number) => {
 }
 
 /** What took the last of a thread. */
-const lastWords: Partial<Record<MovementKind, string>> = {
+const lastWords: Partial<Record<MovementKind, string>> = sayings({
   use: 'used up',
   correct: 'corrected to none',
   transfer: 'passed on',
   undo: 'undone',
-}
+})
 
 type RanOutPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -52,55 +54,60 @@ export default async function RanOutPage({ searchParams }: RanOutPageProps) {
   return (
     <>
       <PageHead
-        title={`Ran out in ${monthName}`}
-        crumbs={[{ label: 'Buy', href: '/buy' }, { label: 'Ran out' }]}
+        title={say('Ran out in {monthName}', { monthName })}
+        crumbs={[{ label: say('Buy'), href: '/buy' }, { label: say('Ran out') }]}
         note={rows.length > 0 && counted(rows.length, 'thread')}
-        byline={`Threads of which the last came away from the stock of ${ownerName || 'nobody yet'}, by the journal. What is out in a bag has not run out.`}
+        byline={say(
+          'Threads of which the last came away from the stock of {ownerName}, by the journal. What is out in a bag has not run out.',
+          { ownerName: ownerName || say('nobody yet') },
+        )}
         actions={
           <>
             <LinkButton href={`/buy/ran-out?month=${monthText(year, index - 1)}`} rel="prev">
-              Month before
+              {say('Month before')}
             </LinkButton>
             {before <= now && (
               <LinkButton href={`/buy/ran-out?month=${monthText(year, index + 1)}`} rel="next">
-                Month after
+                {say('Month after')}
               </LinkButton>
             )}
           </>
         }
       />
       <BuyParts current="/buy/ran-out" />
-      <PrintLine>
-        Ran out in {monthName}: {ownerName}
-      </PrintLine>
+      <PrintLine>{sayParts('Ran out in {monthName}: {ownerName}', { monthName, ownerName })}</PrintLine>
       {rows.length === 0 ? (
-        <Empty title="Nothing ran out." actions={<LinkButton href="/buy/minimum">What is running low</LinkButton>}>
-          A thread stands here once the last of it is used up, corrected away or passed on: so that it is bought before it is
-          missed.
+        <Empty
+          title={say('Nothing ran out.')}
+          actions={<LinkButton href="/buy/minimum">{say('What is running low')}</LinkButton>}
+        >
+          {say(
+            'A thread stands here once the last of it is used up, corrected away or passed on: so that it is bought before it is missed.',
+          )}
         </Empty>
       ) : (
         <Ledger<RunOutRow>
-          caption={`Threads that ran out in ${monthName}, the latest first`}
+          caption={say('Threads that ran out in {monthName}, the latest first', { monthName })}
           rows={rows}
           rowKey={({ thread }) => thread.id}
           columns={[
-            { key: 'thread', head: 'Thread', phone: 'lead', cell: ({ thread }) => <ThreadCell thread={thread} /> },
-            { key: 'day', head: 'Day', phone: 'labelled', cell: ({ runOut }) => dayOf(runOut.at) },
-            { key: 'how', head: 'How', phone: 'labelled', cell: ({ runOut }) => lastWords[runOut.kind] ?? 'came away' },
+            { key: 'thread', head: say('Thread'), phone: 'lead', cell: ({ thread }) => <ThreadCell thread={thread} /> },
+            { key: 'day', head: say('Day'), phone: 'labelled', cell: ({ runOut }) => dayOf(runOut.at) },
+            { key: 'how', head: say('How'), phone: 'labelled', cell: ({ runOut }) => lastWords[runOut.kind] ?? say('came away') },
             {
               key: 'now',
-              head: 'Now',
+              head: say('Now'),
               phone: 'line',
               cell: ({ runOut, onOrderPutUps, thread }) =>
                 runOut.isHeldAgain ? (
-                  'some has come in since'
+                  say('some has come in since')
                 ) : onOrderPutUps > 0 ? (
-                  `${putUpWords(onOrderPutUps, thread)} on order`
+                  say('{putUp} on order', { putUp: putUpWords(onOrderPutUps, thread) })
                 ) : (
-                  <span className={s.do}>none held, none on order</span>
+                  <span className={s.do}>{say('none held, none on order')}</span>
                 ),
             },
-            rowLinksColumn,
+            rowLinksColumn(),
           ]}
         />
       )}

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { formatDate } from '#language/day'
 import { numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { readOccasionWorld } from '#lib/db/planning/days/occasions'
 import { type ReadyBy, type ReadyDesign, type Room, readReadyBy } from '#lib/db/planning/days/read-ready'
@@ -27,10 +28,10 @@ import { paceHeads } from '#words/work'
 import s from '../calendar.module.css'
 import { readyQuerySchema } from '../schema'
 
-export const metadata: Metadata = { title: 'What can be ready by a day' }
+export const generateMetadata = (): Metadata => ({ title: say('What can be ready by a day') })
 
 const mostShown = 40
-const axisHeads = { season: 'Seasons', subject: 'Subjects', form: 'Forms' } as const
+const axisHeads = sayings({ season: 'Seasons', subject: 'Subjects', form: 'Forms' })
 
 type PageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -53,29 +54,29 @@ export default async function ReadyPage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="What can be ready by a day"
-        crumbs={[{ label: 'By when', href: '/calendar' }, { label: 'What can be ready by a day' }]}
-        byline="Designs you have the chart of, that can be stitched and finished in time beside what is due already."
+        title={say('What can be ready by a day')}
+        crumbs={[{ label: say('By when'), href: '/calendar' }, { label: say('What can be ready by a day') }]}
+        byline={say('Designs you have the chart of, that can be stitched and finished in time beside what is due already.')}
       />
-      <form className={s.say} action="/calendar/ready" aria-label="Ready by when, and what">
+      <form className={s.say} action="/calendar/ready" aria-label={say('Ready by when, and what')}>
         <label>
-          Ready by
+          {say('Ready by')}
           <input type="date" name="by" min={today} defaultValue={query.by ?? ''} />
         </label>
         <OccasionChoice world={world} chosen={query.occasion} />
         <label>
-          Theme
+          {say('Theme')}
           <select name="theme" defaultValue={query.theme}>
-            <option value="">any</option>
+            <option value="">{say('any')}</option>
             <Options options={themes} />
           </select>
         </label>
         <label>
-          Words
+          {say('Words')}
           <input name="q" type="search" autoComplete="off" size={12} defaultValue={query.q} />
         </label>
         <label>
-          Finishing, weeks
+          {say('Finishing, weeks')}
           <input
             name="finishing"
             inputMode="numeric"
@@ -86,12 +87,12 @@ export default async function ReadyPage({ searchParams }: PageProps) {
           />
         </label>
         <label>
-          If I stitch so many a week
+          {say('If I stitch so many a week')}
           <input name="per-week" inputMode="numeric" autoComplete="off" size={8} defaultValue={query['per-week'] ?? ''} />
         </label>
         {owners.length > 1 && (
           <label>
-            From the goods of
+            {say('From the goods of')}
             <select name="owner" defaultValue={ownerId}>
               <Options options={owners.map(({ id, name }) => ({ value: id, label: name }))} />
             </select>
@@ -99,15 +100,17 @@ export default async function ReadyPage({ searchParams }: PageProps) {
         )}
         <span className={s.tick}>
           <input id="wait" type="checkbox" name="wait" value="1" defaultChecked={query.wait} />
-          <label htmlFor="wait">What is due already may wait</label>
+          <label htmlFor="wait">{say('What is due already may wait')}</label>
         </span>
-        <Button type="submit">Show</Button>
+        <Button type="submit">{say('Show')}</Button>
       </form>
       {ready === null ? (
-        <Empty title="No day yet">Choose the day it is to be ready, or an occasion: a baby due in May, the guild’s fair.</Empty>
+        <Empty title={say('No day yet')}>
+          {say('Choose the day it is to be ready, or an occasion: a baby due in May, the guild’s fair.')}
+        </Empty>
       ) : ready.rooms.length === 0 ? (
-        <Empty title="No pace yet">
-          Nothing is logged that a pace could be reckoned from. Say how much you will stitch a week.
+        <Empty title={say('No pace yet')}>
+          {say('Nothing is logged that a pace could be reckoned from. Say how much you will stitch a week.')}
         </Empty>
       ) : (
         <Answer ready={ready} />
@@ -118,9 +121,9 @@ export default async function ReadyPage({ searchParams }: PageProps) {
 
 const OccasionChoice = ({ world, chosen }: { world: OccasionWorld; chosen: string }) => (
   <label>
-    or for the next
+    {say('or for the next')}
     <select name="occasion" defaultValue={chosen}>
-      <option value="">no occasion</option>
+      <option value="">{say('no occasion')}</option>
       <Options options={occasionOptions(listOccasions(world))} />
     </select>
   </label>
@@ -130,19 +133,22 @@ function Answer({ ready }: { ready: ReadyBy }) {
   const { deadline, stitchedBy, rooms, designs, tooLarge, unknown, found } = ready
   const shown = designs.slice(0, mostShown)
   const more = [
-    tooLarge > 0 && `${counted(tooLarge, 'design')} too large`,
-    unknown > 0 && `${unknown} of unknown stitches`,
-    found > designs.length + tooLarge + unknown && 'some under way already or not looked at',
+    tooLarge > 0 && say('{tooLarge, plural, one {# design} other {# designs}} too large', { tooLarge }),
+    unknown > 0 && say('{unknown} of unknown stitches', { unknown }),
+    found > designs.length + tooLarge + unknown && say('some under way already or not looked at'),
   ]
   return (
     <>
-      <Section title={`Ready by ${formatDate(deadline.dueOn)}`} note={`the last stitch by ${formatDate(stitchedBy)}`}>
+      <Section
+        title={say('Ready by {dueOn}', { dueOn: formatDate(deadline.dueOn) })}
+        note={say('the last stitch by {stitchedBy}', { stitchedBy: formatDate(stitchedBy) })}
+      >
         <ul className={s.plain}>
           {rooms.map((room) => (
             <li key={room.kind}>{roomWords(room)}</li>
           ))}
         </ul>
-        <Unfold label="How this is reckoned">
+        <Unfold label={say('How this is reckoned')}>
           <Sums>
             {rooms.map((room) => (
               <RoomSum key={room.kind} room={room} ready={ready} />
@@ -151,21 +157,21 @@ function Answer({ ready }: { ready: ReadyBy }) {
         </Unfold>
       </Section>
       <Section
-        title="Designs that fit"
+        title={say('Designs that fit')}
         note={[counted(designs.length, 'design'), ...more.flatMap((one) => one || [])].join('; ')}
       >
         {shown.length === 0 ? (
-          <Empty title="None fits">Take a later day, another theme, or let what is due already wait.</Empty>
+          <Empty title={say('None fits')}>{say('Take a later day, another theme, or let what is due already wait.')}</Empty>
         ) : (
           <Ledger
-            caption="Designs that can be ready, the best covered first"
+            caption={say('Designs that can be ready, the best covered first')}
             rows={shown}
             rowKey={({ record }) => record.designId}
             rowHref={({ record }) => `/designs/${record.designId}`}
             columns={[
               {
                 key: 'what',
-                head: 'Design',
+                head: say('Design'),
                 cell: ({ record }) => (
                   <>
                     <span className="title">{record.title}</span>
@@ -175,12 +181,16 @@ function Answer({ ready }: { ready: ReadyBy }) {
                 ),
                 phone: 'lead',
               },
-              { key: 'stitches', head: 'Stitches', cell: (row) => <Stitches row={row} />, isNumeric: true, phone: 'side' },
-              { key: 'fits', head: 'In time', cell: (row) => fitsWords(row, rooms), phone: 'line' },
-              { key: 'threads', head: 'Threads', cell: ({ best }) => <Threads best={best} />, phone: 'line' },
+              { key: 'stitches', head: say('Stitches'), cell: (row) => <Stitches row={row} />, isNumeric: true, phone: 'side' },
+              { key: 'fits', head: say('In time'), cell: (row) => fitsWords(row, rooms), phone: 'line' },
+              { key: 'threads', head: say('Threads'), cell: ({ best }) => <Threads best={best} />, phone: 'line' },
             ]}
             foot={
-              designs.length > mostShown && `${mostShown} of ${counted(designs.length, 'design')}; narrow them by theme or words.`
+              designs.length > mostShown &&
+              say('{mostShown} of {designs, plural, one {# design} other {# designs}}; narrow them by theme or words.', {
+                mostShown,
+                designs: designs.length,
+              })
             }
           />
         )}
@@ -190,9 +200,16 @@ function Answer({ ready }: { ready: ReadyBy }) {
 }
 
 const roomWords = ({ kind, weeks, stitches, spokenFor, free }: Room): string =>
-  `${paceHeads[kind]}: ${counted(weeks, 'week')}, ${counted(stitches, 'stitch')}; ${
-    spokenFor > 0 ? `what is due by then already needs ${numberText(spokenFor)}, so ` : ''
-  }${free > 0 ? counted(free, 'stitch') : 'none'} free.`
+  say(
+    '{paceHeads}: {weeks, plural, one {# week} other {# weeks}}, {stitches, plural, one {# stitch} other {# stitches}}; {rest}{rest2} free.',
+    {
+      paceHeads: paceHeads[kind],
+      weeks,
+      stitches,
+      rest: spokenFor > 0 ? say('what is due by then already needs {spokenFor, number}, so ', { spokenFor }) : '',
+      rest2: free > 0 ? counted(free, 'stitch') : say('none'),
+    },
+  )
 
 function RoomSum({ room, ready: { deadline, stitchedBy } }: { room: Room; ready: ReadyBy }) {
   const { kind, perWeek, weeks, stitches, spokenFor, free } = room
@@ -200,18 +217,24 @@ function RoomSum({ room, ready: { deadline, stitchedBy } }: { room: Room; ready:
     <Sum
       title={paceHeads[kind]}
       rows={[
-        { label: 'Due', figure: formatDate(deadline.dueOn) },
-        { label: 'Finishing', figure: `− ${counted(deadline.finishingWeeks, 'week')}` },
-        { label: 'In hand', figure: `− ${counted(deadline.bufferWeeks, 'week')}` },
-        { label: 'Last stitch by', figure: formatDate(stitchedBy), kind: 'rule' },
-        { label: 'Whole weeks from today', how: 'days away left out', figure: counted(weeks, 'week') },
+        { label: say('Due'), figure: formatDate(deadline.dueOn) },
         {
-          label: 'Stitches in them',
+          label: say('Finishing'),
+          figure: say('− {finishingWeeks, plural, one {# week} other {# weeks}}', { finishingWeeks: deadline.finishingWeeks }),
+        },
+        {
+          label: say('In hand'),
+          figure: say('− {bufferWeeks, plural, one {# week} other {# weeks}}', { bufferWeeks: deadline.bufferWeeks }),
+        },
+        { label: say('Last stitch by'), figure: formatDate(stitchedBy), kind: 'rule' },
+        { label: say('Whole weeks from today'), how: say('days away left out'), figure: counted(weeks, 'week') },
+        {
+          label: say('Stitches in them'),
           how: `${weeks} × ${numberText(Math.round(perWeek))}`,
           figure: numberText(stitches),
         },
-        { label: 'Due by then already', figure: `− ${numberText(spokenFor)}` },
-        { label: 'Free', figure: counted(free, 'stitch'), kind: 'end' },
+        { label: say('Due by then already'), figure: `− ${numberText(spokenFor)}` },
+        { label: say('Free'), figure: counted(free, 'stitch'), kind: 'end' },
       ]}
     />
   )
@@ -219,16 +242,18 @@ function RoomSum({ room, ready: { deadline, stitchedBy } }: { room: Room; ready:
 
 const Stitches = ({ row: { total } }: { row: ReadyDesign }) => (
   <>
-    {total.how === 'estimated' && 'about '}
+    {total.how === 'estimated' && say('about ')}
     {numberText(total.stitches)}
   </>
 )
 
 const fitsWords = ({ fitsAt }: ReadyDesign, rooms: readonly Room[]): string =>
-  fitsAt.length === rooms.length ? 'at every pace' : `only ${listed(fitsAt.map((kind) => paceWords[kind]))}`
+  fitsAt.length === rooms.length
+    ? say('at every pace')
+    : say('only {fitsAt}', { fitsAt: listed(fitsAt.map((kind) => paceWords[kind])) })
 
 function Threads({ best }: { best: ReadyDesign['best'] }) {
-  if (!best) return <TrayWord state="unknown" word="No thread list" />
+  if (!best) return <TrayWord state="unknown" word={say('No thread list')} />
   const { state, word, note } = listStateWords(best)
   return <TrayWord state={state} word={word} note={note} />
 }

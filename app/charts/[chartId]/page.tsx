@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { stitchSize } from '#lib/chart/design-size'
 import { type ChartDesign, type ChartDetail, findChart } from '#lib/db/chart/queries'
 import { readCovers } from '#lib/db/chart/read-covers'
@@ -38,7 +40,7 @@ type PageProps = { params: Promise<{ chartId: string }> }
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const chart = await findChart((await params).chartId)
-  return { title: chart?.title ?? 'Chart' }
+  return { title: chart?.title ?? say('Chart') }
 }
 
 export default async function ChartPage({ params }: PageProps) {
@@ -59,69 +61,69 @@ export default async function ChartPage({ params }: PageProps) {
       <PageHead
         title={chart.title}
         isWork
-        crumbs={[{ label: 'Charts', href: '/charts' }, { label: chart.title }]}
+        crumbs={[{ label: say('Charts'), href: '/charts' }, { label: chart.title }]}
         note={midSentence(kindWords[chart.kind])}
         byline={<Designers chart={chart} />}
         actions={
           !chart.isGone && (
             <>
-              <LinkButton href={`/labels?one=chart.${chart.id}`}>Label</LinkButton>
-              <LinkButton href={`/charts/${chart.id}/edit`}>Change it</LinkButton>
+              <LinkButton href={`/labels?one=chart.${chart.id}`}>{say('Label')}</LinkButton>
+              <LinkButton href={`/charts/${chart.id}/edit`}>{say('Change it')}</LinkButton>
             </>
           )
         }
       >
         {parts && !chart.isGone && <p>{parts}</p>}
       </PageHead>
-      <PrintLine>Chart of {chart.owner.name}</PrintLine>
+      <PrintLine>{sayParts('Chart of {name}', { name: chart.owner.name })}</PrintLine>
       {chart.mergedInto && (
         <Notice
           kind="done"
-          title={`It was entered twice, and is part of ${chart.mergedInto.keptName} now.`}
+          title={say('It was entered twice, and is part of {keptName} now.', { keptName: chart.mergedInto.keptName })}
           actions={
             <>
-              <LinkButton href={`/charts/${chart.mergedInto.keptId}`}>Look at {chart.mergedInto.keptName}</LinkButton>
-              <LinkButton href={`/charts/doubles/${chart.mergedInto.mergingId}`}>How it was merged</LinkButton>
+              <LinkButton href={`/charts/${chart.mergedInto.keptId}`}>
+                {sayParts('Look at {keptName}', { keptName: chart.mergedInto.keptName })}
+              </LinkButton>
+              <LinkButton href={`/charts/doubles/${chart.mergedInto.mergingId}`}>{say('How it was merged')}</LinkButton>
             </>
           }
         />
       )}
       {chart.isGone && !chart.mergedInto && (
-        <Notice kind="done" title="It is taken out of the larder" actions={<RestoreChartForm chart={chart} />}>
-          Its designs are shown nowhere any more; its history stays.
+        <Notice kind="done" title={say('It is taken out of the larder')} actions={<RestoreChartForm chart={chart} />}>
+          {say('Its designs are shown nowhere any more; its history stays.')}
         </Notice>
       )}
       <Facts items={factsOf(chart, settings.currency)} />
       <ChartCover chart={chart} cover={cover} />
-
       <Section
-        title={chart.designs.length === 1 ? 'Its design' : `Its ${chart.designs.length} designs`}
+        title={chart.designs.length === 1 ? say('Its design') : say('Its {designs} designs', { designs: chart.designs.length })}
         id="designs"
-        actions={!chart.isGone && <LinkButton href={`/charts/${chart.id}/designs/new`}>Add a design</LinkButton>}
+        actions={!chart.isGone && <LinkButton href={`/charts/${chart.id}/designs/new`}>{say('Add a design')}</LinkButton>}
       >
         <Designs chart={chart} unit={settings.lengthUnit} isOut={isWithSomebody(chart)} />
       </Section>
-
       {!chart.isGone && (
-        <Section title="Lending and moving" id="move">
+        <Section title={say('Lending and moving')} id="move">
           <div className={s.forms}>
             {lending && <Lending answer={lending} />}
             {(lending?.loans.length ?? 0) === 0 && <ReturnChartForm chart={chart} />}
-            <Unfold label={chart.kind === 'file' ? 'Move it' : 'Take it out or give it another home'}>
+            <Unfold label={chart.kind === 'file' ? say('Move it') : say('Take it out or give it another home')}>
               <MoveChartForm chart={chart} placeLabels={places.map(({ label }) => label)} />
             </Unfold>
             <p className={s.copyright}>
-              One bought chart is for one stitcher: a kit or a class needs a copy each, and files are not lent. What the law
-              allows beyond that varies from country to country.
+              {say(
+                'One bought chart is for one stitcher: a kit or a class needs a copy each, and files are not lent. What the law allows beyond that varies from country to country.',
+              )}
             </p>
             <ButtonRow>
-              <LinkButton href={`/charts/doubles/merge?gone=${chart.id}`}>It is here twice</LinkButton>
+              <LinkButton href={`/charts/doubles/merge?gone=${chart.id}`}>{say('It is here twice')}</LinkButton>
               <RemoveChartDialog chart={chart} />
             </ButtonRow>
           </div>
         </Section>
       )}
-
       <FilesSection
         thing={{ noun: 'chart', id: chart.id }}
         files={files}
@@ -129,28 +131,29 @@ export default async function ChartPage({ params }: PageProps) {
         roles={['chart', 'receipt']}
         isGone={chart.isGone}
       />
-
       {!chart.isGone && <WorthSection noun="chart" id={chart.id} />}
-      <Section title="History" id="history">
+      <Section title={say('History')} id="history">
         <Ledger
-          caption="What happened to this chart, newest first"
+          caption={say('What happened to this chart, newest first')}
           rows={chart.movements}
           rowKey={({ id }) => id}
           isTight
           columns={[
             {
               key: 'when',
-              head: 'When',
+              head: say('When'),
               cell: ({ at }) => <span className="nb">{dayOf(at)}</span>,
               phone: 'side',
               width: '10rem',
             },
-            { key: 'what', head: 'What', cell: describeChartMovement, phone: 'lead', width: '26rem' },
+            { key: 'what', head: say('What'), cell: describeChartMovement, phone: 'lead', width: '26rem' },
             {
               key: 'why',
-              head: 'Why',
+              head: say('Why'),
               cell: ({ reason, importFile, who }) =>
-                [reason, importFile && `brought in from ${importFile}`, who && `by ${who}`].filter(Boolean).join(', '),
+                [reason, importFile && say('brought in from {importFile}', { importFile }), who && say('by {who}', { who })]
+                  .filter(Boolean)
+                  .join(', '),
             },
           ]}
         />
@@ -177,24 +180,30 @@ function factsOf(chart: ChartDetail, currency: string): Fact[] {
   ]
   return [
     {
-      label: 'Place',
+      label: say('Place'),
       value: current ? (
         <PlaceLabel
           label={current.label}
           href={`/places/${current.id}`}
           livesIn={isChartOut(chart) ? home?.label : undefined}
-          note={outSince && `${isWithSomebody(chart) ? 'chart out' : 'out'} since ${dayOf(outSince)}`}
+          note={
+            outSince &&
+            say('{hasIsWithSomebody, select, yes {chart out} other {out}} since {outSince}', {
+              hasIsWithSomebody: Boolean(isWithSomebody(chart)),
+              outSince: dayOf(outSince),
+            })
+          }
         />
       ) : (
-        'no place yet'
+        say('no place yet')
       ),
     },
-    { label: 'Copies', value: counted(copies, 'copy') },
-    { label: 'Whose', value: chart.owner.name },
-    ...(bought.some(Boolean) ? [{ label: 'Bought', value: bought.filter(Boolean).join(', ') }] : []),
-    ...(chart.edition ? [{ label: 'Edition', value: chart.edition }] : []),
-    ...(chart.alsoCalled.length > 0 ? [{ label: 'Also called', value: chart.alsoCalled.join('; ') }] : []),
-    ...(chart.note ? [{ label: 'Note', value: chart.note }] : []),
+    { label: say('Copies'), value: counted(copies, 'copy') },
+    { label: say('Whose'), value: chart.owner.name },
+    ...(bought.some(Boolean) ? [{ label: say('Bought'), value: bought.filter(Boolean).join(', ') }] : []),
+    ...(chart.edition ? [{ label: say('Edition'), value: chart.edition }] : []),
+    ...(chart.alsoCalled.length > 0 ? [{ label: say('Also called'), value: chart.alsoCalled.join('; ') }] : []),
+    ...(chart.note ? [{ label: say('Note'), value: chart.note }] : []),
   ]
 }
 
@@ -215,18 +224,27 @@ function Lending({ answer }: { answer: LendingAnswer }) {
           <LoanStandingWord
             standing={standing}
             word={standingWords(standing)}
-            note={`${chart.copies > 1 ? `${counted(count, 'copy')} ` : ''}${midSentence(loanKindWords[kind])} ${place.label} since ${formatDate(fromOn)}${dueOn ? `, due ${formatDate(dueOn)}` : ''}: ${reason}`}
+            note={say('{rest}{midSentence} {label} since {fromOn}{rest2}: {reason}', {
+              rest: chart.copies > 1 ? say('{count, plural, one {# copy} other {# copies}} ', { count }) : '',
+              midSentence: midSentence(loanKindWords[kind]),
+              label: place.label,
+              fromOn: formatDate(fromOn),
+              rest2: dueOn ? say(', due {dueOn}', { dueOn: formatDate(dueOn) }) : '',
+              reason,
+            })}
           />
-          <LinkButton href={`/loans/${id}#back`}>{kind === 'borrow' ? 'Give it back' : 'Take it back'}</LinkButton>
+          <LinkButton href={`/loans/${id}#back`}>{kind === 'borrow' ? say('Give it back') : say('Take it back')}</LinkButton>
         </div>
       ))}
       {because === 'is-a-file' ? (
         <p>
-          Can it be lent? {fileWords}
+          {sayParts('Can it be lent? {fileWords}', { fileWords: fileWords() })}
           {onPaper.map(({ id, title }) => (
             <span key={id}>
-              {' '}
-              <Link href={`/charts/${id}`}>The paper copy of {title}</Link>.
+              {sayParts('<link>The paper copy of {title}</link>.', {
+                link: (words) => <Link href={`/charts/${id}`}>{words}</Link>,
+                title,
+              })}
             </span>
           ))}
         </p>
@@ -234,10 +252,14 @@ function Lending({ answer }: { answer: LendingAnswer }) {
         because === null && (
           <div className={s.loan}>
             <span>
-              It can be lent{chart.copies > 1 && `: ${counted(atHome, 'copy')} at home`}.
-              {answer.clashes.length > 0 && ` Mind: ${answer.clashes.slice(0, 2).map(clashWords).join('. ')}.`}
+              {sayParts('It can be lent{rest}.{rest2}', {
+                rest: chart.copies > 1 && say(': {atHome, plural, one {# copy} other {# copies}} at home', { atHome }),
+                rest2:
+                  answer.clashes.length > 0 &&
+                  say(' Mind: {clashes}.', { clashes: answer.clashes.slice(0, 2).map(clashWords).join('. ') }),
+              })}
             </span>
-            <LinkButton href={`/loans/lend?chart=${chart.id}`}>Lend it</LinkButton>
+            <LinkButton href={`/loans/lend?chart=${chart.id}`}>{say('Lend it')}</LinkButton>
           </div>
         )
       )}
@@ -254,35 +276,39 @@ function Designs({ chart, unit, isOut }: { chart: ChartDetail; unit: LengthUnit;
   }
   return (
     <Ledger
-      caption="Designs of this chart"
+      caption={say('Designs of this chart')}
       rows={chart.designs}
       rowKey={({ design }) => design.id}
       rowHref={({ design }) => (chart.isGone ? undefined : `/designs/${design.id}`)}
       columns={[
-        { key: 'outline', head: 'Outline to scale', headIsHidden: true, cell: outline, phone: 'mark', width: '5rem' },
+        { key: 'outline', head: say('Outline to scale'), headIsHidden: true, cell: outline, phone: 'mark', width: '5rem' },
         {
           key: 'title',
-          head: 'Design',
+          head: say('Design'),
           phone: 'lead',
           cell: ({ design }) => (
             <>
               <span className="title">{design.title}</span>
-              {isOut && <small className="quiet"> chart out</small>}
+              {isOut && <small className="quiet">{say('chart out')}</small>}
             </>
           ),
         },
-        { key: 'size', head: 'Size', cell: ({ design }) => sizeWords(design, unit) },
+        { key: 'size', head: say('Size'), cell: ({ design }) => sizeWords(design, unit) },
         {
           key: 'lists',
-          head: 'Thread lists',
+          head: say('Thread lists'),
           cell: ({ lists }) =>
             lists.length === 0
-              ? 'no thread list yet'
-              : lists.map(({ name, lineCount }) => `${name}, ${counted(lineCount, 'line')}`).join('; '),
+              ? say('no thread list yet')
+              : lists
+                  .map(({ name, lineCount }) =>
+                    say('{name}, {lineCount, plural, one {# line} other {# lines}}', { name, lineCount }),
+                  )
+                  .join('; '),
         },
         {
           key: 'projects',
-          head: 'Projects',
+          head: say('Projects'),
           phone: 'side',
           isAtEnd: true,
           cell: ({ projectCount }) => (projectCount > 0 ? counted(projectCount, 'project') : ''),

@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { applyChartBulk } from '#lib/db/chart-bulk/apply-chart-bulk'
 import { undoChartBulk } from '#lib/db/chart-bulk/undo-chart-bulk'
@@ -23,7 +24,7 @@ export async function applyChartBulkAction(_previous: FormState, form: FormData)
   const read = await readChange(asked, owners, answers)
   if ('wrong' in read) return { status: 'refused', message: read.wrong, values }
   const chosen = await chosenDesigns(answers, asked.chosen, ownerIds)
-  if (!chosen) return { status: 'refused', message: 'What was chosen is no longer kept. Choose again.', values }
+  if (!chosen) return { status: 'refused', message: say('What was chosen is no longer kept. Choose again.'), values }
   const { fingerprint, who } = input.data
   const result = await applyChartBulk({ ...read, designIds: chosen.designIds, fingerprint, who: who || null })
   if (!result.ok) return { status: 'refused', message: describeBulkRefusal(result.error), values }

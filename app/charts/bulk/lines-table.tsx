@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
 import type { ChartBulkChange, ChartBulkValue } from '#lib/chart/plan-chart-bulk'
 import type { ChartBulkNames } from '#lib/db/chart-bulk/queries'
 import { type Column, type Group, Ledger } from '#ui/ledger'
@@ -25,20 +26,20 @@ type LinesTableProps = {
 /** Before and after, chart by chart or design by design. */
 export function LinesTable({ caption, change, groups, names }: LinesTableProps) {
   const columns: Column<ChartTableLine>[] = [
-    { key: 'chart', head: 'Chart', cell: (line) => <ChartLineName line={line} names={names} />, phone: 'lead' },
+    { key: 'chart', head: say('Chart'), cell: (line) => <ChartLineName line={line} names={names} />, phone: 'lead' },
     {
       key: 'before',
-      head: `${kindWords[change.kind]} before`,
+      head: say('{kind} before', { kind: kindWords[change.kind] }),
       cell: ({ before }) => valueWords(change.kind, before, names),
       phone: 'labelled',
     },
     {
       key: 'after',
-      head: 'After',
-      cell: ({ isChanged }) => (isChanged ? <b>{afterWords(change, names)}</b> : 'the same'),
+      head: say('After'),
+      cell: ({ isChanged }) => (isChanged ? <b>{afterWords(change, names)}</b> : say('the same')),
       phone: 'labelled',
     },
-    { key: 'note', head: 'Note', cell: ({ note }) => note, isAtEnd: true, phone: 'wide' },
+    { key: 'note', head: say('Note'), cell: ({ note }) => note, isAtEnd: true, phone: 'wide' },
   ]
   return <Ledger caption={caption} columns={columns} groups={groups} rowKey={({ id }) => id} isTight />
 }
@@ -47,7 +48,7 @@ type ChartLineNameProps = { line: { chartId: string; designId: string | null }; 
 
 export function ChartLineName({ line: { chartId, designId }, names }: ChartLineNameProps) {
   const title = designId === null ? names.charts.get(chartId) : names.designs.get(designId)
-  if (title === undefined) return 'a chart that is not there any more'
+  if (title === undefined) return say('a chart that is not there any more')
   return (
     <Link href={designId === null ? `/charts/${chartId}` : `/designs/${designId}`}>
       <span className="title">{title}</span>

@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { themeAxes } from '#lib/db/chart/ensure-themes'
 import { chartEndings } from '#lib/db/chart/remove-chart'
@@ -18,14 +20,14 @@ import { chosenDesigns } from '../../_listing/chosen-designs'
 import { DoneLately } from '../../_listing/done-lately'
 import { axisWords, endingWords, type Query, readAsked } from './schema'
 
-export const metadata: Metadata = { title: 'Chosen charts' }
+export const generateMetadata = (): Metadata => ({ title: say('Chosen charts') })
 
 const editsShown = 12
 /** As many designs as the address of another screen holds. */
 const mostToBuy = 50
 const mostTogether = 100
 
-const crumbs = [{ label: 'Charts', href: '/charts' }, { label: 'Chosen' }]
+const crumbs = () => [{ label: say('Charts'), href: '/charts' }, { label: say('Chosen') }]
 
 export default async function ChartBulkPage({ searchParams }: { searchParams: Promise<Query> }) {
   const { chosen: chosenId } = readAsked(await searchParams)
@@ -40,13 +42,14 @@ export default async function ChartBulkPage({ searchParams }: { searchParams: Pr
   if (!chosen || chosen.designIds.length === 0) {
     return (
       <>
-        <PageHead title="Chosen charts" crumbs={crumbs} />
+        <PageHead title={say('Chosen charts')} crumbs={crumbs()} />
         <Empty
-          title={chosen || chosenId === '' ? 'No chart is chosen' : 'What was chosen is no longer kept'}
-          actions={<LinkButton href={`/charts?${chosen?.filter ?? ''}`}>Back to the charts</LinkButton>}
+          title={chosen || chosenId === '' ? say('No chart is chosen') : say('What was chosen is no longer kept')}
+          actions={<LinkButton href={`/charts?${chosen?.filter ?? ''}`}>{say('Back to the charts')}</LinkButton>}
         >
-          Tick rows of the list, or choose all that your choices find; then say here what is to be done with them. What is chosen
-          is kept for a day.
+          {say(
+            'Tick rows of the list, or choose all that your choices find; then say here what is to be done with them. What is chosen is kept for a day.',
+          )}
         </Empty>
         {lately}
       </>
@@ -61,86 +64,94 @@ export default async function ChartBulkPage({ searchParams }: { searchParams: Pr
   return (
     <>
       <PageHead
-        title={`${counted(designIds.length, 'design')} chosen`}
-        note={chartIds.length === designIds.length ? undefined : `in ${counted(chartIds.length, 'chart')}`}
-        crumbs={crumbs}
-        byline="Nothing changes before you have seen what would change, and it can be taken back."
-        actions={<LinkButton href={back}>Choose others</LinkButton>}
+        title={say('{designIds, plural, one {# design} other {# designs}} chosen', { designIds: designIds.length })}
+        note={
+          chartIds.length === designIds.length
+            ? undefined
+            : say('in {chartIds, plural, one {# chart} other {# charts}}', { chartIds: chartIds.length })
+        }
+        crumbs={crumbs()}
+        byline={say('Nothing changes before you have seen what would change, and it can be taken back.')}
+        actions={<LinkButton href={back}>{say('Choose others')}</LinkButton>}
       />
-      <Section title="Use them" note="Nothing on record changes.">
+      <Section title={say('Use them')} note={say('Nothing on record changes.')}>
         <ButtonRow>
-          <LinkButton href={`/labels?chosen=${chosenId}&which=all`}>Print labels</LinkButton>
-          {designIds.length <= mostToBuy && <LinkButton href={`/buy?${named('design')}`}>What to buy for them</LinkButton>}
+          <LinkButton href={`/labels?chosen=${chosenId}&which=all`}>{say('Print labels')}</LinkButton>
+          {designIds.length <= mostToBuy && (
+            <LinkButton href={`/buy?${named('design')}`}>{say('What to buy for them')}</LinkButton>
+          )}
           {designIds.length > 1 && designIds.length <= mostTogether && (
-            <LinkButton href={`/projects/together?${named('also')}`}>Which together of these</LinkButton>
+            <LinkButton href={`/projects/together?${named('also')}`}>{say('Which together of these')}</LinkButton>
           )}
         </ButtonRow>
         {designIds.length > mostToBuy && (
           <p className="quiet">
-            The list to buy is made for at most {mostToBuy} designs at a time, and at most {mostTogether} are weighed against each
-            other.
+            {sayParts(
+              'The list to buy is made for at most {mostToBuy} designs at a time, and at most {mostTogether} are weighed against each other.',
+              { mostToBuy, mostTogether },
+            )}
           </p>
         )}
       </Section>
-      <form action="/charts/bulk/preview" className={s.form} aria-label="Change the chosen charts">
+      <form action="/charts/bulk/preview" className={s.form} aria-label={say('Change the chosen charts')}>
         <input type="hidden" name="chosen" value={chosenId} />
-        <Section title="Change them" note="One thing at a time.">
+        <Section title={say('Change them')} note={say('One thing at a time.')}>
           <fieldset className={s.changes}>
-            <legend className="vh">What changes</legend>
-            <ChangeChoice what="home" label="They live somewhere else" isFirst>
+            <legend className="vh">{say('What changes')}</legend>
+            <ChangeChoice what="home" label={say('They live somewhere else')} isFirst>
               <TextField
                 name="home"
-                label="New home"
-                hint="What is out stays out, and comes back to the new one."
+                label={say('New home')}
+                hint={say('What is out stays out, and comes back to the new one.')}
                 suggestions={places.map(({ label }) => label)}
                 maxLength={100}
               />
             </ChangeChoice>
-            <ChangeChoice what="add-theme" label="They get a theme">
+            <ChangeChoice what="add-theme" label={say('They get a theme')}>
               <div>
                 <SelectField
                   name="axis"
-                  label="Kind of theme"
+                  label={say('Kind of theme')}
                   options={themeAxes.map((axis) => ({ value: axis, label: axisWords[axis] }))}
                 />
                 <TextField
                   name="theme"
-                  label="Theme"
+                  label={say('Theme')}
                   suggestions={[...new Set(themes.map(({ label }) => label))]}
-                  hint="A new one is made."
+                  hint={say('A new one is made.')}
                   maxLength={100}
                 />
               </div>
             </ChangeChoice>
-            <ChangeChoice what="take-theme" label="A theme is taken off">
-              <SelectField name="take" label="Theme to take off" options={themes} none="choose" />
+            <ChangeChoice what="take-theme" label={say('A theme is taken off')}>
+              <SelectField name="take" label={say('Theme to take off')} options={themes} none={say('choose')} />
             </ChangeChoice>
-            <ChangeChoice what="stars" label="How much they are wished for">
+            <ChangeChoice what="stars" label={say('How much they are wished for')}>
               <SelectField
                 name="stars"
-                label="Stars"
-                hint="Of those that are wishes already."
+                label={say('Stars')}
+                hint={say('Of those that are wishes already.')}
                 options={Array.from({ length: mostStars + 1 }, (_, stars) => ({
                   value: String(stars),
-                  label: stars === 0 ? 'no stars' : counted(stars, 'star'),
+                  label: stars === 0 ? say('no stars') : counted(stars, 'star'),
                 }))}
               />
             </ChangeChoice>
             {owners.length > 1 && (
-              <ChangeChoice what="owner" label="They pass to another owner">
+              <ChangeChoice what="owner" label={say('They pass to another owner')}>
                 <SelectField
                   name="to"
-                  label="New owner"
+                  label={say('New owner')}
                   options={owners.map(({ id, name }) => ({ value: id, label: name }))}
-                  none="choose"
+                  none={say('choose')}
                 />
               </ChangeChoice>
             )}
-            <ChangeChoice what="gone" label="They are no longer held">
+            <ChangeChoice what="gone" label={say('They are no longer held')}>
               <SelectField
                 name="ending"
-                label="Why"
-                hint="Their history stays."
+                label={say('Why')}
+                hint={say('Their history stays.')}
                 options={chartEndings.map((ending) => ({ value: ending, label: endingWords[ending] }))}
               />
             </ChangeChoice>
@@ -148,7 +159,7 @@ export default async function ChartBulkPage({ searchParams }: { searchParams: Pr
         </Section>
         <div className={s.acts}>
           <Button kind="first" type="submit">
-            Look at what would change
+            {say('Look at what would change')}
           </Button>
         </div>
       </form>

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText } from '#forms/fields'
+import { say, sayings } from '#language/say'
 import type { ChartBulkChange } from '#lib/chart/plan-chart-bulk'
 import type { Answers } from '#lib/db/answers/answers'
 import { themeAxes } from '#lib/db/chart/ensure-themes'
@@ -30,17 +31,17 @@ export type Query = Record<string, string | string[] | undefined>
 
 export const readAsked = (query: Query): ChartBulkAsked => askedSchema.parse(query)
 
-export const axisWords: Record<(typeof themeAxes)[number], string> = {
+export const axisWords: Record<(typeof themeAxes)[number], string> = sayings({
   season: 'Season or occasion',
   subject: 'Subject',
   form: 'Form',
-}
+})
 
-export const endingWords: Record<(typeof chartEndings)[number], string> = {
+export const endingWords: Record<(typeof chartEndings)[number], string> = sayings({
   'passed on': 'sold or given away',
   lost: 'lost',
   slip: 'entered by mistake',
-}
+})
 
 /** The change that was asked for, with the words it is kept under; or a sentence saying what is wrong with it. */
 export async function readChange(
@@ -50,29 +51,32 @@ export async function readChange(
 ): Promise<{ change: ChartBulkChange; what: string } | { wrong: string }> {
   switch (asked.what) {
     case '':
-      return { wrong: 'Say what is to be changed.' }
+      return { wrong: say('Say what is to be changed.') }
     case 'home': {
-      if (asked.home === '') return { wrong: 'Say where they are to live, by the label of the place.' }
+      if (asked.home === '') return { wrong: say('Say where they are to live, by the label of the place.') }
       const place = await findPlaceByLabel(asked.home)
-      if (!place) return { wrong: `No place is labelled ${asked.home}. Choose one of the list, or add it under Places first.` }
+      if (!place)
+        return {
+          wrong: say('No place is labelled {home}. Choose one of the list, or add it under Places first.', { home: asked.home }),
+        }
       return { change: { kind: 'home', toPlaceId: place.id }, what: `New home ${place.label}` }
     }
     case 'add-theme':
-      if (asked.theme === '') return { wrong: 'Say which theme they are to have.' }
+      if (asked.theme === '') return { wrong: say('Say which theme they are to have.') }
       return { change: { kind: 'add-theme', axis: asked.axis, name: asked.theme }, what: `Theme ${asked.theme} added` }
     case 'take-theme': {
       const theme = world.themes.get(asked.take)
-      if (!theme) return { wrong: 'Choose the theme that is to be taken off.' }
+      if (!theme) return { wrong: say('Choose the theme that is to be taken off.') }
       return { change: { kind: 'take-theme', themeId: asked.take }, what: `Theme ${theme.name} taken off` }
     }
     case 'stars': {
       const stars = Math.min(mostStars, Number(asked.stars))
-      const what = stars === 0 ? 'No stars' : stars === 1 ? '1 star' : `${stars} stars`
+      const what = stars === 0 ? say('No stars') : stars === 1 ? '1 star' : say('{stars} stars', { stars })
       return { change: { kind: 'stars', stars: stars === 0 ? null : stars }, what }
     }
     case 'owner': {
       const owner = owners.find(({ id }) => id === asked.to)
-      if (!owner) return { wrong: 'Choose the new owner.' }
+      if (!owner) return { wrong: say('Choose the new owner.') }
       return { change: { kind: 'owner', toOwnerId: owner.id }, what: `Passed to ${owner.name}` }
     }
     case 'gone':

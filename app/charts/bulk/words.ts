@@ -1,3 +1,4 @@
+import { say, sayings } from '#language/say'
 import type { ChartBulkChange, ChartBulkLeft, ChartBulkValue, ChartBulkWhyNot } from '#lib/chart/plan-chart-bulk'
 import type { ChartBulkRefused } from '#lib/db/chart-bulk/apply-chart-bulk'
 import type { ChartBulkNames } from '#lib/db/chart-bulk/queries'
@@ -5,21 +6,21 @@ import type { ChartBulkUndoRefused } from '#lib/db/chart-bulk/undo-chart-bulk'
 import { counted } from '#words/amounts'
 import { endingWords } from './schema'
 
-const starsWords = (stars: number | null): string => (stars === null ? 'no stars' : counted(stars, 'star'))
+const starsWords = (stars: number | null): string => (stars === null ? say('no stars') : counted(stars, 'star'))
 
 /** A value of a chart, design or wish in words, for before and after. */
 export function valueWords(kind: ChartBulkChange['kind'], value: ChartBulkValue, names: ChartBulkNames): string {
-  if (typeof value === 'object' && value !== null) return names.places.get(value.homePlaceId ?? '') ?? 'no place yet'
+  if (typeof value === 'object' && value !== null) return names.places.get(value.homePlaceId ?? '') ?? say('no place yet')
   switch (kind) {
     case 'home':
-      return names.places.get(String(value)) ?? 'no place yet'
+      return names.places.get(String(value)) ?? say('no place yet')
     case 'owner':
-      return names.owners.get(String(value)) ?? 'nobody'
+      return names.owners.get(String(value)) ?? say('nobody')
     case 'gone':
       return counted(Number(value), 'copy')
     case 'add-theme':
     case 'take-theme':
-      return value === true ? 'has it' : 'without it'
+      return value === true ? say('has it') : say('without it')
     case 'stars':
       return starsWords(typeof value === 'number' ? value : null)
   }
@@ -29,72 +30,80 @@ export function valueWords(kind: ChartBulkChange['kind'], value: ChartBulkValue,
 export function afterWords(change: ChartBulkChange, names: ChartBulkNames): string {
   switch (change.kind) {
     case 'home':
-      return names.places.get(change.toPlaceId) ?? 'another place'
+      return names.places.get(change.toPlaceId) ?? say('another place')
     case 'owner':
-      return names.owners.get(change.toOwnerId) ?? 'another owner'
+      return names.owners.get(change.toOwnerId) ?? say('another owner')
     case 'gone':
       return endingWords[change.ending]
     case 'add-theme':
-      return 'has it'
+      return say('has it')
     case 'take-theme':
-      return 'without it'
+      return say('without it')
     case 'stars':
       return starsWords(change.stars)
   }
 }
 
 /** What the two columns are of. */
-export const kindWords: Record<ChartBulkChange['kind'], string> = {
+export const kindWords: Record<ChartBulkChange['kind'], string> = sayings({
   home: 'Lives in',
   owner: 'Owner',
   gone: 'Held',
   'add-theme': 'Theme',
   'take-theme': 'Theme',
   stars: 'Wished for',
-}
+})
 
 export function describeWhyNot(why: ChartBulkWhyNot): string {
   switch (why.kind) {
     case 'in-work':
-      return `${counted(why.projects, 'project')} under way ${why.projects === 1 ? 'is' : 'are'} worked from it: finish or end that first`
+      return say(
+        '{projects, plural, one {# project} other {# projects}} under way {projects, plural, one {is} other {are}} worked from it: finish or end that first',
+        { projects: why.projects },
+      )
     case 'is-a-file':
-      return 'it is a file, and goes to nobody'
+      return say('it is a file, and goes to nobody')
     case 'not-wished':
-      return 'it is not among the wishes: open it, press “Start this” and tick that it is a wish'
+      return say('it is not among the wishes: open it, press “Start this” and tick that it is a wish')
   }
 }
 
-const leftWords: Record<ChartBulkLeft['why'], string> = {
+const leftWords: Record<ChartBulkLeft['why'], string> = sayings({
   'changed-since': 'changed since, so it was left alone',
   gone: 'no longer there',
   'place-gone': 'the place it lived in was removed, so it was left alone',
-}
+})
 export const describeLeft = ({ why }: ChartBulkLeft): string => leftWords[why]
 
 export function describeBulkRefusal(refusal: ChartBulkRefused): string {
   switch (refusal.kind) {
     case 'no-such-place':
-      return 'That place was removed meanwhile. Choose another.'
+      return say('That place was removed meanwhile. Choose another.')
     case 'no-such-owner':
-      return 'Nobody of that name is on record any more.'
+      return say('Nobody of that name is on record any more.')
     case 'no-such-theme':
-      return 'That theme is not on record any more.'
+      return say('That theme is not on record any more.')
     case 'kept-by-record':
-      return 'Only the record puts things there: what was looked for in vain. Choose another place.'
+      return say('Only the record puts things there: what was looked for in vain. Choose another place.')
     case 'changed-meanwhile':
-      return 'Something changed since this preview was drawn, so nothing was done. Open it again and look before you repeat it.'
+      return say(
+        'Something changed since this preview was drawn, so nothing was done. Open it again and look before you repeat it.',
+      )
     case 'nothing-changes':
-      return 'Nothing would change: all is so already, or cannot be.'
+      return say('Nothing would change: all is so already, or cannot be.')
     case 'too-many':
-      return `${counted(refusal.count, 'design')} are more than ${refusal.most.toLocaleString('en-GB')}, the most that can be changed at once. Narrow the list.`
+      return say(
+        '{count, plural, one {# design} other {# designs}} are more than {most, number}, the most that can be changed at once. Narrow the list.',
+        { count: refusal.count, most: refusal.most },
+      )
   }
 }
 
 export function describeBulkUndoRefusal(refusal: ChartBulkUndoRefused): string {
   switch (refusal.kind) {
     case 'no-such-edit':
-      return 'This change is no longer on record.'
+      return say('This change is no longer on record.')
     case 'already-undone':
-      return 'It was taken back already.'
+      return say('It was taken back already.')
   }
 }

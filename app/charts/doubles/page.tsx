@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { say } from '#language/say'
 import { listMergings } from '#lib/db/merging/merging'
 import { type DoubleCard, listChartDoubles, listDesignerDoubles } from '#lib/db/merging/suggested'
 import { listToldApart } from '#lib/db/merging/tell-apart'
@@ -18,7 +19,7 @@ import { Mergings } from '../../_doubles/merging-view'
 import { MergeNamed, Name, NotTheSame, Pair, Pairs, Said, ToldApart } from '../../_doubles/pair'
 import { doubtWords, nameReasonWords, reasonWords } from '../../_doubles/words'
 
-export const metadata: Metadata = { title: 'Doubles among charts' }
+export const generateMetadata = (): Metadata => ({ title: say('Doubles among charts') })
 
 const pairsAPage = 20
 const mergingsShown = 20
@@ -42,23 +43,31 @@ export default async function ChartDoublesPage({ searchParams }: Props) {
   return (
     <>
       <PageHead
-        title="Doubles"
-        crumbs={[{ label: 'Charts', href: '/charts' }, { label: 'Doubles' }]}
-        byline={`Charts of ${ownerName} that may be one chart entered twice, and designers spelt two ways. Nothing is merged unless you say so, and each merge can be taken back.`}
+        title={say('Doubles')}
+        crumbs={[{ label: say('Charts'), href: '/charts' }, { label: say('Doubles') }]}
+        byline={say(
+          'Charts of {ownerName} that may be one chart entered twice, and designers spelt two ways. Nothing is merged unless you say so, and each merge can be taken back.',
+          { ownerName },
+        )}
       />
       <Ways
         items={[
-          { href: '#designers', label: 'Designers' },
-          { href: '/threads/doubles', label: 'Threads and makers' },
-          { href: '/charts/had', label: 'Have I bought this before?' },
-          { href: '/lists/doubles', label: 'Copies to spare' },
+          { href: '#designers', label: say('Designers') },
+          { href: '/threads/doubles', label: say('Threads and makers') },
+          { href: '/charts/had', label: say('Have I bought this before?') },
+          { href: '/lists/doubles', label: say('Copies to spare') },
         ]}
       />
-      <Section title="Charts" id="charts" note={pairs.length > 0 && `${counted(pairs.length, 'pair')}, the surest first`}>
+      <Section
+        title={say('Charts')}
+        id="charts"
+        note={pairs.length > 0 && say('{pairs, plural, one {# pair} other {# pairs}}, the surest first', { pairs: pairs.length })}
+      >
         {pairs.length === 0 ? (
-          <Empty title="No two charts look like one" actions={<LinkButton href="/charts">All charts</LinkButton>}>
-            Charts are held against each other by title, designer, size, threads, cover and file. What you said is not the same is
-            left out. Two you know to be one can be merged from the page of either.
+          <Empty title={say('No two charts look like one')} actions={<LinkButton href="/charts">{say('All charts')}</LinkButton>}>
+            {say(
+              'Charts are held against each other by title, designer, size, threads, cover and file. What you said is not the same is left out. Two you know to be one can be merged from the page of either.',
+            )}
           </Empty>
         ) : (
           <>
@@ -73,7 +82,7 @@ export default async function ChartDoublesPage({ searchParams }: Props) {
                   actions={
                     <>
                       <LinkButton kind="first" href={`/charts/doubles/merge?kept=${first.id}&gone=${second.id}`}>
-                        Look at both
+                        {say('Look at both')}
                       </LinkButton>
                       <NotTheSame
                         noun="chart"
@@ -91,16 +100,20 @@ export default async function ChartDoublesPage({ searchParams }: Props) {
                 page={page}
                 pages={pages}
                 hrefForPage={(to) => `/charts/doubles?page=${to}`}
-                shown={`${from + 1} to ${from + shown.length} of ${counted(pairs.length, 'pair')}`}
+                shown={say('{from} to {from2} of {pairs, plural, one {# pair} other {# pairs}}', {
+                  from: from + 1,
+                  from2: from + shown.length,
+                  pairs: pairs.length,
+                })}
               />
             )}
           </>
         )}
       </Section>
-      <Section title="Designers" id="designers" note={designers.length > 0 && counted(designers.length, 'pair')}>
+      <Section title={say('Designers')} id="designers" note={designers.length > 0 && counted(designers.length, 'pair')}>
         {designers.length === 0 ? (
-          <Empty title="No designer is spelt two ways">
-            When two names are nearly one, they stand here, with how many charts each has.
+          <Empty title={say('No designer is spelt two ways')}>
+            {say('When two names are nearly one, they stand here, with how many charts each has.')}
           </Empty>
         ) : (
           <Pairs>
@@ -118,8 +131,9 @@ export default async function ChartDoublesPage({ searchParams }: Props) {
                       second={{ ...second, note: counted(second.count, 'chart') }}
                     >
                       <p>
-                        All charts are the kept one’s then. The other spelling is remembered: typed later, or brought in by a
-                        file, it means the kept one.
+                        {say(
+                          'All charts are the kept one’s then. The other spelling is remembered: typed later, or brought in by a file, it means the kept one.',
+                        )}
                       </p>
                     </MergeNamed>
                     <NotTheSame noun="designer" firstId={first.id} secondId={second.id} names={`${first.name}, ${second.name}`} />
@@ -142,7 +156,7 @@ function Card({ card }: { card: DoubleCard }) {
     midSentence(kindWords[card.kind]),
     card.edition,
     card.designCount > 1 && counted(card.designCount, 'design'),
-    size.length > 0 && size.length < 4 && `${listed(size)} stitches`,
+    size.length > 0 && size.length < 4 && say('{size} stitches', { size: listed(size) }),
   ].filter(Boolean)
   return (
     <>
@@ -151,12 +165,13 @@ function Card({ card }: { card: DoubleCard }) {
           {card.title}
         </Link>
       </Name>
-      <Said>{card.designers.length > 0 ? listed(card.designers) : 'no designer on record'}</Said>
+      <Said>{card.designers.length > 0 ? listed(card.designers) : say('no designer on record')}</Said>
       <Said>{facts.join(', ')}</Said>
       <Said>
-        {counted(card.copies, 'copy')}, {card.placeLabel ? `in ${card.placeLabel}` : 'no place yet'}
+        {counted(card.copies, 'copy')},{' '}
+        {card.placeLabel ? say('in {placeLabel}', { placeLabel: card.placeLabel }) : say('no place yet')}
       </Said>
-      {card.alsoCalled.length > 0 && <Said>also called {listed(card.alsoCalled)}</Said>}
+      {card.alsoCalled.length > 0 && <Said>{say('also called {alsoCalled}', { alsoCalled: listed(card.alsoCalled) })}</Said>}
     </>
   )
 }

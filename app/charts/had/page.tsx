@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
 import { findHadByCover, findHadByWords, type HadAnswer, type HadChart } from '#lib/db/merging/had-before'
 import { PlaceLabel } from '#trade/place-label'
 import { FileField } from '#ui/field'
@@ -8,7 +9,7 @@ import { PageHead } from '#ui/page-head'
 import { Photo } from '#ui/photo'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { midSentence } from '#words/capital'
 import { kindWords } from '../../_charts/words'
 import { FindBox } from '../../_find/find-box'
@@ -17,7 +18,7 @@ import s from './had.module.css'
 import { hadQuerySchema } from './schema'
 import { finishedWords, hadReasonWords, whereaboutsWords } from './words'
 
-export const metadata: Metadata = { title: 'Have I bought this before?' }
+export const generateMetadata = (): Metadata => ({ title: say('Have I bought this before?') })
 
 type Props = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -27,14 +28,17 @@ export default async function HadPage({ searchParams }: Props) {
   const answer = q !== '' ? await findHadByWords(q) : photo.length > 0 ? await findHadByCover(photo) : null
   return (
     <>
-      <PageHead title="Have I bought this before?" crumbs={[{ label: 'Charts', href: '/charts' }, { label: 'Bought before?' }]} />
+      <PageHead
+        title={say('Have I bought this before?')}
+        crumbs={[{ label: say('Charts'), href: '/charts' }, { label: say('Bought before?') }]}
+      />
       <div className={s.box}>
         <FindBox
           words={q}
           isFocused
           at="/charts/had"
-          label="Title, a design in it, or its designer, as far as you remember"
-          placeholder="rook snow, kettle …"
+          label={say('Title, a design in it, or its designer, as far as you remember')}
+          placeholder={say('rook snow, kettle …')}
         />
       </div>
       {answer ? (
@@ -42,31 +46,33 @@ export default async function HadPage({ searchParams }: Props) {
           <p className={s.verdict} role="status">
             {verdict(answer, photo.length > 0 && q === '')}
           </p>
-          {answer.sure.length > 0 && <Charts charts={answer.sure} several={owners.length > 1} label="What it is" />}
+          {answer.sure.length > 0 && <Charts charts={answer.sure} several={owners.length > 1} label={say('What it is')} />}
           {answer.near.length > 0 && (
-            <Section title={answer.sure.length > 0 ? 'Near it' : 'It may be one of these'} id="near">
-              <Charts charts={answer.near} several={owners.length > 1} label="What comes near" />
+            <Section title={answer.sure.length > 0 ? say('Near it') : say('It may be one of these')} id="near">
+              <Charts charts={answer.near} several={owners.length > 1} label={say('What comes near')} />
             </Section>
           )}
         </>
       ) : (
         <p className={s.verdict}>
-          A word or two will do, and slips are forgiven. Booklets are looked into, and charts passed on long ago are remembered.
+          {say(
+            'A word or two will do, and slips are forgiven. Booklets are looked into, and charts passed on long ago are remembered.',
+          )}
         </p>
       )}
       <div className={s.photo}>
         <Form
           action={askByPhotoAction}
-          submit="Look for this cover"
-          pending="Looking"
+          submit={say('Look for this cover')}
+          pending={say('Looking')}
           submitKind="plain"
-          label="By a photo of the cover"
+          label={say('By a photo of the cover')}
         >
           <FileField
             name="photo"
-            label="Or a photo of its cover"
+            label={say('Or a photo of its cover')}
             accept="image/jpeg,image/png,image/webp"
-            hint="Held straight over it, edge to edge. It is looked at and not kept."
+            hint={say('Held straight over it, edge to edge. It is looked at and not kept.')}
           />
         </Form>
       </div>
@@ -79,18 +85,27 @@ function verdict({ sure, near, covers }: HadAnswer, isByPhoto: boolean): string 
   if (held.length > 0) {
     const copies = held.reduce((sum, chart) => sum + chart.copies, 0)
     return held.length === 1
-      ? `Yes: ${counted(copies, 'copy')} held.`
-      : `Yes: ${counted(held.length, 'chart')}, ${counted(copies, 'copy')} in all.`
+      ? say('Yes: {copies, plural, one {# copy} other {# copies}} held.', { copies })
+      : say('Yes: {held, plural, one {# chart} other {# charts}}, {copies, plural, one {# copy} other {# copies}} in all.', {
+          held: held.length,
+          copies,
+        })
   }
-  if (sure.length > 0) return 'Had once, and held no more.'
-  const among = isByPhoto ? ` among the ${counted(covers, 'chart')} with a cover on record` : ''
+  if (sure.length > 0) return say('Had once, and held no more.')
+  const among = isByPhoto
+    ? say(' among the {covers, plural, one {# chart} other {# charts}} with a cover on record', { covers })
+    : ''
   const [nearest] = near
   if (nearest && nearest.left === null && nearest.reason.kind !== 'words' && nearest.reason.kind !== 'designer')
-    return `Likely yes: ${nearest.title}, ${counted(nearest.copies, 'copy')}.`
-  if (near.length > 0) return `Not under that ${isByPhoto ? 'cover' : 'title'}${among}, but look at these.`
+    return say('Likely yes: {title}, {copies, plural, one {# copy} other {# copies}}.', {
+      title: nearest.title,
+      copies: nearest.copies,
+    })
+  if (near.length > 0)
+    return say('Not under that {isByPhoto, select, yes {cover} other {title}}{among}, but look at these.', { isByPhoto, among })
   return isByPhoto && covers === 0
-    ? 'No chart has a cover on record yet, so a photo finds nothing. Ask by the title.'
-    : `No: nothing like it is held${among}.`
+    ? say('No chart has a cover on record yet, so a photo finds nothing. Ask by the title.')
+    : say('No: nothing like it is held{among}.', { among })
 }
 
 function Charts({ charts, several, label }: { charts: readonly HadChart[]; several: boolean; label: string }) {
@@ -98,7 +113,11 @@ function Charts({ charts, several, label }: { charts: readonly HadChart[]; sever
     <ul className={s.list} aria-label={label}>
       {charts.map((chart) => {
         const finished = finishedWords(chart.finishedOn)
-        const about = [midSentence(kindWords[chart.kind]), chart.edition, several && `of ${chart.ownerName}`].filter(Boolean)
+        const about = [
+          midSentence(kindWords[chart.kind]),
+          chart.edition,
+          several && say('of {ownerName}', { ownerName: chart.ownerName }),
+        ].filter(Boolean)
         return (
           <li key={chart.chartId} className={s.row}>
             {chart.coverFile && (

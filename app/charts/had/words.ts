@@ -1,4 +1,5 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
 import type { HadChart, HadReason } from '#lib/db/merging/had-before'
 import type { PhotoRefusal } from '#lib/db/photo/prepare-photo'
 import { counted, listed } from '#words/amounts'
@@ -7,32 +8,41 @@ import { dayOf } from '#words/date'
 export function photoRefusalWords(refusal: PhotoRefusal): string {
   switch (refusal.kind) {
     case 'photo-too-large':
-      return `The photo has ${Math.ceil(refusal.bytes / 1_048_576)} MB; up to ${refusal.mostBytes / 1_048_576} are taken.`
+      return say('The photo has {ceil} MB; up to {mostBytes} are taken.', {
+        ceil: Math.ceil(refusal.bytes / 1_048_576),
+        mostBytes: refusal.mostBytes / 1_048_576,
+      })
     case 'photo-heic':
-      return 'This phone saved the photo in its own way (HEIC). Set its camera to JPEG, or “most compatible”, and take it again.'
+      return say(
+        'This phone saved the photo in its own way (HEIC). Set its camera to JPEG, or “most compatible”, and take it again.',
+      )
     case 'not-a-photo':
-      return 'That is not a photo. JPEG, PNG and WebP are taken.'
+      return say('That is not a photo. JPEG, PNG and WebP are taken.')
     case 'photo-unreadable':
-      return 'The photo could not be read. Take it again.'
+      return say('The photo could not be read. Take it again.')
   }
 }
 
 export function hadReasonWords(reason: HadReason): string {
   switch (reason.kind) {
     case 'title':
-      return 'this title'
+      return say('this title')
     case 'near-title':
-      return 'nearly this title'
+      return say('nearly this title')
     case 'other-title':
-      return `also called ${reason.title}`
+      return say('also called {title}', { title: reason.title })
     case 'design':
-      return `in it: ${reason.title}`
+      return say('in it: {title}', { title: reason.title })
     case 'designer':
-      return `by ${reason.name}`
+      return say('by {name}', { name: reason.name })
     case 'words':
-      return 'some of the words'
+      return say('some of the words')
     case 'cover':
-      return reason.bits <= 6 ? 'the same cover' : reason.bits <= 10 ? 'a cover much alike' : 'a cover somewhat alike'
+      return reason.bits <= 6
+        ? say('the same cover')
+        : reason.bits <= 10
+          ? say('a cover much alike')
+          : say('a cover somewhat alike')
   }
 }
 
@@ -40,14 +50,17 @@ export function hadReasonWords(reason: HadReason): string {
 export function whereaboutsWords(chart: HadChart): string {
   const { left, lentTo, isMissing, copies, place } = chart
   if (left) return `${leftWords(left.reason)}, ${dayOf(left.on)}`
-  const lent = lentTo.map(
-    ({ label, dueOn, copies: count }) =>
-      `${count > 1 ? `${count} ` : ''}lent to ${label}${dueOn ? `, due ${formatDate(dueOn)}` : ''}`,
+  const lent = lentTo.map(({ label, dueOn, copies: count }) =>
+    say('{rest}lent to {label}{rest2}', {
+      rest: count > 1 ? `${count} ` : '',
+      label,
+      rest2: dueOn ? say(', due {dueOn}', { dueOn: formatDate(dueOn) }) : '',
+    }),
   )
   const held = counted(copies, 'copy')
-  if (isMissing) return `${held}, not found where it should be`
+  if (isMissing) return say('{held}, not found where it should be', { held })
   if (lent.length > 0) return `${held}, ${listed(lent)}`
-  return place ? held : `${held}, no place yet`
+  return place ? held : say('{held}, no place yet', { held })
 }
 
 /** A reason as the journal has it: "passed on: to the guild". */
@@ -56,18 +69,18 @@ function leftWords(reason: string | null): string {
   const said = note.length > 0 ? ` (${note.join(': ')})` : ''
   switch (ending) {
     case 'passed on':
-      return `had once, passed on${said}`
+      return say('had once, passed on{said}', { said })
     case 'lost':
-      return `had once, lost${said}`
+      return say('had once, lost{said}', { said })
     case 'slip':
-      return `entered once by mistake${said}`
+      return say('entered once by mistake{said}', { said })
     default:
-      return 'had once, held no more'
+      return say('had once, held no more')
   }
 }
 
 export const finishedWords = (finishedOn: readonly (string | null)[]): string | null => {
   if (finishedOn.length === 0) return null
   const years = [...new Set(finishedOn.flatMap((day) => (day === null ? [] : [day.slice(0, 4)])))]
-  return `finished${years.length > 0 ? ` in ${listed(years)}` : ''}`
+  return say('finished{rest}', { rest: years.length > 0 ? say(' in {years}', { years: listed(years) }) : '' })
 }

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
 import { listChartOptions } from '#lib/db/chart/queries'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { LinkButton } from '#ui/button'
@@ -12,7 +13,7 @@ import { ChartFields } from '../../_charts/chart-fields'
 import { DesignFields } from '../../_charts/design-fields'
 import { HeldAlready } from '../../_charts/held-already'
 
-export const metadata: Metadata = { title: 'Add a chart' }
+export const generateMetadata = (): Metadata => ({ title: say('Add a chart') })
 
 export default async function NewChartPage() {
   const [{ settings, owners, ownerIds }, places, options] = await Promise.all([
@@ -23,21 +24,21 @@ export default async function NewChartPage() {
   return (
     <>
       <PageHead
-        title="Add a chart"
-        crumbs={[{ label: 'Charts', href: '/charts' }, { label: 'Add a chart' }]}
-        byline="By hand; or have it read from the text of its key, its PDF or a photo."
-        actions={<LinkButton href="/charts/read">Read a key</LinkButton>}
+        title={say('Add a chart')}
+        crumbs={[{ label: say('Charts'), href: '/charts' }, { label: say('Add a chart') }]}
+        byline={say('By hand; or have it read from the text of its key, its PDF or a photo.')}
+        actions={<LinkButton href="/charts/read">{say('Read a key')}</LinkButton>}
       />
       {owners.length === 0 ? (
-        <Empty title="Whose chart is it?" actions={<LinkButton href="/settings">Settings</LinkButton>}>
-          There is no owner yet. Add one in the settings first: your own stash, or the shop.
+        <Empty title={say('Whose chart is it?')} actions={<LinkButton href="/settings">{say('Settings')}</LinkButton>}>
+          {say('There is no owner yet. Add one in the settings first: your own stash, or the shop.')}
         </Empty>
       ) : (
         <Form
           action={addChartAction}
-          submit="Add it, then its thread list"
-          actions={<LinkButton href="/charts">Leave it</LinkButton>}
-          label="A chart and its first design"
+          submit={say('Add it, then its thread list')}
+          actions={<LinkButton href="/charts">{say('Leave it')}</LinkButton>}
+          label={say('A chart and its first design')}
         >
           <ChartFields
             owners={owners}
@@ -47,15 +48,15 @@ export default async function NewChartPage() {
             place={
               <TextField
                 name="placeLabel"
-                label="Where it lives"
-                hint="The label of a place; a new one is made"
+                label={say('Where it lives')}
+                hint={say('The label of a place; a new one is made')}
                 suggestions={places.map(({ label }) => label)}
                 maxLength={100}
                 width="half"
               />
             }
           />
-          <h2>Its first design</h2>
+          <h2>{say('Its first design')}</h2>
           <DesignFields options={options} unit={settings.lengthUnit} isFirst />
           <HeldAlready />
         </Form>

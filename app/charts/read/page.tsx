@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { say, sayings } from '#language/say'
 import { findDesign } from '#lib/db/chart/find-design'
 import { listStagedReadings, type StagedReading } from '#lib/db/reading/reading-store'
 import { LinkButton } from '#ui/button'
@@ -19,7 +20,7 @@ import { RefreshWhileReading } from './refresh-while-reading'
 import { SendWhenChosen } from './send-when-chosen'
 import s from './start.module.css'
 
-export const metadata: Metadata = { title: 'Read a key' }
+export const generateMetadata = (): Metadata => ({ title: say('Read a key') })
 
 type Props = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -35,27 +36,35 @@ export default async function ReadPage({ searchParams }: Props) {
   return (
     <>
       <PageHead
-        title={detail ? `Read a key of ${detail.design.title}` : 'Read a key'}
+        title={detail ? say('Read a key of {title}', { title: detail.design.title }) : say('Read a key')}
         crumbs={[
-          { label: 'Charts', href: '/charts' },
+          { label: say('Charts'), href: '/charts' },
           ...(detail ? [{ label: detail.design.title, href: `/designs/${detail.design.id}` }] : []),
-          { label: 'Read a key' },
+          { label: say('Read a key') },
         ]}
-        byline="Paste the text of a key, choose its PDF, or photograph it: it is read into a thread list, and nothing is written down before you have looked at it. All of it stays on this machine."
+        byline={say(
+          'Paste the text of a key, choose its PDF, or photograph it: it is read into a thread list, and nothing is written down before you have looked at it. All of it stays on this machine.',
+        )}
       />
       {owners.length === 0 ? (
-        <Empty title="Whose chart is it?" actions={<LinkButton href="/settings">Settings</LinkButton>}>
-          There is no owner yet. Add one in the settings first: your own stash, or the shop.
+        <Empty title={say('Whose chart is it?')} actions={<LinkButton href="/settings">{say('Settings')}</LinkButton>}>
+          {say('There is no owner yet. Add one in the settings first: your own stash, or the shop.')}
         </Empty>
       ) : (
         <div className={s.ways}>
           <section className={s.paste} aria-labelledby="paste-head">
-            <h2 id="paste-head">Paste it</h2>
-            <Form action={readTextAction} submit="Read the text" pending="Reading" hidden={hidden} label="Paste a key">
+            <h2 id="paste-head">{say('Paste it')}</h2>
+            <Form
+              action={readTextAction}
+              submit={say('Read the text')}
+              pending={say('Reading')}
+              hidden={hidden}
+              label={say('Paste a key')}
+            >
               <TextArea
                 name="text"
-                label="The key’s text"
-                hint="As it was copied: free lines or a table, with title and size if they are there"
+                label={say('The key’s text')}
+                hint={say('As it was copied: free lines or a table, with title and size if they are there')}
                 rows={9}
                 isRequired
               />
@@ -63,20 +72,23 @@ export default async function ReadPage({ searchParams }: Props) {
           </section>
           <div className={s.files}>
             <section aria-labelledby="files-head">
-              <h2 id="files-head">Choose or drop PDFs</h2>
+              <h2 id="files-head">{say('Choose or drop PDFs')}</h2>
               <UploadGuard mostMegabytes={mostMegabytes}>
                 <Form
                   action={readFilesAction}
-                  submit="Read the files"
-                  pending="Sending"
+                  submit={say('Read the files')}
+                  pending={say('Sending')}
                   hidden={hidden}
                   clearsWhenDone
-                  label="Read files"
+                  label={say('Read files')}
                 >
                   <FileField
                     name="files"
-                    label="PDFs or pictures"
-                    hint={`One, or a folder’s worth, up to ${mostMegabytes} MB together. A picture is JPEG, PNG or WebP; HEIC is not read.`}
+                    label={say('PDFs or pictures')}
+                    hint={say(
+                      'One, or a folder’s worth, up to {mostMegabytes} MB together. A picture is JPEG, PNG or WebP; HEIC is not read.',
+                      { mostMegabytes },
+                    )}
                     accept={accepted}
                     isMany
                     isRequired
@@ -85,20 +97,20 @@ export default async function ReadPage({ searchParams }: Props) {
               </UploadGuard>
             </section>
             <section aria-labelledby="photo-head">
-              <h2 id="photo-head">Photograph it</h2>
+              <h2 id="photo-head">{say('Photograph it')}</h2>
               <UploadGuard mostMegabytes={mostMegabytes}>
                 <SendWhenChosen>
                   <Form
                     action={readFilesAction}
-                    submit="Read the photo"
-                    pending="Sending"
+                    submit={say('Read the photo')}
+                    pending={say('Sending')}
                     hidden={hidden}
-                    label="Photograph a key"
+                    label={say('Photograph a key')}
                   >
                     <FileField
                       name="files"
-                      label="A photo of the key"
-                      hint="Flat, from right above, in even light; the key alone fills the picture"
+                      label={say('A photo of the key')}
+                      hint={say('Flat, from right above, in even light; the key alone fills the picture')}
                       accept="image/jpeg,image/png,image/webp"
                       capture="environment"
                     />
@@ -109,29 +121,29 @@ export default async function ReadPage({ searchParams }: Props) {
           </div>
         </div>
       )}
-      <p className={s.own}>{ownUseWords}</p>
+      <p className={s.own}>{ownUseWords()}</p>
       <Section
-        title="Readings"
+        title={say('Readings')}
         id="readings"
-        note="Each is kept for a day after it was last touched, with your corrections, also for your other devices."
+        note={say('Each is kept for a day after it was last touched, with your corrections, also for your other devices.')}
       >
         {readings.length === 0 ? (
-          <Empty>Nothing is being read or looked over. What you paste or send stands here until it is saved.</Empty>
+          <Empty>{say('Nothing is being read or looked over. What you paste or send stands here until it is saved.')}</Empty>
         ) : (
           <>
             <Ledger
-              caption="Keys that are being read or looked over"
+              caption={say('Keys that are being read or looked over')}
               rows={readings}
               rowKey={({ id }) => id}
               columns={[
                 {
                   key: 'name',
-                  head: 'What it is read from',
+                  head: say('What it is read from'),
                   phone: 'lead',
                   cell: ({ id, name }) => <Link href={`/charts/read/${id}`}>{name}</Link>,
                 },
-                { key: 'kind', head: 'Kind', cell: (one) => sourceWords[one.source.kind], width: '8rem', phone: 'side' },
-                { key: 'state', head: 'How it stands', cell: (one) => <ReadingStateWord staged={one} />, phone: 'line' },
+                { key: 'kind', head: say('Kind'), cell: (one) => sourceWords[one.source.kind], width: '8rem', phone: 'side' },
+                { key: 'state', head: say('How it stands'), cell: (one) => <ReadingStateWord staged={one} />, phone: 'line' },
               ]}
             />
             <RefreshWhileReading isReading={readings.some(isUnderWay)} />
@@ -142,6 +154,6 @@ export default async function ReadPage({ searchParams }: Props) {
   )
 }
 
-const sourceWords: Record<StagedReading['source']['kind'], string> = { text: 'Text', pdf: 'PDF', picture: 'Picture' }
+const sourceWords: Record<StagedReading['source']['kind'], string> = sayings({ text: 'Text', pdf: 'PDF', picture: 'Picture' })
 
 const isUnderWay = ({ state }: StagedReading): boolean => state.kind === 'waiting' || state.kind === 'reading'

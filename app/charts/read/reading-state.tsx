@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { sumReading } from '#lib/chart/reading-fields'
 import { findReading } from '#lib/db/reading/reading-jobs'
 import type { StagedReading } from '#lib/db/reading/reading-store'
@@ -14,30 +15,30 @@ export async function ReadingStateWord({ staged }: { staged: StagedReading }) {
 async function standingOf({ state, review }: StagedReading): Promise<{ mark: ReadingMark; word: string; note?: string }> {
   switch (state.kind) {
     case 'waiting':
-      return { mark: 'waiting', word: 'Waiting', note: 'another file is being read first' }
+      return { mark: 'waiting', word: say('Waiting'), note: say('another file is being read first') }
     case 'reading': {
       const job = await findReading(state.jobId)
-      if (!job) return { mark: 'refused', word: 'Cut short', note: cutShortWords }
+      if (!job) return { mark: 'refused', word: say('Cut short'), note: cutShortWords() }
       const { label, note } = progressWords(job.progress)
       return { mark: 'waiting', word: label, note }
     }
     case 'refused':
-      return { mark: 'refused', word: 'Not read', note: describeReadingRefusal(state.refusal) }
+      return { mark: 'refused', word: say('Not read'), note: describeReadingRefusal(state.refusal) }
     case 'read': {
-      if (!review) return { mark: 'look', word: 'Read' }
+      if (!review) return { mark: 'look', word: say('Read') }
       const { lines, toLookAt, newThreads } = sumReading(review.reading, review.dismissed)
       const note = [
         counted(lines, 'line'),
-        toLookAt > 0 && `${toLookAt} to look at`,
+        toLookAt > 0 && say('{toLookAt} to look at', { toLookAt }),
         newThreads > 0 && `${counted(newThreads, 'new thread')}`,
       ].filter(Boolean)
       return {
         mark: toLookAt > 0 ? 'look' : 'ready',
-        word: toLookAt > 0 ? 'To be looked over' : 'Ready to save',
+        word: toLookAt > 0 ? say('To be looked over') : say('Ready to save'),
         note: note.join(', '),
       }
     }
     case 'saved':
-      return { mark: 'saved', word: 'Saved', note: counted(state.lineCount, 'line') }
+      return { mark: 'saved', word: say('Saved'), note: counted(state.lineCount, 'line') }
   }
 }

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { careOf } from '#lib/cloth/care'
 import type { ClothDetail } from '#lib/db/cloth/queries'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
@@ -22,15 +23,19 @@ type CareSectionProps = {
 export function CareSection({ piece, unit, shrinkPercent, today }: CareSectionProps) {
   const notes = careOf(piece)
   const facts = [
-    { label: 'Colour', value: piece.dyeing ? dyeingWords[piece.dyeing] : 'Nobody said how it was dyed.' },
-    { label: 'Washing', value: shrinkageWords(piece, shrinkPercent) },
+    { label: say('Colour'), value: piece.dyeing ? dyeingWords[piece.dyeing] : say('Nobody said how it was dyed.') },
+    { label: say('Washing'), value: shrinkageWords(piece, shrinkPercent) },
     {
-      label: 'Wet on white',
+      label: say('Wet on white'),
       value: piece.bleedTest === null ? 'not tried' : bleedTestWords(piece.bleedTest, piece.bleedTestedOn),
     },
   ]
   return (
-    <Section title="Care" id="care" actions={<LinkButton href={`/cloth/count?piece=${piece.id}`}>Count it</LinkButton>}>
+    <Section
+      title={say('Care')}
+      id="care"
+      actions={<LinkButton href={`/cloth/count?piece=${piece.id}`}>{say('Count it')}</LinkButton>}
+    >
       <div className={s.care}>
         <Facts items={facts} isStacked />
         <div className={s.notes}>
@@ -43,10 +48,10 @@ export function CareSection({ piece, unit, shrinkPercent, today }: CareSectionPr
             )
           })}
           <div className={s.forms}>
-            <Unfold label="It was washed">
+            <Unfold label={say('It was washed')}>
               <WashForm piece={piece} unit={unit} today={today} />
             </Unfold>
-            <Unfold label="It was tried for bleeding">
+            <Unfold label={say('It was tried for bleeding')}>
               <BleedTestForm piece={piece} today={today} />
             </Unfold>
           </div>

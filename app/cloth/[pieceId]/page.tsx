@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { squaringLossUm } from '#lib/cloth/fit'
 import { findClothPiece } from '#lib/db/cloth/queries'
 import { listPlaceOptions } from '#lib/db/place/queries'
@@ -41,7 +43,7 @@ type PageProps = { params: Promise<{ pieceId: string }> }
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const piece = await findClothPiece((await params).pieceId)
-  return { title: piece ? pieceTitle(piece) : 'Cloth' }
+  return { title: piece ? pieceTitle(piece) : say('Cloth') }
 }
 
 export default async function PiecePage({ params }: PageProps) {
@@ -58,64 +60,62 @@ export default async function PiecePage({ params }: PageProps) {
 
   const facts: Fact[] = [
     {
-      label: 'Place',
+      label: say('Place'),
       value: piece.current ? (
         <PlaceLabel
           label={piece.current.label}
           href={`/places/${piece.current.id}`}
           livesIn={piece.home && piece.home.id !== piece.current.id ? piece.home.label : undefined}
-          note={piece.outSince && `out since ${dayOf(piece.outSince)}`}
+          note={piece.outSince && say('out since {outSince}', { outSince: dayOf(piece.outSince) })}
         />
       ) : (
-        'no place yet'
+        say('no place yet')
       ),
     },
     {
-      label: 'Size, weft × warp',
+      label: say('Size, weft × warp'),
       value: `${formatClothSize(piece, unit)} (${formatClothSize(piece, otherUnit(unit))}), ${describeSizeCertainty(piece)}`,
     },
     {
-      label: 'Count',
+      label: say('Count'),
       value: (
         <>
           {describeCounts(piece.ends, piece.picks)}, {certaintyWords[piece.countCertainty]}
-          {piece.isCountStale && (
-            <>
-              {' '}
-              before it was washed: <Link href={`/cloth/count?piece=${piece.id}`}>count it again</Link>
-            </>
-          )}
+          {piece.isCountStale &&
+            sayParts('before it was washed: <link>count it again</link>', {
+              link: (words) => <Link href={`/cloth/count?piece=${piece.id}`}>{words}</Link>,
+            })}
         </>
       ),
     },
     {
-      label: 'Turning',
+      label: say('Turning'),
       value: [
         describeSquareness(piece.ends, piece.picks),
         piece.isTurnable ? '' : `${capital(notTurnedWords(piece.oneWayBecause))}.`,
       ].join(' '),
     },
     ...(piece.parent
-      ? [{ label: 'Cut from', value: <Link href={`/cloth/${piece.parent.id}`}>{kinWords(piece.parent, unit)}</Link> }]
+      ? [{ label: say('Cut from'), value: <Link href={`/cloth/${piece.parent.id}`}>{kinWords(piece.parent, unit)}</Link> }]
       : []),
-    ...(piece.note ? [{ label: 'Note', value: piece.note }] : []),
+    ...(piece.note ? [{ label: say('Note'), value: piece.note }] : []),
   ]
 
   return (
     <>
       <PageHead
         title={pieceTitle(piece)}
-        crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: piece.label ?? piece.name }]}
+        crumbs={[{ label: say('Cloth'), href: '/cloth' }, { label: piece.label ?? piece.name }]}
         byline={[piece.makerName, midSentence(weaveWords[piece.weave])].filter(Boolean).join(', ')}
         actions={
           !piece.isGone && (
             <>
               <LinkButton kind="first" href={`/cloth/${piece.id}/designs`}>
-                What fits it
+                {say('What fits it')}
               </LinkButton>
-              <LinkButton href={`/cloth/cut?piece=${piece.id}`}>Plan a cut from it</LinkButton>
-              <LinkButton href={`/labels?one=cloth.${piece.id}`}>Label</LinkButton>
-              <LinkButton href={`/cloth/${piece.id}/edit`}>Change it</LinkButton>
+              <LinkButton href={`/cloth/cut?piece=${piece.id}`}>{say('Plan a cut from it')}</LinkButton>
+              <LinkButton href={`/labels?one=cloth.${piece.id}`}>{say('Label')}</LinkButton>
+              <LinkButton href={`/cloth/${piece.id}/edit`}>{say('Change it')}</LinkButton>
             </>
           )
         }
@@ -126,24 +126,26 @@ export default async function PiecePage({ params }: PageProps) {
           </p>
         )}
       </PageHead>
-      <PrintLine>Cloth of {piece.ownerName}</PrintLine>
+      <PrintLine>{sayParts('Cloth of {ownerName}', { ownerName: piece.ownerName })}</PrintLine>
       {piece.isGone && (
         <Notice
           kind="done"
-          title="This piece is gone; its history stays."
+          title={say('This piece is gone; its history stays.')}
           actions={piece.isRestorable && <RestoreForm piece={piece} />}
         />
       )}
-
       <div className={s.columns}>
         <figure className={s.drawing}>
           <ClothDrawing
-            sentence={`The piece to scale, ${formatClothLength(piece.widthUm, unit)} along the weft and ${formatClothLength(piece.heightUm, unit)} along the warp.`}
+            sentence={say('The piece to scale, {width} along the weft and {height} along the warp.', {
+              width: formatClothLength(piece.widthUm, unit),
+              height: formatClothLength(piece.heightUm, unit),
+            })}
             piece={{
               widthUm: piece.widthUm,
               heightUm: piece.heightUm,
-              widthLabel: `${formatClothLength(piece.widthUm, unit)}, weft`,
-              heightLabel: `${formatClothLength(piece.heightUm, unit)}, warp`,
+              widthLabel: say('{width}, weft', { width: formatClothLength(piece.widthUm, unit) }),
+              heightLabel: say('{height}, warp', { height: formatClothLength(piece.heightUm, unit) }),
             }}
             leftovers={[{ xUm: 0, yUm: 0, widthUm: piece.widthUm, heightUm: piece.heightUm, label: piece.name }]}
             unit={unit}
@@ -154,40 +156,45 @@ export default async function PiecePage({ params }: PageProps) {
           <Facts items={facts} isStacked />
           {!piece.isSquared && !piece.isGone && (
             <p className={s.first}>
-              <b>Square it first.</b> Take the selvedge off and cut it straight to a thread. The usual loss of{' '}
-              {formatClothLength(squaringLossUm, unit)} a side leaves {formatClothSize(squared, unit)}. Fit is judged on the size
-              as it stands until then.
+              {sayParts(
+                '<b>Square it first.</b> Take the selvedge off and cut it straight to a thread. The usual loss of {squaringLoss} a side leaves {squared}. Fit is judged on the size as it stands until then.',
+                {
+                  b: (words) => <b>{words}</b>,
+                  squaringLoss: formatClothLength(squaringLossUm, unit),
+                  squared: formatClothSize(squared, unit),
+                },
+              )}
             </p>
           )}
         </div>
       </div>
-
       {!piece.isGone && <CareSection piece={piece} unit={unit} shrinkPercent={settings.shrinkPercent} today={today} />}
-
       {!piece.isGone && (
         <Section
-          title="Work with it"
+          title={say('Work with it')}
           id="work"
           actions={
             <LinkButton kind="quiet" href={`/cloth/yardage?piece=${piece.id}`}>
-              How many come out of it
+              {say('How many come out of it')}
             </LinkButton>
           }
         >
           <div className={s.forms}>
-            <Unfold label={piece.isSquared ? 'Measure it again' : 'Square and measure it'}>
+            <Unfold label={piece.isSquared ? say('Measure it again') : say('Square and measure it')}>
               <MeasureForm piece={piece} unit={unit} />
             </Unfold>
-            <Unfold label="Cut it">
+            <Unfold label={say('Cut it')}>
               <CutForm piece={piece} unit={unit} placeLabels={placeLabels} />
             </Unfold>
-            <Unfold label="Move it">
+            <Unfold label={say('Move it')}>
               <MoveForm piece={piece} placeLabels={placeLabels} />
             </Unfold>
           </div>
           <div className={s.caution}>
-            <Notice kind="caution" title="Pins out before it is put away">
-              Pins, needles and staples left in cloth rust and mark it. Keep shears and pins out of reach of children and animals.
+            <Notice kind="caution" title={say('Pins out before it is put away')}>
+              {say(
+                'Pins, needles and staples left in cloth rust and mark it. Keep shears and pins out of reach of children and animals.',
+              )}
             </Notice>
           </div>
           <ButtonRow>
@@ -195,9 +202,8 @@ export default async function PiecePage({ params }: PageProps) {
           </ButtonRow>
         </Section>
       )}
-
       {piece.offcuts.length > 0 && (
-        <Section title="Cut from it">
+        <Section title={say('Cut from it')}>
           <ul>
             {piece.offcuts.map((kin) => (
               <li key={kin.id}>
@@ -209,28 +215,27 @@ export default async function PiecePage({ params }: PageProps) {
           </ul>
         </Section>
       )}
-
       {!piece.isGone && <WorthSection noun="cloth" id={piece.id} />}
-      <Section title="History">
+      <Section title={say('History')}>
         <Ledger
-          caption="What happened to this piece, newest first"
+          caption={say('What happened to this piece, newest first')}
           rows={piece.history}
           rowKey={({ id }) => id}
           isTight
           columns={[
-            { key: 'when', head: 'When', cell: ({ at }) => <span className="nb">{dayOf(at)}</span>, phone: 'side' },
-            { key: 'what', head: 'What', cell: describeMovement, phone: 'lead' },
+            { key: 'when', head: say('When'), cell: ({ at }) => <span className="nb">{dayOf(at)}</span>, phone: 'side' },
+            { key: 'what', head: say('What'), cell: describeMovement, phone: 'lead' },
             {
               key: 'why',
-              head: 'Why, or how much',
+              head: say('Why, or how much'),
               cell: ({ reason, projectTitle, who }) => (
                 <>
-                  {[reason, who && `by ${who}`].filter(Boolean).join(', ')}
-                  {projectTitle && (
-                    <>
-                      {reason && ', '}for <span className="title">{projectTitle}</span>
-                    </>
-                  )}
+                  {[reason, who && say('by {who}', { who })].filter(Boolean).join(', ')}
+                  {projectTitle &&
+                    sayParts('{rest}for {projectTitle}', {
+                      rest: reason && ', ',
+                      projectTitle: <span className="title">{projectTitle}</span>,
+                    })}
                 </>
               ),
             },

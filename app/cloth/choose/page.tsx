@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { clothKindKey } from '#lib/cloth/match-cloth'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
@@ -14,7 +16,6 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import { neverWords } from '#words/choice'
 import { pieceDescription, pieceName } from '#words/cloth'
 import { calendarDay } from '#words/date'
@@ -27,7 +28,7 @@ import { choosePageSchema, pageSources, sourceWords } from '../../_choice/schema
 import { WhyList } from '../../_choice/why-list'
 import { kindTitle } from '../words'
 
-export const metadata: Metadata = { title: 'What this cloth can become' }
+export const generateMetadata = (): Metadata => ({ title: say('What this cloth can become') })
 
 type PageProps = { searchParams: Promise<Record<string, unknown>> }
 
@@ -45,13 +46,13 @@ export default async function ChoosePage({ searchParams }: PageProps) {
   })
   const { query, found, also, usual, candidates, never } = read
   const pieces = [...read.pieces].sort((a, b) => compareExact(pieceName(a), pieceName(b)))
-  const crumbs = [{ label: 'Cloth', href: '/cloth' }, { label: 'What this cloth can become' }]
+  const crumbs = [{ label: say('Cloth'), href: '/cloth' }, { label: say('What this cloth can become') }]
   if (free.length === 0) {
     return (
       <>
-        <PageHead title="What this cloth can become" crumbs={crumbs} />
-        <Empty title="No free cloth" actions={<LinkButton href="/cloth/new">Add a piece</LinkButton>}>
-          Once there is cloth that no project keeps, the designs it can become are chosen here, from thread that is free.
+        <PageHead title={say('What this cloth can become')} crumbs={crumbs} />
+        <Empty title={say('No free cloth')} actions={<LinkButton href="/cloth/new">{say('Add a piece')}</LinkButton>}>
+          {say('Once there is cloth that no project keeps, the designs it can become are chosen here, from thread that is free.')}
         </Empty>
       </>
     )
@@ -59,40 +60,57 @@ export default async function ChoosePage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="What this cloth can become"
+        title={say('What this cloth can become')}
         crumbs={crumbs}
-        actions={<LinkButton href="/projects/together">By thread alone</LinkButton>}
-        byline={`The designs worth most that can be stitched together from the free cloth and thread of ${ownerName}, and what may be bought. Nothing is set aside by asking.`}
+        actions={<LinkButton href="/projects/together">{say('By thread alone')}</LinkButton>}
+        byline={say(
+          'The designs worth most that can be stitched together from the free cloth and thread of {ownerName}, and what may be bought. Nothing is set aside by asking.',
+          { ownerName },
+        )}
       />
       <FormStrip
         action="/cloth/choose"
-        label="Chosen from"
-        summary={`From ${sourceWords[query.from]}, on ${kinds.get(query.kind)?.toLowerCase() ?? 'any cloth'}`}
+        label={say('Chosen from')}
+        summary={say('From {source}, on {kinds}', {
+          source: sourceWords()[query.from],
+          kinds: kinds.get(query.kind)?.toLowerCase() ?? say('any cloth'),
+        })}
       >
         <StripSelect
           name="from"
-          label="Chosen from"
+          label={say('Chosen from')}
           value={query.from}
-          options={pageSources.map((value) => ({ value, label: sourceWords[value] }))}
+          options={pageSources.map((value) => ({ value, label: sourceWords()[value] }))}
         />
         <StripSelect
           name="kind"
-          label="Cloth"
+          label={say('Cloth')}
           value={query.kind}
-          any="any that is free"
+          any={say('any that is free')}
           options={[...kinds].sort(([a], [b]) => compareExact(a, b)).map(([value, label]) => ({ value, label }))}
         />
-        <StripText name="q" label="Add a design" value={found.length === 1 ? '' : query.q} placeholder="Seven Lanterns" />
+        <StripText
+          name="q"
+          label={say('Add a design')}
+          value={found.length === 1 ? '' : query.q}
+          placeholder={say('Seven Lanterns')}
+        />
         {also.map((id) => (
           <input key={id} type="hidden" name="also" value={id} />
         ))}
       </FormStrip>
       <FoundDesigns answers={answers} query={query} found={found} address="/cloth/choose" />
       {candidates.length === 0 ? (
-        <Empty title={query.from === 'wished' ? 'No wish can be stitched from this' : 'Nothing is stitchable from this'}>
+        <Empty
+          title={query.from === 'wished' ? say('No wish can be stitched from this') : say('Nothing is stitchable from this')}
+        >
           {query.from === 'wished'
-            ? 'A wish is a project that is only wanted so far. Choose from all that is stitchable now, add a design by its title, or take other cloth.'
-            : 'No design whose threads are all there fits this cloth. Take other cloth, or add a design by its title to see what is in its way.'}
+            ? say(
+                'A wish is a project that is only wanted so far. Choose from all that is stitchable now, add a design by its title, or take other cloth.',
+              )
+            : say(
+                'No design whose threads are all there fits this cloth. Take other cloth, or add a design by its title to see what is in its way.',
+              )}
         </Empty>
       ) : (
         <ChoiceForm
@@ -103,8 +121,8 @@ export default async function ChoosePage({ searchParams }: PageProps) {
           mostWeighed={mostDesignsWeighed.cloth}
         >
           <input type="hidden" name="cloth" value="pieces" />
-          <Section title="Cloth" id="cloth" note="Reserved pieces are never cut.">
-            <Unfold label={`${counted(pieces.length, 'piece')} may be cut`}>
+          <Section title={say('Cloth')} id="cloth" note={say('Reserved pieces are never cut.')}>
+            <Unfold label={say('{pieces, plural, one {# piece} other {# pieces}} may be cut', { pieces: pieces.length })}>
               <ul className={s.pieces}>
                 {pieces.map((piece) => (
                   <li key={piece.id}>
@@ -117,7 +135,7 @@ export default async function ChoosePage({ searchParams }: PageProps) {
                           {pieceName(piece)}, {formatClothSize(piece, unit)}
                           <small>
                             {pieceDescription(piece)}
-                            {piece.isSquared ? '' : ', not squared yet'}
+                            {piece.isSquared ? '' : say(', not squared yet')}
                           </small>
                         </>
                       }
@@ -128,8 +146,10 @@ export default async function ChoosePage({ searchParams }: PageProps) {
             </Unfold>
             {usual.passedOver.pieces > 0 && (
               <p className="quiet">
-                {mostPiecesWeighed} are weighed at a time, the largest: {counted(usual.passedOver.pieces, 'smaller piece')}{' '}
-                {usual.passedOver.pieces === 1 ? 'is' : 'are'} left aside.
+                {sayParts(
+                  '{mostPiecesWeighed} are weighed at a time, the largest: {pieces, plural, one {# smaller piece} other {# smaller pieces}} {pieces, plural, one {is} other {are}} left aside.',
+                  { mostPiecesWeighed, pieces: usual.passedOver.pieces },
+                )}
               </p>
             )}
           </Section>
@@ -147,7 +167,10 @@ function Never({ answers, never, unit, isOpen }: NeverProps) {
   const { names, length } = namesIn(answers)
   return (
     <div className={s.gap}>
-      <Unfold label={`${counted(never.length, 'design')} not to be chosen, and why`} isOpenAtFirst={isOpen}>
+      <Unfold
+        label={say('{never, plural, one {# design} other {# designs}} not to be chosen, and why', { never: never.length })}
+        isOpenAtFirst={isOpen}
+      >
         <WhyList designs={never.map((one) => ({ ...one, why: [neverWords(one, names, length, unit)] }))} />
       </Unfold>
     </div>

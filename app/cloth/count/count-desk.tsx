@@ -2,6 +2,8 @@
 
 import { useEffect, useId, useRef, useState } from 'react'
 import { formatClothLength } from '#language/lengths'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { OneWayReason, Weave } from '#lib/cloth/cloth-piece'
 import { countByRuler, isReading, mostReadings, type RulerReading, readingsText } from '#lib/cloth/ruler-count'
 import { type LengthUnit, parseClothLength, UM_PER_INCH } from '#lib/quantity/cloth-length'
@@ -38,8 +40,8 @@ type CountDeskProps = {
 type Row = { key: number; threads: string; length: string }
 type Way = 'across' | 'up'
 const ways: readonly Way[] = ['across', 'up']
-const wayHeads = { across: 'Across, along the weft', up: 'Up, along the warp' }
-const wayNotes = { across: 'The ruler lies from selvedge to selvedge.', up: 'The ruler lies along the selvedge.' }
+const wayHeads = sayings({ across: 'Across, along the weft', up: 'Up, along the warp' })
+const wayNotes = sayings({ across: 'The ruler lies from selvedge to selvedge.', up: 'The ruler lies along the selvedge.' })
 
 /** A reading as typed; null while it is empty, a sentence when it is none. */
 function readRow({ threads, length }: Row, unit: LengthUnit): RulerReading | string | null {
@@ -48,8 +50,8 @@ function readRow({ threads, length }: Row, unit: LengthUnit): RulerReading | str
   const reading = { threads: parseNumber(threads) ?? Number.NaN, lengthUm: lengthUm ?? Number.NaN }
   if (isReading(reading)) return reading
   return isReading({ ...reading, lengthUm: UM_PER_INCH })
-    ? 'Give the ruled length, from 5 mm to 50 cm.'
-    : 'Give whole threads, or halves: 64, 63½.'
+    ? say('Give the ruled length, from 5 mm to 50 cm.')
+    : say('Give whole threads, or halves: 64, 63½.')
 }
 
 /** Readings along a ruler, and at once what they make. */
@@ -108,24 +110,24 @@ export function CountDesk({ unit, piece, canAdd }: CountDeskProps) {
                   <ReadingRow
                     key={row.key}
                     row={row}
-                    place={`${wayHeads[way]}, place ${index + 1}`}
+                    place={say('{wayHeads}, place {index}', { wayHeads: wayHeads[way], index: index + 1 })}
                     things={things}
                     unit={unit}
-                    wrong={typeof was === 'string' ? was : isOutlier ? 'Far from the others: count again here.' : null}
+                    wrong={typeof was === 'string' ? was : isOutlier ? say('Far from the others: count again here.') : null}
                     onChange={(part) => change(way, row.key, part)}
                   />
                 )
               })}
               {rows[way].length < mostReadings && (
                 <Button kind="quiet" onClick={() => add(way)}>
-                  Another place<span className="vh">, {wayHeads[way]}</span>
+                  {sayParts('Another place{wayHeads}', { wayHeads: <span className="vh">, {wayHeads[way]}</span> })}
                 </Button>
               )}
             </fieldset>
           )
         })}
       </div>
-      <Section title="It counts">
+      <Section title={say('It counts')}>
         <div role="status">
           {result.ok ? (
             <CountResult counted={result.value} held={piece} />
@@ -133,14 +135,14 @@ export function CountDesk({ unit, piece, canAdd }: CountDeskProps) {
             <p>
               {hasBegun
                 ? describeRulerRefusal(result.error)
-                : `Count the ${things} along a ruler, across and up. What it counts stands here at once.`}
+                : say('Count the {things} along a ruler, across and up. What it counts stands here at once.', { things })}
             </p>
           )}
         </div>
         {result.ok && !isWrong && !piece && canAdd && (
           <ButtonRow>
             <LinkButton kind="first" href={`/cloth/new?${new URLSearchParams({ ...sent, weave })}`}>
-              Keep it as a new piece
+              {say('Keep it as a new piece')}
             </LinkButton>
           </ButtonRow>
         )}
@@ -149,11 +151,16 @@ export function CountDesk({ unit, piece, canAdd }: CountDeskProps) {
             key={String(result.value.squareness === 'uneven')}
             action={countClothAction}
             hidden={{ id: piece.id, version: String(piece.version), ...sent }}
-            submit="Write it on the piece"
-            label={`Write the count on ${piece.title}`}
+            submit={say('Write it on the piece')}
+            label={say('Write the count on {title}', { title: piece.title })}
           >
             <TurningChoice isUneven={result.value.squareness === 'uneven'} piece={piece} />
-            <TextField name="note" label="Note" hint="The readings themselves are kept in its history" maxLength={300} />
+            <TextField
+              name="note"
+              label={say('Note')}
+              hint={say('The readings themselves are kept in its history')}
+              maxLength={300}
+            />
           </Form>
         )}
       </Section>
@@ -170,20 +177,20 @@ function TurningChoice({ isUneven, piece }: { isUneven: boolean; piece: CountedP
   return isUneven ? (
     <ChoiceField
       name="turning"
-      label="It is not square. May it still be turned?"
+      label={say('It is not square. May it still be turned?')}
       isRequired
       options={[
-        { value: 'count', label: 'Upright only', note: 'A design keeps the shape it has on this cloth.' },
-        { value: 'either', label: 'Either way round', note: 'A design changes its size when the piece is turned.' },
+        { value: 'count', label: say('Upright only'), note: say('A design keeps the shape it has on this cloth.') },
+        { value: 'either', label: say('Either way round'), note: say('A design changes its size when the piece is turned.') },
       ]}
     />
   ) : (
     <ChoiceField
       name="turning"
-      label="It was not to be turned, for its count was not square"
+      label={say('It was not to be turned, for its count was not square')}
       options={[
-        { value: 'as-it-was', label: 'Upright only, as before' },
-        { value: 'either', label: 'It may be turned now' },
+        { value: 'as-it-was', label: say('Upright only, as before') },
+        { value: 'either', label: say('It may be turned now') },
       ]}
       defaultValue="as-it-was"
     />
@@ -200,10 +207,10 @@ function WeaveChoice({ weave, onChoose }: { weave: Weave; onChoose: (weave: Weav
     >
       <ChoiceField
         name="weave"
-        label="Woven"
+        label={say('Woven')}
         options={[
-          { value: 'single', label: 'in single threads: evenweave, linen' },
-          { value: 'block', label: 'in blocks: count the blocks' },
+          { value: 'single', label: say('in single threads: evenweave, linen') },
+          { value: 'block', label: say('in blocks: count the blocks') },
         ]}
         defaultValue={weave}
       />
@@ -239,9 +246,15 @@ function ReadingRow({ row, place, things, unit, wrong, onChange }: ReadingRowPro
   return (
     <div className={s.reading}>
       <span className={s.figures}>
-        <input {...field('threads')} aria-label={`${place}: ${things} counted`} />
-        <span>{things} in</span>
-        <input {...field('length')} aria-label={`${place}: ruled length in ${unit === 'in' ? 'inches' : 'centimetres'}`} />
+        <input {...field('threads')} aria-label={say('{place}: {things} counted', { place, things })} />
+        <span>{sayParts('{things} in', { things })}</span>
+        <input
+          {...field('length')}
+          aria-label={say('{place}: ruled length in {isIn, select, yes {inches} other {centimetres}}', {
+            place,
+            isIn: unit === 'in',
+          })}
+        />
         <span>{unit}</span>
       </span>
       {wrong && (

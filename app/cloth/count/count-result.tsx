@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type CountedWay, enoughReadings, type RulerCount } from '#lib/cloth/ruler-count'
 import { type Count, formatCount, sameCount } from '#lib/quantity/count'
 import { counted as countedWords } from '#words/amounts'
@@ -16,8 +18,8 @@ type CountResultProps = {
 export function CountResult({ counted, held }: CountResultProps) {
   const { ends, picks } = counted
   const ways = [
-    { head: 'Across', way: ends },
-    { head: 'Up', way: picks },
+    { head: say('Across'), way: ends },
+    { head: say('Up'), way: picks },
   ]
   const isOther = held !== null && !(sameCount(held.ends, ends.count) && sameCount(held.picks, picks.count))
   const isDoubtful = ways.some(({ way }) => way.readings.some(({ isOutlier }) => isOutlier))
@@ -26,22 +28,27 @@ export function CountResult({ counted, held }: CountResultProps) {
     <div className={s.result}>
       <p className={s.count}>{formatCount(ends.count, picks.count)}</p>
       <p>{describeCounts(ends.count, picks.count)}.</p>
-      {isDoubtful && <p className={s.wrong}>A reading lies far from the others: count there again before this is trusted.</p>}
+      {isDoubtful && (
+        <p className={s.wrong}>{say('A reading lies far from the others: count there again before this is trusted.')}</p>
+      )}
       <p>
         <Squareness counted={counted} />
       </p>
       <p>
-        Most likely sold as <b>{counted.nominal} count</b>
-        {isOther && <>; on record until now as {formatCount(held.ends, held.picks)}</>}.
+        {sayParts('Most likely sold as <b>{nominal} count</b>{rest}.', {
+          b: (words) => <b>{words}</b>,
+          nominal: counted.nominal,
+          rest: isOther && say('; on record until now as {ends}', { ends: formatCount(held.ends, held.picks) }),
+        })}
       </p>
       <table className={s.spread}>
-        <caption className="vh">How far the readings lie apart, to the inch</caption>
+        <caption className="vh">{say('How far the readings lie apart, to the inch')}</caption>
         <thead>
           <tr>
-            <th scope="col">To the inch</th>
-            <th scope="col">Mean</th>
-            <th scope="col">Lowest to highest</th>
-            <th scope="col">Give or take</th>
+            <th scope="col">{say('To the inch')}</th>
+            <th scope="col">{say('Mean')}</th>
+            <th scope="col">{say('Lowest to highest')}</th>
+            <th scope="col">{say('Give or take')}</th>
           </tr>
         </thead>
         <tbody>
@@ -59,12 +66,14 @@ export function CountResult({ counted, held }: CountResultProps) {
         .filter(({ way }) => way.isApart)
         .map(({ head }) => (
           <p key={head} className={s.wrong}>
-            {head}: the two readings differ by more than they should. Count a third place.
+            {sayParts('{head}: the two readings differ by more than they should. Count a third place.', { head })}
           </p>
         ))}
       {few < enoughReadings && (
         <p className={s.note}>
-          {few === 1 ? 'Counted in one place' : `Counted in ${countedWords(few, 'place')}`}: three each way is good practice.
+          {say('{rest}: three each way is good practice.', {
+            rest: few === 1 ? say('Counted in one place') : say('Counted in {counted}', { counted: countedWords(few, 'place') }),
+          })}
         </p>
       )}
     </div>
@@ -72,22 +81,26 @@ export function CountResult({ counted, held }: CountResultProps) {
 }
 
 const spreadWords = ({ leastPerInch, mostPerInch, readings }: CountedWay): string =>
-  readings.length === 1 ? 'one reading' : `${figure(leastPerInch, 2)} to ${figure(mostPerInch, 2)}`
+  readings.length === 1
+    ? say('one reading')
+    : say('{figure} to {figure2}', { figure: figure(leastPerInch, 2), figure2: figure(mostPerInch, 2) })
 
 function Squareness({ counted }: { counted: RulerCount }) {
   const percent = figure(counted.unevenPercent, 1)
   switch (counted.squareness) {
     case 'square':
-      return 'Square, as far as a ruler shows.'
+      return say('Square, as far as a ruler shows.')
     case 'open':
-      return `The two ways differ by ${percent} %, which a ruler cannot tell from nothing: it may be square. Count over a longer length.`
+      return say(
+        'The two ways differ by {percent} %, which a ruler cannot tell from nothing: it may be square. Count over a longer length.',
+        { percent },
+      )
     case 'uneven': {
       const isCloserAcross =
         counted.ends.count.threads * counted.picks.count.perUm > counted.picks.count.threads * counted.ends.count.perUm
-      return (
-        <>
-          <b>Not square ({percent} %)</b>: upright, stitches come out {isCloserAcross ? 'taller than wide' : 'wider than tall'}.
-        </>
+      return sayParts(
+        '<b>Not square ({percent} %)</b>: upright, stitches come out {isCloserAcross, select, yes {taller than wide} other {wider than tall}}.',
+        { b: (words) => <b>{words}</b>, percent, isCloserAcross },
       )
     }
   }

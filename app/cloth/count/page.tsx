@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { findClothPiece } from '#lib/db/cloth/queries'
 import { LinkButton } from '#ui/button'
 import { PageHead } from '#ui/page-head'
@@ -9,7 +10,7 @@ import { getViewer } from '#viewer/viewer'
 import { pieceTitle } from '#words/cloth'
 import { CountDesk } from './count-desk'
 
-export const metadata: Metadata = { title: 'What count is it?' }
+export const generateMetadata = (): Metadata => ({ title: say('What count is it?') })
 
 type PageProps = { searchParams: Promise<Record<string, unknown>> }
 
@@ -24,13 +25,13 @@ export default async function CountPage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title={piece ? `Count ${pieceTitle(piece)}` : 'What count is it?'}
+        title={piece ? say('Count {pieceTitle}', { pieceTitle: pieceTitle(piece) }) : say('What count is it?')}
         crumbs={[
-          { label: 'Cloth', href: '/cloth' },
+          { label: say('Cloth'), href: '/cloth' },
           ...(piece ? [{ label: pieceTitle(piece), href: `/cloth/${piece.id}` }] : []),
-          { label: piece ? 'Count it' : 'Identify a piece' },
+          { label: piece ? say('Count it') : say('Identify a piece') },
         ]}
-        actions={piece && <LinkButton href={`/cloth/${piece.id}`}>Leave it</LinkButton>}
+        actions={piece && <LinkButton href={`/cloth/${piece.id}`}>{say('Leave it')}</LinkButton>}
       />
       <CountDesk
         unit={unit}
@@ -42,17 +43,26 @@ export default async function CountPage({ searchParams }: PageProps) {
           }
         }
       />
-      <Section title="How to count" id="how">
+      <Section title={say('How to count')} id="how">
         <Steps
           items={[
-            'Lay the cloth flat and let it rest; do not stretch it. Stay a hand’s breadth from the selvedge, where threads lie closer.',
-            `Lay a ruler along one thread and mark ${unit === 'in' ? '2 inches' : '5 cm'}: a longer length forgives a slip.`,
-            'Count with a needle’s point, thread by thread; a counting glass helps. Of block cloth count the blocks. At the end of the length half a thread counts half.',
-            'Count across first, then turn the ruler and count up, along the selvedge. Do both in three places.',
-            'Do not trust the label: cloth sold as 32 may be 31 one way and 33 the other.',
+            say(
+              'Lay the cloth flat and let it rest; do not stretch it. Stay a hand’s breadth from the selvedge, where threads lie closer.',
+            ),
+            say(
+              'Lay a ruler along one thread and mark {isIn, select, yes {2 inches} other {5 cm}}: a longer length forgives a slip.',
+              { isIn: unit === 'in' },
+            ),
+            say(
+              'Count with a needle’s point, thread by thread; a counting glass helps. Of block cloth count the blocks. At the end of the length half a thread counts half.',
+            ),
+            say('Count across first, then turn the ruler and count up, along the selvedge. Do both in three places.'),
+            say('Do not trust the label: cloth sold as 32 may be 31 one way and 33 the other.'),
           ]}
         />
-        <p>Let eyes and hands rest between counts, in good light; put the needle back in its case, never in the cloth.</p>
+        <p>
+          {say('Let eyes and hands rest between counts, in good light; put the needle back in its case, never in the cloth.')}
+        </p>
       </Section>
     </>
   )

@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { carryOutCut } from '#lib/db/cut-plan/carry-out-cut'
 import { stopCutJob } from '#lib/db/cut-plan/cut-jobs'
 import { giveUpCut } from '#lib/db/cut-plan/give-up-cut'
@@ -39,7 +40,7 @@ export async function keepAction(_previous: FormState, form: FormData): Promise<
   const input = keepSchema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const job = await findCut(input.data.jobId)
-  if (!job?.plan) return { status: 'refused', message: 'What was found is not in memory any more. Search again.', values }
+  if (!job?.plan) return { status: 'refused', message: say('What was found is not in memory any more. Search again.'), values }
   const kept = await keepCutPlan({ title: input.data.title, about: job.about, request: job.request, plan: job.plan })
   if (!kept.ok) return refusal(kept.error, values)
   revalidatePath('/', 'layout')
@@ -61,7 +62,7 @@ export async function carryOutAction(_previous: FormState, form: FormData): Prom
   const values = textFields(form)
   const named = planSchema.safeParse(values)
   const plan = named.success ? await findCutPlan(named.data.planId) : null
-  if (!plan) return { status: 'refused', message: 'There is no such plan of cuts.', values }
+  if (!plan) return { status: 'refused', message: say('There is no such plan of cuts.'), values }
   const input = carryOutSchema(plan.plan.layouts, settings.lengthUnit).safeParse(values)
   if (!input.success) return invalid(input.error, values)
   const done = await carryOutCut(input.data)

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import { formatClothLength } from '#language/lengths'
+import { say } from '#language/say'
 import { type CutObjective, cutObjectives } from '#lib/cloth/cut-plan'
 import { listFinishings, type Margins, marginsFor } from '#lib/cloth/margins'
 import {
@@ -245,14 +246,18 @@ function wishOf(
   const copies = note(
     'n',
     row.copies === '' ? usual.copies : wholeText(row.copies, mostCopies),
-    `A whole number, 1 to ${mostCopies}.`,
+    say('A whole number, 1 to {mostCopies}.', { mostCopies }),
   )
-  const worth = note('v', row.worth === '' ? 1 : wholeText(row.worth, mostWorth), `A whole number, 1 to ${mostWorth}.`)
+  const worth = note(
+    'v',
+    row.worth === '' ? 1 : wholeText(row.worth, mostWorth),
+    say('A whole number, 1 to {mostWorth}.', { mostWorth }),
+  )
   if (of.kind === 'size') {
     const size = note(
       'z',
       parseClothSize(row.size, unit),
-      `Give both sides, width first: ${unit === 'in' ? '11 x 11 in' : '28 x 28 cm'}.`,
+      say('Give both sides, width first: {isIn, select, yes {11 x 11 in} other {28 x 28 cm}}.', { isIn: unit === 'in' }),
     )
     if (!copies || !worth || !size) return null
     return { kind: 'size', ...size, mayTurn: row.mayTurn, copies, priority, worth }
@@ -261,12 +266,12 @@ function wishOf(
   const margins = note(
     'm',
     row.margin === '' ? ofTable : readMargins(row.margin, unit),
-    `One length all round, ${example(unit)}, or four: left, right, top, bottom.`,
+    say('One length all round, {example}, or four: left, right, top, bottom.', { example: example(unit) }),
   )
   const project = of.kind === 'project' ? sources.projects.get(of.id) : null
   const designId = of.kind === 'project' ? project?.designId : of.id
   if (project === undefined || !sources.designs.has(designId ?? ''))
-    problems.set(`w${at}`, 'It is not there any more. Take it off.')
+    problems.set(`w${at}`, say('It is not there any more. Take it off.'))
   if (problems.size > before || !copies || !worth || !margins || !designId) return null
   const over = row.over === '' ? usual.over : row.over
   return {
@@ -289,17 +294,20 @@ export function askedOf(
   const copies = wishes.reduce((sum, wish) => sum + wish.copies, 0)
   const lastRow = form.rows.at(-1)
   if (copies > mostCopies && lastRow)
-    problems.set(`n${lastRow.at}`, `That is ${copies} cuts in all; a plan takes up to ${mostCopies}. Make two plans of it.`)
+    problems.set(
+      `n${lastRow.at}`,
+      say('That is {copies} cuts in all; a plan takes up to {mostCopies}. Make two plans of it.', { copies, mostCopies }),
+    )
   const length = (name: 'gap' | 'least', usualUm: number, mostUm: number) => {
     const um = form[name] === '' ? usualUm : parseClothLength(form[name], unit)
     if (um !== null && um <= mostUm) return um
-    problems.set(name, `A length up to ${formatClothLength(mostUm, unit)}.`)
+    problems.set(name, say('A length up to {most}.', { most: formatClothLength(mostUm, unit) }))
     return 0
   }
   const gapUm = length('gap', settings.cutGapUm, 50_000)
   const leastOffcutUm = length('least', settings.leastOffcutUm, 1_000_000)
   const seed = form.seed === '' ? 1 : wholeText(form.seed, 1_000_000_000)
-  if (seed === null) problems.set('seed', 'A whole number.')
+  if (seed === null) problems.set('seed', say('A whole number.'))
   if (problems.size > 0 || wishes.length === 0 || seed === null) return { asked: null, problems }
   return { asked: { wishes, pieceIds: form.pieceIds, objective: form.objective, gapUm, leastOffcutUm, seed }, problems }
 }

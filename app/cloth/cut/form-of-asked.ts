@@ -1,4 +1,5 @@
 import { formatClothLength } from '#language/lengths'
+import { say } from '#language/say'
 import type { AskedCut, AskedWish } from '#lib/coverage/asked-cut'
 import { type LengthUnit, parseClothLength } from '#lib/quantity/cloth-length'
 import type { CutForm, Row } from './choices'
@@ -6,7 +7,7 @@ import type { CutForm, Row } from './choices'
 /** A length that reads back as itself: in the person's unit where that is exact, else in millimetres. */
 function lengthText(um: number, unit: LengthUnit): string {
   const text = formatClothLength(um, unit)
-  return parseClothLength(text, unit) === um ? text : `${um / 1_000} mm`
+  return parseClothLength(text, unit) === um ? text : say('{um} mm', { um: um / 1_000 })
 }
 
 const noOwnWords = { finishing: '', margin: '', over: '', cloth: '' } as const

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type CutPlanListed, listCutPlans } from '#lib/db/cut-plan/queries'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
@@ -13,7 +15,7 @@ import { dayOf } from '#words/date'
 import type { Fields } from './choices'
 import { statusWords } from './words'
 
-export const metadata: Metadata = { title: 'Plans of cuts' }
+export const generateMetadata = (): Metadata => ({ title: say('Plans of cuts') })
 
 type PageProps = { searchParams: Promise<Fields> }
 
@@ -31,39 +33,40 @@ export default async function CutPlansPage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="Plans of cuts"
-        crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: 'Plans of cuts' }]}
-        byline="What is to be cut from which piece, worked out so that as much as can be is left in one piece."
+        title={say('Plans of cuts')}
+        crumbs={[{ label: say('Cloth'), href: '/cloth' }, { label: say('Plans of cuts') }]}
+        byline={say('What is to be cut from which piece, worked out so that as much as can be is left in one piece.')}
         actions={
           <LinkButton kind="first" href="/cloth/cut/new">
-            Plan a cut
+            {say('Plan a cut')}
           </LinkButton>
         }
       />
-      <PrintLine>Plans of cuts, cloth of {ownerName}</PrintLine>
+      <PrintLine>{sayParts('Plans of cuts, cloth of {ownerName}', { ownerName })}</PrintLine>
       {plans.length === 0 ? (
         <Empty
-          title="No plan is kept yet"
+          title={say('No plan is kept yet')}
           actions={
             <LinkButton kind="first" href="/cloth/cut/new">
-              Plan a cut
+              {say('Plan a cut')}
             </LinkButton>
           }
         >
-          Name the designs, kits or sizes to cut. The plan shows each piece to scale with its cuts in order, and sets the pieces
-          aside until they are cut.
+          {say(
+            'Name the designs, kits or sizes to cut. The plan shows each piece to scale with its cuts in order, and sets the pieces aside until they are cut.',
+          )}
         </Empty>
       ) : (
         <>
-          <Section title="To be cut" note={kept.length > 0 && counted(kept.length, 'plan')}>
+          <Section title={say('To be cut')} note={kept.length > 0 && counted(kept.length, 'plan')}>
             {kept.length === 0 ? (
-              <p className="quiet">None. Pieces are set aside only for plans that stand here.</p>
+              <p className="quiet">{say('None. Pieces are set aside only for plans that stand here.')}</p>
             ) : (
               <Plans plans={kept} />
             )}
           </Section>
           {closed.length > 0 && (
-            <Section title="Carried out and given up">
+            <Section title={say('Carried out and given up')}>
               <Plans plans={closed} />
             </Section>
           )}
@@ -76,27 +79,27 @@ export default async function CutPlansPage({ searchParams }: PageProps) {
 function Plans({ plans }: { plans: readonly CutPlanListed[] }) {
   return (
     <Ledger
-      caption="Plans of cuts, the newest first"
+      caption={say('Plans of cuts, the newest first')}
       rows={plans}
       rowKey={({ id }) => id}
       rowHref={({ id }) => `/cloth/cut/${id}`}
       columns={[
-        { key: 'title', head: 'For', phone: 'lead', cell: ({ title }) => <b>{title}</b> },
+        { key: 'title', head: say('For'), phone: 'lead', cell: ({ title }) => <b>{title}</b> },
         {
           key: 'pieces',
-          head: 'Pieces',
+          head: say('Pieces'),
           phone: 'line',
           cell: ({ pieces }) => listed(pieces.map(({ label, name }) => label ?? name)),
         },
         {
           key: 'status',
-          head: 'Standing',
+          head: say('Standing'),
           phone: 'line',
           cell: ({ status, closedAt }) => `${statusWords[status]}${closedAt ? `, ${dayOf(closedAt)}` : ''}`,
         },
         {
           key: 'made',
-          head: 'Made',
+          head: say('Made'),
           phone: 'side',
           isAtEnd: true,
           cell: ({ createdAt }) => <span className="nb">{dayOf(createdAt)}</span>,

@@ -1,4 +1,5 @@
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import { cutAreas } from '#lib/cloth/cut-areas'
 import type { CutLayout, CutPlan } from '#lib/cloth/cut-plan'
 import { cutSteps, listOffcuts } from '#lib/cloth/cut-steps'
@@ -54,44 +55,51 @@ export function PlanSum({ plan, asked, titles, fittingIds, unit }: ShownPlan) {
       <p className={s.bound}>{boundWords(plan, asked.objective)}</p>
       <Facts
         items={[
-          { label: 'Cut', value: `${copies - plan.leftOut.length} of ${copies}` },
-          { label: 'From', value: counted(plan.layouts.length, 'piece') },
-          { label: 'Cuts', value: String(plan.cutCount) },
+          { label: say('Cut'), value: say('{copies} of {copies2}', { copies: copies - plan.leftOut.length, copies2: copies }) },
+          { label: say('From'), value: counted(plan.layouts.length, 'piece') },
+          { label: say('Cuts'), value: String(plan.cutCount) },
           {
-            label: 'Waste',
+            label: say('Waste'),
             value: `${areaWords(plan.wasteUm2, unit)}${usedUm2 > 0 ? `, ${Math.round((plan.wasteUm2 / usedUm2) * 100)} % of what is cut` : ''}`,
           },
           {
-            label: 'Offcuts kept',
-            value: offcuts.length === 0 ? 'none large enough' : offcuts.map((offcut) => formatClothSize(offcut, unit)).join(', '),
+            label: say('Offcuts kept'),
+            value:
+              offcuts.length === 0 ? say('none large enough') : offcuts.map((offcut) => formatClothSize(offcut, unit)).join(', '),
           },
         ]}
       />
       {usedUm2 > 0 && (
-        <Unfold label="Where the cloth goes">
+        <Unfold label={say('Where the cloth goes')}>
           <Sum
-            title="Of the pieces that are cut"
+            title={say('Of the pieces that are cut')}
             rows={[
-              { label: 'their cloth', figure: areaWords(areas.sheetUm2, unit) },
-              { label: 'wanted', how: 'with margins', figure: `− ${areaWords(areas.wantedUm2, unit)}` },
-              { label: 'offcuts', how: 'large enough to keep', figure: `− ${areaWords(areas.offcutUm2, unit)}` },
+              { label: say('their cloth'), figure: areaWords(areas.sheetUm2, unit) },
+              { label: say('wanted'), how: say('with margins'), figure: `− ${areaWords(areas.wantedUm2, unit)}` },
+              { label: say('offcuts'), how: say('large enough to keep'), figure: `− ${areaWords(areas.offcutUm2, unit)}` },
               ...(areas.alongCutsUm2 > 0
-                ? [{ label: 'along the cuts', how: 'the gap asked for', figure: `− ${areaWords(areas.alongCutsUm2, unit)}` }]
+                ? [
+                    {
+                      label: say('along the cuts'),
+                      how: say('the gap asked for'),
+                      figure: `− ${areaWords(areas.alongCutsUm2, unit)}`,
+                    },
+                  ]
                 : []),
-              { label: 'waste', figure: areaWords(areas.wasteUm2, unit), kind: 'end' as const },
+              { label: say('waste'), figure: areaWords(areas.wasteUm2, unit), kind: 'end' as const },
             ]}
           />
         </Unfold>
       )}
       {left.size > 0 && (
         <>
-          <h3 className={s.leftHead}>Left out</h3>
-          <ul className={s.choices} aria-label="Left out">
+          <h3 className={s.leftHead}>{say('Left out')}</h3>
+          <ul className={s.choices} aria-label={say('Left out')}>
             {[...left].map(([wishId, many]) => (
               <li key={wishId}>
                 <span>
                   <span className="title">{titles.get(wishId)}</span>
-                  {many > 1 && `, ${many} of them`}
+                  {many > 1 && say(', {many} of them', { many })}
                   <small>{leftOutWords(fittingIds.has(wishId), plan.isProved)}</small>
                 </span>
               </li>
@@ -129,8 +137,8 @@ export function PlanPieces(shown: ShownPlan) {
         <PiecePart key={layout.pieceId} layout={layout} names={names} shown={shown} />
       ))}
       <div className={s.caution}>
-        <Notice kind="caution" title="Shears">
-          {shearsCaution}
+        <Notice kind="caution" title={say('Shears')}>
+          {shearsCaution()}
         </Notice>
       </div>
     </>
@@ -144,22 +152,22 @@ function PiecePart({ layout, names, shown }: { layout: CutLayout; names: CutName
   const steps = stepWords(cutSteps(layout), { ...names, unit })
   return (
     <Section
-      title={piece ? <Link href={`/cloth/${piece.id}`}>{piece.name}</Link> : 'A piece that is gone'}
+      title={piece ? <Link href={`/cloth/${piece.id}`}>{piece.name}</Link> : say('A piece that is gone')}
       note={[piece?.description, formatClothSize(size, unit)].filter(Boolean).join(', ')}
       actions={piece?.place && <PlaceLabel label={piece.place.label} href={`/places/${piece.place.id}`} />}
     >
       <div className={s.piece}>
         <CutDrawing layout={layout} pieceName={piece?.name ?? ''} names={names} unit={unit} />
         <div>
-          <h3>Before the first cut</h3>
+          <h3>{say('Before the first cut')}</h3>
           <ul className={s.notes}>
             {beforeCutting({ isSquared: piece?.isSquared ?? true, size, gapUm: asked.gapUm, unit }).map((sentence) => (
               <li key={sentence}>{sentence}</li>
             ))}
           </ul>
-          <h3>The cuts in order</h3>
+          <h3>{say('The cuts in order')}</h3>
           <Steps
-            label="The cuts in order"
+            label={say('The cuts in order')}
             items={steps.map(({ number, act, results }) => (
               <div key={number}>
                 <b>{act}</b>
@@ -172,7 +180,7 @@ function PiecePart({ layout, names, shown }: { layout: CutLayout; names: CutName
               </div>
             ))}
           />
-          <h3>After the last cut</h3>
+          <h3>{say('After the last cut')}</h3>
           <ul className={s.notes}>
             {afterCutting(layout).map((sentence) => (
               <li key={sentence}>{sentence}</li>

@@ -1,13 +1,18 @@
 import { z } from 'zod'
 import { idText, optionalText, versionText } from '#forms/fields'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import { type CutYield, listYield } from '#lib/cloth/confirm-cut'
 import type { CutLayout } from '#lib/cloth/cut-plan'
 import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
 
 export const jobSchema = z.object({ jobId: idText })
 
-const titleText = z.string().trim().min(1, 'Give it a name: what it is cut for.').max(120, 'Keep it to 120 characters.')
+const titleText = z
+  .string()
+  .trim()
+  .min(1, { error: () => say('Give it a name: what it is cut for.') })
+  .max(120, { error: () => say('Keep it to 120 characters.') })
 export const keepSchema = jobSchema.extend({ title: titleText })
 
 export const planSchema = z.object({ planId: idText, version: versionText })
@@ -43,11 +48,12 @@ export const carryOutSchema = (layouts: readonly CutLayout[], unit: LengthUnit) 
             context.addIssue({
               code: 'custom',
               path: [names.size],
-              message: `Give both sides as measured, weft first: ${formatClothSize(part, unit)}.`,
+              message: say('Give both sides as measured, weft first: {part}.', { part: formatClothSize(part, unit) }),
             })
-          if (!label?.success) context.addIssue({ code: 'custom', path: [names.label], message: 'Keep it to 60 characters.' })
+          if (!label?.success)
+            context.addIssue({ code: 'custom', path: [names.label], message: say('Keep it to 60 characters.') })
           if (!placeLabel?.success)
-            context.addIssue({ code: 'custom', path: [names.place], message: 'Keep it to 60 characters.' })
+            context.addIssue({ code: 'custom', path: [names.place], message: say('Keep it to 60 characters.') })
           if (!size || !label?.success || !placeLabel?.success) return []
           const { widthUm, heightUm } = size
           return [{ key: part.key, widthUm, heightUm, label: label.data, placeLabel: placeLabel.data }]

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
 import { countByRuler } from '#lib/cloth/ruler-count'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { LinkButton } from '#ui/button'
@@ -12,7 +13,7 @@ import { addClothAction } from '../actions'
 import { PieceFields } from '../piece-fields'
 import { readingsSchema } from '../schema'
 
-export const metadata: Metadata = { title: 'Add a piece of cloth' }
+export const generateMetadata = (): Metadata => ({ title: say('Add a piece of cloth') })
 
 type PageProps = { searchParams: Promise<Record<string, unknown>> }
 
@@ -28,32 +29,32 @@ export default async function NewClothPage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="Add a piece of cloth"
-        crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: 'Add a piece' }]}
-        actions={!counted && <LinkButton href="/cloth/count">Its count is not known</LinkButton>}
+        title={say('Add a piece of cloth')}
+        crumbs={[{ label: say('Cloth'), href: '/cloth' }, { label: say('Add a piece') }]}
+        actions={!counted && <LinkButton href="/cloth/count">{say('Its count is not known')}</LinkButton>}
       />
       {owners.length === 0 ? (
-        <Empty title="Whose cloth is it?" actions={<LinkButton href="/settings">Settings</LinkButton>}>
-          There is no owner yet. Add one in the settings first: your own stash, or the shop.
+        <Empty title={say('Whose cloth is it?')} actions={<LinkButton href="/settings">{say('Settings')}</LinkButton>}>
+          {say('There is no owner yet. Add one in the settings first: your own stash, or the shop.')}
         </Empty>
       ) : (
         <Form
           action={addClothAction}
-          submit="Add the piece"
+          submit={say('Add the piece')}
           hidden={counted && { across: String(asked.across), up: String(asked.up), ruler: String(asked.ruler) }}
-          actions={<LinkButton href="/cloth">Leave it</LinkButton>}
+          actions={<LinkButton href="/cloth">{say('Leave it')}</LinkButton>}
         >
           <SelectField
             name="ownerId"
-            label="Whose it is"
+            label={say('Whose it is')}
             options={owners.map(({ id, name }) => ({ value: id, label: name }))}
             defaultValue={ownerIds[0]}
             width="half"
           />
           <TextField
             name="placeLabel"
-            label="Where it lives"
-            hint="The label of a place; a new one is made"
+            label={say('Where it lives')}
+            hint={say('The label of a place; a new one is made')}
             suggestions={places.map(({ label }) => label)}
             maxLength={60}
             width="half"

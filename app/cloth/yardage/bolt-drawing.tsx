@@ -1,5 +1,6 @@
 import { useId } from 'react'
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { LaidBox } from '#lib/cloth/most-from'
 import type { Bolt } from '#lib/cloth/yardage'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
@@ -30,8 +31,8 @@ export function BoltDrawing({ sentence, bolt, lengthUm, boxes, unit }: BoltDrawi
   const [wide, high] = [px(bolt.widthUm), px(lengthUm)]
   const [selvedge, straightening] = [px(bolt.selvedgeUm), px(Math.min(lengthUm, bolt.straighteningUm))]
   const areSeveral = new Set(boxes.map(({ widthUm, heightUm }) => [widthUm, heightUm].sort().join(' '))).size > 1
-  const widthLabel = `${formatClothLength(bolt.widthUm, unit)} across the bolt`
-  const lengthLabel = `${formatClothLength(lengthUm, unit)} to buy`
+  const widthLabel = say('{width} across the bolt', { width: formatClothLength(bolt.widthUm, unit) })
+  const lengthLabel = say('{length} to buy', { length: formatClothLength(lengthUm, unit) })
   const viewWidth = Math.max(left + wide + 40, left + textWidth(widthLabel) + 10)
   const viewHeight = Math.max(top + high + 12, top + textWidth(lengthLabel))
   return (

@@ -1,5 +1,5 @@
-import { numberText } from '#language/figures'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { Design } from '#lib/chart/design'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import { type CutWay, cutWaysOn } from '#lib/cloth/cut-plan'
@@ -59,21 +59,25 @@ export function OnePiece({ answers, ownerIds, query, size, design, count, cloth,
   const most = piece && mostFrom(piece, ways, { gapUm: settings.cutGapUm })
   const hidden = yardageFields({ ...query, piece: '' })
   return (
-    <Section title="Out of one piece" id="one-piece">
+    <Section title={say('Out of one piece')} id="one-piece">
       <FormStrip
         action="/cloth/yardage"
-        label="Which piece"
-        summary={piece ? pieceName(piece) : 'Choose a piece on hand'}
+        label={say('Which piece')}
+        summary={piece ? pieceName(piece) : say('Choose a piece on hand')}
         hidden={hidden}
       >
         <StripSelect
           name="piece"
-          label="A piece on hand"
+          label={say('A piece on hand')}
           value={piece?.id ?? ''}
-          any="none"
+          any={say('none')}
           options={offered.map((one) => ({
             value: one.id,
-            label: `${pieceName(one)}, ${formatClothSize(one, unit)}${one.isReserved ? ', kept for a project' : ''}`,
+            label: say('{pieceName}, {one}{isReserved, select, yes {, kept for a project} other {}}', {
+              pieceName: pieceName(one),
+              one: formatClothSize(one, unit),
+              isReserved: one.isReserved,
+            }),
           }))}
         />
       </FormStrip>
@@ -82,23 +86,26 @@ export function OnePiece({ answers, ownerIds, query, size, design, count, cloth,
           <p className={s.answer}>
             <b>
               {most.copies === 0
-                ? 'None comes out of it.'
-                : `${numberText(most.copies)} ${most.copies === 1 ? 'comes' : 'come'} out of it${ways[0] ? `, each ${formatClothSize(ways[0], unit)}` : ''}.`}
+                ? say('None comes out of it.')
+                : say('{copies, number} {copies, plural, one {comes} other {come}} out of it{rest}.', {
+                    copies: most.copies,
+                    rest: ways[0] ? say(', each {ways}', { ways: formatClothSize(ways[0], unit) }) : '',
+                  })}
             </b>{' '}
             {most.copies >= wanted
-              ? `So ${numberText(wanted)} can be had.`
-              : most.copies > 0 && `So ${numberText(wanted)} cannot.`}
+              ? say('So {wanted, number} can be had.', { wanted })
+              : most.copies > 0 && say('So {wanted, number} cannot.', { wanted })}
           </p>
           <p>
             <Link href={`/cloth/${piece.id}`}>{pieceName(piece)}</Link>: {pieceDescription(piece)}, {formatClothSize(piece, unit)}
-            {piece.isSquared ? '' : ', not squared yet: square it first, and ask again'}
-            {piece.isReserved ? '. It is kept for a project' : ''}.{' '}
-            {most.isProved ? 'No straight cuts give more.' : 'More may be possible.'}
+            {piece.isSquared ? '' : say(', not squared yet: square it first, and ask again')}
+            {piece.isReserved ? say('. It is kept for a project') : ''}.{' '}
+            {most.isProved ? say('No straight cuts give more.') : say('More may be possible.')}
           </p>
           {design && most.copies > 0 && (
             <p>
               <Link href={cutPlanHref([{ id: design.id, copies: Math.min(most.copies, wanted), finishing }], [piece.id])}>
-                Plan the cuts
+                {say('Plan the cuts')}
               </Link>
             </p>
           )}

@@ -1,5 +1,5 @@
-import { numberText } from '#language/figures'
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import { readyCuts, type YardagePlan, type YardageRequest, yardageByWidth } from '#lib/cloth/yardage'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { Ledger } from '#ui/ledger'
@@ -10,16 +10,16 @@ import { boltLength } from '#words/yardage'
 export function Widths({ asked, unit, chosenUm }: { asked: YardageRequest; unit: LengthUnit; chosenUm: number }) {
   const other = unit === 'in' ? 'cm' : 'in'
   return (
-    <Section title="Other widths of bolt" id="widths">
+    <Section title={say('Other widths of bolt')} id="widths">
       <Ledger
-        caption="The length to buy by the bolt’s width"
+        caption={say('The length to buy by the bolt’s width')}
         isTight
         rows={yardageByWidth(asked)}
         rowKey={({ widthUm }) => widthUm}
         columns={[
           {
             key: 'width',
-            head: 'Bolt',
+            head: say('Bolt'),
             phone: 'lead',
             cell: ({ widthUm }) => (
               <>
@@ -30,20 +30,28 @@ export function Widths({ asked, unit, chosenUm }: { asked: YardageRequest; unit:
           },
           {
             key: 'gives',
-            head: 'Gives',
+            head: say('Gives'),
             phone: 'line',
             cell: ({ plan }) =>
               plan.best
-                ? `${plan.best.kind === 'apart' ? 'not in rows' : `${acrossOf(plan, plan.best.kind)} across`}, ${numberText(plan.best.gives - asked.copies)} over`
-                : 'the cut is wider than the cloth',
+                ? say('{rest}, {gives, number} over', {
+                    rest:
+                      plan.best.kind === 'apart'
+                        ? say('not in rows')
+                        : say('{acrossOf} across', { acrossOf: acrossOf(plan, plan.best.kind) }),
+                    gives: plan.best.gives - asked.copies,
+                  })
+                : say('the cut is wider than the cloth'),
           },
           {
             key: 'buy',
-            head: 'To buy',
+            head: say('To buy'),
             isNumeric: true,
             phone: 'side',
             cell: ({ plan }) =>
-              plan.best ? `${formatClothLength(plan.best.toBuyUm, unit)}, ${boltLength(plan.best.toBuyUm, unit)}` : 'too narrow',
+              plan.best
+                ? `${formatClothLength(plan.best.toBuyUm, unit)}, ${boltLength(plan.best.toBuyUm, unit)}`
+                : say('too narrow'),
           },
         ]}
       />
@@ -57,45 +65,51 @@ const acrossOf = (plan: YardagePlan, kind: 'upright' | 'turned' | 'mixed'): stri
 /** What comes out of fat quarters and fat eighths instead. */
 export function Ready({ asked, unit }: { asked: YardageRequest; unit: LengthUnit }) {
   return (
-    <Section title="Or ready cut" id="ready-cut" note="Half a yard by half this bolt’s width, and half of that again.">
+    <Section
+      title={say('Or ready cut')}
+      id="ready-cut"
+      note={say('Half a yard by half this bolt’s width, and half of that again.')}
+    >
       <Ledger
-        caption="What fat quarters and fat eighths give"
+        caption={say('What fat quarters and fat eighths give')}
         isTight
         rows={readyCuts(asked)}
         rowKey={({ name }) => name}
         columns={[
           {
             key: 'name',
-            head: 'Put-up',
+            head: say('Put-up'),
             phone: 'lead',
             cell: ({ name, nominal }) => (
               <>
-                {name === 'fat quarter' ? 'Fat quarter' : 'Fat eighth'}{' '}
+                {name === 'fat quarter' ? say('Fat quarter') : say('Fat eighth')}{' '}
                 <span className="quiet">{formatClothSize(nominal, unit)}</span>
               </>
             ),
           },
           {
             key: 'squared',
-            head: 'Squared',
+            head: say('Squared'),
             isNumeric: true,
             phone: 'labelled',
             cell: ({ squared }) => formatClothSize(squared, unit),
           },
           {
             key: 'gives',
-            head: 'Gives',
+            head: say('Gives'),
             isNumeric: true,
             phone: 'labelled',
             cell: ({ squaredGives, nominalGives }) =>
-              squaredGives === nominalGives ? squaredGives : `${squaredGives}; ${nominalGives} if nothing is lost`,
+              squaredGives === nominalGives
+                ? squaredGives
+                : say('{squaredGives}; {nominalGives} if nothing is lost', { squaredGives, nominalGives }),
           },
           {
             key: 'buy',
-            head: 'To buy',
+            head: say('To buy'),
             isNumeric: true,
             phone: 'side',
-            cell: ({ toBuy }) => (toBuy === null ? 'too small' : `buy ${numberText(toBuy)}`),
+            cell: ({ toBuy }) => (toBuy === null ? say('too small') : say('buy {toBuy, number}', { toBuy })),
           },
         ]}
       />

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
-import { numberText } from '#language/figures'
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { stitchSize } from '#lib/chart/design-size'
 import type { CutWay } from '#lib/cloth/cut-plan'
 import { listFinishings } from '#lib/cloth/margins'
@@ -33,7 +34,7 @@ import { TogetherOnOneLength } from './together'
 import s from './yardage.module.css'
 import { YardageSums } from './yardage-sums'
 
-export const metadata: Metadata = { title: 'Yardage' }
+export const generateMetadata = (): Metadata => ({ title: say('Yardage') })
 
 const mostFound = 8
 
@@ -95,97 +96,115 @@ export default async function YardagePage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="Yardage"
-        crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: 'Yardage' }]}
-        byline="How much to buy off the bolt for a number of kits, and what comes out of a piece on hand."
+        title={say('Yardage')}
+        crumbs={[{ label: say('Cloth'), href: '/cloth' }, { label: say('Yardage') }]}
+        byline={say('How much to buy off the bolt for a number of kits, and what comes out of a piece on hand.')}
       >
         {plan?.best && ways && !asksOfPiece && (
           <p className={s.answer}>
-            <b>
-              Buy {formatClothLength(plan.best.toBuyUm, unit)}, {boltLength(plan.best.toBuyUm, unit)}
-            </b>{' '}
-            for {numberText(wanted)}{' '}
-            {design ? (
-              <>
-                of{' '}
-                <Link href={`/designs/${design.id}`} className="title">
-                  {design.title}
-                </Link>
-                , each {formatClothSize(ways[0] as CutWay, unit)}
-              </>
-            ) : (
-              `of ${formatClothSize(ways[0] as CutWay, unit)}`
-            )}
-            {plan.best.gives > wanted &&
-              `; it gives ${numberText(plan.best.gives)}, ${numberText(plan.best.gives - wanted)} over`}
-            .
+            {sayParts('<b>Buy {toBuy}, {boltLength}</b> for {wanted, number} {rest}{rest2}.', {
+              b: (words) => <b>{words}</b>,
+              toBuy: formatClothLength(plan.best.toBuyUm, unit),
+              boltLength: boltLength(plan.best.toBuyUm, unit),
+              wanted,
+              rest: design
+                ? sayParts('of {title}, each {ways}', {
+                    title: (
+                      <Link href={`/designs/${design.id}`} className="title">
+                        {design.title}
+                      </Link>
+                    ),
+                    ways: formatClothSize(ways[0] as CutWay, unit),
+                  })
+                : say('of {ways}', { ways: formatClothSize(ways[0] as CutWay, unit) }),
+              rest2:
+                plan.best.gives > wanted &&
+                say('; it gives {gives, number}, {gives2, number} over', {
+                  gives: plan.best.gives,
+                  gives2: plan.best.gives - wanted,
+                }),
+            })}
           </p>
         )}
       </PageHead>
-      {subject && (
-        <PrintLine>
-          {subject}, {kits} and {spares} spare
-        </PrintLine>
-      )}
+      {subject && <PrintLine>{sayParts('{subject}, {kits} and {spares} spare', { subject, kits, spares })}</PrintLine>}
       {wrong.map((sentence) => (
         <Notice key={sentence} kind="caution" title={sentence} />
       ))}
       <FormStrip
         action="/cloth/yardage"
-        label="What is to be cut"
+        label={say('What is to be cut')}
         summary={
           subject
-            ? `${subject}: ${kits} and ${spares} spare, off a bolt of ${formatClothLength(bolt.widthUm, unit)}`
-            : 'Say what is to be cut'
+            ? say('{subject}: {kits} and {spares} spare, off a bolt of {width}', {
+                subject,
+                kits,
+                spares,
+                width: formatClothLength(bolt.widthUm, unit),
+              })
+            : say('Say what is to be cut')
         }
         startsOpen={!subject}
         hidden={hidden}
         second={
           <>
-            <StripStep name="kits" label="Kits" unit="to make" value={query.kits} min={1} max={mostKitsOffBolt} none="1" />
+            <StripStep
+              name="kits"
+              label={say('Kits')}
+              unit={say('to make')}
+              value={query.kits}
+              min={1}
+              max={mostKitsOffBolt}
+              none="1"
+            />
             <StripStep
               name="spares"
-              label="Spares"
-              unit={query.spares === null ? 'proposed: one to each dozen' : 'beside them'}
+              label={say('Spares')}
+              unit={query.spares === null ? say('proposed: one to each dozen') : say('beside them')}
               value={query.spares}
               min={0}
               max={mostKitsOffBolt}
               none={String(spares)}
             />
-            <StripCheck name="turn" value="no" label="Upright only" isChecked={!mayTurn} />
+            <StripCheck name="turn" value="no" label={say('Upright only')} isChecked={!mayTurn} />
           </>
         }
-        clear={subject ? { href: '/cloth/yardage', label: 'Something else' } : undefined}
+        clear={subject ? { href: '/cloth/yardage', label: say('Something else') } : undefined}
       >
         <StripText
           name="what"
-          label={design ? 'Another design, or a size' : 'A design, or a size to cut'}
+          label={design ? say('Another design, or a size') : say('A design, or a size to cut')}
           value={design ? '' : query.what}
-          placeholder={unit === 'in' ? 'Seven Lanterns, or 10 x 10' : 'Seven Lanterns, or 25 x 25'}
+          placeholder={unit === 'in' ? say('Seven Lanterns, or 10 x 10') : say('Seven Lanterns, or 25 x 25')}
         />
         {design && (
           <>
             <StripSelect
               name="finishing"
-              label="Finished as"
+              label={say('Finished as')}
               value={finishing.name}
               options={listFinishings(settings).map(({ name }) => ({ value: name, label: name }))}
             />
             <StripText
               name="count"
-              label="Count of the cloth"
+              label={say('Count of the cloth')}
               value={query.count}
               placeholder={
-                workedCount ? `${formatCount(workedCount, workedCount)} over ${over === 2 ? 'two' : 'one'}` : '28 over two'
+                workedCount
+                  ? say('{workedCount} over {overCase, select, yes {two} other {one}}', {
+                      workedCount: formatCount(workedCount, workedCount),
+                      overCase: over === 2,
+                    })
+                  : say('28 over two')
               }
             />
           </>
         )}
         <StripText
           name="also"
-          label="With it, on one length"
+          label={say('With it, on one length')}
           value={query.also}
-          placeholder={unit === 'in' ? '6 of 8 x 8; 2 of 4 x 12' : '6 of 20 x 20; 2 of 10 x 30'}
+          placeholder={unit === 'in' ? say('6 of 8 x 8; 2 of 4 x 12') : say('6 of 20 x 20; 2 of 10 x 30')}
         />
         {(
           [
@@ -200,25 +219,39 @@ export default async function YardagePage({ searchParams }: PageProps) {
       </FormStrip>
       {found.length > 1 && <Found answers={answers} ids={found} hrefOf={(id) => yardageHref(query, { what: '', design: id })} />}
       {query.what !== '' && size === null && found.length === 0 && (
-        <Notice kind="caution" title={`No design is called ${query.what}`}>
-          Give a part of its title, or the size to cut, such as {unit === 'in' ? '10 x 10 in' : '25 x 25 cm'}.
+        <Notice kind="caution" title={say('No design is called {what}', { what: query.what })}>
+          {say('Give a part of its title, or the size to cut, such as {isIn, select, yes {10 x 10 in} other {25 x 25 cm}}.', {
+            isIn: unit === 'in',
+          })}
         </Notice>
       )}
       {design && stitchSize(design) === null && (
-        <Notice kind="caution" title="The size of this design is not known">
-          Give its stitches on <Link href={`/designs/${design.id}/edit`}>its card</Link>, or type the size to cut above.
+        <Notice kind="caution" title={say('The size of this design is not known')}>
+          {sayParts('Give its stitches on <link>its card</link>, or type the size to cut above.', {
+            link: (words) => <Link href={`/designs/${design.id}/edit`}>{words}</Link>,
+          })}
         </Notice>
       )}
       {request && !workedCount && (
-        <Notice kind="caution" title="Its chart names no count">
-          Say above at what count it is worked, such as 28 over two.
+        <Notice kind="caution" title={say('Its chart names no count')}>
+          {say('Say above at what count it is worked, such as 28 over two.')}
         </Notice>
       )}
       {!plan && !subject && found.length === 0 && (
-        <Empty title={asksOfPiece ? `What is to come out of ${pieceName(asksOfPiece)}?` : 'Nothing is asked yet'}>
+        <Empty
+          title={
+            asksOfPiece
+              ? say('What is to come out of {pieceName}?', { pieceName: pieceName(asksOfPiece) })
+              : say('Nothing is asked yet')
+          }
+        >
           {asksOfPiece
-            ? 'Type a design’s title, or the size to cut, and how many: how many come out of the piece is worked out, and what to buy for them otherwise.'
-            : 'Type a design’s title, or the size to cut, and how many: the length to buy is worked out for your bolt, with its arithmetic, for other widths beside it, and for fat quarters.'}
+            ? say(
+                'Type a design’s title, or the size to cut, and how many: how many come out of the piece is worked out, and what to buy for them otherwise.',
+              )
+            : say(
+                'Type a design’s title, or the size to cut, and how many: the length to buy is worked out for your bolt, with its arithmetic, for other widths beside it, and for fat quarters.',
+              )}
         </Empty>
       )}
       {plan && asked && ways && (
@@ -228,7 +261,7 @@ export default async function YardagePage({ searchParams }: PageProps) {
           {also.length > 0 && <TogetherOnOneLength asked={asked} also={also} mayTurn={mayTurn} unit={unit} />}
           {onHand && (
             <Section
-              title="From what is on hand"
+              title={say('From what is on hand')}
               id="on-hand"
               actions={
                 onHand.kind === 'cloth' &&
@@ -239,7 +272,7 @@ export default async function YardagePage({ searchParams }: PageProps) {
                       onHand.plan.from.map(({ pieceId }) => pieceId),
                     )}
                   >
-                    Plan the cuts
+                    {say('Plan the cuts')}
                   </Link>
                 )
               }
@@ -270,7 +303,7 @@ function findCalled(answers: Answers, words: string): string[] {
 
 function Found({ answers, ids, hrefOf }: { answers: Answers; ids: readonly string[]; hrefOf: (id: string) => string }) {
   return (
-    <ul className={s.found} aria-label="Designs found">
+    <ul className={s.found} aria-label={say('Designs found')}>
       {ids.map((id) => {
         const facts = answers.world.designs.get(id)
         return (
@@ -278,7 +311,7 @@ function Found({ answers, ids, hrefOf }: { answers: Answers; ids: readonly strin
             <Link href={hrefOf(id)} className="title">
               {facts?.design.title}
             </Link>
-            {facts && facts.chartTitle !== facts.design.title && `, in ${facts.chartTitle}`}
+            {facts && facts.chartTitle !== facts.design.title && say(', in {chartTitle}', { chartTitle: facts.chartTitle })}
           </li>
         )
       })}
@@ -291,26 +324,34 @@ function Answer({ plan, asked, unit }: { plan: YardagePlan; asked: YardageReques
   const cut = ways[0] as CutWay
   if (!plan.best) {
     return (
-      <Section title="Off the bolt" id="bolt">
+      <Section title={say('Off the bolt')} id="bolt">
         <p>
-          One cut is {sizeBothWays(cut, unit)}, wider than the {formatClothLength(plan.usableWidthUm, unit)} the bolt has between
-          its selvedges. Look at wider ones below.
+          {sayParts(
+            'One cut is {sizeBothWays}, wider than the {usableWidth} the bolt has between its selvedges. Look at wider ones below.',
+            { sizeBothWays: sizeBothWays(cut, unit), usableWidth: formatClothLength(plan.usableWidthUm, unit) },
+          )}
         </p>
       </Section>
     )
   }
   const { best } = plan
   const how = {
-    upright: 'every cut upright, in rows',
-    turned: 'every cut turned, in rows',
-    mixed: 'rows of upright cuts and rows of turned ones',
-    apart: 'not all in rows: cut across and up as drawn',
+    upright: say('every cut upright, in rows'),
+    turned: say('every cut turned, in rows'),
+    mixed: say('rows of upright cuts and rows of turned ones'),
+    apart: say('not all in rows: cut across and up as drawn'),
   }[best.kind]
   return (
-    <Section title="Off the bolt" id="bolt" note="Drawn to scale; grey is selvedge and straightening.">
+    <Section title={say('Off the bolt')} id="bolt" note={say('Drawn to scale; grey is selvedge and straightening.')}>
       <div className={s.two}>
         <BoltDrawing
-          sentence={`A length of ${formatClothLength(best.toBuyUm, unit)} off a bolt of ${formatClothLength(bolt.widthUm, unit)}, with ${copies} cuts of ${formatClothSize(cut, unit)}, ${how}.`}
+          sentence={say('A length of {toBuy} off a bolt of {width}, with {copies} cuts of {cut}, {how}.', {
+            toBuy: formatClothLength(best.toBuyUm, unit),
+            width: formatClothLength(bolt.widthUm, unit),
+            copies,
+            cut: formatClothSize(cut, unit),
+            how,
+          })}
           bolt={bolt}
           lengthUm={best.toBuyUm}
           boxes={best.boxes}
@@ -318,14 +359,18 @@ function Answer({ plan, asked, unit }: { plan: YardagePlan; asked: YardageReques
         />
         <div className={s.notes}>
           <p>
-            {boltLengthBothWays(best.toBuyUm, unit)}: {how}. Each cut is {sizeBothWays(cut, unit)}.
+            {sayParts('{boltLengthBothWays}: {how}. Each cut is {sizeBothWays}.', {
+              boltLengthBothWays: boltLengthBothWays(best.toBuyUm, unit),
+              how,
+              sizeBothWays: sizeBothWays(cut, unit),
+            })}
           </p>
           <p className="quiet">
             {plan.isProved
-              ? 'One step less is too short, however it is cut from edge to edge.'
-              : 'The least in rows. There are too many to try every other way of cutting.'}
+              ? say('One step less is too short, however it is cut from edge to edge.')
+              : say('The least in rows. There are too many to try every other way of cutting.')}
           </p>
-          <Unfold label="How the length comes about">
+          <Unfold label={say('How the length comes about')}>
             <YardageSums plan={plan} bolt={bolt} copies={copies} gapUm={gapUm} unit={unit} />
           </Unfold>
         </div>

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { formatClothLength } from '#language/lengths'
+import { say } from '#language/say'
 import { findFinishing, type OwnFinishing } from '#lib/cloth/margins'
 import type { Bolt } from '#lib/cloth/yardage'
 import { parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
@@ -29,35 +30,42 @@ export const yardageSchema = z.object({
 })
 export type YardageQuery = z.infer<typeof yardageSchema>
 
-const boltFields = {
-  width: { name: 'The bolt’s width', key: 'widthUm', least: 100_000, most: 5_000_000 },
-  selvedge: { name: 'The selvedge', key: 'selvedgeUm', least: 0, most: 500_000 },
-  straightening: { name: 'What straightening takes', key: 'straighteningUm', least: 0, most: 500_000 },
-  step: { name: 'The step it is sold in', key: 'stepUm', least: 1_000, most: 2_000_000 },
-} as const satisfies Record<string, { name: string; key: keyof Bolt; least: number; most: number }>
+const boltFields = () =>
+  ({
+    width: { name: say('The bolt’s width'), key: 'widthUm', least: 100_000, most: 5_000_000 },
+    selvedge: { name: say('The selvedge'), key: 'selvedgeUm', least: 0, most: 500_000 },
+    straightening: { name: say('What straightening takes'), key: 'straighteningUm', least: 0, most: 500_000 },
+    step: { name: say('The step it is sold in'), key: 'stepUm', least: 1_000, most: 2_000_000 },
+  }) as const satisfies Record<string, { name: string; key: keyof Bolt; least: number; most: number }>
 
 /** Figures as the person typed them, the settings' where nothing was typed; each that cannot be read is said in a sentence. */
 export function readQuestion(query: YardageQuery, settings: Settings) {
   const unit = settings.lengthUnit
   const wrong: string[] = []
   const bolt: Bolt = { ...settings.bolt }
-  for (const [field, { name, key, least, most }] of Object.entries(boltFields)) {
-    const typed = query[field as keyof typeof boltFields]
+  for (const [field, { name, key, least, most }] of Object.entries(boltFields())) {
+    const typed = query[field as keyof ReturnType<typeof boltFields>]
     if (typed === '') continue
     const um = parseClothLength(typed, unit)
     if (um === null || um < least || um > most)
-      wrong.push(`${name} is a length such as ${formatClothLength(settings.bolt[key], unit)}; “${typed}” is not.`)
+      wrong.push(
+        say('{name} is a length such as {bolt}; “{typed}” is not.', {
+          name,
+          bolt: formatClothLength(settings.bolt[key], unit),
+          typed,
+        }),
+      )
     else bolt[key] = um
   }
   if (2 * bolt.selvedgeUm >= bolt.widthUm) {
-    wrong.push('The two selvedges leave nothing of the bolt’s width.')
+    wrong.push(say('The two selvedges leave nothing of the bolt’s width.'))
     bolt.selvedgeUm = 0
   }
   const finishing: OwnFinishing = findFinishing(settings, query.finishing) ??
     findFinishing(settings, settings.finishing) ?? { name: 'framed', margins: settings.margins.framed }
   const count = query.count === '' ? null : readCount(query.count)
   if (query.count !== '' && count === null)
-    wrong.push(`A count is 28, or 28 over two, or 110 per 10 cm; “${query.count}” is not.`)
+    wrong.push(say('A count is 28, or 28 over two, or 110 per 10 cm; “{count}” is not.', { count: query.count }))
   const also = query.also
     .split(';')
     .map((part) => part.trim())
@@ -66,7 +74,7 @@ export function readQuestion(query: YardageQuery, settings: Settings) {
       const [, copies, size] = /^(\d{1,3})\s*(?:of|×|x)?\s+(.+)$/iu.exec(part) ?? []
       const read = size === undefined ? null : parseClothSize(size, unit)
       if (read && Number(copies) > 0) return [{ ...read, copies: Number(copies) }]
-      wrong.push(`Other sizes are given as 6 of 8 x 8; 2 of 4 x 12. “${part}” is not.`)
+      wrong.push(say('Other sizes are given as 6 of 8 x 8; 2 of 4 x 12. “{part}” is not.', { part }))
       return []
     })
   return { bolt, finishing, count, wrong, also, size: parseClothSize(query.what, unit) }

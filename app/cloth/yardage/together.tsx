@@ -1,5 +1,7 @@
 import { setImmediate } from 'node:timers/promises'
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { searchSetYardage } from '#lib/cloth/set-yardage'
 import type { YardageRequest } from '#lib/cloth/yardage'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
@@ -34,17 +36,20 @@ export async function TogetherOnOneLength({ asked, also, mayTurn, unit }: Togeth
   }
   const found = step.value
   const words = listed([
-    `${asked.copies} of ${asked.ways[0] ? formatClothSize(asked.ways[0], unit) : ''}`,
-    ...also.map((one) => `${one.copies} of ${formatClothSize(one, unit)}`),
+    say('{copies} of {rest}', { copies: asked.copies, rest: asked.ways[0] ? formatClothSize(asked.ways[0], unit) : '' }),
+    ...also.map((one) => say('{copies} of {one}', { copies: one.copies, one: formatClothSize(one, unit) })),
   ])
   return (
-    <Section title="All on one length" id="together" note={words}>
+    <Section title={say('All on one length')} id="together" note={words}>
       {found === null ? (
-        <p>One of these is wider than the bolt.</p>
+        <p>{say('One of these is wider than the bolt.')}</p>
       ) : (
         <div className={s.two}>
           <BoltDrawing
-            sentence={`A length of ${formatClothLength(found.toBuyUm, unit)} off the bolt, with ${words}.`}
+            sentence={say('A length of {toBuy} off the bolt, with {words}.', {
+              toBuy: formatClothLength(found.toBuyUm, unit),
+              words,
+            })}
             bolt={bolt}
             lengthUm={found.toBuyUm}
             boxes={found.boxes}
@@ -52,12 +57,15 @@ export async function TogetherOnOneLength({ asked, also, mayTurn, unit }: Togeth
           />
           <div className={s.notes}>
             <p className={s.answer}>
-              <b>Buy {boltLengthBothWays(found.toBuyUm, unit)}</b> for all of them.
+              {sayParts('<b>Buy {boltLengthBothWays}</b> for all of them.', {
+                b: (words) => <b>{words}</b>,
+                boltLengthBothWays: boltLengthBothWays(found.toBuyUm, unit),
+              })}
             </p>
             <p className="quiet">
               {found.isProved
-                ? 'One step less is too short, however it is cut from edge to edge.'
-                : 'The shortest that was found: a shorter one may be possible.'}
+                ? say('One step less is too short, however it is cut from edge to edge.')
+                : say('The shortest that was found: a shorter one may be possible.')}
             </p>
           </div>
         </div>

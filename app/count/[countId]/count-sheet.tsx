@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { CountRecord, SheetLine } from '#lib/db/count/queries'
 import { PlaceLabel } from '#trade/place-label'
 import { ThreadName } from '#trade/thread-bar'
@@ -20,9 +22,14 @@ export function CountSheet({ count, lines, name }: CountSheetProps) {
   const ownerNames = new Set(lines.flatMap(({ ownerName }) => ownerName ?? []))
   return (
     <div className={s.sheet}>
-      <Form action={enterCountsAction} hidden={{ countId: count.id }} submit="Save what is counted" label="Count sheet">
+      <Form
+        action={enterCountsAction}
+        hidden={{ countId: count.id }}
+        submit={say('Save what is counted')}
+        label={say('Count sheet')}
+      >
         <div className={s.screen}>
-          <TextField name="by" label="Who counts" defaultValue={name} autoComplete="name" width="half" isRequired />
+          <TextField name="by" label={say('Who counts')} defaultValue={name} autoComplete="name" width="half" isRequired />
         </div>
         <ScanLine />
         <FiguresHere
@@ -38,12 +45,18 @@ export function CountSheet({ count, lines, name }: CountSheetProps) {
                   <li key={line.id} data-thread={line.thread?.id} className={s.row}>
                     <div>
                       <LineName line={line} owner={ownerNames.size > 1 ? line.ownerName : null} />
-                      {line.counted !== null && <span className={s.by}>counted by {line.countedBy}</span>}
+                      {line.counted !== null && (
+                        <span className={s.by}>{sayParts('counted by {countedBy}', { countedBy: line.countedBy })}</span>
+                      )}
                     </div>
                     <CountBox
                       name={`counted-${line.id}`}
                       counted={line.counted}
-                      label={[lineName(line), line.lot && `lot ${line.lot}`, `in ${line.place.label}: how many`]
+                      label={[
+                        lineName(line),
+                        line.lot && say('lot {lot}', { lot: line.lot }),
+                        say('in {label}: how many', { label: line.place.label }),
+                      ]
                         .filter(Boolean)
                         .join(', ')}
                     />
@@ -66,7 +79,7 @@ export function CountSheet({ count, lines, name }: CountSheetProps) {
 function LineName({ line, owner }: { line: SheetLine; owner: string | null }) {
   const { thread, lot, found } = line
   if (!thread) return <b>{found}</b>
-  const note = [lot && `lot ${lot}`, owner].filter(Boolean).join(' · ')
+  const note = [lot && say('lot {lot}', { lot }), owner].filter(Boolean).join(' · ')
   return (
     <ThreadName
       maker={thread.makerName}

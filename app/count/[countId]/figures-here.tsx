@@ -2,6 +2,8 @@
 
 import { useRouter } from 'next/navigation'
 import { useCallback, useEffect, useRef, useState, useSyncExternalStore } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { Button } from '#ui/button'
 import { Notice } from '#ui/notice'
 import { counted as countedWords } from '#words/amounts'
@@ -132,14 +134,16 @@ export function FiguresHere({ countId, lines }: { countId: string; lines: readon
       <p role="status" className={s.waiting} data-waiting={waiting > 0 || !isConnected || undefined}>
         {waiting > 0 &&
           (isConnected
-            ? `${countedWords(waiting, 'figure')} kept on this device, not sent yet`
-            : `${countedWords(waiting, 'figure')} waiting to be sent; no connection, kept on this device`)}
-        {waiting === 0 && !isConnected && 'No connection: what you write is kept on this device'}
+            ? say('{counted} kept on this device, not sent yet', { counted: countedWords(waiting, 'figure') })
+            : say('{counted} waiting to be sent; no connection, kept on this device', {
+                counted: countedWords(waiting, 'figure'),
+              }))}
+        {waiting === 0 && !isConnected && say('No connection: what you write is kept on this device')}
       </p>
       {refusal !== null && waiting > 0 && (
         <Notice
           kind="refusal"
-          title={`The figures that wait here are not taken: ${refusal}`}
+          title={say('The figures that wait here are not taken: {refusal}', { refusal })}
           actions={
             <Button
               onClick={() => {
@@ -150,11 +154,14 @@ export function FiguresHere({ countId, lines }: { countId: string; lines: readon
                 setRefusal(null)
               }}
             >
-              Let these figures go
+              {say('Let these figures go')}
             </Button>
           }
         >
-          {figures.map(({ lineId, counted }) => `${named.get(lineId)?.name ?? 'A line that is gone'}: ${counted}`).join('; ')}.
+          {figures
+            .map(({ lineId, counted }) => `${named.get(lineId)?.name ?? say('A line that is gone')}: ${counted}`)
+            .join('; ')}
+          .
         </Notice>
       )}
       {conflicts.map((figure) => (
@@ -186,30 +193,35 @@ type ConflictProps = { figure: WaitingFigure; line: NamedLine | undefined; onMin
 
 function Conflict({ figure, line, onMine, onTheirs }: ConflictProps) {
   const { conflict, counted } = figure
-  const name = line ? `${line.name} in ${line.place}` : 'A line of the sheet'
+  const name = line ? `${line.name} in ${line.place}` : say('A line of the sheet')
   if (conflict?.kind === 'gone')
     return (
       <Notice
         kind="caution"
-        title={`${name} was taken off the sheet meanwhile. You counted ${counted}.`}
-        actions={<Button onClick={onTheirs}>I have seen it</Button>}
+        title={say('{name} was taken off the sheet meanwhile. You counted {counted}.', { name, counted })}
+        actions={<Button onClick={onTheirs}>{say('I have seen it')}</Button>}
       >
-        If it stands there, write it down below as found.
+        {say('If it stands there, write it down below as found.')}
       </Notice>
     )
   if (conflict?.kind !== 'counted') return null
   return (
     <Notice
       kind="caution"
-      title={`${name}: you counted ${counted}, ${conflict.by ?? 'somebody else'} counted ${conflict.counted} meanwhile.`}
+      title={say('{name}: you counted {counted}, {by} counted {counted2} meanwhile.', {
+        name,
+        counted,
+        by: conflict.by ?? say('somebody else'),
+        counted2: conflict.counted,
+      })}
       actions={
         <>
-          <Button onClick={onMine}>Mine stands: {counted}</Button>
-          <Button onClick={onTheirs}>Theirs stands: {conflict.counted}</Button>
+          <Button onClick={onMine}>{sayParts('Mine stands: {counted}', { counted })}</Button>
+          <Button onClick={onTheirs}>{sayParts('Theirs stands: {counted}', { counted: conflict.counted })}</Button>
         </>
       }
     >
-      Neither is lost. Look together, or count once more.
+      {say('Neither is lost. Look together, or count once more.')}
     </Notice>
   )
 }

@@ -3,6 +3,7 @@
 import { useRouter } from 'next/navigation'
 import { useCallback, useEffect, useRef, useState, useSyncExternalStore } from 'react'
 import { newOnceKey } from '#forms/once-field'
+import { say } from '#language/say'
 import { Button } from '#ui/button'
 import { Notice } from '#ui/notice'
 import { dropFound, keepFound, sendFound, type WaitingFound, waitingFound } from '../../_ticks/found-things'
@@ -75,7 +76,11 @@ export function FoundHere({ countId }: { countId: string }) {
       {waiting.length > 0 && (
         <Notice
           kind={refusal === null ? 'done' : 'refusal'}
-          title={refusal === null ? 'Kept on this device, to be sent with the next connection' : `Not taken: ${refusal}`}
+          title={
+            refusal === null
+              ? say('Kept on this device, to be sent with the next connection')
+              : say('Not taken: {refusal}', { refusal })
+          }
           actions={
             refusal !== null && (
               <Button
@@ -84,7 +89,7 @@ export function FoundHere({ countId }: { countId: string }) {
                   setRefusal(null)
                 }}
               >
-                Let it go
+                {say('Let it go')}
               </Button>
             )
           }

@@ -1,4 +1,6 @@
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Design } from '#lib/chart/design'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import { distortionOf } from '#lib/cloth/distortion'
@@ -34,8 +36,10 @@ export function ClothSection({ design, answer, places, settings }: ClothSectionP
   const unit = settings.lengthUnit
   if (answer.kind === 'unknown-size') {
     return (
-      <Section title="Cloth" id="cloth">
-        <p>The size of this design is not known. Give its stitches, or its inches at a count, and its cloth is worked out.</p>
+      <Section title={say('Cloth')} id="cloth">
+        <p>
+          {say('The size of this design is not known. Give its stitches, or its inches at a count, and its cloth is worked out.')}
+        </p>
       </Section>
     )
   }
@@ -46,14 +50,16 @@ export function ClothSection({ design, answer, places, settings }: ClothSectionP
   const over = chosen ? overOn(chosen.piece.weave, advised) : 1
   return (
     <Section
-      title="Cloth"
+      title={say('Cloth')}
       id="cloth"
-      note={chosen ? `Drawn to scale, in ${unit === 'in' ? 'inches' : 'centimetres'}.` : undefined}
+      note={
+        chosen ? say('Drawn to scale, in {isIn, select, yes {inches} other {centimetres}}.', { isIn: unit === 'in' }) : undefined
+      }
       actions={
         <>
-          <Link href={`/designs/${design.id}/cloth`}>Other margins, counts and ways round</Link>
-          <Link href={`/designs/${design.id}/frame`}>What frame?</Link>
-          <Link href={`/cloth/cut?design=${design.id}`}>Plan the cut</Link>
+          <Link href={`/designs/${design.id}/cloth`}>{say('Other margins, counts and ways round')}</Link>
+          <Link href={`/designs/${design.id}/frame`}>{say('What frame?')}</Link>
+          <Link href={`/cloth/cut?design=${design.id}`}>{say('Plan the cut')}</Link>
         </>
       }
     >
@@ -62,29 +68,31 @@ export function ClothSection({ design, answer, places, settings }: ClothSectionP
           <PieceDrawing piece={chosen.piece} fit={chosen.fit} unit={unit} margins={margins} />
           <div>
             <p className={s.big}>
-              {chosen.fit.kind === 'fits' ? (
-                <>
-                  Cut {formatClothSize(chosen.fit.nothingToSpare ? exact(chosen.fit) : chosen.fit.cut, unit)} from{' '}
-                  <PiecePlace piece={chosen.piece} places={places} />
-                  {chosen.fit.isTurned ? ', turned' : ''}.
-                </>
-              ) : (
-                <>
-                  No piece fits at this margin. <PiecePlace piece={chosen.piece} places={places} /> {fitWords(chosen.fit, unit)}.
-                </>
-              )}
+              {chosen.fit.kind === 'fits'
+                ? sayParts('Cut {rest} from {piecePlace}{isTurned, select, yes {, turned} other {}}.', {
+                    rest: formatClothSize(chosen.fit.nothingToSpare ? exact(chosen.fit) : chosen.fit.cut, unit),
+                    piecePlace: <PiecePlace piece={chosen.piece} places={places} />,
+                    isTurned: chosen.fit.isTurned,
+                  })
+                : sayParts('No piece fits at this margin. {piecePlace} {fit}.', {
+                    piecePlace: <PiecePlace piece={chosen.piece} places={places} />,
+                    fit: fitWords(chosen.fit, unit),
+                  })}
             </p>
             <p>{pieceWords(chosen.piece, chosen.fit, answer.size, over, unit)}</p>
             {chosen.fit.kind === 'fits' && (
-              <Steps label="Cutting, in order" items={cuttingSteps(chosen.piece, chosen.fit, unit)} />
+              <Steps label={say('Cutting, in order')} items={cuttingSteps(chosen.piece, chosen.fit, unit)} />
             )}
             {choice.toBuy && advised && (
               <p className={s.gap}>
-                Or buy {formatClothSize(choice.toBuy, unit)} of {advised.name ?? 'cloth'} at{' '}
-                {formatCount(advised.count, advised.count)}.
+                {sayParts('Or buy {toBuy} of {name} at {count}.', {
+                  toBuy: formatClothSize(choice.toBuy, unit),
+                  name: advised.name ?? say('cloth'),
+                  count: formatCount(advised.count, advised.count),
+                })}
               </p>
             )}
-            <Unfold label="How the size comes about">
+            <Unfold label={say('How the size comes about')}>
               <SizeSums
                 size={answer.size}
                 over={over}
@@ -103,14 +111,19 @@ export function ClothSection({ design, answer, places, settings }: ClothSectionP
       ) : (
         <p className={s.big}>
           {choice.toBuy && advised
-            ? `Nothing held is right. Buy ${formatClothSize(choice.toBuy, unit)} of ${advised.name ?? 'cloth'}, ${formatCount(advised.count, advised.count)} over ${advised.over === 2 ? 'two' : 'one'}.`
-            : `Nothing held takes it: ${choiceSentence(choice, unit)}.`}
+            ? say('Nothing held is right. Buy {toBuy} of {name}, {count} over {overCase, select, yes {two} other {one}}.', {
+                toBuy: formatClothSize(choice.toBuy, unit),
+                name: advised.name ?? say('cloth'),
+                count: formatCount(advised.count, advised.count),
+                overCase: advised.over === 2,
+              })
+            : say('Nothing held takes it: {choiceSentence}.', { choiceSentence: choiceSentence(choice, unit) })}
         </p>
       )}
       {kinds.length > 0 && (
         <div className={s.kinds}>
           <Ledger
-            caption="On every count on hand"
+            caption={say('On every count on hand')}
             captionIsSeen
             isTight
             rows={kinds}
@@ -118,26 +131,32 @@ export function ClothSection({ design, answer, places, settings }: ClothSectionP
             columns={[
               {
                 key: 'cloth',
-                head: 'Cloth on hand',
+                head: say('Cloth on hand'),
                 phone: 'lead',
                 cell: (row) => (
                   <>
                     {kindWords(row)}
-                    {row.isAdvised && <small className={s.under}>as advised</small>}
+                    {row.isAdvised && <small className={s.under}>{say('as advised')}</small>}
                   </>
                 ),
               },
               {
                 key: 'size',
-                head: 'Comes out at',
+                head: say('Comes out at'),
                 isNumeric: true,
                 phone: 'side',
                 cell: ({ fit }) => roughSize(fit.finished, unit),
               },
-              { key: 'cut', head: 'To cut', isNumeric: true, phone: 'hide', cell: ({ fit }) => formatClothSize(fit.cut, unit) },
+              {
+                key: 'cut',
+                head: say('To cut'),
+                isNumeric: true,
+                phone: 'hide',
+                cell: ({ fit }) => formatClothSize(fit.cut, unit),
+              },
               {
                 key: 'fit',
-                head: 'Best piece',
+                head: say('Best piece'),
                 phone: 'line',
                 cell: ({ best, fit }) => (
                   <>
@@ -146,9 +165,9 @@ export function ClothSection({ design, answer, places, settings }: ClothSectionP
                       <a
                         className={s.onIt}
                         href={`/designs/${design.id}?piece=${best.id}#threads`}
-                        aria-label={`Reckon the threads on it: ${pieceName(best)}`}
+                        aria-label={say('Reckon the threads on it: {pieceName}', { pieceName: pieceName(best) })}
                       >
-                        Reckon the threads on it
+                        {say('Reckon the threads on it')}
                       </a>
                     </small>
                   </>
@@ -156,7 +175,7 @@ export function ClothSection({ design, answer, places, settings }: ClothSectionP
               },
               {
                 key: 'place',
-                head: 'Place',
+                head: say('Place'),
                 isAtEnd: true,
                 phone: 'side',
                 cell: ({ best }) => <PiecePlace piece={best} places={places} />,
@@ -171,7 +190,11 @@ export function ClothSection({ design, answer, places, settings }: ClothSectionP
 
 const kindWords = ({ kind, over }: KindOnHand): string => {
   const [weave, ...count] = kind.split(' ')
-  return `${weave === 'block' ? 'Aida' : 'Evenweave or linen'} ${count.join(' ')} over ${over === 2 ? 'two' : 'one'}`
+  return say('{isBlock, select, yes {Aida} other {Evenweave or linen}} {count} over {overCase, select, yes {two} other {one}}', {
+    isBlock: weave === 'block',
+    count: count.join(' '),
+    overCase: over === 2,
+  })
 }
 
 const exact = ({ cut }: PieceFit) => ({ widthUm: Math.ceil(cut.exactWidthUm), heightUm: Math.ceil(cut.exactHeightUm) })
@@ -183,16 +206,20 @@ function pieceWords(
   over: 1 | 2,
   unit: LengthUnit,
 ) {
-  const size = `${pieceDescription(piece)}. It measures ${formatClothSize(piece, unit)}${piece.isSquared ? ', squared' : ', not yet squared'}.`
-  const turned = fit.isTurned ? ' It fits better turned: the design’s width then runs along the warp.' : ''
+  const size = say('{pieceDescription}. It measures {piece}{isSquared, select, yes {, squared} other {, not yet squared}}.', {
+    pieceDescription: pieceDescription(piece),
+    piece: formatClothSize(piece, unit),
+    isSquared: piece.isSquared,
+  })
+  const turned = fit.isTurned ? say(' It fits better turned: the design’s width then runs along the warp.') : ''
   const tight =
-    fit.kind === 'fits' && fit.nothingToSpare ? ' There is nothing to spare: cut the exact size, not the rounded one.' : ''
+    fit.kind === 'fits' && fit.nothingToSpare ? say(' There is nothing to spare: cut the exact size, not the rounded one.') : ''
   const square =
     fit.kind === 'fits' && fit.squareFirst
       ? fit.fitsAfterSquaring
-        ? ' Square it first: it still fits after the usual loss of ¼ in a side.'
-        : ' Square it first: after the usual loss of ¼ in a side it may no longer fit.'
+        ? say(' Square it first: it still fits after the usual loss of ¼ in a side.')
+        : say(' Square it first: after the usual loss of ¼ in a side it may no longer fit.')
       : ''
   const skew = distortionOf(stitches, piece, over, fit.isTurned)
-  return `${size}${turned}${tight}${square}${skew ? ` The count is not square: ${distortionWords(skew, unit).replace(/^A/, 'a')}.` : ''}`
+  return `${size}${turned}${tight}${square}${skew ? say(' The count is not square: {replace}.', { replace: distortionWords(skew, unit).replace(/^A/, 'a') }) : ''}`
 }

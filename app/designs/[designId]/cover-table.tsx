@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { labToHex } from '#lib/colour/convert'
 import type { LineStatus, ThreadCover } from '#lib/coverage/line-status'
 import type { ThreadNeed } from '#lib/coverage/need'
@@ -49,33 +50,33 @@ export function CoverTable({ answers, coverage, covered, ownerIds, unit }: Cover
   const scale = coverScale(rows.map(({ need, line }) => shown(need.strandTenths, line)))
   const placeWords = (placeId: string | null) => {
     const place = answers.world.places.get(placeId ?? '')
-    return place ? <Link href={`/places/${place.id}`}>{place.label}</Link> : 'no place'
+    return place ? <Link href={`/places/${place.id}`}>{place.label}</Link> : say('no place')
   }
   const total = rows.reduce((sum, { need, line }) => sum + need.strandTenths / line.strands, 0)
 
   return (
     <Ledger
-      caption="Cover, thread by thread"
+      caption={say('Cover, thread by thread')}
       rows={rows}
       rowKey={(row) => row.cover.threadId}
       columns={[
         {
           key: 'key',
-          head: 'Key',
+          head: say('Key'),
           width: '2.75rem',
           phone: 'mark',
           cell: ({ symbols }) => symbols.map((symbol) => <KeySymbol key={symbol} symbol={symbol} />),
         },
         {
           key: 'thread',
-          head: 'Thread',
+          head: say('Thread'),
           phone: 'lead',
           cell: ({ cover: { threadId }, line }) => {
             const known = coverage.threads.get(threadId)?.thread
             return (
               <ThreadName
                 maker={line.makerName}
-                code={known?.code ?? 'removed thread'}
+                code={known?.code ?? say('removed thread')}
                 name={known?.name}
                 note={line.name === '' ? undefined : line.name}
                 hexes={known?.lab ? [labToHex(known.lab) as Hex] : []}
@@ -87,7 +88,7 @@ export function CoverTable({ answers, coverage, covered, ownerIds, unit }: Cover
         },
         {
           key: 'need',
-          head: 'Need',
+          head: say('Need'),
           isNumeric: true,
           width: '6rem',
           phone: 'hide',
@@ -95,9 +96,9 @@ export function CoverTable({ answers, coverage, covered, ownerIds, unit }: Cover
             <>
               {counted(needPutUps, line.putUpWord)}
               <small className={s.under}>
-                {need.leastStrandTenths < need.strandTenths && need.leastStrandTenths > 0 && (
-                  <>above {threadLength(need.leastStrandTenths, line.strands, unit)}, up to </>
-                )}
+                {need.leastStrandTenths < need.strandTenths &&
+                  need.leastStrandTenths > 0 &&
+                  say('above {threadLength}, up to', { threadLength: threadLength(need.leastStrandTenths, line.strands, unit) })}
                 {threadLength(need.strandTenths, line.strands, unit)}
               </small>
             </>
@@ -105,12 +106,16 @@ export function CoverTable({ answers, coverage, covered, ownerIds, unit }: Cover
         },
         {
           key: 'free',
-          head: 'Free',
+          head: say('Free'),
           isNumeric: true,
           width: '6rem',
           phone: 'side',
           cell: ({ cover: { freeStrandTenths, isSomeHeld }, line }) =>
-            freeStrandTenths === 0 ? (isSomeHeld ? 'some' : 'none') : threadLength(freeStrandTenths, line.strands, unit),
+            freeStrandTenths === 0
+              ? isSomeHeld
+                ? say('some')
+                : say('none')
+              : threadLength(freeStrandTenths, line.strands, unit),
         },
         {
           key: 'bar',
@@ -127,14 +132,17 @@ export function CoverTable({ answers, coverage, covered, ownerIds, unit }: Cover
                 hexes={lab ? [labToHex(lab) as Hex] : []}
                 dye={line.dyeing === 'solid' ? 'solid' : 'overdyed'}
                 isWanting={['none', 'short', 'lots'].includes(thread.status)}
-                label={`need ${threadLength(need.strandTenths, line.strands, unit)}, free ${threadLength(thread.freeStrandTenths, line.strands, unit)}`}
+                label={say('need {threadLength}, free {threadLength2}', {
+                  threadLength: threadLength(need.strandTenths, line.strands, unit),
+                  threadLength2: threadLength(thread.freeStrandTenths, line.strands, unit),
+                })}
               />
             )
           },
         },
         {
           key: 'state',
-          head: 'State',
+          head: say('State'),
           width: '14rem',
           phone: 'line',
           cell: ({ cover: thread, line }) => (
@@ -147,7 +155,7 @@ export function CoverTable({ answers, coverage, covered, ownerIds, unit }: Cover
         },
         {
           key: 'place',
-          head: 'Place',
+          head: say('Place'),
           width: '8rem',
           isAtEnd: true,
           phone: 'side',
@@ -166,7 +174,10 @@ export function CoverTable({ answers, coverage, covered, ownerIds, unit }: Cover
           placeWords={placeWords}
         />
       )}
-      foot={`${counted(rows.length, 'thread')}, ${threadLength(total, 1, unit)} in all`}
+      foot={say('{rows, plural, one {# thread} other {# threads}}, {threadLength} in all', {
+        rows: rows.length,
+        threadLength: threadLength(total, 1, unit),
+      })}
     />
   )
 }
@@ -179,31 +190,31 @@ function WhereKept({ answers, threadId, ownerIds }: { answers: Answers; threadId
     .sort((a, b) => Number(isOut(a)) - Number(isOut(b)) || b.wholePutUps - a.wholePutUps || (a.id < b.id ? -1 : 1))
   const { places } = answers.world
   const first = batches[0]
-  if (!first) return <span className="quiet">nowhere</span>
+  if (!first) return <span className="quiet">{say('nowhere')}</span>
   const current = places.get(first.currentPlaceId ?? first.homePlaceId ?? '')
   const home = places.get(first.homePlaceId ?? '')
-  if (!current) return <span className="quiet">no place yet</span>
+  if (!current) return <span className="quiet">{say('no place yet')}</span>
   const elsewhere = new Set(batches.map((batch) => batch.currentPlaceId ?? batch.homePlaceId)).size - 1
   return (
     <PlaceLabel
       label={current.label}
       href={`/places/${current.id}`}
       livesIn={isOut(first) ? home?.label : undefined}
-      note={elsewhere > 0 ? `and ${counted(elsewhere, 'place')} more` : undefined}
+      note={elsewhere > 0 ? say('and {elsewhere, plural, one {# place} other {# places}} more', { elsewhere }) : undefined}
     />
   )
 }
 
 function stateWord(thread: ThreadCover, line: ThreadLine): string {
   const words: Record<LineStatus, string> = {
-    none: 'None',
-    short: `Short by ${counted(thread.shortPutUps, line.putUpWord)}`,
-    lots: "Lots don't match",
-    elsewhere: thread.elsewhere.every(({ why }) => why === 'promised') ? 'Promised elsewhere' : 'Out',
-    unknown: 'Amount unknown',
-    swap: 'Swap held',
-    mixed: 'Enough, mixed lots',
-    enough: 'Enough',
+    none: say('None'),
+    short: say('Short by {counted}', { counted: counted(thread.shortPutUps, line.putUpWord) }),
+    lots: say("Lots don't match"),
+    elsewhere: thread.elsewhere.every(({ why }) => why === 'promised') ? say('Promised elsewhere') : say('Out'),
+    unknown: say('Amount unknown'),
+    swap: say('Swap held'),
+    mixed: say('Enough, mixed lots'),
+    enough: say('Enough'),
   }
   return words[thread.status]
 }
@@ -218,30 +229,44 @@ function stateNote(
   const length = (strandTenths: number) => threadLength(strandTenths, line.strands, unit)
   switch (thread.status) {
     case 'none':
-      return `${counted(thread.shortPutUps, line.putUpWord)} to buy${thread.lotToBuy ? ', of one lot' : ''}`
+      return say('{counted} to buy{hasLotToBuy, select, yes {, of one lot} other {}}', {
+        counted: counted(thread.shortPutUps, line.putUpWord),
+        hasLotToBuy: Boolean(thread.lotToBuy),
+      })
     case 'short':
       return thread.lotToBuy?.lot
-        ? `lot ${thread.lotToBuy.lot}, or ${counted(thread.lotToBuy.wholePutUps, line.putUpWord)} of a new lot`
-        : `${length(thread.shortStrandTenths)} wanting`
+        ? say('lot {lot}, or {counted} of a new lot', {
+            lot: thread.lotToBuy.lot,
+            counted: counted(thread.lotToBuy.wholePutUps, line.putUpWord),
+          })
+        : say('{length} wanting', { length: length(thread.shortStrandTenths) })
     case 'lots':
-      return `${thread.lots
-        .filter(({ freeStrandTenths }) => freeStrandTenths > 0)
-        .map(({ lot, freeStrandTenths }) => `${lot === null ? 'no lot mark' : `lot ${lot}`} ${length(freeStrandTenths)}`)
-        .join(
-          ', ',
-        )}; ${counted(thread.lotToBuy?.wholePutUps ?? thread.shortPutUps, line.putUpWord)} of one lot if they differ by eye`
+      return say('{lots}; {counted} of one lot if they differ by eye', {
+        lots: thread.lots
+          .filter(({ freeStrandTenths }) => freeStrandTenths > 0)
+          .map(({ lot, freeStrandTenths }) =>
+            say('{rest} {length}', {
+              rest: lot === null ? say('no lot mark') : say('lot {lot}', { lot }),
+              length: length(freeStrandTenths),
+            }),
+          )
+          .join(', '),
+        counted: counted(thread.lotToBuy?.wholePutUps ?? thread.shortPutUps, line.putUpWord),
+      })
     case 'elsewhere': {
-      const places = thread.elsewhere.map(({ placeId }) => answers.world.places.get(placeId ?? '')?.label ?? 'no place')
-      return `in ${[...new Set(places)].join(', ')}`
+      const places = thread.elsewhere.map(({ placeId }) => answers.world.places.get(placeId ?? '')?.label ?? say('no place'))
+      return say('in {what}', { what: [...new Set(places)].join(', ') })
     }
     case 'unknown':
-      return 'a part nobody has measured'
+      return say('a part nobody has measured')
     case 'swap': {
       const standIn = coverage.threads.get(thread.standInThreadId ?? '')
-      return standIn ? `${standIn.line.makerName} ${standIn.thread.code} stands in` : null
+      return standIn
+        ? say('{makerName} {code} stands in', { makerName: standIn.line.makerName, code: standIn.thread.code })
+        : null
     }
     case 'mixed':
-      return `${thread.lots.length} lots; compare them by daylight`
+      return say('{lots} lots; compare them by daylight', { lots: thread.lots.length })
     case 'enough':
       return thread.certainty === 'guess' || thread.certainty === 'estimated' || thread.certainty === 'assumed'
         ? thread.certainty

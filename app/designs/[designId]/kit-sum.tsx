@@ -1,4 +1,5 @@
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import type { KitThread } from '#lib/db/coverage/design-kits'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { putUpsFor } from '#lib/thread/put-ups'
@@ -22,28 +23,31 @@ export function KitSum({ thread, wanted, unit }: KitSumProps) {
   const byLength = putUpsFor(cut * wanted, putUp)
   const kept = line.lotsMatter ? (lotToMatch?.kits ?? 0) : kits
   const freeRows: SumRow[] = lots.map(({ lot, freeStrandTenths, kits: fromIt }) => ({
-    label: lot === null ? 'Without a lot mark' : `Lot ${lot}`,
-    how: `${length(freeStrandTenths)} free`,
+    label: lot === null ? say('Without a lot mark') : say('Lot {lot}', { lot }),
+    how: say('{length} free', { length: length(freeStrandTenths) }),
     figure: number(fromIt),
   }))
   return (
     <Sums>
       <Sum
-        title={`${many} for ${number(wanted)}`}
+        title={say('{many} for {number}', { many, number: number(wanted) })}
         rows={cutRows(thread, wanted, unit)}
         note={
           byLength < putUpsForAll
-            ? `By length alone ${length(cut * wanted)} would be ${number(byLength)}, but then some cuts would have a join.`
+            ? say('By length alone {length} would be {number}, but then some cuts would have a join.', {
+                length: length(cut * wanted),
+                number: number(byLength),
+              })
             : undefined
         }
       />
       <Sum
-        title="Kits from what is free"
+        title={say('Kits from what is free')}
         rows={[
-          ...(freeRows.length > 0 ? freeRows : [{ label: 'Nothing is free', figure: 0 }]),
+          ...(freeRows.length > 0 ? freeRows : [{ label: say('Nothing is free'), figure: 0 }]),
           {
-            label: 'Kits',
-            how: lots.length < 2 ? undefined : line.lotsMatter ? 'the best lot alone' : 'all lots together',
+            label: say('Kits'),
+            how: lots.length < 2 ? undefined : line.lotsMatter ? say('the best lot alone') : say('all lots together'),
             figure: number(kits),
             kind: 'end',
           },
@@ -51,25 +55,36 @@ export function KitSum({ thread, wanted, unit }: KitSumProps) {
       />
       {toBuyPutUps > 0 && (
         <Sum
-          title="To buy"
+          title={say('To buy')}
           rows={[
-            { label: 'Kits and spares', figure: number(wanted) },
+            { label: say('Kits and spares'), figure: number(wanted) },
             ...(kept > 0
-              ? [{ label: lotToMatch ? `From lot ${lotToMatch.lot}` : 'From what is free', figure: `− ${number(kept)}` }]
+              ? [
+                  {
+                    label: lotToMatch ? say('From lot {lot}', { lot: lotToMatch.lot }) : say('From what is free'),
+                    figure: `− ${number(kept)}`,
+                  },
+                ]
               : []),
-            { label: 'Kits to buy for', figure: number(wanted - kept), kind: 'rule' },
+            { label: say('Kits to buy for'), figure: number(wanted - kept), kind: 'rule' },
             {
               label: many,
-              how: cutsPerPutUp > 0 ? `÷ ${number(cutsPerPutUp)}${rounded(wanted - kept, cutsPerPutUp, 'up')}` : 'as at the left',
+              how:
+                cutsPerPutUp > 0
+                  ? `÷ ${number(cutsPerPutUp)}${rounded(wanted - kept, cutsPerPutUp, 'up')}`
+                  : say('as at the left'),
               figure: number(toBuyPutUps),
               kind: 'end',
             },
           ]}
           note={
             lotToMatch
-              ? `Of lot ${lotToMatch.lot}; where it is not to be had, ${counted(putUpsForAll, line.putUpWord)} of one new lot.`
+              ? say('Of lot {lot}; where it is not to be had, {counted} of one new lot.', {
+                  lot: lotToMatch.lot,
+                  counted: counted(putUpsForAll, line.putUpWord),
+                })
               : line.lotsMatter && toBuyPutUps > 1
-                ? 'All of one lot, so buy them at once.'
+                ? say('All of one lot, so buy them at once.')
                 : undefined
           }
         />
@@ -89,14 +104,14 @@ function cutRows(
   const many = plural(line.putUpWord)
   if (cutsPerPutUp > 0) {
     return [
-      { label: 'Cut for one kit', how: 'the need above', figure: length(cut) },
+      { label: say('Cut for one kit'), how: say('the need above'), figure: length(cut) },
       {
-        label: `Cuts in one ${line.putUpWord}`,
+        label: say('Cuts in one {putUpWord}', { putUpWord: line.putUpWord }),
         how: `${length(putUp)} ÷ ${length(cut)}${rounded(putUp, cut, 'down')}`,
         figure: number(cutsPerPutUp),
       },
       {
-        label: `${capital(many)} for the cuts`,
+        label: say('{many} for the cuts', { many: capital(many) }),
         how: `${number(wanted)} ÷ ${number(cutsPerPutUp)}${rounded(wanted, cutsPerPutUp, 'up')}`,
         figure: number(putUpsForAll),
         kind: 'end',
@@ -107,10 +122,14 @@ function cutRows(
   const rest = cut - whole * putUp
   const cuts = rest === 0 ? 0 : Math.floor(putUp / rest)
   return [
-    { label: 'For one kit', how: 'the need above', figure: length(cut) },
+    { label: say('For one kit'), how: say('the need above'), figure: length(cut) },
     {
-      label: `Whole ${many}`,
-      how: `${number(whole)} of ${length(putUp)} in each kit; ${number(wanted)} × ${number(whole)}`,
+      label: say('Whole {many}', { many }),
+      how: say('{number} of {length} in each kit; {number2} × {number}', {
+        number: number(whole),
+        length: length(putUp),
+        number2: number(wanted),
+      }),
       figure: number(wanted * whole),
       ...(rest === 0 && { kind: 'end' as const }),
     },
@@ -118,8 +137,14 @@ function cutRows(
       ? []
       : [
           {
-            label: 'The rest, a cut without a join',
-            how: `${length(rest)}, ${number(cuts)} in one ${line.putUpWord}; ${number(wanted)} ÷ ${number(cuts)}${rounded(wanted, cuts, 'up')}`,
+            label: say('The rest, a cut without a join'),
+            how: say('{length}, {number} in one {putUpWord}; {number2} ÷ {number}{rounded}', {
+              length: length(rest),
+              number: number(cuts),
+              putUpWord: line.putUpWord,
+              number2: number(wanted),
+              rounded: rounded(wanted, cuts, 'up'),
+            }),
             figure: number(Math.ceil(wanted / cuts)),
           },
           { label: capital(many), figure: number(putUpsForAll), kind: 'end' as const },

@@ -1,4 +1,4 @@
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import type { DesignKits, KitBatch, KitThread } from '#lib/db/coverage/design-kits'
 import { counted, listed } from '#words/amounts'
 import { ordinal } from '#words/ordinal'
@@ -10,33 +10,52 @@ const mostNamed = 4
 
 const named = (names: readonly string[]): string =>
   names.length > mostNamed
-    ? `${names.slice(0, mostNamed - 1).join(', ')} and ${names.length - mostNamed + 1} more`
+    ? say('{names} and {names2} more', { names: names.slice(0, mostNamed - 1).join(', '), names2: names.length - mostNamed + 1 })
     : listed(names)
 
 /** "1 skein", "3 skeins of lot 18", "5 skeins of one lot". */
 export function toBuyWords({ line, lotToMatch }: Pick<KitThread, 'line' | 'lotToMatch'>, putUps: number): string {
   const amount = counted(putUps, line.putUpWord)
   if (!line.lotsMatter) return amount
-  return lotToMatch ? `${amount} of lot ${lotToMatch.lot}` : putUps > 1 ? `${amount} of one lot` : amount
+  return lotToMatch
+    ? say('{amount} of lot {lot}', { amount, lot: lotToMatch.lot })
+    : putUps > 1
+      ? say('{amount} of one lot', { amount })
+      : amount
 }
 
 /** "You can make 7 kits now." and what stops the next one: "0742 stops the eighth: buy 1 skein." */
 export function kitsAnswer({ kits, stops, threads }: DesignKits, nameOf: Named): { answer: string; stops: string } {
-  if (threads.length === 0) return { answer: 'Not known yet: its thread list is not in.', stops: '' }
+  if (threads.length === 0) return { answer: say('Not known yet: its thread list is not in.'), stops: '' }
   const names = stops.map(({ thread }) => nameOf(thread.threadId))
-  const stop = `${named(names)} ${stops.length === 1 ? 'stops' : 'stop'} the ${ordinal(kits + 1)}`
+  const stop = say('{named} {stops, plural, one {stops} other {stop}} the {ordinal}', {
+    named: named(names),
+    stops: stops.length,
+    ordinal: ordinal(kits + 1),
+  })
   const alike = new Set(stops.map(({ thread, toBuyPutUps }) => toBuyWords(thread, toBuyPutUps)))
   const buys =
     alike.size === 1
-      ? [...alike].map((words) => (stops.length === 1 ? words : `${words} of each`))
+      ? [...alike].map((words) => (stops.length === 1 ? words : say('{words} of each', { words })))
       : stops.map(({ thread, toBuyPutUps }) => {
           const { line, lotToMatch, threadId } = thread
-          const lot = lotToMatch ? ` (lot ${lotToMatch.lot})` : line.lotsMatter && toBuyPutUps > 1 ? ' (one lot)' : ''
-          return `${counted(toBuyPutUps, line.putUpWord)} of ${nameOf(threadId)}${lot}`
+          const lot = lotToMatch
+            ? say(' (lot {lot})', { lot: lotToMatch.lot })
+            : line.lotsMatter && toBuyPutUps > 1
+              ? say(' (one lot)')
+              : ''
+          return say('{counted} of {nameOf}{lot}', {
+            counted: counted(toBuyPutUps, line.putUpWord),
+            nameOf: nameOf(threadId),
+            lot,
+          })
         })
   return {
-    answer: kits === 0 ? 'You can make no kit now.' : `You can make ${counted(kits, 'kit')} now.`,
-    stops: stops.length > mostNamed ? `${stop}.` : `${stop}: buy ${listed(buys)}.`,
+    answer:
+      kits === 0
+        ? say('You can make no kit now.')
+        : say('You can make {kits, plural, one {# kit} other {# kits}} now.', { kits }),
+    stops: stops.length > mostNamed ? `${stop}.` : say('{stop}: buy {buys}.', { stop, buys: listed(buys) }),
   }
 }
 
@@ -47,10 +66,14 @@ export const numberWords = ({ asked, spares }: Pick<DesignKits, 'asked' | 'spare
 /** "For 12 kits and 1 spare there is enough thread." or what is to be bought in all. */
 export function boughtWords(kits: DesignKits): string {
   const short = kits.threads.filter(({ toBuyPutUps }) => toBuyPutUps > 0)
-  if (short.length === 0) return `There is enough thread for ${numberWords(kits)}.`
+  if (short.length === 0) return say('There is enough thread for {number}.', { number: numberWords(kits) })
   const putUps = short.reduce((sum, { toBuyPutUps }) => sum + toBuyPutUps, 0)
   const amount = counted(putUps, putUpWordOf(short))
-  return `For ${numberWords(kits)}, buy ${amount} of ${counted(short.length, 'thread')}.`
+  return say('For {number}, buy {amount} of {short, plural, one {# thread} other {# threads}}.', {
+    number: numberWords(kits),
+    amount,
+    short: short.length,
+  })
 }
 
 /** The answer to whether all kits asked about come from one lot, and a sentence for each thread or group of threads it hangs on. */
@@ -66,73 +89,107 @@ export function oneLotWords({ asked, spares, threads }: DesignKits, nameOf: Name
   const notes = [
     ...mattering.filter(isOneLot).map(({ threadId, lots }) => {
       const lot = lots[0]?.lot ?? null
-      return `${nameOf(threadId)}: ${lot === null ? 'one batch that bears no lot mark' : `all of lot ${lot}`}.`
+      return say('{nameOf}: {rest}.', {
+        nameOf: nameOf(threadId),
+        rest: lot === null ? say('one batch that bears no lot mark') : say('all of lot {lot}', { lot }),
+      })
     }),
     ...wanting.map(({ threadId, line, lots, lotToMatch, toBuyPutUps, putUpsForAll }) => {
       const best = lots.find(({ kits }) => kits > 0)
       const gives = best
-        ? `${best.lot === null ? 'a batch without a lot mark' : `lot ${best.lot}`} gives ${numberText(best.kits)}`
-        : 'no lot held gives one'
-      const anew = `${counted(putUpsForAll, line.putUpWord)} of one new lot`
+        ? say('{rest} gives {kits, number}', {
+            rest: best.lot === null ? say('a batch without a lot mark') : say('lot {lot}', { lot: best.lot }),
+            kits: best.kits,
+          })
+        : say('no lot held gives one')
+      const anew = say('{counted} of one new lot', { counted: counted(putUpsForAll, line.putUpWord) })
       return lotToMatch
-        ? `${nameOf(threadId)}: ${gives}; buy ${toBuyWords({ line, lotToMatch }, toBuyPutUps)}, or where that is not to be had, ${anew}.`
-        : `${nameOf(threadId)}: ${gives}; buy ${anew}.`
+        ? say('{nameOf}: {gives}; buy {toBuy}, or where that is not to be had, {anew}.', {
+            nameOf: nameOf(threadId),
+            gives,
+            toBuy: toBuyWords({ line, lotToMatch }, toBuyPutUps),
+            anew,
+          })
+        : say('{nameOf}: {gives}; buy {anew}.', { nameOf: nameOf(threadId), gives, anew })
     }),
     ...(scattered.length > 0
       ? [
-          `${named(scattered.map(({ threadId }) => nameOf(threadId)))} would come out of several batches or lots. In a solid that seldom shows; compare them by daylight.`,
+          say('{named} would come out of several batches or lots. In a solid that seldom shows; compare them by daylight.', {
+            named: named(scattered.map(({ threadId }) => nameOf(threadId))),
+          }),
         ]
       : []),
     ...(short.length > 0
-      ? [`Of ${named(short.map(({ threadId }) => nameOf(threadId)))} some is to be bought; ask for one lot.`]
+      ? [
+          say('Of {named} some is to be bought; ask for one lot.', {
+            named: named(short.map(({ threadId }) => nameOf(threadId))),
+          }),
+        ]
       : []),
   ]
   const isWhole = wanting.length === 0 && scattered.length === 0 && short.length === 0
   const answer =
     threads.length === 0
-      ? 'Not known yet.'
+      ? say('Not known yet.')
       : wanting.length > 0
-        ? 'Not from what is free.'
+        ? say('Not from what is free.')
         : isWhole
-          ? 'Yes, every thread.'
+          ? say('Yes, every thread.')
           : mattering.length > 0
-            ? 'Yes, of every thread whose lots matter.'
-            : 'Not every thread, but lots matter in none of them.'
+            ? say('Yes, of every thread whose lots matter.')
+            : say('Not every thread, but lots matter in none of them.')
   return { answer, notes }
 }
 
 /** Whether what was promised to a kit batch is all of one lot. */
 export function batchLotWords({ promisedCount, mixed }: Pick<KitBatch, 'promisedCount' | 'mixed'>, nameOf: Named): string {
-  if (promisedCount === 0) return 'nothing is promised to it yet'
-  if (mixed.length === 0) return `all of one lot, thread by thread: ${counted(promisedCount, 'thread')}`
+  if (promisedCount === 0) return say('nothing is promised to it yet')
+  if (mixed.length === 0)
+    return say('all of one lot, thread by thread: {promisedCount, plural, one {# thread} other {# threads}}', { promisedCount })
   const lotWords = (lots: readonly (string | null)[]) => {
     const marked = lots.flatMap((lot) => (lot === null ? [] : [lot]))
     const unmarked = lots.length - marked.length
     return listed([
-      ...(marked.length > 0 ? [`${marked.length === 1 ? 'lot' : 'lots'} ${listed(marked)}`] : []),
-      ...(unmarked > 0 ? [`${counted(unmarked, 'batch')} without a mark`] : []),
+      ...(marked.length > 0
+        ? [say('{marked, plural, one {lot} other {lots}} {marked2}', { marked: marked.length, marked2: listed(marked) })]
+        : []),
+      ...(unmarked > 0 ? [say('{unmarked, plural, one {# batch} other {# batches}} without a mark', { unmarked })] : []),
     ])
   }
   return mixed
-    .map(({ threadId, lotsMatter, lots }) => `${nameOf(threadId)} of ${lotWords(lots)}${lotsMatter ? '' : ', a solid'}`)
+    .map(({ threadId, lotsMatter, lots }) =>
+      say('{nameOf} of {lot}{hasLotsMatter, select, yes {} other {, a solid}}', {
+        nameOf: nameOf(threadId),
+        lot: lotWords(lots),
+        hasLotsMatter: Boolean(lotsMatter),
+      }),
+    )
     .join('; ')
 }
 
 /** What is said of charts: one bought chart to a kit; a file is nobody's to pass on. */
 export function chartWords({ charts, asked, spares }: DesignKits): string[] {
   const { isFile, onRecord, toBuy } = charts
-  const are = (count: number) => `${numberText(count)} ${count === 1 ? 'is' : 'are'}`
+  const are = (count: number) => say('{count, number} {count, plural, one {is} other {are}}', { count })
   const held =
     onRecord === 0
-      ? `None is on record here, so ${are(toBuy)} to buy.`
+      ? say('None is on record here, so {are} to buy.', { are: are(toBuy) })
       : toBuy > 0
-        ? `${are(onRecord)} on record, so ${are(toBuy)} to buy; more if one of your own is among them.`
-        : `${are(onRecord)} on record: enough, unless one of your own is among them.`
+        ? say('{are} on record, so {are2} to buy; more if one of your own is among them.', {
+            are: are(onRecord),
+            are2: are(toBuy),
+          })
+        : say('{are} on record: enough, unless one of your own is among them.', { are: are(onRecord) })
   return [
     isFile
-      ? `This chart is a file, and a file is for one person: it is not packed, nor printed for others. Each kit wants a copy bought for it, ${numberText(asked)} in all.`
-      : `One bought chart goes into each kit: ${numberText(asked)}. ${held}`,
-    ...(spares === 0 ? [] : [spares === 1 ? 'The spare has none until it is sold.' : 'Spares have none until they are sold.']),
+      ? say(
+          'This chart is a file, and a file is for one person: it is not packed, nor printed for others. Each kit wants a copy bought for it, {asked, number} in all.',
+          { asked },
+        )
+      : say('One bought chart goes into each kit: {asked, number}. {held}', { asked, held }),
+    ...(spares === 0
+      ? []
+      : [spares === 1 ? say('The spare has none until it is sold.') : say('Spares have none until they are sold.')]),
   ]
 }
 

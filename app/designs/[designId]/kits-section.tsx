@@ -1,5 +1,7 @@
 import { numberText } from '#language/figures'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { sparesFor } from '#lib/coverage/kit-count'
 import type { Answers } from '#lib/db/answers/answers'
 import type { DesignCoverage } from '#lib/db/coverage/design-coverage'
@@ -53,7 +55,7 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
   const { threadUnit: unit, lengthUnit } = settings
   const nameOf = (threadId: string) => {
     const thread = answers.world.threads.get(threadId)
-    if (!thread) return 'a thread that was removed'
+    if (!thread) return say('a thread that was removed')
     // A code alone is enough of a name unless another of the list's makers has it too, or it might be read as a count.
     const needsMaker =
       thread.code.length < 3 ||
@@ -70,12 +72,14 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
   const list = coverage.lists.find((covered) => covered.list.id === listId)?.list
   return (
     <Section
-      title="Kits"
+      title={say('Kits')}
       id="kits"
-      note="From what is free, by thread. A cut has no join, so what is left of a put-up too short for another cut is not counted on."
+      note={say(
+        'From what is free, by thread. A cut has no join, so what is left of a put-up too short for another cut is not counted on.',
+      )}
     >
       {kits.threads.length === 0 ? (
-        <Empty>Once its thread list is in, the kits that can be made of it are counted here.</Empty>
+        <Empty>{say('Once its thread list is in, the kits that can be made of it are counted here.')}</Empty>
       ) : (
         <>
           <p className={s.big}>
@@ -87,24 +91,32 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
               <LinkButton
                 href={`/projects/new?${new URLSearchParams({ design: designId, list: listId, kits: String(kits.asked), spares: String(kits.spares) })}`}
               >
-                Start {numberWords(kits)}
+                {say('Start {number}', { number: numberWords(kits) })}
               </LinkButton>
             </ButtonRow>
           )}
-          {list?.isIncomplete && <p>Part of the key is not in yet; this counts what is.</p>}
+          {list?.isIncomplete && <p>{say('Part of the key is not in yet; this counts what is.')}</p>}
           <FormStrip
             action={`/designs/${designId}`}
-            label="How many kits"
-            summary={isAsked ? `${numberWords(kits)}, ${list?.name ?? ''}` : 'Say how many kits are to be made'}
+            label={say('How many kits')}
+            summary={isAsked ? `${numberWords(kits)}, ${list?.name ?? ''}` : say('Say how many kits are to be made')}
             hidden={hidden}
             second={
               <>
-                <StripStep name="kits" label="Kits" unit="to make" value={asked.kits} min={1} max={mostKits} none="?" />
+                <StripStep
+                  name="kits"
+                  label={say('Kits')}
+                  unit={say('to make')}
+                  value={asked.kits}
+                  min={1}
+                  max={mostKits}
+                  none="?"
+                />
                 {isAsked && (
                   <StripStep
                     name="spares"
-                    label="Spares"
-                    unit={asked.spares === null ? 'proposed: one to each dozen' : 'beside them'}
+                    label={say('Spares')}
+                    unit={asked.spares === null ? say('proposed: one to each dozen') : say('beside them')}
                     value={asked.spares}
                     min={0}
                     max={mostKits}
@@ -115,13 +127,16 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
             }
             clear={
               isAsked
-                ? { href: `/designs/${designId}?${new URLSearchParams({ ...hidden, list: listId })}`, label: 'Leave the number' }
+                ? {
+                    href: `/designs/${designId}?${new URLSearchParams({ ...hidden, list: listId })}`,
+                    label: say('Leave the number'),
+                  }
                 : undefined
             }
           >
             <StripSelect
               name="list"
-              label="Thread list"
+              label={say('Thread list')}
               value={listId}
               options={coverage.lists.map((covered) => ({ value: covered.list.id, label: covered.list.name }))}
             />
@@ -130,7 +145,7 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
           {isAsked && (
             <div className={s.kitNotes}>
               <div>
-                <h3>Are all {numberText(wanted)} from one lot?</h3>
+                <h3>{say('Are all {wanted, number} from one lot?', { wanted })}</h3>
                 <p>
                   <b>{lots.answer}</b>
                 </p>
@@ -138,8 +153,10 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
               </div>
               <div>
                 <h3>
-                  Cloth for {numberText(wanted)}
-                  {cut && `, each ${formatClothSize(cut, lengthUnit)}`}
+                  {sayParts('Cloth for {wanted, number}{rest}', {
+                    wanted,
+                    rest: cut && say(', each {cut}', { cut: formatClothSize(cut, lengthUnit) }),
+                  })}
                 </h3>
                 <Notes notes={kitsClothWords(kits.cloth, lengthUnit)} />
                 {kits.cloth.kind === 'cloth' && (
@@ -152,25 +169,30 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
                             kits.cloth.plan.from.map(({ pieceId }) => pieceId),
                           )}
                         >
-                          Plan the cuts
+                          {say('Plan the cuts')}
                         </LinkButton>
                       )}
                       <LinkButton
                         href={`/cloth/yardage?${new URLSearchParams({ design: designId, kits: String(kits.asked), spares: String(kits.spares) })}`}
                       >
-                        How much off the bolt
+                        {say('How much off the bolt')}
                       </LinkButton>
                     </ButtonRow>
                   </div>
                 )}
               </div>
               <div>
-                <h3>Besides thread and cloth</h3>
+                <h3>{say('Besides thread and cloth')}</h3>
                 <Notes
                   notes={[
                     ...chartWords(kits),
                     ...(kits.beadsPerKit > 0
-                      ? [`${counted(wanted * kits.beadsPerKit, 'bead')}, ${numberText(kits.beadsPerKit)} in each kit.`]
+                      ? [
+                          say('{wanted, plural, one {# bead} other {# beads}}, {beadsPerKit, number} in each kit.', {
+                            wanted: wanted * kits.beadsPerKit,
+                            beadsPerKit: kits.beadsPerKit,
+                          }),
+                        ]
                       : []),
                   ]}
                 />
@@ -179,13 +201,13 @@ export function KitsSection({ answers, coverage, kits, batches, choices, asked, 
           )}
           {batches.length > 0 && (
             <div className={s.gap}>
-              <h3>Kits under way</h3>
+              <h3>{say('Kits under way')}</h3>
               <ul>
                 {batches.map((batch) => (
                   <li key={batch.projectId}>
                     <Link href={`/projects/${batch.projectId}/kit`}>
                       {counted(batch.quantity, 'kit')}
-                      {batch.forWhom && ` for ${batch.forWhom}`}
+                      {batch.forWhom && say(' for {forWhom}', { forWhom: batch.forWhom })}
                     </Link>
                     , {midSentence(hoopWords[batch.status])}: {batchLotWords(batch, nameOf)}.
                   </li>
@@ -215,20 +237,20 @@ function KitTable({ kits, answers, unit }: { kits: DesignKits; answers: Answers;
   const word = putUpWordOf(kits.threads)
   return (
     <Ledger
-      caption={`Threads for ${numberWords(kits)}`}
+      caption={say('Threads for {number}', { number: numberWords(kits) })}
       rows={kits.threads}
       rowKey={({ threadId }) => threadId}
       columns={[
         {
           key: 'thread',
-          head: 'Thread',
+          head: say('Thread'),
           phone: 'lead',
           cell: ({ threadId, line }) => {
             const thread = answers.world.threads.get(threadId)
             return (
               <ThreadName
                 maker={line.makerName}
-                code={thread?.code ?? 'removed thread'}
+                code={thread?.code ?? say('removed thread')}
                 name={thread?.name ?? undefined}
                 note={line.name === '' ? undefined : line.name}
                 hexes={hexesOf(thread?.lab ?? null)}
@@ -240,42 +262,46 @@ function KitTable({ kits, answers, unit }: { kits: DesignKits; answers: Answers;
         },
         {
           key: 'cut',
-          head: 'Cut for one kit',
+          head: say('Cut for one kit'),
           isNumeric: true,
           phone: 'labelled',
           cell: (thread) => length(thread.perKitStrandTenths, thread),
         },
         {
           key: 'cuts',
-          head: `Cuts in one ${word}`,
+          head: say('Cuts in one {word}', { word }),
           isNumeric: true,
           phone: 'labelled',
           cell: ({ cutsPerPutUp, perKitStrandTenths, line }) =>
             cutsPerPutUp > 0
               ? numberText(cutsPerPutUp)
-              : `${counted(Math.ceil(perKitStrandTenths / line.putUpStrandTenths), line.putUpWord)} a kit`,
+              : say('{counted} a kit', {
+                  counted: counted(Math.ceil(perKitStrandTenths / line.putUpStrandTenths), line.putUpWord),
+                }),
         },
         {
           key: 'all',
-          head: `For ${numberText(wanted)}`,
+          head: say('For {wanted, number}', { wanted }),
           isNumeric: true,
           phone: 'labelled',
           cell: ({ putUpsForAll, line }) => counted(putUpsForAll, line.putUpWord),
         },
         {
           key: 'free',
-          head: 'Free now',
+          head: say('Free now'),
           isNumeric: true,
           phone: 'labelled',
-          cell: (thread) => (thread.freeStrandTenths === 0 ? 'none' : length(thread.freeStrandTenths, thread)),
+          cell: (thread) => (thread.freeStrandTenths === 0 ? say('none') : length(thread.freeStrandTenths, thread)),
         },
         {
           key: 'kits',
-          head: 'Kits possible',
+          head: say('Kits possible'),
           isNumeric: true,
           phone: 'side',
           cell: ({ threadId, kits: possible }) => (
-            <UnfoldButton label={`${counted(possible, 'kit')} possible: how it is worked out`}>
+            <UnfoldButton
+              label={say('{possible, plural, one {# kit} other {# kits}} possible: how it is worked out', { possible })}
+            >
               {fewest.has(threadId) ? <b>{counted(possible, 'kit')}</b> : counted(possible, 'kit')}
             </UnfoldButton>
           ),
@@ -284,23 +310,31 @@ function KitTable({ kits, answers, unit }: { kits: DesignKits; answers: Answers;
           ? [
               {
                 key: 'lot',
-                head: 'Lot',
+                head: say('Lot'),
                 phone: 'labelled' as const,
                 cell: ({ lot, line, kits: possible }: KitThread) =>
-                  line.lotsMatter ? possible === 0 ? 'none' : (lot ?? 'no mark') : <span className="quiet">any</span>,
+                  line.lotsMatter ? (
+                    possible === 0 ? (
+                      say('none')
+                    ) : (
+                      (lot ?? say('no mark'))
+                    )
+                  ) : (
+                    <span className="quiet">{say('any')}</span>
+                  ),
               },
             ]
           : []),
         {
           key: 'buy',
-          head: 'To buy',
+          head: say('To buy'),
           isNumeric: true,
           phone: 'labelled',
           cell: (thread) =>
             thread.toBuyPutUps > 0 ? (
               <b className="do">{toBuyWords(thread, thread.toBuyPutUps)}</b>
             ) : (
-              <span className="quiet">nothing</span>
+              <span className="quiet">{say('nothing')}</span>
             ),
         },
       ]}

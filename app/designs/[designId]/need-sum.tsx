@@ -1,5 +1,7 @@
 import type { ReactNode } from 'react'
 import { numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ThreadCover } from '#lib/coverage/line-status'
 import type { NeedPart, ThreadNeed } from '#lib/coverage/need'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -8,7 +10,7 @@ import { putUpRange } from '#lib/thread/put-ups'
 import type { ThreadLine } from '#lib/thread/thread'
 import { LinkButton } from '#ui/button'
 import { Sum, type SumRow, Sums } from '#ui/sum'
-import { counted, plural, threadLength } from '#words/amounts'
+import { plural, threadLength } from '#words/amounts'
 import { threadUseRows } from '#words/thread-use'
 
 const whole = (value: number) => numberText(Math.round(value))
@@ -24,10 +26,17 @@ function partRows(part: NeedPart, line: ThreadLine, unit: ThreadLengthUnit): Sum
         part.kind === 'estimated'
           ? [
               {
-                label: 'Crosses, shared out',
-                how: `(${whole(part.width)} × ${whole(part.height)} × ${figure(part.coverPerMille / 1000, 3)} stitched${
-                  part.talliedStitches > 0 ? ` − ${whole(part.talliedStitches)} counted` : ''
-                }) ÷ ${counted(part.sharedByLines, 'line')}`,
+                label: say('Crosses, shared out'),
+                how: say(
+                  '({whole} × {whole2} × {figure} stitched{rest}) ÷ {sharedByLines, plural, one {# line} other {# lines}}',
+                  {
+                    whole: whole(part.width),
+                    whole2: whole(part.height),
+                    figure: figure(part.coverPerMille / 1000, 3),
+                    rest: part.talliedStitches > 0 ? say(' − {whole} counted', { whole: whole(part.talliedStitches) }) : '',
+                    sharedByLines: part.sharedByLines,
+                  },
+                ),
                 figure: whole(part.stitches),
               },
             ]
@@ -37,17 +46,28 @@ function partRows(part: NeedPart, line: ThreadLine, unit: ThreadLengthUnit): Sum
     case 'stated':
       return [
         {
-          label: 'As the chart states',
-          how: `${figure(part.hundredths / 100, 2)} × ${threadLength(part.putUpStrandTenths, line.strands, unit)} of ${counted(line.strands, 'strand')}${
-            part.chartPitchUm === part.yourPitchUm
-              ? ''
-              : ` × ${figure(part.yourPitchUm / 1000, 4)} ÷ ${figure(part.chartPitchUm / 1000, 4)} mm pitch`
-          }${part.chartedStrands === part.strands ? '' : ` × ${part.strands} ÷ ${part.chartedStrands} strands`}`,
+          label: say('As the chart states'),
+          how: say('{figure} × {threadLength} of {strands, plural, one {# strand} other {# strands}}{rest}{rest2}', {
+            figure: figure(part.hundredths / 100, 2),
+            threadLength: threadLength(part.putUpStrandTenths, line.strands, unit),
+            strands: line.strands,
+            rest:
+              part.chartPitchUm === part.yourPitchUm
+                ? ''
+                : say(' × {figure} ÷ {figure2} mm pitch', {
+                    figure: figure(part.yourPitchUm / 1000, 4),
+                    figure2: figure(part.chartPitchUm / 1000, 4),
+                  }),
+            rest2:
+              part.chartedStrands === part.strands
+                ? ''
+                : say(' × {strands} ÷ {chartedStrands} strands', { strands: part.strands, chartedStrands: part.chartedStrands }),
+          }),
           figure: mm(part.strandTenths),
         },
       ]
     case 'assumed':
-      return [{ label: 'No amount in the key', how: 'one put-up assumed', figure: mm(part.strandTenths) }]
+      return [{ label: say('No amount in the key'), how: say('one put-up assumed'), figure: mm(part.strandTenths) }]
   }
 }
 
@@ -73,59 +93,74 @@ export function NeedSum({ need, cover, free, line, unit, placeWords }: NeedSumPr
   const symbols = new Set(need.from.map(({ keyLineId }) => keyLineId)).size
   const needRows: SumRow[] = [
     ...need.from.flatMap((part) => [
-      ...(symbols > 1 ? [{ label: <b>Key line {part.symbol ?? 'without a symbol'}</b>, figure: '' }] : []),
+      ...(symbols > 1
+        ? [{ label: <b>{sayParts('Key line {symbol}', { symbol: part.symbol ?? say('without a symbol') })}</b>, figure: '' }]
+        : []),
       ...partRows(part, line, unit),
     ]),
-    { label: 'One strand', how: 'in millimetres', figure: `${mm(need.strandTenths)} mm`, kind: 'rule' },
+    { label: say('One strand'), how: say('in millimetres'), figure: say('{mm} mm', { mm: mm(need.strandTenths) }), kind: 'rule' },
     ...(line.strands > 1
       ? [
           {
-            label: `Of ${counted(line.strands, 'strand')}`,
-            how: isRange ? `÷ ${line.strands}; above ${length(need.leastStrandTenths)}, up to` : `÷ ${line.strands}`,
+            label: say('Of {strands, plural, one {# strand} other {# strands}}', { strands: line.strands }),
+            how: isRange
+              ? say('÷ {strands}; above {length}, up to', { strands: line.strands, length: length(need.leastStrandTenths) })
+              : `÷ ${line.strands}`,
             figure: threadLength(need.strandTenths, line.strands, unit),
           },
         ]
       : []),
     {
-      label: `${capital(plural(line.putUpWord))} of ${threadLength(putUp, line.strands, unit)}`,
-      how: `${putUpsOf(need.strandTenths, putUp)}, rounded up${fewest < most ? `; ${fewest} might do` : ''}`,
+      label: say('{plural} of {threadLength}', {
+        plural: capital(plural(line.putUpWord)),
+        threadLength: threadLength(putUp, line.strands, unit),
+      }),
+      how: say('{putUpsOf}, rounded up{rest}', {
+        putUpsOf: putUpsOf(need.strandTenths, putUp),
+        rest: fewest < most ? say('; {fewest} might do', { fewest }) : '',
+      }),
       figure: cover.needPutUps,
       kind: 'end',
     },
   ]
   const freeRows: SumRow[] = [
-    { label: 'Owned', figure: length(cover.ownedStrandTenths) },
+    { label: say('Owned'), figure: length(cover.ownedStrandTenths) },
     ...(free?.elsewhere ?? []).map(({ why, strandTenths, placeId }) => ({
       label: (
         <>
-          {why === 'out' ? 'Out, in ' : 'Promised, in '}
+          {why === 'out' ? say('Out, in ') : say('Promised, in ')}
           {placeWords(placeId)}
         </>
       ),
-      figure: strandTenths > 0 ? `− ${length(strandTenths)}` : 'some',
+      figure: strandTenths > 0 ? `− ${length(strandTenths)}` : say('some'),
     })),
-    { label: 'Free', figure: length(cover.freeStrandTenths), kind: 'end' },
+    { label: say('Free'), figure: length(cover.freeStrandTenths), kind: 'end' },
   ]
   const range = isRange
-    ? ` The chart's whole ${plural(line.putUpWord)} mean anything above ${length(need.leastStrandTenths)}; this plans on the top.`
+    ? say(" The chart's whole {plural} mean anything above {length}; this plans on the top.", {
+        plural: plural(line.putUpWord),
+        length: length(need.leastStrandTenths),
+      })
     : ''
-  const beadWords = beads > 0 ? ` ${counted(beads, 'bead')} to be counted out as well.` : ''
+  const beadWords = beads > 0 ? say(' {beads, plural, one {# bead} other {# beads}} to be counted out as well.', { beads }) : ''
   const lots = cover.lots.filter(({ lot }) => lot !== null)
   return (
     <Sums>
-      <Sum title="How much this needs" rows={needRows} note={`${certaintyWords[need.certainty]}${range}${beadWords}`} />
+      <Sum title={say('How much this needs')} rows={needRows} note={`${certaintyWords[need.certainty]}${range}${beadWords}`} />
       <Sum
-        title="What is free"
+        title={say('What is free')}
         rows={freeRows}
         note={
           <>
             {[
-              ...lots.map(({ lot, freeStrandTenths }) => `Lot ${lot}: ${length(freeStrandTenths)} free.`),
-              ...(cover.isSomeHeld ? ['A part of unknown length is held too; measure it to count it.'] : []),
-              ...(line.lotsMatter ? ['Lots matter for this line: all of it must come from one.'] : []),
+              ...lots.map(({ lot, freeStrandTenths }) =>
+                say('Lot {lot}: {length} free.', { lot, length: length(freeStrandTenths) }),
+              ),
+              ...(cover.isSomeHeld ? [say('A part of unknown length is held too; measure it to count it.')] : []),
+              ...(line.lotsMatter ? [say('Lots matter for this line: all of it must come from one.')] : []),
             ].join(' ')}{' '}
             <LinkButton kind="quiet" href={reachHref(need)}>
-              How far does it go?
+              {say('How far does it go?')}
             </LinkButton>
           </>
         }
@@ -141,14 +176,18 @@ function reachHref({ threadId, from }: ThreadNeed): string {
   const perInch = (pitchUm: number) => String(Number((25_400 / pitchUm).toFixed(3)))
   const { acrossUm, upUm, strands, use } = counted
   const cloth = acrossUm === upUm ? perInch(acrossUm) : `${perInch(acrossUm)} x ${perInch(upUm)}`
-  const query = new URLSearchParams({ cloth: `${cloth} over 1`, strands: String(strands), allowance: String(use.allowance) })
+  const query = new URLSearchParams({
+    cloth: say('{cloth} over 1', { cloth }),
+    strands: String(strands),
+    allowance: String(use.allowance),
+  })
   return `/threads/${threadId}/reach?${query}`
 }
 
-const certaintyWords: Record<ThreadNeed['certainty'], string> = {
+const certaintyWords: Record<ThreadNeed['certainty'], string> = sayings({
   measured: 'By stitch counts from the key; the allowance is yours to change, for this design or in Settings for all.',
   label: 'By the amount the chart states.',
   guess: 'Partly guessed.',
   estimated: "Estimated: the key gives no amounts, so the design's crosses are shared out evenly.",
   assumed: 'Assumed: nothing in the key says how much.',
-}
+})

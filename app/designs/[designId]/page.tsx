@@ -4,6 +4,8 @@ import { z } from 'zod'
 import { formatDate } from '#language/day'
 import { numberText } from '#language/figures'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Design } from '#lib/chart/design'
 import { stitchSize } from '#lib/chart/design-size'
 import { finishedSize } from '#lib/cloth/finished-size'
@@ -61,7 +63,7 @@ const kitsSchema = z.object({
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
   const detail = await findDesign((await params).designId)
-  return { title: detail?.design.title ?? 'Not found' }
+  return { title: detail?.design.title ?? say('Not found') }
 }
 
 export default async function DesignPage({ params, searchParams }: Props) {
@@ -99,9 +101,15 @@ export default async function DesignPage({ params, searchParams }: Props) {
   const size = stitchSize(design)
   const ofAxis = (axis: string) => themes.filter((theme) => theme.axis === axis).map(({ name }) => name)
   const workedWords = coverage.workedOn
-    ? `${formatCount(coverage.workedOn.ends, coverage.workedOn.picks)} over ${coverage.workedOn.over === 2 ? 'two' : 'one'}`
+    ? say('{ends} over {overCase, select, yes {two} other {one}}', {
+        ends: formatCount(coverage.workedOn.ends, coverage.workedOn.picks),
+        overCase: coverage.workedOn.over === 2,
+      })
     : design.advised
-      ? `${formatCount(design.advised.count, design.advised.count)} over ${design.advised.over === 2 ? 'two' : 'one'}`
+      ? say('{count} over {overCase, select, yes {two} other {one}}', {
+          count: formatCount(design.advised.count, design.advised.count),
+          overCase: design.advised.over === 2,
+        })
       : null
   const workedSize = size && coverage.workedOn && finishedSize({ ...size, ...coverage.workedOn })
   const isOverTwo = (coverage.workedOn ?? design.advised)?.over === 2
@@ -119,7 +127,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
         title={design.title}
         isWork
         crumbs={[
-          { label: 'Charts', href: '/charts' },
+          { label: say('Charts'), href: '/charts' },
           ...chart.designers.slice(0, 1).map(({ id, name }) => ({ label: name, href: `/charts?designer=${id}` })),
           { label: chart.title === design.title ? chart.kind : chart.title, href: `/charts/${chart.id}` },
         ]}
@@ -133,7 +141,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
             ]
               .filter(Boolean)
               .join(' · ')}{' '}
-            · {chart.kind} {chart.current ? 'in ' : ''}
+            · {chart.kind} {chart.current ? say('in ') : ''}
             {chart.current ? (
               <PlaceLabel
                 label={chart.current.label}
@@ -141,27 +149,28 @@ export default async function DesignPage({ params, searchParams }: Props) {
                 livesIn={chart.home && chart.home.id !== chart.current.id ? chart.home.label : undefined}
               />
             ) : (
-              'without a place yet'
+              say('without a place yet')
             )}
           </span>
         }
         actions={
           <>
             <LinkButton kind="first" href={`/projects/new?design=${design.id}`}>
-              Start this
+              {say('Start this')}
             </LinkButton>
-            <LinkButton href={`/designs/${design.id}/edit`}>Change it</LinkButton>
+            <LinkButton href={`/designs/${design.id}/edit`}>{say('Change it')}</LinkButton>
           </>
         }
       >
         <p className={s.verdict}>
           <Verdict shown={shown} coverage={coverage} />{' '}
-          {coverage.cloth.kind === 'answer' && `Cloth: ${choiceSentence(coverage.cloth.choice, settings.lengthUnit)}.`}
+          {coverage.cloth.kind === 'answer' &&
+            say('Cloth: {choiceSentence}.', { choiceSentence: choiceSentence(coverage.cloth.choice, settings.lengthUnit) })}
         </p>
       </PageHead>
       {shown && shown.cover.threads.length > 0 && (
         <Tally
-          label="The threads in key order"
+          label={say('The threads in key order')}
           items={shown.cover.threads.map(({ threadId, status }) => ({
             key: threadId,
             state: status,
@@ -172,70 +181,94 @@ export default async function DesignPage({ params, searchParams }: Props) {
       <BrokenPromises broken={broken} unit={settings.threadUnit} />
       {isChartOut && <ChartOutNotice loans={chartLoans} />}
       {chart.partsHeld < chart.partsNeeded && (
-        <Notice kind="caution" title={`${chart.partsHeld} of ${chart.partsNeeded} parts held`}>
-          This design is issued in parts; it cannot be stitched whole until the others are here.
+        <Notice
+          kind="caution"
+          title={say('{partsHeld} of {partsNeeded} parts held', { partsHeld: chart.partsHeld, partsNeeded: chart.partsNeeded })}
+        >
+          {say('This design is issued in parts; it cannot be stitched whole until the others are here.')}
         </Notice>
       )}
       <Facts
         items={[
           {
-            label: 'Stitches',
+            label: say('Stitches'),
             value: size
-              ? `${numberText(size.width)} wide × ${numberText(size.height)} high${size.isEstimated ? ', estimated' : ''}`
-              : 'not known',
+              ? say('{width, number} wide × {height, number} high{isEstimated, select, yes {, estimated} other {}}', {
+                  width: size.width,
+                  height: size.height,
+                  isEstimated: size.isEstimated,
+                })
+              : say('not known'),
           },
           ...(coverage.cloth.kind === 'answer' && (best || cut)
             ? [
                 {
-                  label: `Finished${best ? `, on ${formatCount(best.piece.ends, best.piece.picks)}` : workedWords ? `, ${workedWords}` : ''}`,
+                  label: say('Finished{rest}', {
+                    rest: best
+                      ? say(', on {ends}', { ends: formatCount(best.piece.ends, best.piece.picks) })
+                      : workedWords
+                        ? `, ${workedWords}`
+                        : '',
+                  }),
                   value: best
                     ? `${formatClothSize(best.fit.finished, settings.lengthUnit)} · ${formatClothSize(best.fit.finished, settings.lengthUnit === 'in' ? 'cm' : 'in')}`
-                    : 'see cloth to buy',
+                    : say('see cloth to buy'),
                 },
-                ...(cut ? [{ label: `Cut, ${settings.finishing}`, value: formatClothSize(cut, settings.lengthUnit) }] : []),
+                ...(cut
+                  ? [
+                      {
+                        label: say('Cut, {finishing}', { finishing: settings.finishing }),
+                        value: formatClothSize(cut, settings.lengthUnit),
+                      },
+                    ]
+                  : []),
               ]
             : []),
           ...(workedWords
             ? [
                 {
-                  label: 'Threads reckoned on',
+                  label: say('Threads reckoned on'),
                   value: `${workedWords}${workedSize ? `, where it comes out at ${formatClothSize(workedSize, settings.lengthUnit)}` : ''}`,
                 },
               ]
             : []),
-          { label: 'Allowance', value: allowanceWords(design, settings) },
-          ...(beads > 0 ? [{ label: 'Beads', value: numberText(beads) }] : []),
-          { label: 'Copies', value: counted(chart.copies, 'copy') },
+          { label: say('Allowance'), value: allowanceWords(design, settings) },
+          ...(beads > 0 ? [{ label: say('Beads'), value: numberText(beads) }] : []),
+          { label: say('Copies'), value: counted(chart.copies, 'copy') },
         ]}
       />
       <JumpMarks
         items={[
-          { href: '#threads', label: 'Threads' },
-          { href: '#cloth', label: 'Cloth' },
-          { href: '#where', label: 'Where everything is' },
-          ...(kits ? [{ href: '#kits' as const, label: 'Kits' }] : []),
-          ...(coverage.lists.length > 1 ? [{ href: '#lists' as const, label: 'Thread lists compared' }] : []),
+          { href: '#threads', label: say('Threads') },
+          { href: '#cloth', label: say('Cloth') },
+          { href: '#where', label: say('Where everything is') },
+          ...(kits ? [{ href: '#kits' as const, label: say('Kits') }] : []),
+          ...(coverage.lists.length > 1 ? [{ href: '#lists' as const, label: say('Thread lists compared') }] : []),
         ]}
       />
       <Section
-        title={shown ? `Threads, ${shown.list.name.toLowerCase()}` : 'Threads'}
+        title={shown ? say('Threads, {name}', { name: shown.list.name.toLowerCase() }) : say('Threads')}
         id="threads"
         note={
-          shown ? 'Need is on the card, free is wound on it, all to one scale. Press a state to see its arithmetic.' : undefined
+          shown
+            ? say('Need is on the card, free is wound on it, all to one scale. Press a state to see its arithmetic.')
+            : undefined
         }
         actions={
           <>
-            {coverage.workedOn && <Link href={`/designs/${design.id}`}>Reckon on the chart’s own cloth</Link>}
+            {coverage.workedOn && <Link href={`/designs/${design.id}`}>{say('Reckon on the chart’s own cloth')}</Link>}
             {shown && isOverTwo && (
               <Link href={`/designs/${design.id}?${new URLSearchParams({ ...choices, list: shown.list.id, over: '1' })}#threads`}>
-                What if it is worked over one?
+                {say('What if it is worked over one?')}
               </Link>
             )}
-            {shown && <Link href={`/designs/${design.id}/swaps?list=${shown.list.id}`}>Look for stand-ins</Link>}
-            {shown && shown.cover.toBuy.length > 0 && <Link href={ifBought(shown)}>What else would buying these open?</Link>}
-            {shown && <Link href={`/designs/${design.id}/lists/${shown.list.id}`}>Change this list</Link>}
-            <Link href={`/designs/${design.id}/lists/new`}>Add a list</Link>
-            <Link href={`/charts/read?design=${design.id}`}>Read a key</Link>
+            {shown && <Link href={`/designs/${design.id}/swaps?list=${shown.list.id}`}>{say('Look for stand-ins')}</Link>}
+            {shown && shown.cover.toBuy.length > 0 && (
+              <Link href={ifBought(shown)}>{say('What else would buying these open?')}</Link>
+            )}
+            {shown && <Link href={`/designs/${design.id}/lists/${shown.list.id}`}>{say('Change this list')}</Link>}
+            <Link href={`/designs/${design.id}/lists/new`}>{say('Add a list')}</Link>
+            <Link href={`/charts/read?design=${design.id}`}>{say('Read a key')}</Link>
           </>
         }
       >
@@ -246,15 +279,15 @@ export default async function DesignPage({ params, searchParams }: Props) {
           </>
         ) : (
           <Empty
-            title="No threads yet"
+            title={say('No threads yet')}
             actions={
               <>
-                <LinkButton href={`/charts/read?design=${design.id}`}>Read its key</LinkButton>
-                <LinkButton href={`/designs/${design.id}/lists/new`}>Add its thread list</LinkButton>
+                <LinkButton href={`/charts/read?design=${design.id}`}>{say('Read its key')}</LinkButton>
+                <LinkButton href={`/designs/${design.id}/lists/new`}>{say('Add its thread list')}</LinkButton>
               </>
             }
           >
-            Once the key is in, each of its threads is held against your stock here.
+            {say('Once the key is in, each of its threads is held against your stock here.')}
           </Empty>
         )}
       </Section>
@@ -277,7 +310,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
         />
       )}
       {projects.length > 0 && (
-        <Section title="Worked before and now" id="projects">
+        <Section title={say('Worked before and now')} id="projects">
           <ul>
             {projects.map((project) => (
               <li key={project.id}>
@@ -285,7 +318,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
                   {hoopWords[project.status]}
                   {project.finishedOn ? ` ${formatDate(project.finishedOn)}` : ''}
                 </Link>
-                {project.place && <> in {project.place.label}</>}
+                {project.place && sayParts('in {label}', { label: project.place.label })}
               </li>
             ))}
           </ul>
@@ -309,7 +342,9 @@ function allowanceWords(design: Design, settings: Settings): string {
   const factor = allowanceOf(design, settings)
   const profile = allowanceProfileNames.find((name) => allowanceProfiles[name] === factor)
   const words =
-    design.allowance === null ? [profile, 'as in Settings'] : [design.allowance.profile === 'own' ? 'this design’s own' : profile]
+    design.allowance === null
+      ? [profile, say('as in Settings')]
+      : [design.allowance.profile === 'own' ? say('this design’s own') : profile]
   return `${factor} (${words.filter(Boolean).join(', ')})`
 }
 
@@ -317,14 +352,14 @@ const shortCode = (code: string): string => (code.length > 6 ? `${code.slice(0, 
 
 /** The answer in a sentence: stitchable or not, the counts, what to buy, and a nearer list. */
 function Verdict({ shown, coverage }: { shown: CoveredList | null; coverage: DesignCoverage }) {
-  if (!shown || shown.cover.threadCount === 0) return <b>Not known yet: its thread list is not in.</b>
+  if (!shown || shown.cover.threadCount === 0) return <b>{say('Not known yet: its thread list is not in.')}</b>
   const { cover, list } = shown
   if (cover.isStitchable) {
     return (
       <>
-        <b>Stitchable now.</b> {everyOne(cover.threadCount, 'thread').replace(/^./, (first) => first.toUpperCase())}{' '}
-        {cover.threadCount === 1 ? 'is ready' : 'are ready'}
-        {cover.status === 'mixed' ? ', some in mixed lots.' : '.'}
+        <b>{say('Stitchable now.')}</b> {everyOne(cover.threadCount, 'thread').replace(/^./, (first) => first.toUpperCase())}{' '}
+        {cover.threadCount === 1 ? say('is ready') : say('are ready')}
+        {cover.status === 'mixed' ? say(', some in mixed lots.') : '.'}
       </>
     )
   }
@@ -332,19 +367,11 @@ function Verdict({ shown, coverage }: { shown: CoveredList | null; coverage: Des
   const phrases = countPhrases(cover)
   return (
     <>
-      <b>{cover.isStitchableWithSwaps ? 'Stitchable with swaps.' : 'Not yet.'}</b>{' '}
-      {cover.shortPutUps > 0 ? `${phrases.join(', ')}, and ` : `${listed(phrases)}.`}
-      {cover.shortPutUps > 0 && (
-        <>
-          <b className="do">{cover.shortPutUps} to buy</b>.
-        </>
-      )}
-      {nearest && nearest.listId !== list.id && (
-        <>
-          {' '}
-          <a href="#lists">{nearest.name}</a> is nearer.
-        </>
-      )}
+      <b>{cover.isStitchableWithSwaps ? say('Stitchable with swaps.') : say('Not yet.')}</b>{' '}
+      {cover.shortPutUps > 0 ? say('{phrases}, and ', { phrases: phrases.join(', ') }) : `${listed(phrases)}.`}
+      {cover.shortPutUps > 0 &&
+        sayParts('<b>{shortPutUps} to buy</b>.', { b: (words) => <b className="do">{words}</b>, shortPutUps: cover.shortPutUps })}
+      {nearest && nearest.listId !== list.id && sayParts('{name} is nearer.', { name: <a href="#lists">{nearest.name}</a> })}
     </>
   )
 }

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
 import type { Answers } from '#lib/db/answers/answers'
 import type { DesignDetail } from '#lib/db/chart/find-design'
 import type { CoveredList, DesignCoverage } from '#lib/db/coverage/design-coverage'
@@ -36,7 +37,10 @@ export function RouteSection({ answers, detail, coverage, covered, ownerIds }: R
   stopAt(chart.current?.id ?? null, chart.current?.id !== chart.home?.id).things.push({
     key: 'chart',
     what: 'The chart',
-    note: chart.current?.id === chart.home?.id ? counted(chart.copies, 'copy') : `lives in ${chart.home?.label ?? 'no place'}`,
+    note:
+      chart.current?.id === chart.home?.id
+        ? counted(chart.copies, 'copy')
+        : say('lives in {label}', { label: chart.home?.label ?? say('no place') }),
   })
   for (const { threadId, standInThreadId } of covered?.cover.threads ?? []) {
     const walked = standInThreadId ?? threadId
@@ -45,8 +49,8 @@ export function RouteSection({ answers, detail, coverage, covered, ownerIds }: R
       if (batch.wholePutUps === 0 && batch.partCertainty === 'none') continue
       const parts = [
         ...(batch.wholePutUps > 0 ? [counted(batch.wholePutUps, known?.line.putUpWord ?? 'put-up')] : []),
-        ...(batch.partCertainty === 'none' ? [] : ['a part']),
-        ...(batch.lot === null ? [] : [`lot ${batch.lot}`]),
+        ...(batch.partCertainty === 'none' ? [] : [say('a part')]),
+        ...(batch.lot === null ? [] : [say('lot {lot}', { lot: batch.lot })]),
       ]
       stopAt(batch.currentPlaceId ?? batch.homePlaceId, isOut(batch)).things.push({
         key: batch.id,
@@ -71,9 +75,12 @@ export function RouteSection({ answers, detail, coverage, covered, ownerIds }: R
   const away = inOrder.filter(({ isAway }) => isAway).length
   return (
     <Section
-      title="Where everything is"
+      title={say('Where everything is')}
       id="where"
-      note={`In walking order: ${counted(inOrder.length, 'stop')}${away > 0 ? `, ${away} of them not its home` : ''}.`}
+      note={say('In walking order: {inOrder, plural, one {# stop} other {# stops}}{rest}.', {
+        inOrder: inOrder.length,
+        rest: away > 0 ? say(', {away} of them not its home', { away }) : '',
+      })}
     >
       <ol className={s.route}>
         {inOrder.map(({ place, isAway, things }) => (
@@ -81,7 +88,7 @@ export function RouteSection({ answers, detail, coverage, covered, ownerIds }: R
             {place ? (
               <DrawerFront label={place.label} kind={place.kind} href={`/places/${place.id}`} isAway={isAway} size="small" />
             ) : (
-              <p>No place yet</p>
+              <p>{say('No place yet')}</p>
             )}
             {things.map(({ key, what, note }) => (
               <p key={key} className={s.stop}>

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { readFileOf } from '#lib/db/file/queries'
 import { getViewer } from '#viewer/viewer'
 
@@ -6,7 +7,7 @@ export async function GET(_request: Request, { params }: { params: Promise<{ fil
   const file = await readFileOf((await params).fileId, (await getViewer()).ownerIds)
   const plain = { 'cache-control': 'no-store', 'x-content-type-options': 'nosniff' }
   if (file === null) {
-    return new Response('There is no such file among the goods you look at.', {
+    return new Response(say('There is no such file among the goods you look at.'), {
       status: 404,
       headers: { 'content-type': 'text/plain; charset=utf-8', ...plain },
     })

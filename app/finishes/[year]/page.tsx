@@ -2,6 +2,8 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { formatDate } from '#language/day'
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { readYear, type YearOfWork } from '#lib/db/finish/read-finishes'
 import type { Settings } from '#lib/settings/settings'
 import { LinkButton } from '#ui/button'
@@ -32,7 +34,7 @@ import s from './year.module.css'
 type YearPageProps = { params: Promise<{ year: string }> }
 
 export async function generateMetadata({ params }: YearPageProps): Promise<Metadata> {
-  return { title: `Finishes of ${(await params).year}` }
+  return { title: say('Finishes of {year}', { year: (await params).year }) }
 }
 
 export default async function YearPage({ params }: YearPageProps) {
@@ -49,11 +51,11 @@ export default async function YearPage({ params }: YearPageProps) {
     <>
       <PageHead
         title={year}
-        crumbs={[{ label: 'Finishes', href: '/finishes' }, { label: year }]}
+        crumbs={[{ label: say('Finishes'), href: '/finishes' }, { label: year }]}
         byline={
           finishes.length > 0
-            ? `Finished from the goods of ${ownerName}: ${listed(yearParts(sum))}.`
-            : `From the goods of ${ownerName}.`
+            ? say('Finished from the goods of {ownerName}: {yearParts}.', { ownerName, yearParts: listed(yearParts(sum)) })
+            : say('From the goods of {ownerName}.', { ownerName })
         }
         actions={
           <>
@@ -64,28 +66,32 @@ export default async function YearPage({ params }: YearPageProps) {
           </>
         }
       />
-      <PrintLine>
-        Finishes of {ownerName}, {year}
-      </PrintLine>
+      <PrintLine>{sayParts('Finishes of {ownerName}, {year}', { ownerName, year })}</PrintLine>
       {finishes.length === 0 ? (
-        <Empty title={`Nothing was finished in ${year}`} actions={<LinkButton href="/finishes">Other years</LinkButton>}>
-          What is finished in it stands here with its stitches and hours, the colours really used and what it cost.
+        <Empty
+          title={say('Nothing was finished in {year}', { year })}
+          actions={<LinkButton href="/finishes">{say('Other years')}</LinkButton>}
+        >
+          {say('What is finished in it stands here with its stitches and hours, the colours really used and what it cost.')}
         </Empty>
       ) : (
         <>
           <Facts
             items={[
-              { label: 'Pieces', value: numberText(sum.pieces) },
-              { label: 'Stitches', value: numberText(sum.stitches) },
-              { label: 'Hours', value: sum.hoursTenths > 0 && hoursWords(sum.hoursTenths) },
-              { label: 'Thread used', value: sum.threadTenths > 0 && threadLength(sum.threadTenths, 1, settings.threadUnit) },
-              { label: 'Colours', value: sum.colours.length > 0 && numberText(sum.colours.length) },
+              { label: say('Pieces'), value: numberText(sum.pieces) },
+              { label: say('Stitches'), value: numberText(sum.stitches) },
+              { label: say('Hours'), value: sum.hoursTenths > 0 && hoursWords(sum.hoursTenths) },
               {
-                label: 'Cost',
+                label: say('Thread used'),
+                value: sum.threadTenths > 0 && threadLength(sum.threadTenths, 1, settings.threadUnit),
+              },
+              { label: say('Colours'), value: sum.colours.length > 0 && numberText(sum.colours.length) },
+              {
+                label: say('Cost'),
                 value: `${priceWords(sum.cost.totalMinor, settings.currency)}${finishes.some(costsMore) ? ' and more' : ''}`,
               },
               {
-                label: 'Longest',
+                label: say('Longest'),
                 value: sum.longest && (
                   <>
                     <Link href={`/projects/${sum.longest.id}`} className="title">
@@ -96,7 +102,7 @@ export default async function YearPage({ params }: YearPageProps) {
                 ),
               },
               {
-                label: 'First',
+                label: say('First'),
                 value: first?.finishedOn && (
                   <>
                     <Link href={`/projects/${first.id}`} className="title">
@@ -108,9 +114,9 @@ export default async function YearPage({ params }: YearPageProps) {
               },
             ].filter(({ value }) => value)}
           />
-          <Section title="The pieces" note={counted(sum.pieces, 'piece')}>
+          <Section title={say('The pieces')} note={counted(sum.pieces, 'piece')}>
             <Gallery
-              label={`Finished in ${year}, in their order`}
+              label={say('Finished in {year}, in their order', { year })}
               longestStitches={longestOf(finishes)}
               pieces={finishes.map((finish) => ({ ...finish, more: costLine(finish, settings.currency) }))}
             />
@@ -120,11 +126,11 @@ export default async function YearPage({ params }: YearPageProps) {
       {(finishes.length > 0 || hasLogged) && (
         <PlotFigure
           id="months"
-          title="Month by month"
+          title={say('Month by month')}
           drawing={
             hasLogged && (
               <ColumnPlot
-                label={`Stitches in the log by month of ${year}; the numbers are in the table.`}
+                label={say('Stitches in the log by month of {year}; the numbers are in the table.', { year })}
                 columns={sum.months.map(({ month }) => ({ key: month, label: monthWords(month).slice(0, 3) }))}
                 series={[{ name: 'Stitches', fill: 'solid', values: sum.months.map(({ logged }) => Math.max(0, logged)) }]}
                 figure={(value) => numberText(value)}
@@ -140,7 +146,9 @@ export default async function YearPage({ params }: YearPageProps) {
           }}
           csvHref={`/finishes/${year}/months.csv`}
         >
-          {hasLogged ? 'What was logged each month, on whatever; finished or not.' : 'Nothing is in the log of this year.'}
+          {hasLogged
+            ? say('What was logged each month, on whatever; finished or not.')
+            : say('Nothing is in the log of this year.')}
         </PlotFigure>
       )}
       {finishes.length > 0 && (
@@ -155,8 +163,11 @@ export default async function YearPage({ params }: YearPageProps) {
 
 const costLine = (finish: YearOfWork['finishes'][number], currency: string) =>
   finish.cost.unknown === finish.cost.lines.length
-    ? 'no prices known'
-    : `cost ${priceWords(finish.cost.totalMinor, currency)}${costsMore(finish) ? ' and more' : ''}`
+    ? say('no prices known')
+    : say('cost {price}{hasCostsMore, select, yes { and more} other {}}', {
+        price: priceWords(finish.cost.totalMinor, currency),
+        hasCostsMore: Boolean(costsMore(finish)),
+      })
 
 type PartProps = { work: YearOfWork; settings: Settings }
 
@@ -170,33 +181,36 @@ function ColoursSection({ work: { sum, finishes }, settings }: PartProps) {
   })
   return (
     <Section
-      title="Colours really used"
+      title={say('Colours really used')}
       id="colours"
       note={
         rows.length > 0 &&
-        `${counted(rows.length, 'colour')}, ${threadLength(sum.threadTenths, 1, settings.threadUnit)} of thread`
+        say('{rows, plural, one {# colour} other {# colours}}, {threadLength} of thread', {
+          rows: rows.length,
+          threadLength: threadLength(sum.threadTenths, 1, settings.threadUnit),
+        })
       }
     >
       {rows.length === 0 ? (
-        <p className="quiet">Nobody put down what thread these took.</p>
+        <p className="quiet">{say('Nobody put down what thread these took.')}</p>
       ) : (
         <div className={s.column}>
           <Ledger
-            caption="Colours really used, the most first"
+            caption={say('Colours really used, the most first')}
             isTight
             rows={rows.slice(0, coloursShown)}
             rowKey={({ threadId }) => threadId}
             columns={[
               {
                 key: 'thread',
-                head: 'Thread',
+                head: say('Thread'),
                 phone: 'lead',
                 cell: ({ thread }) => <ThreadCell thread={thread} />,
               },
-              { key: 'in', head: 'In', phone: 'line', cell: ({ pieces }) => counted(pieces, 'piece') },
+              { key: 'in', head: say('In'), phone: 'line', cell: ({ pieces }) => counted(pieces, 'piece') },
               {
                 key: 'length',
-                head: 'Used',
+                head: say('Used'),
                 isNumeric: true,
                 phone: 'side',
                 cell: ({ thread, strandTenths }) => threadLength(strandTenths, thread.strands, settings.threadUnit),
@@ -204,7 +218,11 @@ function ColoursSection({ work: { sum, finishes }, settings }: PartProps) {
             ]}
           />
           {rows.length > coloursShown && (
-            <p className="quiet">{counted(rows.length - coloursShown, 'colour')} more; each piece’s own page has all of its.</p>
+            <p className="quiet">
+              {say('{rows, plural, one {# colour} other {# colours}} more; each piece’s own page has all of its.', {
+                rows: rows.length - coloursShown,
+              })}
+            </p>
           )}
         </div>
       )}
@@ -217,26 +235,31 @@ function CostSection({ work: { sum, finishes }, settings }: PartProps) {
   const unused = finishes.filter((finish) => uncounted(finish).length > 0).length
   const price = (minor: number) => priceWords(minor, settings.currency)
   return (
-    <Section title="What it cost" id="cost">
+    <Section title={say('What it cost')} id="cost">
       <p>
         <b>{price(cost.totalMinor)}</b>
-        {cost.unknown > 0 && `, without ${counted(cost.unknown, 'thing')} nobody has priced`}.
-        {unused > 0 && ` Of ${counted(unused, 'piece')} nobody put down all that was used, thread or cloth.`}
+        {cost.unknown > 0 &&
+          say(', without {unknown, plural, one {# thing} other {# things}} nobody has priced', { unknown: cost.unknown })}
+        .
+        {unused > 0 &&
+          say(' Of {unused, plural, one {# piece} other {# pieces}} nobody put down all that was used, thread or cloth.', {
+            unused,
+          })}
       </p>
-      <Unfold label="How this is reckoned">
+      <Unfold label={say('How this is reckoned')}>
         <Sums>
           <Sum
-            title="By what it went on"
+            title={say('By what it went on')}
             rows={[
               ...(['thread', 'cloth', 'chart', 'sent', 'other'] as const).map((kind) => ({
                 label: costKindWords[kind],
                 figure: price(cost[`${kind}Minor`]),
               })),
-              { label: 'Together', figure: price(cost.totalMinor), kind: 'end' as const },
+              { label: say('Together'), figure: price(cost.totalMinor), kind: 'end' as const },
             ]}
           />
           <Sum
-            title="By piece"
+            title={say('By piece')}
             rows={[
               ...finishes.map((finish) => ({
                 label: (
@@ -244,10 +267,13 @@ function CostSection({ work: { sum, finishes }, settings }: PartProps) {
                     {finish.title}
                   </Link>
                 ),
-                how: finish.cost.unknown > 0 ? `without ${counted(finish.cost.unknown, 'thing')}` : '',
+                how:
+                  finish.cost.unknown > 0
+                    ? say('without {unknown, plural, one {# thing} other {# things}}', { unknown: finish.cost.unknown })
+                    : '',
                 figure: price(finish.cost.totalMinor),
               })),
-              { label: 'Together', figure: price(cost.totalMinor), kind: 'end' as const },
+              { label: say('Together'), figure: price(cost.totalMinor), kind: 'end' as const },
             ]}
           />
         </Sums>

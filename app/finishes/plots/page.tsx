@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { formatDate } from '#language/day'
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type Plots, readPlots } from '#lib/db/plots/read-plots'
 import { countHows } from '#lib/planning/plots/cloth-counts'
 import { outNouns } from '#lib/planning/plots/out-ages'
@@ -40,7 +42,7 @@ import {
 } from '#words/plots'
 import s from './plots.module.css'
 
-export const metadata: Metadata = { title: 'In pictures' }
+export const generateMetadata = (): Metadata => ({ title: say('In pictures') })
 
 export default async function PlotsPage() {
   const { ownerIds, ownerName, settings } = await getViewer()
@@ -59,13 +61,11 @@ export default async function PlotsPage() {
   return (
     <>
       <PageHead
-        title="In pictures"
-        crumbs={[{ label: 'Finishes', href: '/finishes' }, { label: 'In pictures' }]}
-        byline={ownerName && `The work and the stash of ${ownerName}, each with its numbers.`}
+        title={say('In pictures')}
+        crumbs={[{ label: say('Finishes'), href: '/finishes' }, { label: say('In pictures') }]}
+        byline={ownerName && say('The work and the stash of {ownerName}, each with its numbers.', { ownerName })}
       />
-      <PrintLine>
-        The work and the stash of {ownerName}, {formatDate(today)}
-      </PrintLine>
+      <PrintLine>{sayParts('The work and the stash of {ownerName}, {today}', { ownerName, today: formatDate(today) })}</PrintLine>
       {plotNames.map((name) => {
         const { heads, rows } = plotCells(name, plots, settings.lengthUnit)
         return (
@@ -77,7 +77,7 @@ export default async function PlotsPage() {
             table={{ heads, rows: rows.map((row) => row.map(cellWords)) }}
             csvHref={`/finishes/plots/numbers/${name}.csv`}
           >
-            {drawn[name].says} {name === 'out' && <Link href="/places#out">What is out, thing by thing</Link>}
+            {drawn[name].says} {name === 'out' && <Link href="/places#out">{say('What is out, thing by thing')}</Link>}
           </PlotFigure>
         )
       })}
@@ -116,14 +116,17 @@ function PaceDrawing({ plots: { pace } }: DrawingProps) {
   const { stitchedWeeks, allWeeks } = pace.means
   return (
     <ColumnPlot
-      label={`${plotTitles.pace}: columns, the earliest week first. ${paceSentence(pace)}`}
+      label={say('{pace}: columns, the earliest week first. {paceSentence}', {
+        pace: plotTitles.pace,
+        paceSentence: paceSentence(pace),
+      })}
       columns={pace.weeks.map(({ startsOn, isAway }) => ({ key: startsOn, label: shortDay(startsOn), mark: isAway }))}
       series={[{ name: 'Stitches', fill: 'solid', values: pace.weeks.map(({ amount }) => Math.max(0, amount)) }]}
       levels={[
         ...(stitchedWeeks ? [{ name: 'mean of the weeks stitched', value: stitchedWeeks.amount / stitchedWeeks.weeks }] : []),
         ...(allWeeks ? [{ name: 'mean of all weeks', value: allWeeks.amount / allWeeks.weeks, isDashed: true }] : []),
       ]}
-      markWords="away all week"
+      markWords={say('away all week')}
       figure={(value) => numberText(value)}
     />
   )
@@ -141,7 +144,10 @@ function StashDrawing({ plots: { stash } }: DrawingProps) {
       <div key={kind} className={s.kind}>
         <h3>{stashNames[kind].replace(/^./, (first) => first.toUpperCase())}</h3>
         <ColumnPlot
-          label={`${plotTitles.stash}, ${stashNames[kind]}: what came in above the line, what went out below it.`}
+          label={say('{stash}, {stashNames}: what came in above the line, what went out below it.', {
+            stash: plotTitles.stash,
+            stashNames: stashNames[kind],
+          })}
           columns={stash[kind].map(({ month }) => ({ key: month, label: monthWords(month).slice(0, 3) }))}
           series={[
             { name: 'in', fill: 'hatched', values: stash[kind].map((month) => Math.max(0, month.in)) },
@@ -155,7 +161,10 @@ function StashDrawing({ plots: { stash } }: DrawingProps) {
 
 const SeasonDrawing = ({ plots: { seasons } }: DrawingProps) => (
   <BarPlot
-    label={`${plotTitles.seasons}: a bar a season. ${seasonSentence(seasons)}`}
+    label={say('{seasons}: a bar a season. {seasonSentence}', {
+      seasons: plotTitles.seasons,
+      seasonSentence: seasonSentence(seasons),
+    })}
     series={[
       { name: nearnessWords.now, fill: 'solid' },
       { name: nearnessWords.near, fill: 'hatched' },
@@ -166,14 +175,14 @@ const SeasonDrawing = ({ plots: { seasons } }: DrawingProps) => (
       key: season.seasonId ?? 'none',
       label: seasonName(season),
       parts: nearnesses.map((nearness) => season[nearness]),
-      figure: `${numberText(season.now)} of ${numberText(season.designs)}`,
+      figure: say('{now, number} of {designs, number}', { now: season.now, designs: season.designs }),
     }))}
   />
 )
 
 const ClothDrawing = ({ plots: { cloth }, unit }: DrawingProps & { unit: Settings['lengthUnit'] }) => (
   <BarPlot
-    label={`${plotTitles.cloth}: a bar a count. ${clothSentence(cloth, unit)}`}
+    label={say('{cloth}: a bar a count. {clothSentence}', { cloth: plotTitles.cloth, clothSentence: clothSentence(cloth, unit) })}
     series={[
       { name: countHowWords.measured, fill: 'solid' },
       { name: countHowWords.label, fill: 'hatched' },
@@ -191,7 +200,7 @@ const ClothDrawing = ({ plots: { cloth }, unit }: DrawingProps & { unit: Setting
 
 const OutDrawing = ({ plots: { out } }: DrawingProps) => (
   <BarPlot
-    label={`${plotTitles.out}: a bar a span of time. ${outSentence(out)}`}
+    label={say('{out}: a bar a span of time. {outSentence}', { out: plotTitles.out, outSentence: outSentence(out) })}
     series={[
       { name: outNounWords.thread, fill: 'solid' },
       { name: outNounWords.cloth, fill: 'hatched' },

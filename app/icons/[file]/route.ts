@@ -1,4 +1,5 @@
 import sharp from 'sharp'
+import { say } from '#language/say'
 import { drawIcon, iconKinds } from '../../_offline/icon-drawing'
 
 const drawn = new Map<string, Uint8Array<ArrayBuffer>>()
@@ -7,7 +8,7 @@ const drawn = new Map<string, Uint8Array<ArrayBuffer>>()
 export async function GET(_request: Request, { params }: { params: Promise<{ file: string }> }): Promise<Response> {
   const { file } = await params
   const kind = Object.hasOwn(iconKinds, file) ? iconKinds[file] : undefined
-  if (!kind) return new Response('There is no such icon.', { status: 404, headers: { 'cache-control': 'no-store' } })
+  if (!kind) return new Response(say('There is no such icon.'), { status: 404, headers: { 'cache-control': 'no-store' } })
   const png =
     drawn.get(file) ??
     new Uint8Array(

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { labelsPdf } from '#lib/printing/pdf/labels-pdf'
 import { getViewer } from '#viewer/viewer'
 import { describeLabelRefusal, readLabels } from '../../_labels/read-labels'
@@ -11,7 +12,7 @@ export async function GET(request: Request): Promise<Response> {
   const stock = stockOf(query)
   if (!stock.ok) return refusal(describeStockRefusal(stock.error), 422)
   const base = readBase(query.base ?? baseOfRequest(request.headers))
-  if (base === null) return refusal('Labels lead to an address such as http://192.168.1.20:4300.', 422)
+  if (base === null) return refusal(say('Labels lead to an address such as http://192.168.1.20:4300.'), 422)
   const { settings, ownerIds } = await getViewer()
   const read = await readLabels({
     choice: await choiceMeant(query, ownerIds, settings.lengthUnit),
@@ -20,10 +21,11 @@ export async function GET(request: Request): Promise<Response> {
     unit: settings.lengthUnit,
   })
   if (!read.ok) return refusal(describeLabelRefusal(read.error), 422)
-  if (read.value.labels.length === 0) return refusal('There is no label to print: nothing changed, or nothing was chosen.', 404)
+  if (read.value.labels.length === 0)
+    return refusal(say('There is no label to print: nothing changed, or nothing was chosen.'), 404)
   const pdf = await labelsPdf(read.value.labels, {
     ...{ stock: stock.value, base, hasOutlines: query.trial !== null },
-    ...{ title: 'Labels', createdAt: new Date() },
+    ...{ title: say('Labels'), createdAt: new Date() },
   })
   return new Response(new Uint8Array(pdf), {
     headers: {

@@ -2,6 +2,8 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { z } from 'zod'
 import { numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type SharedListName, sharedLists } from '#lib/db/list/shared-thing'
 import { Button, ButtonRow, LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
@@ -28,7 +30,7 @@ type PageProps = { params: Promise<unknown>; searchParams: Promise<Record<string
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const path = pathSchema.safeParse(await params)
-  return { title: path.success ? listWords[path.data.list].title : 'Lists to share' }
+  return { title: path.success ? listWords()[path.data.list].title : say('Lists to share') }
 }
 
 export default async function SharedListPage({ params, searchParams }: PageProps) {
@@ -37,16 +39,18 @@ export default async function SharedListPage({ params, searchParams }: PageProps
   const { list } = path.data
   const choices = listQuerySchema.parse(await searchParams)
   const [rows, { ownerName }] = await Promise.all([readRows(list, choices), getViewer()])
-  const { title, byline } = listWords[list]
+  const { title, byline } = listWords()[list]
   const withPlaces = saysPlaces(list, choices)
   const search = new URLSearchParams({ keep: String(choices.keep), by: choices.by, ...(withPlaces && { places: '1' }) })
   const fileAs = (ending: 'csv' | 'xlsx' | 'pdf') => `/lists/${list}/list.${ending}?${search}`
   return (
     <>
-      <PageHead title={title} crumbs={[{ label: 'Lists to share', href: '/lists' }, { label: title }]} byline={byline}>
+      <PageHead title={title} crumbs={[{ label: say('Lists to share'), href: '/lists' }, { label: title }]} byline={byline}>
         <span className="no-print">
-          Tick what goes on it. From the stock of {ownerName || 'nobody yet'}, whose name is not on it; nor is a price, a person,
-          an address or a note.
+          {sayParts(
+            'Tick what goes on it. From the stock of {ownerName}, whose name is not on it; nor is a price, a person, an address or a note.',
+            { ownerName: ownerName || say('nobody yet') },
+          )}
         </span>
       </PageHead>
       <PrintLine>
@@ -54,28 +58,43 @@ export default async function SharedListPage({ params, searchParams }: PageProps
       </PrintLine>
       {list === 'doubles' && (
         <div className="no-print">
-          <FormStrip action="/lists/doubles" label="What is kept" summary={`${choices.keep} of each thread kept`}>
-            <StripStep name="keep" label="Of each thread keep" unit="whole, free" value={choices.keep} min={0} max={mostKept} />
+          <FormStrip
+            action="/lists/doubles"
+            label={say('What is kept')}
+            summary={say('{keep} of each thread kept', { keep: choices.keep })}
+          >
+            <StripStep
+              name="keep"
+              label={say('Of each thread keep')}
+              unit={say('whole, free')}
+              value={choices.keep}
+              min={0}
+              max={mostKept}
+            />
           </FormStrip>
         </div>
       )}
       {list === 'stash' && (
         <div className="no-print">
-          <FormStrip action="/lists/stash" label="What it says" summary={withPlaces ? 'with places' : 'without places'}>
-            <StripCheck name="places" label="Say where things live" isChecked={withPlaces} />
+          <FormStrip
+            action="/lists/stash"
+            label={say('What it says')}
+            summary={withPlaces ? say('with places') : say('without places')}
+          >
+            <StripCheck name="places" label={say('Say where things live')} isChecked={withPlaces} />
           </FormStrip>
         </div>
       )}
       {list === 'guild' && (
         <div className="no-print">
-          <FormStrip action="/lists/guild" label="How it is parted" summary={`by ${choices.by}`}>
+          <FormStrip action="/lists/guild" label={say('How it is parted')} summary={say('by {by}', { by: choices.by })}>
             <StripSelect
               name="by"
-              label="By"
+              label={say('By')}
               value={choices.by}
               options={[
-                { value: 'designer', label: 'designer' },
-                { value: 'theme', label: 'season, subject and form' },
+                { value: 'designer', label: say('designer') },
+                { value: 'theme', label: say('season, subject and form') },
               ]}
             />
           </FormStrip>
@@ -99,16 +118,16 @@ export default async function SharedListPage({ params, searchParams }: PageProps
           <div className="no-print">
             <ButtonRow>
               <Button type="submit" kind="first">
-                Download what is ticked (CSV)
+                {say('Download what is ticked (CSV)')}
               </Button>
               <Button type="submit" formAction={fileAs('xlsx')}>
-                as XLSX
+                {say('as XLSX')}
               </Button>
               <Button type="submit" formAction={fileAs('pdf')}>
-                as PDF
+                {say('as PDF')}
               </Button>
             </ButtonRow>
-            <p className={s.after}>Printed, the page has only what is ticked.</p>
+            <p className={s.after}>{say('Printed, the page has only what is ticked.')}</p>
           </div>
         </form>
       )}
@@ -116,12 +135,12 @@ export default async function SharedListPage({ params, searchParams }: PageProps
   )
 }
 
-const emptyWords: Record<SharedListName, { title: string; said: string }> = {
+const emptyWords: Record<SharedListName, { title: string; said: string }> = sayings({
   doubles: { title: 'Nothing is held twice', said: 'No chart has a second copy, and no thread is free beyond what is kept.' },
   wants: { title: 'Nothing is wanted', said: 'No project is short of anything, and nothing is below the least that is kept.' },
   guild: { title: 'No chart is held yet', said: 'Once charts are on record, they stand here by designer, or by theme.' },
   stash: { title: 'Nothing is held yet', said: 'Once threads, charts or cloth are on record, they stand here.' },
-}
+})
 
 type RowsProps = {
   title: string
@@ -138,28 +157,34 @@ function Rows({ title, rows, isTicked, saysCopies, withPlaces, file }: RowsProps
   const columns: Column<ListRow>[] = [
     {
       key: 'tick',
-      head: 'On the list',
+      head: say('On the list'),
       headIsHidden: true,
       cell: ({ key, title: named }) => (
         <label className={s.tick}>
-          <input type="checkbox" name="row" value={key} defaultChecked={isTicked} aria-label={`${named}: on the list`} />
+          <input
+            type="checkbox"
+            name="row"
+            value={key}
+            defaultChecked={isTicked}
+            aria-label={say('{named}: on the list', { named })}
+          />
         </label>
       ),
       width: '3rem',
       phone: 'mark',
       isOffPaper: true,
     },
-    { key: 'title', head: 'What', cell: ({ title: named }) => <b>{named}</b>, phone: 'lead' },
+    { key: 'title', head: say('What'), cell: ({ title: named }) => <b>{named}</b>, phone: 'lead' },
     ...(section === 'chart' && rows.some(({ by }) => by !== title)
-      ? [{ key: 'by', head: 'Designer', cell: ({ by }: ListRow) => by, phone: 'line' as const }]
+      ? [{ key: 'by', head: say('Designer'), cell: ({ by }: ListRow) => by, phone: 'line' as const }]
       : []),
-    { key: 'details', head: 'Details', cell: ({ details }) => <span className={s.details}>{details}</span>, phone: 'line' },
+    { key: 'details', head: say('Details'), cell: ({ details }) => <span className={s.details}>{details}</span>, phone: 'line' },
     // Of thread the details say how many; a piece of cloth is one.
     ...((section === 'chart' && saysCopies) || section === 'notion'
       ? [
           {
             key: 'many',
-            head: section === 'chart' ? 'Copies' : 'How many',
+            head: section === 'chart' ? say('Copies') : say('How many'),
             cell: ({ many }: ListRow) => numberText(many),
             isNumeric: true,
             phone: 'side' as const,
@@ -167,7 +192,7 @@ function Rows({ title, rows, isTicked, saysCopies, withPlaces, file }: RowsProps
         ]
       : []),
     ...(withPlaces
-      ? [{ key: 'place', head: 'Place', cell: ({ place }: ListRow) => place ?? '', phone: 'labelled' as const }]
+      ? [{ key: 'place', head: say('Place'), cell: ({ place }: ListRow) => place ?? '', phone: 'labelled' as const }]
       : []),
   ]
   return (
@@ -179,7 +204,8 @@ function Rows({ title, rows, isTicked, saysCopies, withPlaces, file }: RowsProps
       <Ledger caption={title} columns={columns} rows={rows.slice(0, rowsShown)} rowKey={({ key }) => key} isTight />
       {rows.length > rowsShown && (
         <p className={s.after}>
-          Only the first {numberText(rowsShown)} are drawn. <LinkButton href={file}>The file has them all</LinkButton>
+          {say('Only the first {rowsShown, number} are drawn.', { rowsShown })}{' '}
+          <LinkButton href={file}>{say('The file has them all')}</LinkButton>
         </p>
       )}
     </Section>

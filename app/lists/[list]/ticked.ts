@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { say } from '#language/say'
 import { type SharedListName, sharedLists } from '#lib/db/list/shared-thing'
 import { listQuerySchema } from '../../_lists/list-query'
 import { type ListRow, listWords } from '../../_lists/list-rows'
@@ -23,7 +24,7 @@ export const fileOf = (body: BodyInit, list: SharedListName, ending: string, mim
     headers: {
       ...headers,
       'content-type': mime,
-      'content-disposition': `attachment; filename="${listWords[list].file}.${ending}"`,
+      'content-disposition': `attachment; filename="${listWords()[list].file}.${ending}"`,
     },
   })
 
@@ -31,7 +32,7 @@ export const fileOf = (body: BodyInit, list: SharedListName, ending: string, mim
 export function listRoute(answer: (asked: Asked) => Promise<Response>): { GET: Handler; POST: Handler } {
   const read = async (request: Request, { params }: Context, ticked: ReadonlySet<string> | null) => {
     const list = pathSchema.safeParse((await params).list)
-    if (!list.success) return refusal('There is no such list.', 404)
+    if (!list.success) return refusal(say('There is no such list.'), 404)
     const search = new URL(request.url).searchParams
     const choices = listQuerySchema.parse(Object.fromEntries(search))
     const rows = (await readRows(list.data, choices)).filter(({ key }) => ticked === null || ticked.has(key))

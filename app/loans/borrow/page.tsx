@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
 import { readThingsToLend } from '#lib/db/loan/read-things'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { isPeople } from '#lib/place/place'
@@ -15,7 +16,7 @@ import { thingsQuerySchema } from '../schema'
 import { TermsFields } from '../terms-fields'
 import { ThingsFields } from '../things-fields'
 
-export const metadata: Metadata = { title: 'Borrow' }
+export const generateMetadata = (): Metadata => ({ title: say('Borrow') })
 
 export default async function BorrowPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
   const query = thingsQuerySchema.parse(await searchParams)
@@ -28,36 +29,40 @@ export default async function BorrowPage({ searchParams }: { searchParams: Promi
   return (
     <>
       <PageHead
-        title="Borrow"
-        crumbs={[{ label: 'Out and back', href: '/loans' }, { label: 'Borrow' }]}
-        byline="What is here and is somebody else’s, so that it finds its way back."
+        title={say('Borrow')}
+        crumbs={[{ label: say('Out and back'), href: '/loans' }, { label: say('Borrow') }]}
+        byline={say('What is here and is somebody else’s, so that it finds its way back.')}
       />
       {owners.length === 0 ? (
-        <Empty title="Who borrows?" actions={<LinkButton href="/settings">Settings</LinkButton>}>
-          There is no owner yet. Add one in the settings first: your own stash, or the shop.
+        <Empty title={say('Who borrows?')} actions={<LinkButton href="/settings">{say('Settings')}</LinkButton>}>
+          {say('There is no owner yet. Add one in the settings first: your own stash, or the shop.')}
         </Empty>
       ) : (
         <>
-          <Form action={borrowAction} submit="Write it down" actions={<LinkButton href="/loans">Leave it</LinkButton>}>
+          <Form
+            action={borrowAction}
+            submit={say('Write it down')}
+            actions={<LinkButton href="/loans">{say('Leave it')}</LinkButton>}
+          >
             {things.length > 0 && <ThingsFields things={things} />}
             <TextArea
               name="others"
-              label={things.length > 0 ? 'What else' : 'What is borrowed'}
-              hint="One a line, in your own words"
+              label={things.length > 0 ? say('What else') : say('What is borrowed')}
+              hint={say('One a line, in your own words')}
               rows={3}
             />
             <TermsFields
               places={places}
               today={calendarDay(new Date())}
-              who="From whom"
+              who={say('From whom')}
               isDueNeeded={false}
-              reasonHint="A frame big enough, a chart to look at"
+              reasonHint={say('A frame big enough, a chart to look at')}
             />
             {things.length > 0 && (
               <TextField
                 name="keptInLabel"
-                label="Where it is kept meanwhile"
-                hint="The label of a place; it counts as out there for its owner"
+                label={say('Where it is kept meanwhile')}
+                hint={say('The label of a place; it counts as out there for its owner')}
                 suggestions={places
                   .filter(({ kind }) => !isPeople(kind))
                   .slice(0, 300)
@@ -69,19 +74,19 @@ export default async function BorrowPage({ searchParams }: { searchParams: Promi
             )}
             <SelectField
               name="ownerId"
-              label="Who borrows"
+              label={say('Who borrows')}
               options={owners.map(({ id, name }) => ({ value: id, label: name }))}
               defaultValue={ownerIds[0]}
               width="half"
             />
-            <TextArea name="note" label="Note" rows={2} />
+            <TextArea name="note" label={say('Note')} rows={2} />
           </Form>
           {others.length > 0 && (
             <FindThings
               page="/loans/borrow"
               query={query}
               ownerIds={others.map(({ id }) => id)}
-              title="A thing of another owner here"
+              title={say('A thing of another owner here')}
             />
           )}
         </>

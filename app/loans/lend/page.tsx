@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { askLending, type LendingAnswer } from '#lib/db/loan/queries'
 import { readThingsToLend } from '#lib/db/loan/read-things'
 import { listPlaceOptions } from '#lib/db/place/queries'
@@ -20,7 +22,7 @@ import { thingsQuerySchema } from '../schema'
 import { TermsFields } from '../terms-fields'
 import { ThingsFields } from '../things-fields'
 
-export const metadata: Metadata = { title: 'Lend' }
+export const generateMetadata = (): Metadata => ({ title: say('Lend') })
 
 export default async function LendPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
   const query = thingsQuerySchema.parse(await searchParams)
@@ -39,13 +41,13 @@ export default async function LendPage({ searchParams }: { searchParams: Promise
   return (
     <>
       <PageHead
-        title="Lend"
-        crumbs={[{ label: 'Out and back', href: '/loans' }, { label: 'Lend' }]}
-        byline="To a friend, the guild table, another shop: with its reason, and a day to be back by."
+        title={say('Lend')}
+        crumbs={[{ label: say('Out and back'), href: '/loans' }, { label: say('Lend') }]}
+        byline={say('To a friend, the guild table, another shop: with its reason, and a day to be back by.')}
       />
       {owners.length === 0 || !ownerId ? (
-        <Empty title="Whose is it?" actions={<LinkButton href="/settings">Settings</LinkButton>}>
-          There is no owner yet. Add one in the settings first: your own stash, or the shop.
+        <Empty title={say('Whose is it?')} actions={<LinkButton href="/settings">{say('Settings')}</LinkButton>}>
+          {say('There is no owner yet. Add one in the settings first: your own stash, or the shop.')}
         </Empty>
       ) : (
         <>
@@ -54,13 +56,16 @@ export default async function LendPage({ searchParams }: { searchParams: Promise
               <NotLent key={answer.chart.id} answer={answer} />
             ))}
             {clashes.length > 0 && (
-              <Notice kind="caution" title="Somebody means to stitch from it">
+              <Notice kind="caution" title={say('Somebody means to stitch from it')}>
                 <ul>
                   {clashes.map((clash) => (
                     <li key={clash.projectId}>
                       <Link href={`/projects/${clash.projectId}`}>{clash.title}</Link>:{' '}
                       {clash.plannedOn
-                        ? `${clash.ownerName} means to begin on ${formatDate(clash.plannedOn)}`
+                        ? say('{ownerName} means to begin on {plannedOn}', {
+                            ownerName: clash.ownerName,
+                            plannedOn: formatDate(clash.plannedOn),
+                          })
                         : clashWords(clash)}
                     </li>
                   ))}
@@ -71,19 +76,30 @@ export default async function LendPage({ searchParams }: { searchParams: Promise
           {things.length > 0 && lendable.length === 0 ? null : (
             <Form
               action={lendAction}
-              submit="Lend it"
+              submit={say('Lend it')}
               hidden={{ ownerId }}
-              actions={<LinkButton href="/loans">Leave it</LinkButton>}
+              actions={<LinkButton href="/loans">{say('Leave it')}</LinkButton>}
             >
               {lendable.length > 0 && <ThingsFields things={lendable} />}
-              <TermsFields places={places} today={today} who="To whom" isDueNeeded reasonHint="To stitch from, to show a class" />
-              <TextArea name="others" label="What else goes along" hint="One a line: what this larder does not hold" rows={2} />
-              <TextArea name="note" label="Note" rows={2} />
+              <TermsFields
+                places={places}
+                today={today}
+                who={say('To whom')}
+                isDueNeeded
+                reasonHint={say('To stitch from, to show a class')}
+              />
+              <TextArea
+                name="others"
+                label={say('What else goes along')}
+                hint={say('One a line: what this larder does not hold')}
+                rows={2}
+              />
+              <TextArea name="note" label={say('Note')} rows={2} />
               {lendable.some(({ thing }) => thing.noun === 'chart') && (
                 <CheckField
                   name="acceptsClash"
-                  label="All the same"
-                  hint="Tick it when it is to go although somebody means to stitch from it meanwhile"
+                  label={say('All the same')}
+                  hint={say('Tick it when it is to go although somebody means to stitch from it meanwhile')}
                 />
               )}
             </Form>
@@ -92,11 +108,12 @@ export default async function LendPage({ searchParams }: { searchParams: Promise
             page="/loans/lend"
             query={query}
             ownerIds={[ownerId]}
-            title={lendable.length > 0 ? 'Add another thing' : 'What goes'}
+            title={lendable.length > 0 ? say('Add another thing') : say('What goes')}
           />
           <p className={s.aside}>
-            One bought chart is for one stitcher. Lending the bought paper is usual; passing on a copy is not, and files are not
-            lent. What the law allows varies from country to country.
+            {say(
+              'One bought chart is for one stitcher. Lending the bought paper is usual; passing on a copy is not, and files are not lent. What the law allows varies from country to country.',
+            )}
           </p>
         </>
       )}
@@ -110,14 +127,18 @@ function NotLent({ answer }: { answer: LendingAnswer }) {
   const name = chart.title
   if (because === 'is-a-file')
     return (
-      <Notice kind="refusal" title={`${name} cannot be lent`}>
-        <p>{fileWords}</p>
+      <Notice kind="refusal" title={say('{name} cannot be lent', { name })}>
+        <p>{fileWords()}</p>
         {onPaper.length > 0 && (
           <ul>
             {onPaper.map(({ id, title, ownerName, placeLabel }) => (
               <li key={id}>
-                <Link href={`/loans/lend?chart=${id}`}>The paper copy of {title}</Link>, {ownerName}
-                {placeLabel && `, in ${placeLabel}`}
+                {sayParts('<link>The paper copy of {title}</link>, {ownerName}{rest}', {
+                  link: (words) => <Link href={`/loans/lend?chart=${id}`}>{words}</Link>,
+                  title,
+                  ownerName,
+                  rest: placeLabel && say(', in {placeLabel}', { placeLabel }),
+                })}
               </li>
             ))}
           </ul>
@@ -135,12 +156,16 @@ function NotLent({ answer }: { answer: LendingAnswer }) {
             ? describeLoanRefusal({ kind: 'no-home', name })
             : describeLoanRefusal({ kind: 'not-so-many', name, atHome })
       }
-      actions={<LinkButton href={`/charts/${chart.id}`}>The chart</LinkButton>}
+      actions={<LinkButton href={`/charts/${chart.id}`}>{say('The chart')}</LinkButton>}
     >
       {loan && (
         <p>
-          <Link href={`/loans/${loan.id}`}>With {loan.place.label}</Link> since {formatDate(loan.fromOn)}
-          {loan.dueOn && `, due ${formatDate(loan.dueOn)}`}.
+          {sayParts('<link>With {label}</link> since {fromOn}{rest}.', {
+            link: (words) => <Link href={`/loans/${loan.id}`}>{words}</Link>,
+            label: loan.place.label,
+            fromOn: formatDate(loan.fromOn),
+            rest: loan.dueOn && say(', due {dueOn}', { dueOn: formatDate(loan.dueOn) }),
+          })}
         </p>
       )}
     </Notice>

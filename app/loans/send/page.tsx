@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { readThingsToLend, readWorkToSend, type ThingToLend } from '#lib/db/loan/read-things'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { LinkButton } from '#ui/button'
@@ -17,13 +19,13 @@ import { thingsQuerySchema } from '../schema'
 import { TermsFields } from '../terms-fields'
 import { ThingsFields } from '../things-fields'
 
-export const metadata: Metadata = { title: 'Send away' }
+export const generateMetadata = (): Metadata => ({ title: say('Send away') })
 
-const whoOptions = [
-  { value: 'framer', label: 'A framer' },
-  { value: 'finisher', label: 'A finisher' },
-  { value: 'model stitcher', label: 'A model stitcher' },
-  { value: 'person', label: 'Somebody else' },
+const whoOptions = () => [
+  { value: 'framer', label: say('A framer') },
+  { value: 'finisher', label: say('A finisher') },
+  { value: 'model stitcher', label: say('A model stitcher') },
+  { value: 'person', label: say('Somebody else') },
 ]
 
 export default async function SendPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
@@ -44,75 +46,79 @@ export default async function SendPage({ searchParams }: { searchParams: Promise
   return (
     <>
       <PageHead
-        title="Send away"
-        crumbs={[{ label: 'Out and back', href: '/loans' }, { label: 'Send away' }]}
-        byline="To be framed, made up or stitched: what goes, to whom, and what goes along."
+        title={say('Send away')}
+        crumbs={[{ label: say('Out and back'), href: '/loans' }, { label: say('Send away') }]}
+        byline={say('To be framed, made up or stitched: what goes, to whom, and what goes along.')}
       />
       {!ownerId ? (
-        <Empty title="Whose is it?" actions={<LinkButton href="/settings">Settings</LinkButton>}>
-          There is no owner yet. Add one in the settings first: your own stash, or the shop.
+        <Empty title={say('Whose is it?')} actions={<LinkButton href="/settings">{say('Settings')}</LinkButton>}>
+          {say('There is no owner yet. Add one in the settings first: your own stash, or the shop.')}
         </Empty>
       ) : (
         <>
           {work?.isAway && (
             <Notice
               kind="refusal"
-              title={`${work.title} is out already: in ${work.placeLabel}.`}
-              actions={<LinkButton href="/loans">Out and back</LinkButton>}
+              title={say('{title} is out already: in {placeLabel}.', { title: work.title, placeLabel: work.placeLabel })}
+              actions={<LinkButton href="/loans">{say('Out and back')}</LinkButton>}
             />
           )}
           {work && !work.isAway && (
             <p className={s.intro}>
-              <Link href={`/projects/${work.id}`} className="title">
-                {work.title}
-              </Link>
-              , {work.status}
-              {work.placeLabel && `, now in ${work.placeLabel}`}. The work itself goes; tick what goes along.
+              {sayParts('{title}, {status}{rest}. The work itself goes; tick what goes along.', {
+                title: (
+                  <Link href={`/projects/${work.id}`} className="title">
+                    {work.title}
+                  </Link>
+                ),
+                status: work.status,
+                rest: work.placeLabel && say(', now in {placeLabel}', { placeLabel: work.placeLabel }),
+              })}
             </p>
           )}
           {!work?.isAway && (
             <Form
               action={sendAction}
-              submit="Send it"
+              submit={say('Send it')}
               hidden={{ ownerId, ...(work && { projectId: work.id, projectVersion: String(work.version) }) }}
-              actions={<LinkButton href="/loans">Leave it</LinkButton>}
+              actions={<LinkButton href="/loans">{say('Leave it')}</LinkButton>}
             >
               {things.length > 0 && <ThingsFields things={things} isTicked={isTicked} />}
               <SelectField
                 name="withKind"
-                label="What they are"
-                hint="For a name that is new here"
-                options={whoOptions}
+                label={say('What they are')}
+                hint={say('For a name that is new here')}
+                options={whoOptions()}
                 defaultValue={isDone ? 'framer' : 'model stitcher'}
                 width="half"
               />
               <TermsFields
                 places={places}
                 today={today}
-                who="To whom"
+                who={say('To whom')}
                 isDueNeeded={false}
-                reasonHint={isDone ? 'To be framed, made up as a pillow' : 'Shop model for the spring'}
+                reasonHint={isDone ? say('To be framed, made up as a pillow') : say('Shop model for the spring')}
               />
               <FieldRow>
                 <NumberField
                   name="price"
-                  label="Price agreed"
+                  label={say('Price agreed')}
                   unit={settings.currency || undefined}
-                  hint="Or the thread credit it is worth"
+                  hint={say('Or the thread credit it is worth')}
                 />
               </FieldRow>
               <TextArea
                 name="others"
-                label="What else goes along"
-                hint="One a line: 2 needles, glass, the shop’s own mount"
+                label={say('What else goes along')}
+                hint={say('One a line: 2 needles, glass, the shop’s own mount')}
                 rows={2}
               />
-              <TextArea name="note" label="Note" rows={2} />
+              <TextArea name="note" label={say('Note')} rows={2} />
               {things.some(({ thing }) => thing.noun === 'chart') && (
                 <CheckField
                   name="acceptsClash"
-                  label="All the same"
-                  hint="Tick it when the chart is to go although another project wants it meanwhile"
+                  label={say('All the same')}
+                  hint={say('Tick it when the chart is to go although another project wants it meanwhile')}
                 />
               )}
             </Form>
@@ -121,12 +127,17 @@ export default async function SendPage({ searchParams }: { searchParams: Promise
             page="/loans/send"
             query={query}
             ownerIds={[ownerId]}
-            title={work || things.length > 0 ? 'Add another thing' : 'What goes'}
+            title={work || things.length > 0 ? say('Add another thing') : say('What goes')}
           />
           {!work && (
             <p className={s.aside}>
-              To send a project’s work, open <Link href="/projects">the project</Link> or <Link href="/finishes">the finish</Link>{' '}
-              and press “Send away” there.
+              {sayParts(
+                'To send a project’s work, open <link>the project</link> or <link2>the finish</link2> and press “Send away” there.',
+                {
+                  link: (words) => <Link href="/projects">{words}</Link>,
+                  link2: (words) => <Link href="/finishes">{words}</Link>,
+                },
+              )}
             </p>
           )}
         </>

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { findMissing } from '#lib/db/missing/queries'
 import { readClues } from '#lib/db/missing/read-clues'
 import { listPlaceOptions } from '#lib/db/place/queries'
@@ -21,7 +22,7 @@ type PageProps = { params: Promise<{ missingId: string }> }
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const question = await findMissing((await params).missingId)
-  return { title: question ? `Missing: ${thingWords(question.thing)}` : 'Missing' }
+  return { title: question ? say('Missing: {thing}', { thing: thingWords(question.thing) }) : say('Missing') }
 }
 
 export default async function MissingQuestionPage({ params }: PageProps) {
@@ -32,28 +33,32 @@ export default async function MissingQuestionPage({ params }: PageProps) {
   const { places: likely, lastHands } = clues.get(question.id) ?? { places: [], lastHands: [] }
   const edit = { missingId: question.id, version: String(question.version) }
   const facts = [
-    { label: 'What', value: <ThingName thing={thing} threadUnit={settings.threadUnit} lengthUnit={settings.lengthUnit} /> },
-    { label: 'Of', value: question.ownerName },
-    { label: 'Lives in', value: thing.home && <PlaceLabel label={thing.home.label} href={`/places/${thing.home.id}`} /> },
-    { label: 'Last seen', value: lastSeen && <PlaceLabel label={lastSeen.label} href={`/places/${lastSeen.id}`} isAway /> },
-    { label: 'For', value: project && <Link href={`/projects/${project.id}`}>{project.title}</Link> },
-    { label: 'Asked', value: `${dayOf(askedAt)}${askedBy ? `, by ${askedBy}` : ''}` },
-    { label: 'Asked on', value: walkId && <Link href={`/walks/${walkId}`}>a list of pulls</Link> },
-    { label: 'Settled', value: settledAt && `${status}, ${dayOf(settledAt)}${settledBy ? `, by ${settledBy}` : ''}` },
-    { label: 'Note', value: note },
+    { label: say('What'), value: <ThingName thing={thing} threadUnit={settings.threadUnit} lengthUnit={settings.lengthUnit} /> },
+    { label: say('Of'), value: question.ownerName },
+    { label: say('Lives in'), value: thing.home && <PlaceLabel label={thing.home.label} href={`/places/${thing.home.id}`} /> },
+    { label: say('Last seen'), value: lastSeen && <PlaceLabel label={lastSeen.label} href={`/places/${lastSeen.id}`} isAway /> },
+    { label: say('For'), value: project && <Link href={`/projects/${project.id}`}>{project.title}</Link> },
+    { label: say('Asked'), value: `${dayOf(askedAt)}${askedBy ? `, by ${askedBy}` : ''}` },
+    { label: say('Asked on'), value: walkId && <Link href={`/walks/${walkId}`}>{say('a list of pulls')}</Link> },
+    { label: say('Settled'), value: settledAt && `${status}, ${dayOf(settledAt)}${settledBy ? `, by ${settledBy}` : ''}` },
+    { label: say('Note'), value: note },
   ].filter(({ value }) => value !== null && value !== '')
   return (
     <>
       <PageHead
-        title={`${status === 'open' ? 'Where is' : status === 'found' ? 'Found:' : 'Given up:'} ${thingWords(thing)}${status === 'open' ? '?' : ''}`}
-        crumbs={[{ label: 'Places', href: '/places' }, { label: 'Missing', href: '/missing' }, { label: thingWords(thing) }]}
+        title={`${status === 'open' ? say('Where is') : status === 'found' ? say('Found:') : say('Given up:')} ${thingWords(thing)}${status === 'open' ? '?' : ''}`}
+        crumbs={[
+          { label: say('Places'), href: '/places' },
+          { label: say('Missing'), href: '/missing' },
+          { label: thingWords(thing) },
+        ]}
       />
-      <PrintLine>Missing: {thingWords(thing)}</PrintLine>
+      <PrintLine>{say('Missing: {thing}', { thing: thingWords(thing) })}</PrintLine>
       <Facts items={facts} />
       {status === 'open' && (
-        <Section title="Where it may be" note={likely.length > 0 && 'The likeliest first.'}>
+        <Section title={say('Where it may be')} note={likely.length > 0 && say('The likeliest first.')}>
           {likely.length === 0 ? (
-            <p>Nothing on record points anywhere. Look into what lies beside its home.</p>
+            <p>{say('Nothing on record points anywhere. Look into what lies beside its home.')}</p>
           ) : (
             <ol>
               {likely.slice(0, 12).map(({ place, clues: why }) => (
@@ -65,9 +70,9 @@ export default async function MissingQuestionPage({ params }: PageProps) {
           )}
         </Section>
       )}
-      <Section title="Who had it last">
+      <Section title={say('Who had it last')}>
         {lastHands.length === 0 ? (
-          <p>The journal has nothing of it.</p>
+          <p>{say('The journal has nothing of it.')}</p>
         ) : (
           <ul>
             {lastHands.map((hand) => (
@@ -78,23 +83,23 @@ export default async function MissingQuestionPage({ params }: PageProps) {
       </Section>
       {status === 'open' && (
         <>
-          <Section title="Found">
-            <Form action={foundAction} submit="It is found" hidden={edit} label="Found">
+          <Section title={say('Found')}>
+            <Form action={foundAction} submit={say('It is found')} hidden={edit} label={say('Found')}>
               <ChoiceField
                 name="where"
-                label="Where it is now"
+                label={say('Where it is now')}
                 defaultValue={thing.home ? 'home' : 'place'}
                 options={[
-                  ...(thing.home ? [{ value: 'home', label: `at home, in ${thing.home.label}` }] : []),
+                  ...(thing.home ? [{ value: 'home', label: say('at home, in {label}', { label: thing.home.label }) }] : []),
                   ...(lastSeen && lastSeen.id !== thing.home?.id
-                    ? [{ value: 'last-seen', label: `in ${lastSeen.label} after all` }]
+                    ? [{ value: 'last-seen', label: say('in {label} after all', { label: lastSeen.label }) }]
                     : []),
-                  { value: 'place', label: 'somewhere else: it is out there' },
+                  { value: 'place', label: say('somewhere else: it is out there') },
                 ]}
               />
               <TextField
                 name="placeLabel"
-                label="Where else"
+                label={say('Where else')}
                 suggestions={places.slice(0, 400).map(({ label }) => label)}
                 width="half"
                 maxLength={60}
@@ -102,22 +107,28 @@ export default async function MissingQuestionPage({ params }: PageProps) {
               {thing.noun === 'thread' && thing.wholePutUps > 1 && (
                 <NumberField
                   name="onlyWholePutUps"
-                  label={`Only so many of the ${thing.wholePutUps}`}
-                  hint="Empty: all of it"
+                  label={say('Only so many of the {wholePutUps}', { wholePutUps: thing.wholePutUps })}
+                  hint={say('Empty: all of it')}
                   isWhole
                 />
               )}
-              <TextField name="who" label="Who found it" width="half" maxLength={60} />
-              <TextField name="note" label="Note" width="half" maxLength={300} />
+              <TextField name="who" label={say('Who found it')} width="half" maxLength={60} />
+              <TextField name="note" label={say('Note')} width="half" maxLength={300} />
             </Form>
           </Section>
-          <Section title="Given up">
+          <Section title={say('Given up')}>
             <p className="quiet">
-              It is written off with the reason, as a correction in the journal. The question stays to be read.
+              {say('It is written off with the reason, as a correction in the journal. The question stays to be read.')}
             </p>
-            <Form action={giveUpAction} submit="Give it up" submitKind="plain" hidden={edit} label="Given up">
-              <TextField name="reason" label="Why" hint="Looked everywhere; sold with a bag; torn" isRequired maxLength={300} />
-              <TextField name="who" label="Who says so" width="half" maxLength={60} />
+            <Form action={giveUpAction} submit={say('Give it up')} submitKind="plain" hidden={edit} label={say('Given up')}>
+              <TextField
+                name="reason"
+                label={say('Why')}
+                hint={say('Looked everywhere; sold with a bag; torn')}
+                isRequired
+                maxLength={300}
+              />
+              <TextField name="who" label={say('Who says so')} width="half" maxLength={60} />
             </Form>
           </Section>
         </>

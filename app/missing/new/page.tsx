@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { findToReport, openQuestionsOf } from '#lib/db/missing/queries'
 import { PlaceLabel } from '#trade/place-label'
 import { LinkButton } from '#ui/button'
@@ -16,7 +17,7 @@ import { ThingName, thingWords } from '../../_things/thing-name'
 import { reportMissingAction } from '../actions'
 import { newMissingPageSchema } from '../schema'
 
-export const metadata: Metadata = { title: 'It is not there' }
+export const generateMetadata = (): Metadata => ({ title: say('It is not there') })
 
 export default async function NewMissingPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
   const { noun, id } = newMissingPageSchema.parse(await searchParams)
@@ -24,43 +25,55 @@ export default async function NewMissingPage({ searchParams }: { searchParams: P
   if (!found) notFound()
   const { thing, ownerName, projects } = found
   const asked = open.get(id)
-  const crumbs = [{ label: 'Places', href: '/places' }, { label: 'Missing', href: '/missing' }, { label: thingWords(thing) }]
+  const crumbs = [
+    { label: say('Places'), href: '/places' },
+    { label: say('Missing'), href: '/missing' },
+    { label: thingWords(thing) },
+  ]
   const here = thing.current ?? thing.home
   return (
     <>
       <PageHead
-        title={`Not there: ${thingWords(thing)}`}
+        title={say('Not there: {thing}', { thing: thingWords(thing) })}
         crumbs={crumbs}
-        byline="It goes on record as not found: out, not free, and asked for until it turns up. Look once more first, in the places beside it too."
+        byline={say(
+          'It goes on record as not found: out, not free, and asked for until it turns up. Look once more first, in the places beside it too.',
+        )}
       />
       <Facts
         items={[
-          { label: 'What', value: <ThingName thing={thing} threadUnit={settings.threadUnit} lengthUnit={settings.lengthUnit} /> },
-          { label: 'Of', value: ownerName },
           {
-            label: 'The record has it in',
-            value: here ? <PlaceLabel label={here.label} href={`/places/${here.id}`} /> : 'no place',
+            label: say('What'),
+            value: <ThingName thing={thing} threadUnit={settings.threadUnit} lengthUnit={settings.lengthUnit} />,
+          },
+          { label: say('Of'), value: ownerName },
+          {
+            label: say('The record has it in'),
+            value: here ? <PlaceLabel label={here.label} href={`/places/${here.id}`} /> : say('no place'),
           },
         ]}
       />
       {asked ? (
         <Notice
           kind="caution"
-          title="It is being looked for already."
-          actions={<LinkButton href={`/missing/${asked}`}>To the question</LinkButton>}
+          title={say('It is being looked for already.')}
+          actions={<LinkButton href={`/missing/${asked}`}>{say('To the question')}</LinkButton>}
         />
       ) : (
-        <Section title="What is missing">
+        <Section title={say('What is missing')}>
           <Form
             action={reportMissingAction}
-            submit="It is not there"
+            submit={say('It is not there')}
             hidden={{ noun, id, version: String(thing.version) }}
-            label="Report it missing"
+            label={say('Report it missing')}
           >
             {thing.noun === 'thread' && thing.wholePutUps > 0 && (
               <NumberField
                 name="wholePutUps"
-                label={`Missing ${plural(thing.putUpWord)}, of ${thing.wholePutUps}`}
+                label={say('Missing {plural}, of {wholePutUps}', {
+                  plural: plural(thing.putUpWord),
+                  wholePutUps: thing.wholePutUps,
+                })}
                 defaultValue={thing.wholePutUps}
                 isWhole
               />
@@ -68,22 +81,22 @@ export default async function NewMissingPage({ searchParams }: { searchParams: P
             {thing.noun === 'thread' && thing.partCertainty !== 'none' && (
               <CheckField
                 name="takesPart"
-                label={`The part (${partWords(thing, thing.strands, settings.threadUnit)}) is missing too`}
+                label={say('The part ({part}) is missing too', { part: partWords(thing, thing.strands, settings.threadUnit) })}
                 defaultChecked
               />
             )}
             {projects.length > 0 && (
               <SelectField
                 name="projectId"
-                label="Wanted for"
-                none="no project"
+                label={say('Wanted for')}
+                none={say('no project')}
                 options={projects.map((project) => ({ value: project.id, label: project.title }))}
                 defaultValue={projects[0]?.id}
                 width="half"
               />
             )}
-            <TextField name="who" label="Who looked" width="half" maxLength={60} />
-            <TextField name="note" label="Note" hint="Where you looked already" maxLength={300} />
+            <TextField name="who" label={say('Who looked')} width="half" maxLength={60} />
+            <TextField name="note" label={say('Note')} hint={say('Where you looked already')} maxLength={300} />
           </Form>
         </Section>
       )}

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { findNotion, listProjectsFor, type NotionDetail } from '#lib/db/notion/queries'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { toBuy } from '#lib/notion/to-buy'
@@ -28,7 +30,7 @@ type PageProps = { params: Promise<{ notionId: string }> }
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const notion = await findNotion((await params).notionId)
-  return { title: notion ? notionTitle(notion) : 'Notions' }
+  return { title: notion ? notionTitle(notion) : say('Notions') }
 }
 
 export default async function NotionPage({ params }: PageProps) {
@@ -40,38 +42,41 @@ export default async function NotionPage({ params }: PageProps) {
     <>
       <PageHead
         title={notionTitle(notion)}
-        crumbs={[{ label: 'Notions', href: '/notions' }, { label: notionTitle(notion) }]}
-        byline={`${capital(notionKindWords[notion.kind].one)}, from the goods of ${notion.ownerName}`}
+        crumbs={[{ label: say('Notions'), href: '/notions' }, { label: notionTitle(notion) }]}
+        byline={say('{one}, from the goods of {ownerName}', {
+          one: capital(notionKindWords[notion.kind].one),
+          ownerName: notion.ownerName,
+        })}
         actions={
           !notion.isGone && (
             <>
               {(isAway || notion.usedBy) && <PutBackForm notion={notion} />}
-              <LinkButton href={`/notions/${notion.id}/edit`}>Change it</LinkButton>
+              <LinkButton href={`/notions/${notion.id}/edit`}>{say('Change it')}</LinkButton>
             </>
           )
         }
       />
-      <PrintLine>Notion of {notion.ownerName}</PrintLine>
+      <PrintLine>{sayParts('Notion of {ownerName}', { ownerName: notion.ownerName })}</PrintLine>
       {notion.isGone && (
         <Notice
           kind="done"
-          title="It is off the list; its history stays."
+          title={say('It is off the list; its history stays.')}
           actions={notion.isRestorable && <RestoreForm notion={notion} />}
         />
       )}
       <Facts items={factsOf(notion)} />
       {!notion.isGone && (
-        <Section title="Work with it" id="work">
+        <Section title={say('Work with it')} id="work">
           <div className={s.forms}>
             {notion.usedBy === null && notion.count > 0 && projects.length > 0 && (
-              <Unfold label="Take it for a project">
+              <Unfold label={say('Take it for a project')}>
                 <TakeForm notion={notion} projects={projects} />
               </Unfold>
             )}
-            <Unfold label="More came in, some were used up, or counted">
+            <Unfold label={say('More came in, some were used up, or counted')}>
               <CountForm notion={notion} />
             </Unfold>
-            <Unfold label="Move it">
+            <Unfold label={say('Move it')}>
               <MoveForm notion={notion} placeLabels={places.map(({ label }) => label)} />
             </Unfold>
           </div>
@@ -81,26 +86,26 @@ export default async function NotionPage({ params }: PageProps) {
         </Section>
       )}
       {!notion.isGone && <WorthSection noun="notion" id={notion.id} />}
-      <Section title="History">
+      <Section title={say('History')}>
         <Ledger
-          caption="What happened to it, newest first"
+          caption={say('What happened to it, newest first')}
           rows={notion.history}
           rowKey={({ id }) => id}
           isTight
           columns={[
-            { key: 'when', head: 'When', cell: ({ at }) => <span className="nb">{dayOf(at)}</span>, phone: 'side' },
-            { key: 'what', head: 'What', cell: describeMovement, phone: 'lead' },
+            { key: 'when', head: say('When'), cell: ({ at }) => <span className="nb">{dayOf(at)}</span>, phone: 'side' },
+            { key: 'what', head: say('What'), cell: describeMovement, phone: 'lead' },
             {
               key: 'why',
-              head: 'Why, or for what',
+              head: say('Why, or for what'),
               cell: ({ reason, projectTitle }) => (
                 <>
                   {reason}
-                  {projectTitle && (
-                    <>
-                      {reason && ', '}for <span className="title">{projectTitle}</span>
-                    </>
-                  )}
+                  {projectTitle &&
+                    sayParts('{rest}for {projectTitle}', {
+                      rest: reason && ', ',
+                      projectTitle: <span className="title">{projectTitle}</span>,
+                    })}
                 </>
               ),
             },
@@ -116,32 +121,32 @@ function factsOf(notion: NotionDetail) {
   const { home, current, usedBy, minimum, packOf } = notion
   return [
     {
-      label: 'Place',
+      label: say('Place'),
       value: current ? (
         <PlaceLabel
           label={current.label}
           href={`/places/${current.id}`}
           livesIn={home && home.id !== current.id ? home.label : undefined}
-          note={notion.outSince && `out since ${dayOf(notion.outSince)}`}
+          note={notion.outSince && say('out since {outSince}', { outSince: dayOf(notion.outSince) })}
         />
       ) : (
-        'no place yet'
+        say('no place yet')
       ),
     },
-    { label: 'How many', value: notion.isGone ? null : String(notion.count) },
+    { label: say('How many'), value: notion.isGone ? null : String(notion.count) },
     {
-      label: 'In use for',
+      label: say('In use for'),
       value: usedBy && (
         <Link href={`/projects/${usedBy.id}`} className="title">
           {usedBy.title}
         </Link>
       ),
     },
-    { label: 'For kits', value: notion.forKits > 0 ? String(notion.forKits) : null },
-    { label: 'At least', value: minimum === null ? null : String(minimum) },
-    { label: 'In a pack', value: packOf === null ? null : String(packOf) },
-    { label: 'To buy', value: !notion.isGone && buying && toBuyWords(buying) },
-    { label: 'Price', value: notion.priceMinor === null ? null : formatPrice(notion.priceMinor, null) },
-    { label: 'Note', value: notion.note },
+    { label: say('For kits'), value: notion.forKits > 0 ? String(notion.forKits) : null },
+    { label: say('At least'), value: minimum === null ? null : String(minimum) },
+    { label: say('In a pack'), value: packOf === null ? null : String(packOf) },
+    { label: say('To buy'), value: !notion.isGone && buying && toBuyWords(buying) },
+    { label: say('Price'), value: notion.priceMinor === null ? null : formatPrice(notion.priceMinor, null) },
+    { label: say('Note'), value: notion.note },
   ].filter(({ value }) => value !== null && value !== false && value !== '')
 }

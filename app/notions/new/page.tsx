@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
@@ -9,26 +10,33 @@ import { getViewer } from '#viewer/viewer'
 import { addNotionAction } from '../actions'
 import { NotionFields } from '../notion-fields'
 
-export const metadata: Metadata = { title: 'Add a notion' }
+export const generateMetadata = (): Metadata => ({ title: say('Add a notion') })
 
 export default async function NewNotionPage() {
   const [{ owners, ownerIds }, places] = await Promise.all([getViewer(), listPlaceOptions()])
   return (
     <>
-      <PageHead title="Add a notion" crumbs={[{ label: 'Notions', href: '/notions' }, { label: 'Add a notion' }]} />
+      <PageHead
+        title={say('Add a notion')}
+        crumbs={[{ label: say('Notions'), href: '/notions' }, { label: say('Add a notion') }]}
+      />
       {owners.length === 0 ? (
-        <Empty title="Whose is it?" actions={<LinkButton href="/settings">Settings</LinkButton>}>
-          There is no owner yet. Add one in the settings first: your own stash, or the shop.
+        <Empty title={say('Whose is it?')} actions={<LinkButton href="/settings">{say('Settings')}</LinkButton>}>
+          {say('There is no owner yet. Add one in the settings first: your own stash, or the shop.')}
         </Empty>
       ) : (
-        <Form action={addNotionAction} submit="Add the notion" actions={<LinkButton href="/notions">Leave it</LinkButton>}>
+        <Form
+          action={addNotionAction}
+          submit={say('Add the notion')}
+          actions={<LinkButton href="/notions">{say('Leave it')}</LinkButton>}
+        >
           <NotionFields />
           <FieldRow>
-            <NumberField name="count" label="How many" defaultValue={1} isWhole isRequired />
+            <NumberField name="count" label={say('How many')} defaultValue={1} isWhole isRequired />
             <TextField
               name="placeLabel"
-              label="Where it lives"
-              hint="The label of a place; a new one is made"
+              label={say('Where it lives')}
+              hint={say('The label of a place; a new one is made')}
               suggestions={places.map(({ label }) => label)}
               maxLength={60}
               width="half"
@@ -36,7 +44,7 @@ export default async function NewNotionPage() {
           </FieldRow>
           <SelectField
             name="ownerId"
-            label="Whose it is"
+            label={say('Whose it is')}
             options={owners.map(({ id, name }) => ({ value: id, label: name }))}
             defaultValue={ownerIds[0]}
             width="half"

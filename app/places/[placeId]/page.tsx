@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound, redirect } from 'next/navigation'
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { openQuestionsOf } from '#lib/db/missing/queries'
 import { beyondShown, type CameFrom, listLivedHere, listOverflow, readCameFrom } from '#lib/db/place/beyond-place'
 import { chartsPerPage, findPlaceContents, type ThingHere, type ThreadHere } from '#lib/db/place/contents'
@@ -56,7 +58,7 @@ async function findPlace(placeId: string) {
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const found = await findPlace((await params).placeId)
-  return { title: found ? placeTitle(found.place) : 'Places' }
+  return { title: found ? placeTitle(found.place) : say('Places') }
 }
 
 export default async function PlacePage({ params, searchParams }: PageProps) {
@@ -138,7 +140,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
     <div className={s.main}>
       {fill && (
         <div className={s.fill}>
-          <h2>Fill</h2>
+          <h2>{say('Fill')}</h2>
           <FillShown fill={fill} />
         </div>
       )}
@@ -155,7 +157,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
         </div>
       )}
       {inOrder.length > 0 && (
-        <Section title="In order" note="Left to right, as they lie; what is out keeps its turn.">
+        <Section title={say('In order')} note={say('Left to right, as they lie; what is out keeps its turn.')}>
           <InOrder
             things={inOrder}
             place={place}
@@ -166,9 +168,9 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
         </Section>
       )}
       {furniture.length > 0 && (
-        <Section title="Inside it" note={counted(furniture.length, 'place')}>
+        <Section title={say('Inside it')} note={counted(furniture.length, 'place')}>
           <Furniture
-            label={`Inside ${place.label}`}
+            label={say('Inside {label}', { label: place.label })}
             items={furniture.map((each) => ({
               place: each,
               counts: countsOf(each.id),
@@ -180,26 +182,28 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
         </Section>
       )}
       {contents.projects.length > 0 && (
-        <Section title={contents.projects.length === 1 ? 'Kit' : 'Kits'}>
+        <Section title={contents.projects.length === 1 ? say('Kit') : say('Kits')}>
           <Ledger
-            caption={`Projects in ${place.label}`}
+            caption={say('Projects in {label}', { label: place.label })}
             rows={contents.projects}
             rowKey={({ id }) => id}
             rowHref={({ id }) => `/projects/${id}`}
             columns={[
-              { key: 'title', head: 'Project', cell: ({ title }) => <span className="title">{title}</span>, phone: 'lead' },
-              { key: 'status', head: 'How far', cell: ({ status }) => status },
-              { key: 'quantity', head: 'How many', cell: ({ quantity }) => quantity, isNumeric: true, phone: 'side' },
-              { key: 'for', head: 'For', cell: ({ forWhom }) => forWhom ?? '', isAtEnd: true },
+              { key: 'title', head: say('Project'), cell: ({ title }) => <span className="title">{title}</span>, phone: 'lead' },
+              { key: 'status', head: say('How far'), cell: ({ status }) => status },
+              { key: 'quantity', head: say('How many'), cell: ({ quantity }) => quantity, isNumeric: true, phone: 'side' },
+              { key: 'for', head: say('For'), cell: ({ forWhom }) => forWhom ?? '', isAtEnd: true },
             ]}
           />
         </Section>
       )}
-      {isPeople(place.kind) && <LoansOf title="On loan" placeId={place.id} />}
+      {isPeople(place.kind) && <LoansOf title={say('On loan')} placeId={place.id} />}
       {guests.length > 0 && (
         <Section
-          title="Here, but lives elsewhere"
-          note={`${counted(guests.length, 'thing')}, in the order of the drawers they go back to.`}
+          title={say('Here, but lives elsewhere')}
+          note={say('{guests, plural, one {# thing} other {# things}}, in the order of the drawers they go back to.', {
+            guests: guests.length,
+          })}
         >
           <Guests
             things={guests}
@@ -212,29 +216,57 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
         </Section>
       )}
       {threads.length > 0 && (
-        <Section title={cells ? 'Loose in it' : 'Threads'} note="In number order.">
-          <Things things={threads} caption={`Threads in ${place.label}`} questions={questions} settings={settings} />
+        <Section title={cells ? say('Loose in it') : say('Threads')} note={say('In number order.')}>
+          <Things
+            things={threads}
+            caption={say('Threads in {label}', { label: place.label })}
+            questions={questions}
+            settings={settings}
+          />
         </Section>
       )}
       {cloth.length > 0 && (
-        <Section title="Cloth" note={counted(cloth.length, 'piece')}>
-          <Things things={cloth} caption={`Cloth in ${place.label}`} questions={questions} settings={settings} />
+        <Section title={say('Cloth')} note={counted(cloth.length, 'piece')}>
+          <Things
+            things={cloth}
+            caption={say('Cloth in {label}', { label: place.label })}
+            questions={questions}
+            settings={settings}
+          />
         </Section>
       )}
       {notions.length > 0 && (
-        <Section title="Notions" note="By kind and size." actions={<Link href="/notions">All notions</Link>}>
-          <Things things={notions} caption={`Notions in ${place.label}`} questions={questions} settings={settings} />
+        <Section
+          title={say('Notions')}
+          note={say('By kind and size.')}
+          actions={<Link href="/notions">{say('All notions')}</Link>}
+        >
+          <Things
+            things={notions}
+            caption={say('Notions in {label}', { label: place.label })}
+            questions={questions}
+            settings={settings}
+          />
         </Section>
       )}
       {charts.length > 0 && (
-        <Section title="Charts" note="By title.">
-          <Things things={charts} caption={`Charts in ${place.label}`} questions={questions} settings={settings} />
+        <Section title={say('Charts')} note={say('By title.')}>
+          <Things
+            things={charts}
+            caption={say('Charts in {label}', { label: place.label })}
+            questions={questions}
+            settings={settings}
+          />
           {contents.chartCount > chartsPerPage && (
             <Pager
               page={page}
               pages={Math.ceil(contents.chartCount / chartsPerPage)}
               hrefForPage={(to) => `/places/${place.id}?page=${to}`}
-              shown={`${(page - 1) * chartsPerPage + 1} to ${Math.min(page * chartsPerPage, contents.chartCount)} of ${contents.chartCount}`}
+              shown={say('{page} to {min} of {chartCount}', {
+                page: (page - 1) * chartsPerPage + 1,
+                min: Math.min(page * chartsPerPage, contents.chartCount),
+                chartCount: contents.chartCount,
+              })}
             />
           )}
         </Section>
@@ -242,35 +274,46 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
       {out.length > 0 && (
         <Section
           id="out"
-          title={`Out of ${place.kind === 'person' ? 'here' : `this ${midSentence(kindWord(place.kind))}`}`}
+          title={say('Out of {rest}', {
+            rest:
+              place.kind === 'person'
+                ? say('here')
+                : say('this {midSentence}', { midSentence: midSentence(kindWord(place.kind)) }),
+          })}
           note={
             outCount > out.length
-              ? `The ${out.length} of ${outCount} that have been out longest.`
+              ? say('The {out} of {outCount} that have been out longest.', { out: out.length, outCount })
               : cells
-                ? 'A tag stands in each gap.'
-                : 'Out longest first.'
+                ? say('A tag stands in each gap.')
+                : say('Out longest first.')
           }
         >
-          <OutTable things={out} caption={`Out of ${place.label}`} now={new Date()} settings={settings} />
+          <OutTable things={out} caption={say('Out of {label}', { label: place.label })} now={new Date()} settings={settings} />
         </Section>
       )}
       {overflow.length > 0 && (
         <Section
-          title={fill && fill.fill.filled >= fill.fill.whole ? 'It is full: the overflow' : 'More of these elsewhere'}
+          title={fill && fill.fill.filled >= fill.fill.whole ? say('It is full: the overflow') : say('More of these elsewhere')}
           id="overflow"
-          note={overflow.length === beyondShown ? `The first ${beyondShown}.` : 'Living in other places.'}
+          note={
+            overflow.length === beyondShown ? say('The first {beyondShown}.', { beyondShown }) : say('Living in other places.')
+          }
         >
-          <Elsewhere things={overflow} caption={`More of what lives in ${place.label}, living elsewhere`} settings={settings} />
+          <Elsewhere
+            things={overflow}
+            caption={say('More of what lives in {label}, living elsewhere', { label: place.label })}
+            settings={settings}
+          />
         </Section>
       )}
       {livedHere && (
-        <Section title="Lived here before" id="before" note="What an old label on this place may still say.">
+        <Section title={say('Lived here before')} id="before" note={say('What an old label on this place may still say.')}>
           {livedHere.length === 0 ? (
-            <p className="quiet">No thread that lives elsewhere now is known to have lived here.</p>
+            <p className="quiet">{say('No thread that lives elsewhere now is known to have lived here.')}</p>
           ) : (
             <Elsewhere
               things={livedHere}
-              caption={`Thread that lived in ${place.label} before`}
+              caption={say('Thread that lived in {label} before', { label: place.label })}
               settings={settings}
               untilOf={(thing) => livedHere.find(({ id }) => id === thing.id)?.until ?? null}
             />
@@ -280,18 +323,20 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
       {!isBare && <DragGround places={lately.filter(({ id }) => id !== place.id)} fromPlaceId={place.id} />}
       {isBare && (
         <Empty
-          title="Nothing in it"
-          actions={<LinkButton href={`/places/new?inside=${place.id}`}>Add a place inside</LinkButton>}
+          title={say('Nothing in it')}
+          actions={<LinkButton href={`/places/new?inside=${place.id}`}>{say('Add a place inside')}</LinkButton>}
         >
           {contents.othersCount > 0
-            ? `Nothing of ${ownerName} is here or lives here.`
-            : 'Threads, cloth, charts and notions come here when this label is given as their place.'}
+            ? say('Nothing of {ownerName} is here or lives here.', { ownerName })
+            : say('Threads, cloth, charts and notions come here when this label is given as their place.')}
         </Empty>
       )}
       {contents.othersCount > 0 && (
         <p className={s.note}>
-          {counted(contents.othersCount, 'thing')} of other owners {contents.othersCount === 1 ? 'lies or lives' : 'lie or live'}{' '}
-          here too, not shown.
+          {say(
+            '{othersCount, plural, one {# thing} other {# things}} of other owners {othersCount, plural, one {lies or lives} other {lie or live}} here too, not shown.',
+            { othersCount: contents.othersCount },
+          )}
         </p>
       )}
     </div>
@@ -302,37 +347,50 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
       <PageHead
         title={placeTitle(place)}
         crumbs={[
-          { label: 'Places', href: '/places' },
+          { label: say('Places'), href: '/places' },
           ...path.slice(0, -1).map(({ id, label }) => ({ label, href: `/places/${id}` })),
           { label: place.label },
         ]}
-        byline={[place.name, describeHolding(counts) && `${describeHolding(counts)} here`].filter(Boolean).join('. ')}
+        byline={[
+          place.name,
+          describeHolding(counts) && say('{describeHolding} here', { describeHolding: describeHolding(counts) }),
+        ]
+          .filter(Boolean)
+          .join('. ')}
         actions={
           <>
-            <LinkButton href={`/places/new?inside=${place.id}`}>Add a place inside</LinkButton>
+            <LinkButton href={`/places/new?inside=${place.id}`}>{say('Add a place inside')}</LinkButton>
             {guests.some(({ id }) => !questions.has(id)) && !isPeople(place.kind) && place.kind !== 'not found' && (
-              <LinkButton href={`/places/${place.id}/unpack`}>Unpack it</LinkButton>
+              <LinkButton href={`/places/${place.id}/unpack`}>{say('Unpack it')}</LinkButton>
             )}
-            <LinkButton href={`/count?place=${place.id}#begin`}>Count it</LinkButton>
-            <LinkButton href={`/labels?place=${place.id}`}>Labels</LinkButton>
-            <LinkButton href={`/places/${place.id}/edit`}>Change it</LinkButton>
+            <LinkButton href={`/count?place=${place.id}#begin`}>{say('Count it')}</LinkButton>
+            <LinkButton href={`/labels?place=${place.id}`}>{say('Labels')}</LinkButton>
+            <LinkButton href={`/places/${place.id}/edit`}>{say('Change it')}</LinkButton>
           </>
         }
       >
         <p className={s.marks}>
-          {out.length > 0 && <a href="#out">{counts.out} out</a>}
+          {out.length > 0 && <a href="#out">{sayParts('{out} out', { out: counts.out })}</a>}
           {asksHere > 0 && (
             <Link href="/missing" className="do">
-              {asksHere} being looked for
+              {sayParts('{asksHere} being looked for', { asksHere })}
             </Link>
           )}
-          {overflow.length > 0 && <a href="#overflow">{counted(overflow.length, 'batch')} of these elsewhere</a>}
-          {contents.threads.length > 0 && <Link href={`/threads?place=${place.id}`}>Its threads by colour and stock</Link>}
-          {!before && <Link href={`/places/${place.id}?before=1#before`}>What lived here before</Link>}
+          {overflow.length > 0 && (
+            <a href="#overflow">
+              {say('{overflow, plural, one {# batch} other {# batches}} of these elsewhere', { overflow: overflow.length })}
+            </a>
+          )}
+          {contents.threads.length > 0 && (
+            <Link href={`/threads?place=${place.id}`}>{say('Its threads by colour and stock')}</Link>
+          )}
+          {!before && <Link href={`/places/${place.id}?before=1#before`}>{say('What lived here before')}</Link>}
         </p>
         {place.note && <p className={s.note}>{place.note}</p>}
         {unfit !== null && (
-          <p className={s.note}>Its label does not fit the pattern kept for here, {unfit}. That is no harm; it only tells.</p>
+          <p className={s.note}>
+            {sayParts('Its label does not fit the pattern kept for here, {unfit}. That is no harm; it only tells.', { unfit })}
+          </p>
         )}
         <LabelsBefore former={formerLabels} splitOff={splitOff} />
       </PageHead>
@@ -370,7 +428,7 @@ function InOrder({ things, place, hasCompartments, questions, settings }: InOrde
     ? [
         {
           key: 'position',
-          head: 'Compartment',
+          head: say('Compartment'),
           cell: ({ home }: ThreadHere) =>
             home && <PlaceLabel label={positionIn(place.label, home.label)} href={`/places/${home.id}`} />,
           phone: 'side' as const,
@@ -379,7 +437,7 @@ function InOrder({ things, place, hasCompartments, questions, settings }: InOrde
     : []
   return (
     <Ledger
-      caption={`What lies in ${place.label}, left to right`}
+      caption={say('What lies in {label}, left to right', { label: place.label })}
       rows={things}
       rowKey={({ id }) => id}
       isTight
@@ -389,7 +447,7 @@ function InOrder({ things, place, hasCompartments, questions, settings }: InOrde
         missingColumn(questions),
         {
           key: 'out',
-          head: 'Out',
+          head: say('Out'),
           cell: ({ isOut, current, outSince }) =>
             isOut &&
             current && (
@@ -397,7 +455,7 @@ function InOrder({ things, place, hasCompartments, questions, settings }: InOrde
                 label={current.label}
                 href={`/places/${current.id}`}
                 isAway
-                note={outSince && `out since ${dayOf(outSince)}`}
+                note={outSince && say('out since {outSince}', { outSince: dayOf(outSince) })}
               />
             ),
           isAtEnd: true,
@@ -429,10 +487,10 @@ function Elsewhere({ things, caption, settings, untilOf }: ElsewhereProps) {
           ? [
               {
                 key: 'until',
-                head: 'Lived here until',
+                head: say('Lived here until'),
                 cell: (thing: ThreadHere) => {
                   const until = untilOf(thing)
-                  return until ? <span className="nb">{dayOf(until)}</span> : 'not known'
+                  return until ? <span className="nb">{dayOf(until)}</span> : say('not known')
                 },
                 phone: 'labelled' as const,
               },
@@ -440,12 +498,16 @@ function Elsewhere({ things, caption, settings, untilOf }: ElsewhereProps) {
           : []),
         {
           key: 'home',
-          head: 'Lives in',
+          head: say('Lives in'),
           cell: ({ home, isOut, current }) =>
             home ? (
-              <PlaceLabel label={home.label} href={`/places/${home.id}`} note={isOut && current && `out in ${current.label}`} />
+              <PlaceLabel
+                label={home.label}
+                href={`/places/${home.id}`}
+                note={isOut && current && say('out in {label}', { label: current.label })}
+              />
             ) : (
-              'no place yet'
+              say('no place yet')
             ),
           isAtEnd: true,
           phone: 'side',
@@ -464,17 +526,17 @@ const Things = ({ things, caption, questions, settings }: ThingsProps) => (
 /** The record says it is here: where to say that it is not. */
 const missingColumn = (questions: Questions): Column<ThingHere> => ({
   key: 'missing',
-  head: 'Not there?',
+  head: say('Not there?'),
   headIsHidden: true,
   cell: (thing) => {
     const question = questions.get(thing.id)
     return question ? (
       <Link href={`/missing/${question}`} className="do">
-        being looked for
+        {say('being looked for')}
       </Link>
     ) : (
       <Link href={`/missing/new?noun=${thing.noun}&id=${thing.id}`} className="quiet">
-        <small>not there?</small>
+        <small>{say('not there?')}</small>
         <span className="vh"> {thingWords(thing)}</span>
       </Link>
     )
@@ -486,7 +548,7 @@ const missingColumn = (questions: Questions): Column<ThingHere> => ({
 
 const nameColumn = (settings: Settings): Column<ThingHere> => ({
   key: 'thing',
-  head: 'What',
+  head: say('What'),
   cell: (thing) => <ThingName thing={thing} threadUnit={settings.threadUnit} lengthUnit={settings.lengthUnit} />,
   phone: 'lead',
 })
@@ -505,34 +567,38 @@ type GuestsProps = {
 function Guests({ things, place, kits, cameFrom, questions, settings }: GuestsProps) {
   return (
     <Ledger
-      caption={`In ${place.label}, living elsewhere`}
+      caption={say('In {label}, living elsewhere', { label: place.label })}
       rows={things}
       rowKey={({ noun, id }) => `${noun} ${id}`}
       columns={[
         {
           key: 'home',
-          head: 'Back to',
+          head: say('Back to'),
           cell: ({ home }) =>
-            home ? <PlaceLabel label={home.label} href={`/places/${home.id}`} /> : <Link href="/places">no place yet</Link>,
+            home ? (
+              <PlaceLabel label={home.label} href={`/places/${home.id}`} />
+            ) : (
+              <Link href="/places">{say('no place yet')}</Link>
+            ),
           phone: 'side',
         },
         nameColumn(settings),
         missingColumn(questions),
         {
           key: 'for',
-          head: 'Came for',
+          head: say('Came for'),
           cell: ({ id }) => <CameForCell came={cameFrom.get(id)} kits={kits} />,
           phone: 'labelled',
         },
         {
           key: 'since',
-          head: 'Since',
+          head: say('Since'),
           cell: ({ outSince }) => outSince && <span className="nb">{dayOf(outSince)}</span>,
           phone: 'labelled',
         },
         {
           key: 'back',
-          head: 'Put back',
+          head: say('Put back'),
           headIsHidden: true,
           cell: (thing) => thing.isOut && <PutBack thing={thing} />,
           isAtEnd: true,
@@ -550,15 +616,14 @@ type CameForProps = { came: CameFrom | undefined; kits: readonly { id: string; t
 function CameForCell({ came, kits }: CameForProps) {
   if (!came) {
     const [only] = kits
-    if (!only || kits.length > 1) return <span className="faint">not said</span>
-    return (
-      <>
-        not said; the bag is that of{' '}
+    if (!only || kits.length > 1) return <span className="faint">{say('not said')}</span>
+    return sayParts('not said; the bag is that of {title}', {
+      title: (
         <Link href={`/projects/${only.id}`} className={`title ${s.project}`}>
           {only.title}
         </Link>
-      </>
-    )
+      ),
+    })
   }
   const { promisedTo, takenFor, from } = came
   const isFinished = promisedTo.length === 0 && takenFor !== null
@@ -570,8 +635,10 @@ function CameForCell({ came, kits }: CameForProps) {
           {title}
         </Link>
       ))}
-      {isFinished && <small className="quiet">promised no more</small>}
-      {projects.length === 0 && from && <span className="quiet">taken from {from.label}, for no project</span>}
+      {isFinished && <small className="quiet">{say('promised no more')}</small>}
+      {projects.length === 0 && from && (
+        <span className="quiet">{sayParts('taken from {label}, for no project', { label: from.label })}</span>
+      )}
     </>
   )
 }

@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { carryOutFiling } from '#lib/db/filing/carry-out-filing'
 import { listLines } from '#lib/db/thread/list-lines'
 import { getViewer } from '#viewer/viewer'
@@ -20,7 +21,7 @@ export async function carryOutFilingAction(_previous: FormState, form: FormData)
   const choices = filingChoicesSchema.parse(Object.fromEntries(new URLSearchParams(search)))
   const [{ ownerIds }, lines] = await Promise.all([getViewer(), listLines()])
   const line = lines.find(({ id }) => id === choices.line)
-  if (!line) return { status: 'refused', message: 'That line is no longer on record.', values }
+  if (!line) return { status: 'refused', message: say('That line is no longer on record.'), values }
   const result = await carryOutFiling({
     ...requestOf(choices, line.id, ownerIds),
     ...{ way, fingerprint, who: who || null },

@@ -1,10 +1,11 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { FiledLine, Filing } from '#lib/db/filing/read-filing'
 import { planFiling, type Slot } from '#lib/place/filing-plan'
 import { type Column, Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { UnfoldButton } from '#ui/unfold'
-import { counted } from '#words/amounts'
 import s from './filing.module.css'
 import { type FilingChoices, searchOf } from './schema'
 import { rangeWords } from './words'
@@ -22,13 +23,13 @@ export function AfreshSection({
   const { drawers, drawersPacked, perDrawer } = planFiling(lines, { compartments: capacity, percent: choices.fill })
   type Row = { number: number; slots: Slot<FiledLine>[] }
   const columns: Column<Row>[] = [
-    { key: 'number', head: 'Drawer', cell: ({ number }) => <b>Drawer {number}</b>, phone: 'lead' },
-    { key: 'codes', head: 'Codes', cell: ({ slots }) => rangeWords(slots.map(({ item }) => item.code)), phone: 'line' },
-    { key: 'count', head: 'How many', cell: ({ slots }) => slots.length, isNumeric: true, phone: 'labelled' },
+    { key: 'number', head: say('Drawer'), cell: ({ number }) => <b>{sayParts('Drawer {number}', { number })}</b>, phone: 'lead' },
+    { key: 'codes', head: say('Codes'), cell: ({ slots }) => rangeWords(slots.map(({ item }) => item.code)), phone: 'line' },
+    { key: 'count', head: say('How many'), cell: ({ slots }) => slots.length, isNumeric: true, phone: 'labelled' },
     {
       key: 'slots',
-      head: 'Compartments',
-      cell: () => <UnfoldButton>Compartments</UnfoldButton>,
+      head: say('Compartments'),
+      cell: () => <UnfoldButton>{say('Compartments')}</UnfoldButton>,
       isAtEnd: true,
       phone: 'side',
       isOffPaper: true,
@@ -36,23 +37,23 @@ export function AfreshSection({
   ]
   return (
     <Section
-      title="Laid out afresh"
-      note={`${counted(lines.length, 'code')}, ${perDrawer} to a drawer of ${capacity}: ${counted(drawers.length, 'drawer')}, or ${drawersPacked} packed without a gap.`}
+      title={say('Laid out afresh')}
+      note={say(
+        '{lines, plural, one {# code} other {# codes}}, {perDrawer} to a drawer of {capacity}: {drawers, plural, one {# drawer} other {# drawers}}, or {drawersPacked} packed without a gap.',
+        { lines: lines.length, perDrawer, capacity, drawers: drawers.length, drawersPacked },
+      )}
     >
       {standing.length > 0 && (
         <p className={s.aside}>
-          {growth.choices.some(({ way }) => way === 'afresh') ? (
-            <>
-              The drawers there are suffice for this:{' '}
-              <Link href={`/places/filing?${searchOf(choices, { way: 'afresh' })}`}>the moves it takes</Link>.
-            </>
-          ) : (
-            'The drawers there are do not suffice for this.'
-          )}
+          {growth.choices.some(({ way }) => way === 'afresh')
+            ? sayParts('The drawers there are suffice for this: <link>the moves it takes</link>.', {
+                link: (words) => <Link href={`/places/filing?${searchOf(choices, { way: 'afresh' })}`}>{words}</Link>,
+              })
+            : say('The drawers there are do not suffice for this.')}
         </p>
       )}
       <Ledger
-        caption="Drawers if all is laid out afresh"
+        caption={say('Drawers if all is laid out afresh')}
         columns={columns}
         rows={drawers.map((slots, index) => ({ number: index + 1, slots }))}
         rowKey={({ number }) => number}

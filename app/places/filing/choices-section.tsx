@@ -1,9 +1,9 @@
+import { say } from '#language/say'
 import type { Filing } from '#lib/db/filing/read-filing'
 import { type FilingChoice, frontsChanged } from '#lib/place/filing-moves'
 import { type Column, Ledger } from '#ui/ledger'
 import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
-import { counted } from '#words/amounts'
 import { type FilingChoices, searchOf } from './schema'
 import { standsWords, wayWords } from './words'
 
@@ -18,22 +18,22 @@ export function ChoicesSection({ filing, choices, chosen, coming }: ChoicesSecti
   const columns: Column<FilingChoice>[] = [
     {
       key: 'way',
-      head: 'Way',
+      head: say('Way'),
       cell: (choice) => (
         <>
           {wayWords(choice.way, filing, choices.fill)}
           {choice.way === 'added' && `, ${standsWords(filing, choice)}`}
-          {choice.way === growth.recommended && <b>: fewest moves</b>}
+          {choice.way === growth.recommended && <b>{say(': fewest moves')}</b>}
         </>
       ),
       phone: 'lead',
     },
-    { key: 'moved', head: 'Change drawer', cell: ({ moved }) => <b>{moved}</b>, isNumeric: true, phone: 'labelled' },
+    { key: 'moved', head: say('Change drawer'), cell: ({ moved }) => <b>{moved}</b>, isNumeric: true, phone: 'labelled' },
     ...(compartments
       ? [
           {
             key: 'shifted',
-            head: 'Shift inside',
+            head: say('Shift inside'),
             cell: ({ shifted }: FilingChoice) => shifted,
             isNumeric: true,
             phone: 'labelled' as const,
@@ -42,16 +42,16 @@ export function ChoicesSection({ filing, choices, chosen, coming }: ChoicesSecti
       : []),
     {
       key: 'fronts',
-      head: 'Drawer labels to print',
+      head: say('Drawer labels to print'),
       cell: (choice) => frontsChanged(choice, filed).length,
       isNumeric: true,
       phone: 'labelled',
     },
     {
       key: 'shown',
-      head: 'Shown below',
+      head: say('Shown below'),
       headIsHidden: true,
-      cell: (choice) => choice === chosen && 'shown below',
+      cell: (choice) => choice === chosen && say('shown below'),
       isAtEnd: true,
       phone: 'side',
       isOffPaper: true,
@@ -59,23 +59,37 @@ export function ChoicesSection({ filing, choices, chosen, coming }: ChoicesSecti
   ]
   return (
     <Section
-      title={coming > 0 ? `Room for ${counted(coming, 'more code')}` : 'In order as it stands'}
+      title={
+        coming > 0
+          ? say('Room for {coming, plural, one {# more code} other {# more codes}}', { coming })
+          : say('In order as it stands')
+      }
       note={
         compartments
-          ? 'How many change drawer, and how many of the others shift to another compartment of theirs. What comes in counts when it goes to another drawer than the one it falls in.'
-          : 'How many change drawer; what comes in counts when it goes to another drawer than the one it falls in.'
+          ? say(
+              'How many change drawer, and how many of the others shift to another compartment of theirs. What comes in counts when it goes to another drawer than the one it falls in.',
+            )
+          : say('How many change drawer; what comes in counts when it goes to another drawer than the one it falls in.')
       }
     >
       {!fits && (
-        <Notice kind="caution" title={`${counted(lines.length, 'code')} do not fit: these drawers have room for ${room}.`}>
+        <Notice
+          kind="caution"
+          title={say('{lines, plural, one {# code} other {# codes}} do not fit: these drawers have room for {room}.', {
+            lines: lines.length,
+            room,
+          })}
+        >
           {growth.choices.length > 0
-            ? 'With one drawer more they do.'
-            : 'One drawer more is not enough, or these drawers hold it out of this order. See below how it would lie afresh.'}
+            ? say('With one drawer more they do.')
+            : say(
+                'One drawer more is not enough, or these drawers hold it out of this order. See below how it would lie afresh.',
+              )}
         </Notice>
       )}
       {growth.choices.length > 0 && (
         <Ledger
-          caption="Ways to make room"
+          caption={say('Ways to make room')}
           columns={columns}
           rows={growth.choices}
           rowKey={({ way }) => way}

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Filing, FilingDrawer } from '#lib/db/filing/read-filing'
 import { PlaceLabel } from '#trade/place-label'
 import { type Column, Ledger } from '#ui/ledger'
@@ -16,34 +18,40 @@ export function DrawersSection({ filing: { drawers, lines } }: { filing: Filing 
   const columns: Column<Row>[] = [
     {
       key: 'drawer',
-      head: 'Drawer',
+      head: say('Drawer'),
       cell: ({ id, label }) => <PlaceLabel label={label} href={`/places/${id}`} />,
       phone: 'lead',
     },
-    { key: 'codes', head: 'Codes', cell: ({ codes }) => rangeWords(codes), phone: 'line' },
+    { key: 'codes', head: say('Codes'), cell: ({ codes }) => rangeWords(codes), phone: 'line' },
     {
       key: 'full',
-      head: 'Taken',
-      cell: (row) => (
-        <>
-          {taken(row)} of {row.capacity}
-          {row.others > 0 && <span className="quiet">, {counted(row.others, 'other')} among them</span>}
-          {taken(row) > row.capacity && <b className="do"> {taken(row) - row.capacity} too many</b>}
-        </>
-      ),
+      head: say('Taken'),
+      cell: (row) =>
+        sayParts('{taken} of {capacity}{rest}{rest2}', {
+          taken: taken(row),
+          capacity: row.capacity,
+          rest: row.others > 0 && (
+            <span className="quiet">
+              {say(', {others, plural, one {# other} other {# others}} among them', { others: row.others })}
+            </span>
+          ),
+          rest2: taken(row) > row.capacity && (
+            <b className="do">{say('{taken} too many', { taken: taken(row) - row.capacity })}</b>
+          ),
+        }),
       phone: 'labelled',
     },
     {
       key: 'share',
-      head: 'Full',
+      head: say('Full'),
       cell: (row) => `${Math.round((taken(row) * 100) / row.capacity)} %`,
       isNumeric: true,
       phone: 'side',
     },
   ]
   return (
-    <Section title="Its drawers now" note={counted(drawers.length, 'drawer')}>
-      <Ledger caption="Drawers of the line as they stand" columns={columns} rows={rows} rowKey={({ id }) => id} isTight />
+    <Section title={say('Its drawers now')} note={counted(drawers.length, 'drawer')}>
+      <Ledger caption={say('Drawers of the line as they stand')} columns={columns} rows={rows} rowKey={({ id }) => id} isTight />
     </Section>
   )
 }

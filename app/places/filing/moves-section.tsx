@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Filing } from '#lib/db/filing/read-filing'
 import { type FilingChoice, type FilingMove, filingMoves, frontsChanged } from '#lib/place/filing-moves'
 import { TextField } from '#ui/field'
@@ -5,7 +7,6 @@ import { Form } from '#ui/form'
 import { type Column, Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
-import { counted } from '#words/amounts'
 import { carryOutFilingAction } from './actions'
 import s from './filing.module.css'
 import { type FilingChoices, searchOf } from './schema'
@@ -26,24 +27,28 @@ export function MovesSection({ filing, choices, chosen }: MovesSectionProps) {
   )
   if (moves.length === 0) {
     return (
-      <Section title="List of moves">
-        <p>Nothing moves: every code is in order and has its room.</p>
+      <Section title={say('List of moves')}>
+        <p>{say('Nothing moves: every code is in order and has its room.')}</p>
       </Section>
     )
   }
   const columns: Column<FilingMove>[] = [
     {
       key: 'from',
-      head: 'From',
-      cell: ({ from, to }) => <b>{from === null ? 'Coming in' : from === to ? `Inside ${labelOf(to)}` : labelOf(from)}</b>,
+      head: say('From'),
+      cell: ({ from, to }) => (
+        <b>
+          {from === null ? say('Coming in') : from === to ? say('Inside {labelOf}', { labelOf: labelOf(to) }) : labelOf(from)}
+        </b>
+      ),
       width: '7rem',
       phone: 'lead',
     },
-    { key: 'to', head: 'To', cell: ({ to }) => <b>{labelOf(to)}</b>, width: '5rem', phone: 'labelled' },
-    { key: 'count', head: 'How many', cell: ({ items }) => items.length, isNumeric: true, width: '6rem', phone: 'side' },
+    { key: 'to', head: say('To'), cell: ({ to }) => <b>{labelOf(to)}</b>, width: '5rem', phone: 'labelled' },
+    { key: 'count', head: say('How many'), cell: ({ items }) => items.length, isNumeric: true, width: '6rem', phone: 'side' },
     {
       key: 'codes',
-      head: 'Codes',
+      head: say('Codes'),
       cell: ({ items }) =>
         filing.compartments ? (
           <Steps filing={filing} chosen={chosen} items={items} />
@@ -56,20 +61,33 @@ export function MovesSection({ filing, choices, chosen }: MovesSectionProps) {
   return (
     <>
       <Section
-        title="List of moves"
-        note={`${wayWords(chosen.way, filing, choices.fill)}. In walking order; lift out what leaves a drawer before what comes to it goes in.`}
+        title={say('List of moves')}
+        note={say('{way}. In walking order; lift out what leaves a drawer before what comes to it goes in.', {
+          way: wayWords(chosen.way, filing, choices.fill),
+        })}
       >
         {filing.compartments && (
           <p className={s.aside}>
-            {counted(chosen.moved, 'line')} change{chosen.moved === 1 && 's'} drawer; {counted(chosen.shifted, 'line')} shift
-            {chosen.shifted === 1 && 's'} inside {chosen.shifted === 1 ? 'its' : 'their'} drawer. Shift inside a drawer in the
-            order written, once what leaves it is lifted out: each compartment is then free when its turn comes.
+            {sayParts(
+              '{moved, plural, one {# line} other {# lines}} change{rest} drawer; {shifted, plural, one {# line} other {# lines}} shift{rest2} inside {shifted, plural, one {its} other {their}} drawer. Shift inside a drawer in the order written, once what leaves it is lifted out: each compartment is then free when its turn comes.',
+              {
+                moved: chosen.moved,
+                rest: chosen.moved === 1 && 's',
+                shifted: chosen.shifted,
+                rest2: chosen.shifted === 1 && 's',
+              },
+            )}
           </p>
         )}
-        <Ledger caption="Moves in walking order" columns={columns} rows={moves} rowKey={({ from, to }) => `${from} ${to}`} />
+        <Ledger
+          caption={say('Moves in walking order')}
+          columns={columns}
+          rows={moves}
+          rowKey={({ from, to }) => `${from} ${to}`}
+        />
         {fronts.length > 0 && (
           <>
-            <h3 className={s.labels}>Drawer labels to print</h3>
+            <h3 className={s.labels}>{say('Drawer labels to print')}</h3>
             <ul className={s.fronts}>
               {fronts.map((drawer) => (
                 <li key={drawer}>
@@ -80,33 +98,47 @@ export function MovesSection({ filing, choices, chosen }: MovesSectionProps) {
           </>
         )}
         <p className={`no-print ${s.after}`}>
-          {chosen.way === 'added' && 'Once the drawer is put in, its own labels are among those to print. '}
-          <Link href={labelsHref(filing, chosen)}>Labels to print, of places and threads that changed</Link>
+          {chosen.way === 'added' && say('Once the drawer is put in, its own labels are among those to print. ')}
+          <Link href={labelsHref(filing, chosen)}>{say('Labels to print, of places and threads that changed')}</Link>
         </p>
       </Section>
       <div className="no-print">
         <Section
-          title="Carry it out"
-          note="Once the moves are made: writes every new home in one, or nothing at all. It can be taken back afterwards."
+          title={say('Carry it out')}
+          note={say('Once the moves are made: writes every new home in one, or nothing at all. It can be taken back afterwards.')}
         >
           {batches === 0 ? (
-            <p>Nothing on record changes its home: the codes that come in are not held yet.</p>
+            <p>{say('Nothing on record changes its home: the codes that come in are not held yet.')}</p>
           ) : (
             <Form
-              label="Carry the plan out"
+              label={say('Carry the plan out')}
               action={carryOutFilingAction}
-              submit={`Give ${counted(batches, 'batch')} their new home`}
+              submit={say('Give {batches, plural, one {# batch} other {# batches}} their new home', { batches })}
               hidden={{ search: searchOf(choices), way: chosen.way, fingerprint: filing.fingerprint }}
             >
               {chosen.way === 'added' && filing.added && (
                 <p>
-                  The drawer {filing.added.label}
-                  {filing.added.compartments.length > 0 &&
-                    `, with its ${counted(filing.added.compartments.length, 'compartment')} ${rangeWords(filing.added.compartments)},`}{' '}
-                  is added to the places, next on the walk, and stays if the moves are taken back.
+                  {sayParts(
+                    'The drawer {label}{rest} is added to the places, next on the walk, and stays if the moves are taken back.',
+                    {
+                      label: filing.added.label,
+                      rest:
+                        filing.added.compartments.length > 0 &&
+                        say(', with its {compartments, plural, one {# compartment} other {# compartments}} {range},', {
+                          compartments: filing.added.compartments.length,
+                          range: rangeWords(filing.added.compartments),
+                        }),
+                    },
+                  )}
                 </p>
               )}
-              <TextField name="who" label="Who does it" hint="For the journal; may be left empty." width="half" maxLength={200} />
+              <TextField
+                name="who"
+                label={say('Who does it')}
+                hint={say('For the journal; may be left empty.')}
+                width="half"
+                maxLength={200}
+              />
             </Form>
           )}
         </Section>
@@ -124,7 +156,7 @@ const Steps = ({ filing, chosen, items }: { filing: Filing; chosen: FilingChoice
         <li key={item}>
           <b>{filing.lines[item]?.code}</b>{' '}
           <span>
-            {step?.from && `${step.from} to `}
+            {step?.from && say('{from} to ', { from: step.from })}
             {step?.to}
           </span>
         </li>

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { findFiling } from '#lib/db/filing/read-filing'
 import { listLines } from '#lib/db/thread/list-lines'
 import { parseCodeList } from '#lib/thread/code-list'
@@ -20,9 +21,9 @@ import { MovesSection } from './moves-section'
 import { type FilingChoices, filingChoicesSchema, mostCodes, requestOf } from './schema'
 import { orderWords } from './words'
 
-export const metadata: Metadata = { title: 'Filing plan' }
+export const generateMetadata = (): Metadata => ({ title: say('Filing plan') })
 
-const crumbs = [{ label: 'Places', href: '/places' }, { label: 'Filing plan' }]
+const crumbs = () => [{ label: say('Places'), href: '/places' }, { label: say('Filing plan') }]
 
 export default async function FilingPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
   const choices = filingChoicesSchema.parse(await searchParams)
@@ -39,21 +40,22 @@ export default async function FilingPage({ searchParams }: { searchParams: Promi
     return (
       <>
         <PageHead
-          title="Filing plan"
-          crumbs={crumbs}
-          byline="Which thread goes in which drawer, and what to move when a range grows."
+          title={say('Filing plan')}
+          crumbs={crumbs()}
+          byline={say('Which thread goes in which drawer, and what to move when a range grows.')}
         />
         {lines.length > 0 ? (
           <>
             {strip}
-            <Empty title="Choose a line">
-              Its drawers are found from where its threads live. Then say which codes are to come in, and see the fewest moves
-              that make room.
+            <Empty title={say('Choose a line')}>
+              {say(
+                'Its drawers are found from where its threads live. Then say which codes are to come in, and see the fewest moves that make room.',
+              )}
             </Empty>
           </>
         ) : (
-          <Empty title="No threads yet" actions={<LinkButton href="/threads/new">Add a thread</LinkButton>}>
-            Once threads are on record, their drawers can be planned here.
+          <Empty title={say('No threads yet')} actions={<LinkButton href="/threads/new">{say('Add a thread')}</LinkButton>}>
+            {say('Once threads are on record, their drawers can be planned here.')}
           </Empty>
         )}
       </>
@@ -65,23 +67,31 @@ export default async function FilingPage({ searchParams }: { searchParams: Promi
   return (
     <>
       <PageHead
-        title="Filing plan"
+        title={say('Filing plan')}
         note={lineTitle(line)}
-        crumbs={crumbs}
-        byline={`Stock of ${ownerName || 'nobody yet'}, filed ${orderWords[choices.order]}.`}
+        crumbs={crumbs()}
+        byline={say('Stock of {ownerName}, filed {order}.', {
+          ownerName: ownerName || say('nobody yet'),
+          order: orderWords[choices.order],
+        })}
       />
       <PrintLine>
         {lineTitle(line)}, {orderWords[choices.order]}; {dayOf(new Date())}
       </PrintLine>
       {strip}
       {parseCodeList(choices.codes).length > mostCodes && (
-        <Notice kind="caution" title={`Only the first ${numberText(mostCodes)} codes are planned.`}>
-          Carry these out, then bring in the rest.
+        <Notice kind="caution" title={say('Only the first {mostCodes, number} codes are planned.', { mostCodes })}>
+          {say('Carry these out, then bring in the rest.')}
         </Notice>
       )}
       {filing.drawers.length === 0 ? (
-        <Empty title="This line lives nowhere yet" actions={<LinkButton href="/threads">Give its threads a home</LinkButton>}>
-          None of {ownerName}’s threads of it has a home. Below is how it would lie in drawers of its own.
+        <Empty
+          title={say('This line lives nowhere yet')}
+          actions={<LinkButton href="/threads">{say('Give its threads a home')}</LinkButton>}
+        >
+          {sayParts('None of {ownerName}’s threads of it has a home. Below is how it would lie in drawers of its own.', {
+            ownerName,
+          })}
         </Empty>
       ) : (
         <>
@@ -100,30 +110,39 @@ type StripProps = { choices: FilingChoices; lines: { value: string; label: strin
 const Strip = ({ choices, lines, title }: StripProps) => (
   <FormStrip
     action="/places/filing"
-    label="What is filed, and how"
+    label={say('What is filed, and how')}
     summary={
       title
-        ? `${title}, ${orderWords[choices.order]}; ${choices.capacity} in a drawer, kept ${choices.fill} % full`
-        : 'Choose a line'
+        ? say('{title}, {order}; {capacity} in a drawer, kept {fill} % full', {
+            title,
+            order: orderWords[choices.order],
+            capacity: choices.capacity,
+            fill: choices.fill,
+          })
+        : say('Choose a line')
     }
     startsOpen={title === null}
     second={
       <>
-        <StripStep name="capacity" label="A drawer holds" unit="compartments" value={choices.capacity} max={400} />
-        <StripStep name="fill" label="Kept full to" unit="%" value={choices.fill} max={100} />
+        <StripStep name="capacity" label={say('A drawer holds')} unit={say('compartments')} value={choices.capacity} max={400} />
+        <StripStep name="fill" label={say('Kept full to')} unit="%" value={choices.fill} max={100} />
         {title && (
-          <StripCheck name="unplaced" label="Also what is held and has no place yet" isChecked={choices.unplaced === '1'} />
+          <StripCheck
+            name="unplaced"
+            label={say('Also what is held and has no place yet')}
+            isChecked={choices.unplaced === '1'}
+          />
         )}
       </>
     }
   >
-    <StripSelect name="line" label="Line" value={choices.line} any="choose one" options={lines} />
+    <StripSelect name="line" label={say('Line')} value={choices.line} any={say('choose one')} options={lines} />
     <StripSelect
       name="order"
-      label="Order"
+      label={say('Order')}
       value={choices.order}
       options={filingOrders.map((order) => ({ value: order, label: orderWords[order] }))}
     />
-    <StripText name="codes" label="Codes to come in" value={choices.codes} placeholder="0481-0516, 0017" />
+    <StripText name="codes" label={say('Codes to come in')} value={choices.codes} placeholder="0481-0516, 0017" />
   </FormStrip>
 )

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
 import { numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type ManyPreview, previewManyPlaces } from '#lib/db/place/add-many-places'
 import { listPlaces, placeOptions } from '#lib/db/place/queries'
 import { nextLabels } from '#lib/place/own-patterns'
@@ -17,7 +19,7 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { kindWord } from '../words'
 import { addManyPlacesAction, forgetPatternAction } from './actions'
 import s from './many.module.css'
@@ -25,7 +27,7 @@ import { PatternHelp } from './pattern-help'
 import { manySearchSchema } from './schema'
 import { describeManyRefusal, type LevelSum, sumLevels, sumWords } from './words'
 
-export const metadata: Metadata = { title: 'Many places at once' }
+export const generateMetadata = (): Metadata => ({ title: say('Many places at once') })
 
 /** Labels shown of what would be made. */
 const linesShown = 96
@@ -36,7 +38,7 @@ const doneSchema = z.object({
   kept: z.string().optional().catch(undefined),
 })
 
-const levelNames = ['The outermost are', 'Inside them', 'Inside those']
+const levelNames = sayings(['The outermost are', 'Inside them', 'Inside those'])
 
 export default async function ManyPlacesPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
   const search = await searchParams
@@ -55,24 +57,28 @@ export default async function ManyPlacesPage({ searchParams }: { searchParams: P
   return (
     <>
       <PageHead
-        title="Many places at once"
-        crumbs={[{ label: 'Places', href: '/places' }, { label: 'Many at once' }]}
-        byline="A pattern says how the labels go on: columns, the drawers in them and their compartments in one go. You see what would be made before it is."
+        title={say('Many places at once')}
+        crumbs={[{ label: say('Places'), href: '/places' }, { label: say('Many at once') }]}
+        byline={say(
+          'A pattern says how the labels go on: columns, the drawers in them and their compartments in one go. You see what would be made before it is.',
+        )}
       />
       {done.made !== undefined && (
         <Notice
           kind="done"
-          title={`${counted(done.made, 'place')} made.`}
-          actions={<LinkButton href={done.in === '' ? '/places' : `/places/${done.in}`}>Look at them</LinkButton>}
+          title={say('{made, plural, one {# place} other {# places}} made.', { made: done.made })}
+          actions={<LinkButton href={done.in === '' ? '/places' : `/places/${done.in}`}>{say('Look at them')}</LinkButton>}
         >
-          {done.kept === 'no' && 'The pattern was not kept: there are as many as can be. Take one away below.'}
+          {done.kept === 'no' && say('The pattern was not kept: there are as many as can be. Take one away below.')}
         </Notice>
       )}
       <form className={s.form} method="get" action="/places/many">
         <TextField
           name="pattern"
-          label="Pattern"
-          hint="T[2-4] > .[1-5] > -[01-40] makes T2 to T4, in each of them five drawers, in each of those forty compartments"
+          label={say('Pattern')}
+          hint={say(
+            'T[2-4] > .[1-5] > -[01-40] makes T2 to T4, in each of them five drawers, in each of those forty compartments',
+          )}
           defaultValue={asked.pattern}
           maxLength={200}
           isRequired
@@ -90,78 +96,75 @@ export default async function ManyPlacesPage({ searchParams }: { searchParams: P
         </FieldRow>
         <SelectField
           name="inside"
-          label="They stand in"
+          label={say('They stand in')}
           options={options.map(({ id, pathText }) => ({ value: id, label: pathText }))}
-          none="nothing: they stand by themselves"
+          none={say('nothing: they stand by themselves')}
           defaultValue={parent?.id ?? ''}
         />
         <ButtonRow>
           <Button type="submit" kind={preview?.ok ? 'plain' : 'first'}>
-            Look at what it makes
+            {say('Look at what it makes')}
           </Button>
         </ButtonRow>
       </form>
       <div className={s.help}>
-        <Unfold label="How a pattern is written">
+        <Unfold label={say('How a pattern is written')}>
           <PatternHelp />
         </Unfold>
       </div>
-
       {preview && !preview.ok && <Notice kind="refusal" title={describeManyRefusal(preview.error)} />}
       {preview?.ok && (
         <Preview
           preview={preview.value}
           asked={asked}
-          insideWords={parent ? `in ${parent.pathText}` : 'standing by themselves'}
+          insideWords={parent ? `in ${parent.pathText}` : say('standing by themselves')}
         />
       )}
-
-      <Section title="Patterns of this shop" note="A new place gets its label by them, and a label that does not fit is told.">
+      <Section
+        title={say('Patterns of this shop')}
+        note={say('A new place gets its label by them, and a label that does not fit is told.')}
+      >
         {own.length === 0 ? (
-          <p className="quiet">None is kept yet. Tick “Keep this pattern” when you make places by one.</p>
+          <p className="quiet">{say('None is kept yet. Tick “Keep this pattern” when you make places by one.')}</p>
         ) : (
           <Ledger
-            caption="Patterns kept"
+            caption={say('Patterns kept')}
             rows={own}
             rowKey={({ text, insideId }) => `${text} ${insideId}`}
             columns={[
-              { key: 'text', head: 'Pattern', cell: ({ text }) => <b className={s.pattern}>{text}</b>, phone: 'lead' },
+              { key: 'text', head: say('Pattern'), cell: ({ text }) => <b className={s.pattern}>{text}</b>, phone: 'lead' },
               {
                 key: 'inside',
-                head: 'Begins in',
+                head: say('Begins in'),
                 cell: ({ inside, insideId }) =>
                   inside ? (
                     <PlaceLabel label={inside.label} href={`/places/${inside.id}`} />
                   ) : insideId === null ? (
-                    'nothing: by themselves'
+                    say('nothing: by themselves')
                   ) : (
-                    'a place that is gone'
+                    say('a place that is gone')
                   ),
                 phone: 'labelled',
               },
               {
                 key: 'next',
-                head: 'Next free',
-                cell: ({ next }) => (next ? next.label : 'none left'),
+                head: say('Next free'),
+                cell: ({ next }) => (next ? next.label : say('none left')),
                 phone: 'labelled',
               },
               {
                 key: 'use',
-                head: 'Use or take away',
+                head: say('Use or take away'),
                 headIsHidden: true,
                 cell: ({ text, kinds, insideId }) => (
                   <span className={s.use}>
                     <LinkButton href={manyHref(text, kinds, insideId)}>
-                      Use it<span className="vh">: {text}</span>
+                      {sayParts('Use it{text}', { text: <span className="vh">: {text}</span> })}
                     </LinkButton>
                     <Form
                       action={forgetPatternAction}
                       hidden={{ text, insideId: insideId ?? '' }}
-                      submit={
-                        <>
-                          Take away<span className="vh"> {text}</span>
-                        </>
-                      }
+                      submit={sayParts('Take away{text}', { text: <span className="vh"> {text}</span> })}
                       submitKind="quiet"
                       isInline
                     />
@@ -199,40 +202,49 @@ function Preview({ preview, asked, insideWords }: PreviewProps) {
   const isClashing = count.clash > 0
   const shown = (isClashing ? lines.filter(({ outcome }) => outcome === 'clash') : lines).slice(0, linesShown)
   return (
-    <Section title="What it makes" note={`${counted(lines.length, 'place')}, ${insideWords}.`}>
+    <Section
+      title={say('What it makes')}
+      note={say('{lines, plural, one {# place} other {# places}}, {insideWords}.', { lines: lines.length, insideWords })}
+    >
       <Ledger
-        caption="By level"
+        caption={say('By level')}
         rows={sums}
         rowKey={({ level }) => level}
         columns={[
-          { key: 'kind', head: 'Sort', cell: ({ kind }: LevelSum) => kind, phone: 'lead' },
+          { key: 'kind', head: say('Sort'), cell: ({ kind }: LevelSum) => kind, phone: 'lead' },
           {
             key: 'count',
-            head: 'How many',
+            head: say('How many'),
             cell: ({ count }: LevelSum) => numberText(count),
             isNumeric: true,
             phone: 'side',
           },
           {
             key: 'labels',
-            head: 'Labels',
-            cell: ({ first, last }: LevelSum) => (first === last ? first : `${first} to ${last}`),
+            head: say('Labels'),
+            cell: ({ first, last }: LevelSum) => (first === last ? first : say('{first} to {last}', { first, last })),
             phone: 'line',
           },
-          { key: 'outcome', head: 'What happens', cell: (sum: LevelSum) => sumWords(sum), isAtEnd: true, phone: 'line' },
+          { key: 'outcome', head: say('What happens'), cell: (sum: LevelSum) => sumWords(sum), isAtEnd: true, phone: 'line' },
         ]}
       />
       {isClashing && (
-        <Notice kind="refusal" title={`${counted(count.clash, 'label')} taken: nothing can be made so.`}>
-          Those places stand somewhere else already. Leave them out of the pattern, as in [1-4, 6-8], or move them first.
+        <Notice
+          kind="refusal"
+          title={say('{clash, plural, one {# label} other {# labels}} taken: nothing can be made so.', { clash: count.clash })}
+        >
+          {say('Those places stand somewhere else already. Leave them out of the pattern, as in [1-4, 6-8], or move them first.')}
         </Notice>
       )}
       {formerly.length > 0 && (
         <Notice
           kind="caution"
-          title={`${listed(formerly.slice(0, 5))}${formerly.length > 5 ? ` and ${formerly.length - 5} more` : ''} stood on other places before.`}
+          title={say('{formerly}{rest} stood on other places before.', {
+            formerly: listed(formerly.slice(0, 5)),
+            rest: formerly.length > 5 ? say(' and {formerly} more', { formerly: formerly.length - 5 }) : '',
+          })}
         >
-          The new places have the labels then; what they meant before is still told beside them.
+          {say('The new places have the labels then; what they meant before is still told beside them.')}
         </Notice>
       )}
       {!isClashing && (
@@ -243,18 +255,20 @@ function Preview({ preview, asked, insideWords }: PreviewProps) {
             inside: asked.parentId ?? '',
             ...Object.fromEntries(asked.kinds.map((kind, level) => [`kind${level}`, kind])),
           }}
-          submit={count.new > 0 ? `Make ${counted(count.new, 'place')}` : 'Nothing to make'}
-          pending="Making them"
+          submit={
+            count.new > 0 ? say('Make {new, plural, one {# place} other {# places}}', { new: count.new }) : say('Nothing to make')
+          }
+          pending={say('Making them')}
         >
           <CheckField
             name="keeps"
-            label="Keep this pattern for this shop"
-            hint="New places here are then labelled by it."
+            label={say('Keep this pattern for this shop')}
+            hint={say('New places here are then labelled by it.')}
             defaultChecked
           />
         </Form>
       )}
-      <ul className={s.labels} aria-label={isClashing ? 'Labels taken elsewhere' : 'Labels'}>
+      <ul className={s.labels} aria-label={isClashing ? say('Labels taken elsewhere') : say('Labels')}>
         {shown.map((line) => (
           <li key={line.label} data-level={line.level}>
             <LineLabel line={line} />
@@ -263,7 +277,10 @@ function Preview({ preview, asked, insideWords }: PreviewProps) {
       </ul>
       {(isClashing ? count.clash : lines.length) > shown.length && (
         <p className="quiet">
-          The first {shown.length} of {numberText(isClashing ? count.clash : lines.length)} are shown.
+          {sayParts('The first {shown} of {isClashing, number} are shown.', {
+            shown: shown.length,
+            isClashing: isClashing ? count.clash : lines.length,
+          })}
         </p>
       )}
     </Section>
@@ -277,7 +294,7 @@ function LineLabel({ line: { label, outcome, placeId } }: { line: ManyLine }) {
       label={label}
       href={`/places/${placeId}`}
       isAway={outcome === 'clash'}
-      note={outcome === 'there' ? 'there' : 'elsewhere'}
+      note={outcome === 'there' ? say('there') : say('elsewhere')}
     />
   )
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { isTicked } from '#forms/fields'
+import { say } from '#language/say'
 import { type GivenPlaceKind, givenPlaceKinds } from '#lib/place/place'
 
 export const usualKinds: readonly GivenPlaceKind[] = ['cabinet', 'drawer', 'compartment']
@@ -7,7 +8,10 @@ export const usualKinds: readonly GivenPlaceKind[] = ['cabinet', 'drawer', 'comp
 const kindAt = (level: number) => z.enum(givenPlaceKinds).catch(usualKinds[level] as GivenPlaceKind)
 
 const fields = {
-  pattern: z.string().trim().max(200, 'Keep the pattern to 200 characters.'),
+  pattern: z
+    .string()
+    .trim()
+    .max(200, { error: () => say('Keep the pattern to 200 characters.') }),
   kind0: kindAt(0),
   kind1: kindAt(1),
   kind2: kindAt(2),

@@ -1,19 +1,19 @@
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import type { ManyRefused } from '#lib/db/place/add-many-places'
 import type { PatternExpected, PatternRefused } from '#lib/place/label-pattern'
 import type { ManyPlan } from '#lib/place/plan-many'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { kindWord } from '../words'
 
 function expectedWords(expected: PatternExpected): string {
   switch (expected) {
     case 'value':
-      return 'a number or one letter'
+      return say('a number or one letter')
     case 'end-or-to':
     case 'after-run':
-      return 'a comma, “by”, a dash or the closing ]'
+      return say('a comma, “by”, a dash or the closing ]')
     case 'step':
-      return 'how far apart they are: 10'
+      return say('how far apart they are: 10')
   }
 }
 
@@ -21,35 +21,62 @@ function expectedWords(expected: PatternExpected): string {
 export function describePatternRefusal(refusal: PatternRefused): string {
   switch (refusal.kind) {
     case 'empty':
-      return 'Write a pattern, such as T[2-4] > .[1-5] > -[01-40].'
+      return say('Write a pattern, such as T[2-4] > .[1-5] > -[01-40].')
     case 'unexpected':
-      return `Position ${refusal.at}: “${refusal.found}” cannot stand here. Inside brackets there should be ${expectedWords(refusal.expected)}.`
+      return say('Position {at}: “{found}” cannot stand here. Inside brackets there should be {expected}.', {
+        at: refusal.at,
+        found: refusal.found,
+        expected: expectedWords(refusal.expected),
+      })
     case 'not-open':
-      return `Position ${refusal.at}: this ] closes nothing. Put a [ before what is counted.`
+      return say('Position {at}: this ] closes nothing. Put a [ before what is counted.', { at: refusal.at })
     case 'not-closed':
-      return `Position ${refusal.at}: this [ is never closed. Put a ] after what is counted.`
+      return say('Position {at}: this [ is never closed. Put a ] after what is counted.', { at: refusal.at })
     case 'nothing-inside':
-      return `Position ${refusal.at}: there is nothing here to label. Write something on either side of each >.`
+      return say('Position {at}: there is nothing here to label. Write something on either side of each >.', { at: refusal.at })
     case 'falling':
-      return `Position ${refusal.at}: from ${refusal.from} to ${refusal.to} goes backwards. Put the smaller first.`
+      return say('Position {at}: from {from} to {to} goes backwards. Put the smaller first.', {
+        at: refusal.at,
+        from: refusal.from,
+        to: refusal.to,
+      })
     case 'not-after':
-      return `Position ${refusal.at}: ${refusal.value} does not come after ${refusal.before}. Inside brackets everything rises, and nothing comes twice.`
+      return say(
+        'Position {at}: {refusal} does not come after {before}. Inside brackets everything rises, and nothing comes twice.',
+        { at: refusal.at, refusal: refusal.value, before: refusal.before },
+      )
     case 'mixed':
-      return `Position ${refusal.at}: ${refusal.value} is not of the same sort as the rest of these brackets. Keep them to numbers, to capitals or to small letters.`
+      return say(
+        'Position {at}: {refusal} is not of the same sort as the rest of these brackets. Keep them to numbers, to capitals or to small letters.',
+        { at: refusal.at, refusal: refusal.value },
+      )
     case 'uneven-zeros':
-      return `Position ${refusal.at}: ${refusal.from} and ${refusal.to} are not written equally wide. Fill both with zeros: [01-40].`
+      return say('Position {at}: {from} and {to} are not written equally wide. Fill both with zeros: [01-40].', {
+        at: refusal.at,
+        from: refusal.from,
+        to: refusal.to,
+      })
     case 'too-many-digits':
-      return `Position ${refusal.at}: numbers have up to ${refusal.most} digits here.`
+      return say('Position {at}: numbers have up to {most} digits here.', { at: refusal.at, most: refusal.most })
     case 'no-step':
-      return `Position ${refusal.at}: they would never move on. “by” takes 1 or more.`
+      return say('Position {at}: they would never move on. “by” takes 1 or more.', { at: refusal.at })
     case 'runs-together':
-      return `Position ${refusal.at}: these numbers run into the ones before, so that 1 and 11 read like 11 and 1. Put a dot or a dash between them, or write them with zeros.`
+      return say(
+        'Position {at}: these numbers run into the ones before, so that 1 and 11 read like 11 and 1. Put a dot or a dash between them, or write them with zeros.',
+        { at: refusal.at },
+      )
     case 'too-deep':
-      return `Position ${refusal.at}: places stand at most ${refusal.most} deep in one pattern.`
+      return say('Position {at}: places stand at most {most} deep in one pattern.', { at: refusal.at, most: refusal.most })
     case 'too-long':
-      return `The label ${refusal.label} is longer than ${refusal.most} characters. Make the text shorter.`
+      return say('The label {label} is longer than {most} characters. Make the text shorter.', {
+        label: refusal.label,
+        most: refusal.most,
+      })
     case 'too-many':
-      return `That is ${numberText(refusal.count)} places. At most ${numberText(refusal.most)} are made at once; make them in parts.`
+      return say('That is {count, number} places. At most {most, number} are made at once; make them in parts.', {
+        count: refusal.count,
+        most: refusal.most,
+      })
   }
 }
 
@@ -58,14 +85,18 @@ export function describeManyRefusal(refusal: ManyRefused): string {
     case 'no-pattern':
       return describePatternRefusal(refusal.why)
     case 'no-such-place':
-      return 'The place they were to stand in is not there any more. Choose another.'
+      return say('The place they were to stand in is not there any more. Choose another.')
     case 'clashes': {
       const more = refusal.count - refusal.labels.length
-      const shown = more > 0 ? `${refusal.labels.join(', ')} and ${more} more` : listed(refusal.labels)
-      return `${shown} ${refusal.count === 1 ? 'stands' : 'stand'} somewhere else already. Leave ${refusal.count === 1 ? 'it' : 'them'} out of the pattern, as in [1-4, 6-8], or move ${refusal.count === 1 ? 'it' : 'them'} first. Nothing was made.`
+      const shown =
+        more > 0 ? say('{labels} and {more} more', { labels: refusal.labels.join(', '), more }) : listed(refusal.labels)
+      return say(
+        '{shown} {count, plural, one {stands} other {stand}} somewhere else already. Leave {count, plural, one {it} other {them}} out of the pattern, as in [1-4, 6-8], or move {count, plural, one {it} other {them}} first. Nothing was made.',
+        { shown, count: refusal.count },
+      )
     }
     case 'nothing-new':
-      return 'All of them are there already. Nothing was made.'
+      return say('All of them are there already. Nothing was made.')
   }
 }
 
@@ -96,9 +127,9 @@ export function sumLevels({ lines }: Pick<ManyPlan, 'lines'>): LevelSum[] {
 /** What would become of them: 3 to make, 15 there already. */
 export const sumWords = ({ fresh, there, clash }: Pick<LevelSum, 'fresh' | 'there' | 'clash'>): string =>
   [
-    fresh > 0 && `${numberText(fresh)} to make`,
-    there > 0 && `${numberText(there)} there already`,
-    clash > 0 && `${counted(clash, 'label')} taken elsewhere`,
+    fresh > 0 && say('{fresh, number} to make', { fresh }),
+    there > 0 && say('{there, number} there already', { there }),
+    clash > 0 && say('{clash, plural, one {# label} other {# labels}} taken elsewhere', { clash }),
   ]
     .filter(Boolean)
     .join(', ')

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
 import { listPlaces, placeOptions } from '#lib/db/place/queries'
 import { labelBetween } from '#lib/place/label-pattern'
@@ -14,7 +16,7 @@ import { listed } from '#words/amounts'
 import { addPlaceAction } from '../actions'
 import { PlaceFields } from '../place-fields'
 
-export const metadata: Metadata = { title: 'Add a place' }
+export const generateMetadata = (): Metadata => ({ title: say('Add a place') })
 
 const searchSchema = z.object({
   inside: z.string().max(64).catch(''),
@@ -42,27 +44,32 @@ export default async function NewPlacePage({ searchParams }: { searchParams: Pro
   const proposed = between ? { label: between, kind: before.kind } : next
   return (
     <>
-      <PageHead title="Add a place" crumbs={[{ label: 'Places', href: '/places' }, { label: 'Add a place' }]} />
+      <PageHead title={say('Add a place')} crumbs={[{ label: say('Places'), href: '/places' }, { label: say('Add a place') }]} />
       <Form
         action={addPlaceAction}
-        submit="Add the place"
-        actions={<LinkButton href={parent ? `/places/${parent.id}` : '/places'}>Leave it</LinkButton>}
+        submit={say('Add the place')}
+        actions={<LinkButton href={parent ? `/places/${parent.id}` : '/places'}>{say('Leave it')}</LinkButton>}
       >
         <SelectField
           name="parentId"
-          label="Stands in"
+          label={say('Stands in')}
           options={options.map(({ id, pathText }) => ({ value: id, label: pathText }))}
-          none="nothing: it stands by itself"
+          none={say('nothing: it stands by itself')}
           defaultValue={parent?.id ?? ''}
         />
         {before && !between && (
           <p className="quiet">
-            Between {before.label} and the next there is no number left. Labels with gaps, 10, 20, 30, leave room for more.
+            {sayParts(
+              'Between {label} and the next there is no number left. Labels with gaps, 10, 20, 30, leave room for more.',
+              { label: before.label },
+            )}
           </p>
         )}
         <PlaceFields proposed={proposed} />
         {others.length > 0 && (
-          <p className="quiet">Other patterns kept for here go on with {listed(others.map(({ label }) => label))}.</p>
+          <p className="quiet">
+            {say('Other patterns kept for here go on with {others}.', { others: listed(others.map(({ label }) => label)) })}
+          </p>
         )}
       </Form>
     </>

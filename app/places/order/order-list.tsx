@@ -1,6 +1,8 @@
 'use client'
 
 import { useRef, useState } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { PlaceLabel } from '#trade/place-label'
 import { Button } from '#ui/button'
 import s from './order-list.module.css'
@@ -17,7 +19,7 @@ export function OrderList({ places }: { places: readonly Standing[] }) {
     const moving = order[at]
     if (!moving || to < 0 || to >= order.length) return
     setOrder(order.toSpliced(at, 1).toSpliced(to, 0, moving))
-    setSaid(`${moving.label} is number ${to + 1} of ${order.length} now.`)
+    setSaid(say('{label} is number {to} of {order} now.', { label: moving.label, to: to + 1, order: order.length }))
     // The button moves away with its row; focus goes along, to the other one where it is at an end.
     requestAnimationFrame(() => {
       const buttons = list.current?.children[to]?.querySelectorAll('button')
@@ -32,17 +34,17 @@ export function OrderList({ places }: { places: readonly Standing[] }) {
       <p className="vh" role="status">
         {said}
       </p>
-      <ol ref={list} className={s.list} aria-label="In walking order">
+      <ol ref={list} className={s.list} aria-label={say('In walking order')}>
         {order.map(({ id, label, name }, at) => (
           <li key={id}>
             <span className={s.turn}>{at + 1}</span>
             <PlaceLabel label={label} note={name} />
             <span className={s.buttons}>
               <Button onClick={() => move(at, at - 1)} disabled={at === 0}>
-                Up<span className="vh"> {label}</span>
+                {sayParts('Up{label}', { label: <span className="vh"> {label}</span> })}
               </Button>
               <Button onClick={() => move(at, at + 1)} disabled={at === order.length - 1}>
-                Down<span className="vh"> {label}</span>
+                {sayParts('Down{label}', { label: <span className="vh"> {label}</span> })}
               </Button>
             </span>
           </li>

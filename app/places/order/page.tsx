@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { say } from '#language/say'
 import { listPlaces } from '#lib/db/place/queries'
 import { placePath } from '#lib/place/place-tree'
 import { LinkButton } from '#ui/button'
@@ -11,7 +12,7 @@ import { placeTitle } from '../words'
 import { orderByLabelAction, orderPlacesAction } from './actions'
 import { OrderList } from './order-list'
 
-export const metadata: Metadata = { title: 'Order of the walk' }
+export const generateMetadata = (): Metadata => ({ title: say('Order of the walk') })
 
 const searchSchema = z.object({ inside: z.string().max(64).catch('') })
 
@@ -26,34 +27,38 @@ export default async function OrderPage({ searchParams }: { searchParams: Promis
   return (
     <>
       <PageHead
-        title={parent ? `Order in ${placeTitle(parent)}` : 'Order of the rooms and what stands in none'}
+        title={
+          parent
+            ? say('Order in {placeTitle}', { placeTitle: placeTitle(parent) })
+            : say('Order of the rooms and what stands in none')
+        }
         crumbs={[
-          { label: 'Places', href: '/places' },
+          { label: say('Places'), href: '/places' },
           ...path.map(({ id, label }) => ({ label, href: `/places/${id}` })),
-          { label: 'Order' },
+          { label: say('Order') },
         ]}
-        byline="One walks past them in this order: lists to pull and to put back go by it."
+        byline={say('One walks past them in this order: lists to pull and to put back go by it.')}
       />
       {standing.length < 2 ? (
-        <Empty title="Nothing to put in order" actions={<LinkButton href={back}>Back</LinkButton>}>
-          An order is for two places or more that stand in the same one.
+        <Empty title={say('Nothing to put in order')} actions={<LinkButton href={back}>{say('Back')}</LinkButton>}>
+          {say('An order is for two places or more that stand in the same one.')}
         </Empty>
       ) : (
         <>
           <Form
             action={orderPlacesAction}
             hidden={{ parentId: parent?.id ?? '' }}
-            submit="Keep this order"
-            actions={<LinkButton href={back}>Leave it</LinkButton>}
+            submit={say('Keep this order')}
+            actions={<LinkButton href={back}>{say('Leave it')}</LinkButton>}
           >
             <OrderList places={standing.map(({ id, label, name }) => ({ id, label, name }))} />
           </Form>
           {isByHand && (
-            <Section title="By their labels" note="Numbers read as numbers: 9 before 10.">
+            <Section title={say('By their labels')} note={say('Numbers read as numbers: 9 before 10.')}>
               <Form
                 action={orderByLabelAction}
                 hidden={{ parentId: parent?.id ?? '' }}
-                submit="Order them by their labels"
+                submit={say('Order them by their labels')}
                 submitKind="plain"
               />
             </Section>

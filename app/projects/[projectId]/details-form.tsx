@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { listFinishings } from '#lib/cloth/margins'
 import type { ProjectDetail } from '#lib/db/project/queries'
 import type { StartChoices } from '#lib/db/project/start-choices'
@@ -32,10 +33,10 @@ export function DetailsForm({ project, choices, settings, occasions }: DetailsFo
   const { clothPiece: own } = project
   const pieces = [...(choices?.cloth.advised ?? []), ...(choices?.cloth.other ?? [])]
   return (
-    <Unfold label="Change the details">
+    <Unfold label={say('Change the details')}>
       <Form
         action={editProjectAction}
-        submit="Save"
+        submit={say('Save')}
         hidden={{ projectId: project.id, version: String(project.version), ...(isOpenToChange ? {} : fixed) }}
       >
         {isOpenToChange && (
@@ -43,20 +44,26 @@ export function DetailsForm({ project, choices, settings, occasions }: DetailsFo
             <FieldRow>
               <SelectField
                 name="threadListId"
-                label="Thread list"
-                none="None"
+                label={say('Thread list')}
+                none={say('None')}
                 defaultValue={fixed.threadListId}
                 options={(choices?.lists ?? []).map(({ id, name }) => ({ value: id, label: name }))}
                 width="half"
               />
-              <NumberField name="quantity" label="How many" defaultValue={fixed.quantity} isWhole />
-              <NumberField name="spares" label="Spare kits" defaultValue={fixed.spares} isWhole hint="Beside them" />
+              <NumberField name="quantity" label={say('How many')} defaultValue={fixed.quantity} isWhole />
+              <NumberField
+                name="spares"
+                label={say('Spare kits')}
+                defaultValue={fixed.spares}
+                isWhole
+                hint={say('Beside them')}
+              />
             </FieldRow>
             <FieldRow>
               <SelectField
                 name="clothPieceId"
-                label="Cloth"
-                none="None for now"
+                label={say('Cloth')}
+                none={say('None for now')}
                 defaultValue={fixed.clothPieceId}
                 options={[
                   ...(own ? [{ value: own.id, label: pieceName(own) }] : []),
@@ -71,12 +78,12 @@ export function DetailsForm({ project, choices, settings, occasions }: DetailsFo
               />
               <SelectField
                 name="over"
-                label="Worked over"
-                none="As the chart says"
+                label={say('Worked over')}
+                none={say('As the chart says')}
                 defaultValue={fixed.over}
                 options={[
-                  { value: '1', label: 'One thread' },
-                  { value: '2', label: 'Two threads' },
+                  { value: '1', label: say('One thread') },
+                  { value: '2', label: say('Two threads') },
                 ]}
                 width="half"
               />
@@ -84,23 +91,23 @@ export function DetailsForm({ project, choices, settings, occasions }: DetailsFo
           </>
         )}
         <FieldRow>
-          <TextField name="forWhom" label="For whom" defaultValue={project.forWhom ?? ''} maxLength={120} width="half" />
+          <TextField name="forWhom" label={say('For whom')} defaultValue={project.forWhom ?? ''} maxLength={120} width="half" />
           <OccasionField occasionKey={project.occasionKey} occasions={occasions} />
-          <DateField key={project.dueOn} name="dueOn" label="Due" defaultValue={project.dueOn ?? ''} />
+          <DateField key={project.dueOn} name="dueOn" label={say('Due')} defaultValue={project.dueOn ?? ''} />
           <SelectField
             name="stars"
-            label="Wished for"
-            none="No stars"
+            label={say('Wished for')}
+            none={say('No stars')}
             defaultValue={project.stars === null ? '' : String(project.stars)}
             options={Array.from({ length: mostStars }, (_, at) => ({ value: String(at + 1), label: counted(at + 1, 'star') }))}
           />
-          <DateField name="plannedOn" label="To be begun" defaultValue={project.plannedOn ?? ''} />
+          <DateField name="plannedOn" label={say('To be begun')} defaultValue={project.plannedOn ?? ''} />
         </FieldRow>
         <FieldRow>
           <TextField
             name="finishing"
-            label="Finishing"
-            hint="Framed, flat-fold, pillow; and by whom"
+            label={say('Finishing')}
+            hint={say('Framed, flat-fold, pillow; and by whom')}
             defaultValue={project.finishing ?? ''}
             suggestions={listFinishings(settings).map(({ name }) => name)}
             maxLength={60}
@@ -108,18 +115,18 @@ export function DetailsForm({ project, choices, settings, occasions }: DetailsFo
           />
           <NumberField
             name="finishingWeeks"
-            label="Weeks at the finisher"
-            unit="weeks"
+            label={say('Weeks at the finisher')}
+            unit={say('weeks')}
             isWhole
             defaultValue={project.finishingWeeks ?? ''}
             placeholder={String(settings.planning.finishingWeeks)}
           />
         </FieldRow>
         <FieldRow>
-          <NumberField name="hoursTenths" label="Hours in all" unit="h" defaultValue={project.hoursTenths / 10} />
-          <NumberField name="stitchesDone" label="Stitches in all" isWhole defaultValue={project.stitchesDone} />
+          <NumberField name="hoursTenths" label={say('Hours in all')} unit="h" defaultValue={project.hoursTenths / 10} />
+          <NumberField name="stitchesDone" label={say('Stitches in all')} isWhole defaultValue={project.stitchesDone} />
         </FieldRow>
-        <TextArea name="note" label="Note" defaultValue={project.note ?? ''} rows={3} />
+        <TextArea name="note" label={say('Note')} defaultValue={project.note ?? ''} rows={3} />
       </Form>
     </Unfold>
   )

@@ -1,4 +1,5 @@
 import { dayText } from '#language/figures'
+import { say } from '#language/say'
 import type { PaceReading } from '#lib/db/planning/pace/read-pace'
 import type { ProjectDetail } from '#lib/db/project/queries'
 import { findRemovedWork, findTimer, listWork } from '#lib/db/work/queries'
@@ -10,7 +11,6 @@ import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
-import { counted } from '#words/amounts'
 import { hoursWords } from '#words/hours'
 import { moveProjectAction } from '../actions'
 import { stitchWords } from '../words'
@@ -37,19 +37,22 @@ export async function LogSection({ project, pace, now }: LogSectionProps) {
   const isFull = pace.left === 0 && pace.total !== null && (status === 'stitching' || status === 'resting')
   return (
     <Section
-      title={<Word of="log">Log</Word>}
+      title={<Word of="log">{say('Log')}</Word>}
       id="log"
       note={[stitchWords(project), hoursWords(project.hoursTenths)].filter(Boolean).join(', ')}
     >
       {isFull && (
         <Notice
           kind="caution"
-          title={`All ${counted(pace.total?.stitches ?? 0, 'stitch')} are logged${pace.total?.how === 'estimated' ? ', as far as they can be estimated' : ''}. Is the last one made?`}
+          title={say(
+            'All {stitches, plural, one {# stitch} other {# stitches}} are logged{isEstimated, select, yes {, as far as they can be estimated} other {}}. Is the last one made?',
+            { stitches: pace.total?.stitches ?? 0, isEstimated: pace.total?.how === 'estimated' },
+          )}
           actions={
             <Form
               action={moveProjectAction}
               hidden={{ projectId, version: String(project.version), to: 'stitched' }}
-              submit="Yes, it is stitched"
+              submit={say('Yes, it is stitched')}
               submitKind="plain"
               isInline
             />
@@ -60,13 +63,16 @@ export async function LogSection({ project, pace, now }: LogSectionProps) {
       <WorkLedger entries={entries} removed={removed} today={today} />
       {total > 0 && (
         <p className={p.sum}>
-          <Link href={`/projects/${projectId}/log`}>The whole log, {counted(total, 'entry')}</Link>
+          <Link href={`/projects/${projectId}/log`}>
+            {say('The whole log, {total, plural, one {# entry} other {# entries}}', { total })}
+          </Link>
         </p>
       )}
       {(status === 'stitching' || status === 'stitched') && (
         <p className={`${p.sum} quiet`}>
-          Before you put it by, take the needle out of the cloth: left in, it can rust and leave a mark, and someone may find its
-          point.
+          {say(
+            'Before you put it by, take the needle out of the cloth: left in, it can rust and leave a mark, and someone may find its point.',
+          )}
         </p>
       )}
     </Section>
@@ -83,29 +89,34 @@ function QuickLog({ project, timer, now, today }: QuickLogProps) {
       <Form
         action={logWorkAction}
         hidden={timer ? { ...hidden, stopsTimer: 'on' } : hidden}
-        submit={timer ? 'Stop and log it' : 'Add to the log'}
+        submit={timer ? say('Stop and log it') : say('Add to the log')}
         submitKind="plain"
         clearsWhenDone
-        label="Log what was done"
+        label={say('Log what was done')}
       >
         {timer && minutes !== null && (
           <p className={s.timer} role="timer">
-            At it since {dayText(timer, { hour: '2-digit', minute: '2-digit' })}:{' '}
+            {say('At it since {timer}:', { timer: dayText(timer, { hour: '2-digit', minute: '2-digit' }) })}{' '}
             <RunningFor since={timer.toISOString()} minutes={minutes} />
           </p>
         )}
         <FieldRow>
-          <NumberField name="stitches" label="Stitches" isWhole />
-          <NumberField name="minutes" label="Hours" unit="h" hint={timer ? 'Blank: as the timer says' : '2½, 1:30 or 45 min'} />
+          <NumberField name="stitches" label={say('Stitches')} isWhole />
+          <NumberField
+            name="minutes"
+            label={say('Hours')}
+            unit="h"
+            hint={timer ? say('Blank: as the timer says') : say('2½, 1:30 or 45 min')}
+          />
         </FieldRow>
-        <Unfold label="Per cent, another day, a note, a photo">
+        <Unfold label={say('Per cent, another day, a note, a photo')}>
           <div className={s.more}>
             <FieldRow>
-              <NumberField name="donePerMille" label="Done in all" unit="%" hint="Instead of stitches" />
-              <DateField name="day" label="Day" defaultValue={today} max={today} />
+              <NumberField name="donePerMille" label={say('Done in all')} unit="%" hint={say('Instead of stitches')} />
+              <DateField name="day" label={say('Day')} defaultValue={today} max={today} />
             </FieldRow>
-            <TextArea name="note" label="Note" rows={2} />
-            <FileField name="photo" label="Photo" accept="image/jpeg,image/png,image/webp" hint={photoHint} />
+            <TextArea name="note" label={say('Note')} rows={2} />
+            <FileField name="photo" label={say('Photo')} accept="image/jpeg,image/png,image/webp" hint={photoHint()} />
           </div>
         </Unfold>
       </Form>
@@ -113,22 +124,29 @@ function QuickLog({ project, timer, now, today }: QuickLogProps) {
         <Form
           action={logWorkAction}
           hidden={{ ...hidden, isTick: 'on' }}
-          submit="Worked on it today"
+          submit={say('Worked on it today')}
           submitKind="plain"
           isInline
-          label="Worked on it today"
+          label={say('Worked on it today')}
         />
         {timer ? (
           <Form
             action={dropTimerAction}
             hidden={hidden}
-            submit="Stop without logging"
+            submit={say('Stop without logging')}
             submitKind="quiet"
             isInline
-            label="Stop the timer without logging"
+            label={say('Stop the timer without logging')}
           />
         ) : (
-          <Form action={startTimerAction} hidden={hidden} submit="Start the timer" submitKind="plain" isInline label="Timer" />
+          <Form
+            action={startTimerAction}
+            hidden={hidden}
+            submit={say('Start the timer')}
+            submitKind="plain"
+            isInline
+            label={say('Timer')}
+          />
         )}
       </div>
     </div>

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listNotionsUsedBy } from '#lib/db/notion/queries'
 import { PlaceLabel } from '#trade/place-label'
 import { Form } from '#ui/form'
@@ -14,50 +16,52 @@ export async function NotionsSection({ projectId, isOpen }: { projectId: string;
   if (notions.length === 0) {
     return isOpen ? (
       <p className={`${s.sum} quiet`}>
-        No hoop, needle or other notion is taken for it. <Link href="/notions">Take one from the notions</Link>.
+        {sayParts('No hoop, needle or other notion is taken for it. <link>Take one from the notions</link>.', {
+          link: (words) => <Link href="/notions">{words}</Link>,
+        })}
       </p>
     ) : null
   }
   return (
-    <Section title="In use for it" id="notions" actions={<Link href="/notions">All notions</Link>}>
+    <Section title={say('In use for it')} id="notions" actions={<Link href="/notions">{say('All notions')}</Link>}>
       <Ledger
-        caption="Notions in use for it"
+        caption={say('Notions in use for it')}
         rows={notions}
         rowKey={({ id }) => id}
         columns={[
           {
             key: 'name',
-            head: 'Notion',
+            head: say('Notion'),
             cell: (notion) => <Link href={`/notions/${notion.id}`}>{notionTitle(notion)}</Link>,
             phone: 'lead',
           },
           {
             key: 'count',
-            head: 'How many',
+            head: say('How many'),
             cell: ({ count }) => <span className="nb">× {count}</span>,
             isNumeric: true,
             phone: 'side',
           },
           {
             key: 'home',
-            head: 'Back to',
+            head: say('Back to'),
             cell: ({ home }) =>
-              home ? <PlaceLabel label={home.label} href={`/places/${home.id}`} /> : <span className="quiet">no place yet</span>,
+              home ? (
+                <PlaceLabel label={home.label} href={`/places/${home.id}`} />
+              ) : (
+                <span className="quiet">{say('no place yet')}</span>
+              ),
             phone: 'labelled',
           },
           {
             key: 'back',
-            head: 'Put back',
+            head: say('Put back'),
             headIsHidden: true,
             cell: (notion) => (
               <Form
                 action={putBackNotionAction}
                 hidden={{ id: notion.id, version: String(notion.version) }}
-                submit={
-                  <>
-                    Put back<span className="vh"> {notionTitle(notion)}</span>
-                  </>
-                }
+                submit={sayParts('Put back{notionTitle}', { notionTitle: <span className="vh"> {notionTitle(notion)}</span> })}
                 submitKind="plain"
                 isInline
               />

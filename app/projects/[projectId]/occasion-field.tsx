@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { Occasion } from '#lib/planning/days/occasions'
 import { SelectField } from '#ui/field'
 import { occasionOptions } from '#words/occasion'
@@ -8,16 +9,16 @@ type OccasionFieldProps = { occasionKey: string | null; occasions: readonly Occa
 export const OccasionField = ({ occasionKey, occasions }: OccasionFieldProps) => (
   <SelectField
     name="occasionKey"
-    label="Ready for"
-    none="No occasion"
+    label={say('Ready for')}
+    none={say('No occasion')}
     defaultValue={occasionKey ?? ''}
     options={[
       ...occasionOptions(occasions),
       ...(occasionKey !== null && !occasions.some(({ key }) => key === occasionKey)
-        ? [{ value: occasionKey, label: 'one no longer kept' }]
+        ? [{ value: occasionKey, label: say('one no longer kept') }]
         : []),
     ]}
-    hint="Sets the day it is due to the next one."
+    hint={say('Sets the day it is due to the next one.')}
     width="half"
   />
 )

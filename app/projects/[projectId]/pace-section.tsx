@@ -1,5 +1,6 @@
 import { formatDate } from '#language/day'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { PaceReading } from '#lib/db/planning/pace/read-pace'
 import type { Outlook } from '#lib/planning/pace/project-pace'
 import { Button } from '#ui/button'
@@ -21,46 +22,51 @@ type PaceSectionProps = { projectId: string; pace: PaceReading; perWeek: number 
 export function PaceSection({ projectId, pace, perWeek, isBegun }: PaceSectionProps) {
   const { unit, left, outlooks, deadline, perHour } = pace
   return (
-    <Section title="Pace and finish" id="pace" note={progressWords(pace)}>
+    <Section title={say('Pace and finish')} id="pace" note={progressWords(pace)}>
       {left === null ? (
         <p>
-          Nobody knows how many stitches it has: its key counts none, and its size or kind of cover is not on record. Log how far
-          it has come in per cent, and it can be said when it will be done.
+          {say(
+            'Nobody knows how many stitches it has: its key counts none, and its size or kind of cover is not on record. Log how far it has come in per cent, and it can be said when it will be done.',
+          )}
         </p>
       ) : outlooks.length === 0 ? (
-        <p>Nothing is logged yet that a pace could be reckoned from. Say how much you will do a week, or log some work.</p>
+        <p>
+          {say('Nothing is logged yet that a pace could be reckoned from. Say how much you will do a week, or log some work.')}
+        </p>
       ) : (
         <Ledger
-          caption="When it is done, at each pace from today"
+          caption={say('When it is done, at each pace from today')}
           rows={outlooks}
           rowKey={({ kind }) => kind}
           columns={[
             {
               key: 'pace',
-              head: 'Pace',
+              head: say('Pace'),
               cell: ({ kind, pace: mean }) => (
                 <>
                   {paceHeads[kind]}
                   <br />
-                  <small className="quiet">{amountWords(mean.amount / mean.weeks, unit)} a week</small>
+                  <small className="quiet">
+                    {say('{amount} a week', { amount: amountWords(mean.amount / mean.weeks, unit) })}
+                  </small>
                 </>
               ),
               phone: 'lead',
             },
             {
               key: 'weeks',
-              head: 'Still takes',
+              head: say('Still takes'),
               cell: ({ weeks, daysAway }) => (
                 <>
                   {counted(weeks, 'week')}
-                  {daysAway > 0 && ` and ${counted(daysAway, 'day')} away`}
+                  {daysAway > 0 && say(' and {daysAway, plural, one {# day} other {# days}} away', { daysAway })}
                 </>
               ),
               phone: 'labelled',
             },
             {
               key: 'on',
-              head: 'Last stitch',
+              head: say('Last stitch'),
               cell: ({ stitchedOn }) => <span className="nb">{formatDate(stitchedOn)}</span>,
               phone: 'labelled',
             },
@@ -68,13 +74,13 @@ export function PaceSection({ projectId, pace, perWeek, isBegun }: PaceSectionPr
               ? [
                   {
                     key: 'start',
-                    head: isBegun ? 'Go on from, at the latest' : 'Start by',
+                    head: isBegun ? say('Go on from, at the latest') : say('Start by'),
                     cell: ({ due }: Outlook) => due && <span className="nb">{formatDate(due.startBy)}</span>,
                     phone: 'labelled' as const,
                   },
                   {
                     key: 'late',
-                    head: 'Finished',
+                    head: say('Finished'),
                     cell: ({ due }: Outlook) => due && <Slip due={due} />,
                     phone: 'labelled' as const,
                   },
@@ -83,15 +89,15 @@ export function PaceSection({ projectId, pace, perWeek, isBegun }: PaceSectionPr
           ]}
         />
       )}
-      <form className={s.say} action={`/projects/${projectId}#pace`} aria-label="If you stitch so much a week">
+      <form className={s.say} action={`/projects/${projectId}#pace`} aria-label={say('If you stitch so much a week')}>
         <label>
-          {unit === 'stitches' ? 'If I stitch so many a week' : 'If it comes on by so many per cent a week'}
+          {unit === 'stitches' ? say('If I stitch so many a week') : say('If it comes on by so many per cent a week')}
           <input name="per-week" inputMode="numeric" autoComplete="off" defaultValue={perWeek ?? ''} />
         </label>
-        <Button type="submit">Reckon it</Button>
+        <Button type="submit">{say('Reckon it')}</Button>
       </form>
       {left !== null && outlooks.length > 0 && (
-        <Unfold label="How this is reckoned">
+        <Unfold label={say('How this is reckoned')}>
           <Sums>
             {pace.weeks.length > 0 && <WeeksSum pace={pace} />}
             {outlooks.map((outlook) => (
@@ -100,8 +106,12 @@ export function PaceSection({ projectId, pace, perWeek, isBegun }: PaceSectionPr
             <TotalSum pace={pace} />
           </Sums>
           <p className="quiet">
-            {perHour !== null && `${amountWords(perHour, unit)} an hour, by what was logged with both. `}
-            Times away and the first day of the week are set in <Link href="/settings#planning">Settings</Link>.
+            {sayParts('{rest}Times away and the first day of the week are set in <link>Settings</link>.', {
+              rest:
+                perHour !== null &&
+                say('{amount} an hour, by what was logged with both. ', { amount: amountWords(perHour, unit) }),
+              link: (words) => <Link href="/settings#planning">{words}</Link>,
+            })}
           </p>
         </Unfold>
       )}
@@ -110,20 +120,25 @@ export function PaceSection({ projectId, pace, perWeek, isBegun }: PaceSectionPr
 }
 
 function progressWords({ unit, done, total, left }: PaceReading): string {
-  if (unit === 'per-mille') return `${amountWords(done, unit)} done`
+  if (unit === 'per-mille') return say('{amount} done', { amount: amountWords(done, unit) })
   if (total === null || left === null) return amountWords(done, unit)
   const about = total.how === 'estimated' ? 'about ' : ''
-  return `${numberText(done)} of ${about}${counted(total.stitches, 'stitch')}, ${Math.floor((done * 100) / total.stitches)} %`
+  return say('{done, number} of {about}{stitches, plural, one {# stitch} other {# stitches}}, {floor} %', {
+    done,
+    about,
+    stitches: total.stitches,
+    floor: Math.floor((done * 100) / total.stitches),
+  })
 }
 
 function Slip({ due }: { due: NonNullable<Outlook['due']> }) {
   const weeks = Math.ceil(due.daysLate / 7)
   return due.daysLate > 0 ? (
     <span className="do">
-      {formatDate(due.readyOn)}, {counted(weeks, 'week')} late
+      {say('{readyOn}, {weeks, plural, one {# week} other {# weeks}} late', { readyOn: formatDate(due.readyOn), weeks })}
     </span>
   ) : (
-    <>{formatDate(due.readyOn)}, in time</>
+    say('{readyOn}, in time', { readyOn: formatDate(due.readyOn) })
   )
 }
 
@@ -134,7 +149,7 @@ function WeeksSum({ pace }: { pace: PaceReading }) {
   const rows: SumRow[] = [
     ...weeks.map(
       ({ startsOn, amount, isAway }): SumRow => ({
-        label: `from ${formatDate(startsOn)}`,
+        label: say('from {startsOn}', { startsOn: formatDate(startsOn) }),
         how: isAway ? 'away' : '',
         figure: amountWords(amount, unit),
       }),
@@ -142,7 +157,7 @@ function WeeksSum({ pace }: { pace: PaceReading }) {
     {
       label: paceHeads['stitched-weeks'],
       how: stitched.length > 0 ? `${amountWords(sum(stitched), unit)} ÷ ${stitched.length}` : '',
-      figure: stitched.length > 0 ? amountWords(sum(stitched) / stitched.length, unit) : 'none',
+      figure: stitched.length > 0 ? amountWords(sum(stitched) / stitched.length, unit) : say('none'),
       kind: 'rule',
     },
     {
@@ -153,29 +168,34 @@ function WeeksSum({ pace }: { pace: PaceReading }) {
     },
   ]
   const notes = [
-    source === 'owner' ? 'Its own log says nothing yet, so this is of all works of its owner.' : '',
-    isPartial ? 'Only the week under way is logged; it may come to more.' : 'The week under way is left out.',
+    source === 'owner' ? say('Its own log says nothing yet, so this is of all works of its owner.') : '',
+    isPartial ? say('Only the week under way is logged; it may come to more.') : say('The week under way is left out.'),
   ]
-  return <Sum title="Week by week" rows={rows} note={notes.filter(Boolean).join(' ')} />
+  return <Sum title={say('Week by week')} rows={rows} note={notes.filter(Boolean).join(' ')} />
 }
 
 function TotalSum({ pace }: { pace: PaceReading }) {
   const { total, done, left, unit } = pace
   if (total === null || left === null) return null
-  const pieces = total.pieces > 1 ? ` × ${counted(total.pieces, 'piece')}` : ''
+  const pieces = total.pieces > 1 ? say(' × {pieces, plural, one {# piece} other {# pieces}}', { pieces: total.pieces }) : ''
   const how =
     total.how === 'counted'
-      ? `the crosses of its key${pieces}`
-      : `${total.width} × ${total.height} × ${total.coverPerMille / 10} % covered${pieces}`
+      ? say('the crosses of its key{pieces}', { pieces })
+      : say('{width} × {height} × {coverPerMille} % covered{pieces}', {
+          width: total.width,
+          height: total.height,
+          coverPerMille: total.coverPerMille / 10,
+          pieces,
+        })
   return (
     <Sum
-      title="What is left"
+      title={say('What is left')}
       rows={[
-        { label: 'In all', how, figure: amountWords(total.stitches, unit) },
-        { label: 'Done', figure: `− ${amountWords(done, unit)}` },
-        { label: 'Left', figure: amountWords(left, unit), kind: 'end' },
+        { label: say('In all'), how, figure: amountWords(total.stitches, unit) },
+        { label: say('Done'), figure: `− ${amountWords(done, unit)}` },
+        { label: say('Left'), figure: amountWords(left, unit), kind: 'end' },
       ]}
-      note={total.how === 'estimated' ? 'Its key counts no stitches, so this is an estimate.' : undefined}
+      note={total.how === 'estimated' ? say('Its key counts no stitches, so this is an estimate.') : undefined}
     />
   )
 }
@@ -184,10 +204,14 @@ function TotalSum({ pace }: { pace: PaceReading }) {
 export function TimeTaken({ pace, hoursTenths }: { pace: PaceReading; hoursTenths: number }) {
   const facts = timeTaken(pace, hoursTenths)
   return facts.length === 0 ? null : (
-    <Section title="How long it took" id="took">
+    <Section title={say('How long it took')} id="took">
       <Facts items={facts} />
       {pace.log.entries > 0 && pace.log.minutes < hoursTenths * 6 - 3 && (
-        <p className="quiet">{minutesWords(pace.log.minutes)} of the hours are in the log; the rest was set down as a total.</p>
+        <p className="quiet">
+          {say('{minutes} of the hours are in the log; the rest was set down as a total.', {
+            minutes: minutesWords(pace.log.minutes),
+          })}
+        </p>
       )}
     </Section>
   )

@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { formatDate } from '#language/day'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import { readLooks } from '#lib/db/photo/photo-looks'
 import type { PlaceTag } from '#lib/db/place/place-rows'
 import { listPlaceOptions } from '#lib/db/place/queries'
@@ -30,7 +31,6 @@ import { Photo } from '#ui/photo'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
-import { counted, everyOne } from '#words/amounts'
 import { pieceName } from '#words/cloth'
 import { calendarDay } from '#words/date'
 import { hoursWords } from '#words/hours'
@@ -62,7 +62,7 @@ type ProjectPageProps = {
 }
 
 export async function generateMetadata({ params }: ProjectPageProps): Promise<Metadata> {
-  return { title: (await findProject((await params).projectId))?.design.title ?? 'Project' }
+  return { title: (await findProject((await params).projectId))?.design.title ?? say('Project') }
 }
 
 export default async function ProjectPage({ params, searchParams }: ProjectPageProps) {
@@ -103,12 +103,12 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
       <PageHead
         title={project.design.title}
         isWork
-        crumbs={[{ label: 'Projects', href: '/projects' }, { label: project.design.title }]}
+        crumbs={[{ label: say('Projects'), href: '/projects' }, { label: project.design.title }]}
         byline={
           <>
             {project.designers.join(', ')}
             {project.designers.length > 0 && ' · '}
-            <Link href={`/designs/${project.design.id}`}>the design</Link>
+            <Link href={`/designs/${project.design.id}`}>{say('the design')}</Link>
           </>
         }
         actions={<Steps project={project} edit={edit} />}
@@ -125,7 +125,7 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
             <Photo
               file={project.photoFile}
               look={looks.get(project.photoFile)}
-              alt={`${project.design.title}, finished`}
+              alt={say('{title}, finished', { title: project.design.title })}
               room={{ widthPx: 240, heightPx: 240 }}
               sizes="(max-width: 40rem) 100vw, 15rem"
               isLazy={false}
@@ -135,37 +135,38 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
       </div>
       {(project.status === 'wanted' || project.status === 'planned') && (
         <p className={s.wished}>
-          <span>Wished for</span> <Stars projectIds={[projectId]} stars={project.stars} title={project.design.title} />{' '}
-          <Link href="/projects/together">Which together</Link>
+          <span>{say('Wished for')}</span> <Stars projectIds={[projectId]} stars={project.stars} title={project.design.title} />{' '}
+          <Link href="/projects/together">{say('Which together')}</Link>
         </p>
       )}
       {project.note && <p className={s.note}>{project.note}</p>}
       {isOpen && project.startedOn === null && (
         <PlanClash designId={project.design.id} plannedOn={project.plannedOn} projectId={projectId} />
       )}
-      <LoansOf title="Away" projectId={projectId} ownerId={project.owner.id} />
-
+      <LoansOf title={say('Away')} projectId={projectId} ownerId={project.owner.id} />
       {!isToCome && log}
       {!isToCome && outlook}
-
       <BrokenPromises
         broken={broken}
         unit={unit}
         about="project"
-        actions={<Form action={promiseAgainAction} hidden={edit} isInline submitKind="plain" submit="Promise again" />}
+        actions={<Form action={promiseAgainAction} hidden={edit} isInline submitKind="plain" submit={say('Promise again')} />}
       />
-
       {isOpen && pull && pull.lines.length > 0 && (
         <PullSection project={project} lines={pull.lines} unit={unit} bagSuggestions={bagLabels(places)} />
       )}
-
       {isOpen && pull && pull.threads.length > 0 && (
         <Section
-          title="What it needs"
+          title={say('What it needs')}
           note={
             short.length === 0
-              ? `${everyOne(pull.threads.length, 'thread')} promised`
-              : `${short.length} of ${counted(pull.threads.length, 'thread')} short`
+              ? say('{threads, plural, =1 {its one thread} =2 {both threads} other {all # threads}} promised', {
+                  threads: pull.threads.length,
+                })
+              : say('{short} of {threads, plural, one {# thread} other {# threads}} short', {
+                  short: short.length,
+                  threads: pull.threads.length,
+                })
           }
           actions={
             (short.some(hasMore) || project.status === 'wanted') && (
@@ -174,7 +175,7 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
                 hidden={edit}
                 isInline
                 submitKind="plain"
-                submit={project.status === 'wanted' ? 'Plan it: promise what is free' : 'Promise what is free now'}
+                submit={project.status === 'wanted' ? say('Plan it: promise what is free') : say('Promise what is free now')}
               />
             )
           }
@@ -182,59 +183,54 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
           <StandingTable threads={pull.threads} unit={unit} isWish={project.status === 'wanted'} projectId={projectId} />
         </Section>
       )}
-
       <PartsSection projectId={projectId} today={calendarDay(now)} isOpen={isOpen} />
-
       <NotionsSection projectId={projectId} isOpen={isOpen} />
-
       <SwapsSection choices={swaps} edit={edit} canChange={isOpen} />
-
       {isToCome && log}
       {isToCome && outlook}
-
       {putBack && (!isOpen || pull?.lines.length === 0 || putBack.openLists.length > 0) && (
         <PutBackSection list={putBack} unit={unit} />
       )}
       {putBack && isOpen && (
         <p className={`${s.sum} quiet`}>
-          <Link href={`/what-if?unpack=${projectId}`}>What would unpacking this bag make stitchable?</Link>
+          <Link href={`/what-if?unpack=${projectId}`}>{say('What would unpacking this bag make stitchable?')}</Link>
         </p>
       )}
       {(project.status === 'stitched' || project.status === 'finished') && <FinishedSections projectId={projectId} />}
       {project.status === 'finished' && <PhotoForm edit={edit} hasPhoto={project.photoFile !== null} />}
       {project.status === 'finished' && <WorthSection noun="project" id={projectId} />}
-
       {isOpen && (
-        <Section title="Details">
+        <Section title={say('Details')}>
           <DetailsForm project={project} choices={choices} settings={settings} occasions={listOccasions(occasions)} />
           <div className={s.ends}>
             {(project.status === 'kitted' || (pull && pull.lines.length > 0)) && (
               <ConfirmDialog
-                opener="Free its promises"
-                title="Free all that is promised to it?"
-                confirm="Free them"
+                opener={say('Free its promises')}
+                title={say('Free all that is promised to it?')}
+                confirm={say('Free them')}
                 action={releaseProjectAction}
                 hidden={edit}
               >
                 <p>
-                  Thread that is in the bag goes back to its drawers.{' '}
-                  {project.status === 'kitted'
-                    ? 'So do cloth, chart and notions, and the project is planned again, as before it was kitted.'
-                    : 'The project stays as it is.'}
+                  {say(
+                    'Thread that is in the bag goes back to its drawers. {isKitted, select, yes {So do cloth, chart and notions, and the project is planned again, as before it was kitted.} other {The project stays as it is.}}',
+                    { isKitted: project.status === 'kitted' },
+                  )}
                 </p>
                 <PutBackChoice />
               </ConfirmDialog>
             )}
             <ConfirmDialog
-              opener="Give it up"
-              title={`Give up ${project.design.title}?`}
-              confirm="Give it up"
+              opener={say('Give it up')}
+              title={say('Give up {title}?', { title: project.design.title })}
+              confirm={say('Give it up')}
               action={abandonProjectAction}
               hidden={edit}
             >
               <p>
-                All that is in the bag goes back where it lives, what is in use for it too, and its promises are freed. What was
-                logged stays. It cannot be taken up again; start a new project for that.
+                {say(
+                  'All that is in the bag goes back where it lives, what is in use for it too, and its promises are freed. What was logged stays. It cannot be taken up again; start a new project for that.',
+                )}
               </p>
               <PutBackChoice />
             </ConfirmDialog>
@@ -251,11 +247,11 @@ type Edit = { projectId: string; version: string }
 const PutBackChoice = () => (
   <ChoiceField
     name="putBack"
-    label="What is in the bag"
+    label={say('What is in the bag')}
     defaultValue="list"
     options={[
-      { value: 'list', label: 'becomes a list to tick, in walking order' },
-      { value: 'now', label: 'lies in its places already' },
+      { value: 'list', label: say('becomes a list to tick, in walking order') },
+      { value: 'now', label: say('lies in its places already') },
     ]}
   />
 )
@@ -278,29 +274,30 @@ function Steps({ project, edit }: { project: ProjectDetail; edit: Edit }) {
   return (
     <>
       {(project.status === 'wanted' || project.status === 'planned') && (
-        <LinkButton href={`/cloth/cut?project=${project.id}`}>Plan the cut</LinkButton>
+        <LinkButton href={`/cloth/cut?project=${project.id}`}>{say('Plan the cut')}</LinkButton>
       )}
-      {project.quantity > 1 && <LinkButton href={`/projects/${project.id}/kit`}>Kits</LinkButton>}
-      <LinkButton href={`/labels?one=project.${project.id}`}>Label</LinkButton>
-      {step('stitching', project.startedOn ? 'Take it up again' : 'Start stitching', 'first')}
+      {project.quantity > 1 && <LinkButton href={`/projects/${project.id}/kit`}>{say('Kits')}</LinkButton>}
+      <LinkButton href={`/labels?one=project.${project.id}`}>{say('Label')}</LinkButton>
+      {step('stitching', project.startedOn ? say('Take it up again') : say('Start stitching'), 'first')}
       {project.place && bagKinds.has(project.place.kind) && project.status !== 'finished' && (
-        <LinkButton href={`/places/${project.place.id}/unpack`}>Unpack</LinkButton>
+        <LinkButton href={`/places/${project.place.id}/unpack`}>{say('Unpack')}</LinkButton>
       )}
       {allowed.includes('finished') && (
         <LinkButton href={`/projects/${project.id}/finish`} kind={isAtWork ? 'first' : 'plain'}>
-          Finish it
+          {say('Finish it')}
         </LinkButton>
       )}
-      {step('stitched', 'Last stitch made', 'plain')}
-      {step('resting', 'Put it by', 'plain')}
-      {canBeSent(project) && <LinkButton href={`/loans/send?project=${project.id}`}>Send away</LinkButton>}
+      {step('stitched', say('Last stitch made'), 'plain')}
+      {step('resting', say('Put it by'), 'plain')}
+      {canBeSent(project) && <LinkButton href={`/loans/send?project=${project.id}`}>{say('Send away')}</LinkButton>}
     </>
   )
 }
 
 function stateNote(project: ProjectDetail): string | undefined {
   if (project.status === 'finished' && project.finishedOn) return formatDate(project.finishedOn)
-  if (project.startedOn && transitions[project.status].length > 0) return `since ${formatDate(project.startedOn)}`
+  if (project.startedOn && transitions[project.status].length > 0)
+    return say('since {startedOn}', { startedOn: formatDate(project.startedOn) })
   return undefined
 }
 
@@ -316,43 +313,46 @@ const Whereabouts = ({ place, home }: { place: PlaceTag | null; home: PlaceTag |
 function factsOf(project: ProjectDetail, unit: 'in' | 'cm', occasions: OccasionWorld) {
   const { clothPiece: piece, place } = project
   const facts = [
-    { label: 'From the goods of', value: project.owner.name },
-    { label: 'Threads', value: project.threadList?.name },
+    { label: say('From the goods of'), value: project.owner.name },
+    { label: say('Threads'), value: project.threadList?.name },
     {
-      label: 'Cloth',
+      label: say('Cloth'),
       value: piece && (
         <>
           <Link href={`/cloth/${piece.id}`}>{pieceName(piece)}</Link>, {formatClothSize(piece, unit)}
         </>
       ),
     },
-    { label: 'Cloth is in', value: piece?.place && !piece.isGone && <Whereabouts place={piece.place} home={piece.home} /> },
-    { label: 'Chart is in', value: project.chart.place && <Whereabouts place={project.chart.place} home={project.chart.home} /> },
-    { label: 'Over', value: project.over },
+    { label: say('Cloth is in'), value: piece?.place && !piece.isGone && <Whereabouts place={piece.place} home={piece.home} /> },
     {
-      label: 'How many',
+      label: say('Chart is in'),
+      value: project.chart.place && <Whereabouts place={project.chart.place} home={project.chart.home} />,
+    },
+    { label: say('Over'), value: project.over },
+    {
+      label: say('How many'),
       value: project.quantity > 1 && (
         <Link href={`/projects/${project.id}/kit`}>
           {project.quantity - project.spares}
-          {project.spares > 0 && ` and ${counted(project.spares, 'spare')}`}
+          {project.spares > 0 && say(' and {spares, plural, one {# spare} other {# spares}}', { spares: project.spares })}
         </Link>
       ),
     },
     {
-      label: project.status === 'finished' ? 'Where it is' : 'Bag',
+      label: project.status === 'finished' ? say('Where it is') : say('Bag'),
       value: place && <PlaceLabel label={place.label} href={`/places/${place.id}`} />,
     },
-    { label: project.status === 'finished' ? 'Who has it' : 'For', value: project.forWhom },
-    { label: 'Due', value: dueWords(project, occasions) },
+    { label: project.status === 'finished' ? say('Who has it') : say('For'), value: project.forWhom },
+    { label: say('Due'), value: dueWords(project, occasions) },
     {
-      label: 'To be begun',
+      label: say('To be begun'),
       value: project.plannedOn && project.startedOn === null && formatDate(project.plannedOn),
     },
-    { label: 'Started', value: project.startedOn && formatDate(project.startedOn) },
-    { label: 'Finished', value: project.finishedOn && formatDate(project.finishedOn) },
-    { label: 'Finishing', value: project.finishing },
-    { label: 'Stitches', value: stitchWords(project) },
-    { label: 'Hours', value: project.hoursTenths > 0 ? hoursWords(project.hoursTenths) : null },
+    { label: say('Started'), value: project.startedOn && formatDate(project.startedOn) },
+    { label: say('Finished'), value: project.finishedOn && formatDate(project.finishedOn) },
+    { label: say('Finishing'), value: project.finishing },
+    { label: say('Stitches'), value: stitchWords(project) },
+    { label: say('Hours'), value: project.hoursTenths > 0 ? hoursWords(project.hoursTenths) : null },
   ]
   return facts.filter(({ value }) => value !== null && value !== undefined && value !== '' && value !== false)
 }

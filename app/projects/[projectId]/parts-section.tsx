@@ -1,5 +1,6 @@
 import { formatDate } from '#language/day'
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import { listParts, type Part } from '#lib/db/planning/days/parts'
 import { addDays } from '#lib/quantity/day'
 import { DateField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
@@ -7,7 +8,6 @@ import { Form } from '#ui/form'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
 import { Unfold, UnfoldButton } from '#ui/unfold'
-import { counted } from '#words/amounts'
 import { makePartsAction, movePartAction, removePartAction, savePartAction, tickPartAction } from '../part-actions'
 import s from './parts.module.css'
 
@@ -21,33 +21,38 @@ export async function PartsSection({ projectId, today, isOpen }: PartsSectionPro
   const overdue = parts.filter((part) => isOverdue(part, today)).length
   return (
     <Section
-      title="Stitch-along parts"
+      title={say('Stitch-along parts')}
       id="parts"
-      note={[`${done} of ${counted(parts.length, 'part')} done`, overdue > 0 && `${overdue} overdue`].filter(Boolean).join(', ')}
+      note={[
+        say('{done} of {parts, plural, one {# part} other {# parts}} done', { done, parts: parts.length }),
+        overdue > 0 && say('{overdue} overdue', { overdue }),
+      ]
+        .filter(Boolean)
+        .join(', ')}
     >
       <Ledger
-        caption="The parts in their order"
+        caption={say('The parts in their order')}
         rows={parts}
         rowKey={({ id }) => id}
         columns={[
-          { key: 'name', head: 'Part', cell: ({ name }) => name, phone: 'lead' },
+          { key: 'name', head: say('Part'), cell: ({ name }) => name, phone: 'lead' },
           {
             key: 'out',
-            head: 'Comes out',
+            head: say('Comes out'),
             cell: ({ comesOn }) => comesOn && <span className="nb">{formatDate(comesOn)}</span>,
             phone: 'labelled',
           },
-          { key: 'due', head: 'Due', cell: (part) => <Due part={part} today={today} />, phone: 'labelled' },
+          { key: 'due', head: say('Due'), cell: (part) => <Due part={part} today={today} />, phone: 'labelled' },
           {
             key: 'stitches',
-            head: 'Stitches',
+            head: say('Stitches'),
             cell: ({ stitches }) => (stitches === null ? stitches : numberText(stitches)),
             isNumeric: true,
             phone: 'labelled',
           },
           {
             key: 'done',
-            head: 'Done',
+            head: say('Done'),
             cell: (part) =>
               isOpen ? <Tick part={part} today={today} /> : part.doneOn && <span className="nb">{formatDate(part.doneOn)}</span>,
             phone: 'line',
@@ -56,9 +61,9 @@ export async function PartsSection({ projectId, today, isOpen }: PartsSectionPro
             ? [
                 {
                   key: 'change',
-                  head: 'Change',
+                  head: say('Change'),
                   headIsHidden: true,
-                  cell: ({ name }: Part) => <UnfoldButton label={`Change ${name}`}>Change</UnfoldButton>,
+                  cell: ({ name }: Part) => <UnfoldButton label={say('Change {name}', { name })}>{say('Change')}</UnfoldButton>,
                   isOffPaper: true,
                   phone: 'side' as const,
                 },
@@ -78,7 +83,7 @@ const Due = ({ part, today }: { part: Part; today: string }) =>
   part.dueOn && (
     <span className={isOverdue(part, today) ? 'do nb' : 'nb'}>
       {formatDate(part.dueOn)}
-      {isOverdue(part, today) && ', overdue'}
+      {isOverdue(part, today) && say(', overdue')}
     </span>
   )
 
@@ -88,10 +93,10 @@ const Tick = ({ part: { id, version, name, doneOn }, today }: { part: Part; toda
     <Form
       action={tickPartAction}
       hidden={{ id, version: String(version), doneOn: today }}
-      submit="Done today"
+      submit={say('Done today')}
       submitKind="plain"
       isInline
-      label={`${name} is done`}
+      label={say('{name} is done', { name })}
     />
   ) : (
     <span className={s.done}>
@@ -99,10 +104,10 @@ const Tick = ({ part: { id, version, name, doneOn }, today }: { part: Part; toda
       <Form
         action={tickPartAction}
         hidden={{ id, version: String(version), doneOn: '' }}
-        submit="Not done"
+        submit={say('Not done')}
         submitKind="quiet"
         isInline
-        label={`${name} is not done after all`}
+        label={say('{name} is not done after all', { name })}
       />
     </span>
   )
@@ -114,9 +119,9 @@ function ChangePart({ part, today }: { part: Part; today: string }) {
       <Form
         action={savePartAction}
         hidden={{ id, version: String(version) }}
-        submit="Keep the change"
+        submit={say('Keep the change')}
         submitKind="plain"
-        label={`Change ${name}`}
+        label={say('Change {name}', { name })}
       >
         <PartFields part={part} />
       </Form>
@@ -125,37 +130,37 @@ function ChangePart({ part, today }: { part: Part; today: string }) {
           <Form
             action={tickPartAction}
             hidden={{ id, version: String(version) }}
-            submit="Done on that day"
+            submit={say('Done on that day')}
             submitKind="plain"
             isInline
-            label={`When ${name} was done`}
+            label={say('When {name} was done', { name })}
           >
-            <DateField name="doneOn" label="Done on" defaultValue={today} max={today} />
+            <DateField name="doneOn" label={say('Done on')} defaultValue={today} max={today} />
           </Form>
         )}
         <Form
           action={movePartAction}
           hidden={{ id, to: 'earlier' }}
-          submit="Before the one above"
+          submit={say('Before the one above')}
           submitKind="quiet"
           isInline
-          label={`Move ${name} up`}
+          label={say('Move {name} up', { name })}
         />
         <Form
           action={movePartAction}
           hidden={{ id, to: 'later' }}
-          submit="After the one below"
+          submit={say('After the one below')}
           submitKind="quiet"
           isInline
-          label={`Move ${name} down`}
+          label={say('Move {name} down', { name })}
         />
         <Form
           action={removePartAction}
           hidden={{ id, version: String(version) }}
-          submit="Take it out"
+          submit={say('Take it out')}
           submitKind="quiet"
           isInline
-          label={`Take out ${name}`}
+          label={say('Take out {name}', { name })}
         />
       </div>
     </div>
@@ -164,10 +169,10 @@ function ChangePart({ part, today }: { part: Part; today: string }) {
 
 const PartFields = ({ part }: { part?: Part }) => (
   <FieldRow>
-    <TextField name="name" label="Part" defaultValue={part?.name ?? ''} maxLength={120} width="half" isRequired />
-    <DateField name="comesOn" label="Comes out" defaultValue={part?.comesOn ?? ''} />
-    <DateField name="dueOn" label="Due" defaultValue={part?.dueOn ?? ''} />
-    <NumberField name="stitches" label="Stitches" isWhole defaultValue={part?.stitches ?? ''} />
+    <TextField name="name" label={say('Part')} defaultValue={part?.name ?? ''} maxLength={120} width="half" isRequired />
+    <DateField name="comesOn" label={say('Comes out')} defaultValue={part?.comesOn ?? ''} />
+    <DateField name="dueOn" label={say('Due')} defaultValue={part?.dueOn ?? ''} />
+    <NumberField name="stitches" label={say('Stitches')} isWhole defaultValue={part?.stitches ?? ''} />
   </FieldRow>
 )
 
@@ -176,51 +181,51 @@ function Adding({ projectId, today, hasParts }: { projectId: string; today: stri
   const nextMonth = `${addDays(`${today.slice(0, 7)}-28`, 4).slice(0, 7)}-01`
   return (
     <div className={s.adding}>
-      <Unfold label={hasParts ? 'Add parts' : 'It comes out in parts: a stitch-along'}>
+      <Unfold label={hasParts ? say('Add parts') : say('It comes out in parts: a stitch-along')}>
         <Form
           action={savePartAction}
           hidden={{ projectId }}
-          submit="Add this part"
+          submit={say('Add this part')}
           submitKind="plain"
           clearsWhenDone
-          label="Add a part"
+          label={say('Add a part')}
         >
           <PartFields />
         </Form>
-        <h3 className={s.many}>Many at once</h3>
+        <h3 className={s.many}>{say('Many at once')}</h3>
         <Form
           action={makePartsAction}
           hidden={{ projectId }}
-          submit="Add these parts"
+          submit={say('Add these parts')}
           submitKind="plain"
-          label="Add parts by a rule"
+          label={say('Add parts by a rule')}
         >
           <FieldRow>
             <TextField
               name="name"
-              label="Called"
+              label={say('Called')}
               defaultValue="Part"
-              hint="Their numbers come after it."
+              hint={say('Their numbers come after it.')}
               maxLength={60}
               width="half"
             />
             <SelectField
               name="kind"
-              label="One comes out"
+              label={say('One comes out')}
               defaultValue="monthly"
               options={[
-                { value: 'monthly', label: 'every month, on the day of the first' },
-                { value: 'fortnightly', label: 'every two weeks' },
-                { value: 'weekly', label: 'every week' },
+                { value: 'monthly', label: say('every month, on the day of the first') },
+                { value: 'fortnightly', label: say('every two weeks') },
+                { value: 'weekly', label: say('every week') },
               ]}
               width="half"
             />
           </FieldRow>
           <FieldRow>
-            <DateField name="from" label="The first on" defaultValue={nextMonth} />
-            <NumberField name="count" label="How many" isWhole defaultValue="12" />
-            <NumberField name="dueAfterDays" label="Due after" unit="days" isWhole defaultValue="" />
-            <NumberField name="stitches" label="Stitches each" isWhole defaultValue="" />
+            <DateField name="from" label={say('The first on')} defaultValue={nextMonth} />
+            <NumberField name="count" label={say('How many')} isWhole defaultValue="12" />
+            <NumberField name="dueAfterDays" label={say('Due after')} unit={say('days')} isWhole defaultValue="" />
+            <NumberField name="stitches" label={say('Stitches each')} isWhole defaultValue="" />
           </FieldRow>
         </Form>
       </Unfold>

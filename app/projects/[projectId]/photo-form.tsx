@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { FileField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Section } from '#ui/section'
@@ -7,22 +8,22 @@ type PhotoFormProps = { edit: { projectId: string; version: string }; hasPhoto: 
 
 export function PhotoForm({ edit, hasPhoto }: PhotoFormProps) {
   return (
-    <Section title="Photo">
+    <Section title={say('Photo')}>
       <Form
         action={setPhotoAction}
         hidden={edit}
-        submit={hasPhoto ? 'Show this one instead' : 'Keep the photo'}
+        submit={hasPhoto ? say('Show this one instead') : say('Keep the photo')}
         submitKind="plain"
       >
         <FileField
           name="photo"
-          label={hasPhoto ? 'Another photo' : 'Photo of it'}
+          label={hasPhoto ? say('Another photo') : say('Photo of it')}
           accept="image/jpeg,image/png,image/webp"
-          hint={photoHint}
+          hint={photoHint()}
         />
       </Form>
     </Section>
   )
 }
 
-export const photoHint = 'JPEG, PNG or WebP, up to 30 MB. Where and with what it was taken is not kept.'
+export const photoHint = () => say('JPEG, PNG or WebP, up to 30 MB. Where and with what it was taken is not kept.')

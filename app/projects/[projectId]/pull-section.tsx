@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { PullLine } from '#lib/db/project/pull-list'
 import type { ProjectDetail } from '#lib/db/project/queries'
 import { listWalksOf } from '#lib/db/walk/queries'
@@ -30,19 +31,19 @@ export function PullSection({ project, lines, unit, bagSuggestions }: PullSectio
   const edit = { projectId: project.id, version: String(project.version) }
   const canKit = project.status !== 'stitched'
   const groups = [
-    { key: 'take', title: 'Take these, in this order', note: counted(toTake.length, 'thread'), rows: toTake },
-    { key: 'bag', title: project.place ? `In ${project.place.label}` : 'In the bag', rows: inBag },
+    { key: 'take', title: say('Take these, in this order'), note: counted(toTake.length, 'thread'), rows: toTake },
+    { key: 'bag', title: project.place ? say('In {label}', { label: project.place.label }) : say('In the bag'), rows: inBag },
   ].filter((group) => group.rows.length > 0)
   return (
-    <Section title="Threads promised" id="pull" note={toTake.length === 0 ? 'all in the bag' : undefined}>
+    <Section title={say('Threads promised')} id="pull" note={toTake.length === 0 ? say('all in the bag') : undefined}>
       <Ledger
-        caption="Thread promised to this project, in walking order"
+        caption={say('Thread promised to this project, in walking order')}
         groups={groups}
         rowKey={(line) => line.batch.id}
         columns={[
           {
             key: 'place',
-            head: 'Where',
+            head: say('Where'),
             cell: ({ place, home }) =>
               place ? (
                 <PlaceLabel
@@ -51,25 +52,25 @@ export function PullSection({ project, lines, unit, bagSuggestions }: PullSectio
                   livesIn={home && home.id !== place.id ? home.label : undefined}
                 />
               ) : (
-                'no place'
+                say('no place')
               ),
             phone: 'line',
           },
           {
             key: 'thread',
-            head: 'Thread',
-            cell: ({ thread, batch }) => <ThreadCell thread={thread} note={batch.lot && `lot ${batch.lot}`} />,
+            head: say('Thread'),
+            cell: ({ thread, batch }) => <ThreadCell thread={thread} note={batch.lot && say('lot {lot}', { lot: batch.lot })} />,
             phone: 'lead',
           },
           {
             key: 'take',
-            head: 'Take',
+            head: say('Take'),
             cell: (line) => <b>{line.isInBag ? heldWords(line.batch, line.thread, unit) : pullWords(line, unit)}</b>,
             phone: 'side',
           },
           {
             key: 'promised',
-            head: 'Promised',
+            head: say('Promised'),
             cell: (line) => (
               <>
                 {threadLength(line.promisedStrandTenths, line.thread.strands, unit)}
@@ -92,28 +93,34 @@ export function PullSection({ project, lines, unit, bagSuggestions }: PullSectio
           <Form
             action={kitProjectAction}
             hidden={edit}
-            submit={project.place ? `Kit it: take these to ${project.place.label}` : 'Kit it: take these to the bag'}
+            submit={
+              project.place
+                ? say('Kit it: take these to {label}', { label: project.place.label })
+                : say('Kit it: take these to the bag')
+            }
             submitKind={project.status === 'planned' ? 'first' : 'plain'}
           >
             <FieldRow>
               <TextField
                 name="bagLabel"
-                label="Bag"
+                label={say('Bag')}
                 defaultValue={project.place?.label}
                 suggestions={bagSuggestions}
                 width="half"
-                hint="A label that is new becomes a bag"
+                hint={say('A label that is new becomes a bag')}
                 isRequired
               />
             </FieldRow>
-            {isChartToHand(project) && <CheckField name="takesChart" label="The chart goes into the bag too" defaultChecked />}
+            {isChartToHand(project) && (
+              <CheckField name="takesChart" label={say('The chart goes into the bag too')} defaultChecked />
+            )}
           </Form>
         </div>
       )}
       {inBag.length > 0 && (
         <div className={s.kit}>
-          <Form action={changeBagAction} hidden={edit} submit="Change the bag" submitKind="plain" isInline>
-            <TextField name="bagLabel" label="Other bag" suggestions={bagSuggestions} width="half" isRequired />
+          <Form action={changeBagAction} hidden={edit} submit={say('Change the bag')} submitKind="plain" isInline>
+            <TextField name="bagLabel" label={say('Other bag')} suggestions={bagSuggestions} width="half" isRequired />
           </Form>
         </div>
       )}
@@ -130,11 +137,11 @@ async function PullList({ projectId }: { projectId: string }) {
       <Form
         action={startWalkAction}
         hidden={{ projectId }}
-        submit="Pull with a list"
+        submit={say('Pull with a list')}
         submitKind="plain"
         isInline
-        label="Pull with a list"
-        actions={<LinkButton href={`/walks/new?project=${projectId}`}>Together with others</LinkButton>}
+        label={say('Pull with a list')}
+        actions={<LinkButton href={`/walks/new?project=${projectId}`}>{say('Together with others')}</LinkButton>}
       />
     </div>
   )
@@ -145,9 +152,9 @@ const isChartToHand = ({ chart }: ProjectDetail) =>
   chart.kind !== 'file' && chart.copies === 1 && chart.place?.id === chart.home?.id
 
 function brokenWords({ broken, heldStrandTenths, thread }: PullLine, unit: ThreadLengthUnit): string {
-  if (broken?.why === 'other-owner') return 'it belongs to another owner now'
+  if (broken?.why === 'other-owner') return say('it belongs to another owner now')
   const supported = threadLength(broken?.supportedStrandTenths ?? 0, thread.strands, unit)
   return heldStrandTenths > (broken?.supportedStrandTenths ?? 0)
-    ? `promised to others before: ${supported} is left for it`
-    : `only ${supported} is there`
+    ? say('promised to others before: {supported} is left for it', { supported })
+    : say('only {supported} is there', { supported })
 }

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { PutBackList } from '#lib/db/project/put-back-list'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { PlaceLabel } from '#trade/place-label'
@@ -17,39 +19,44 @@ export function PutBackSection({ list, unit }: { list: PutBackList; unit: Thread
   return (
     <>
       <Section
-        title="Put back"
-        note={back.length > 0 ? 'in walking order' : undefined}
+        title={say('Put back')}
+        note={back.length > 0 ? say('in walking order') : undefined}
         actions={openLists.map(({ walkId, waiting, things }) => (
           <LinkButton key={walkId} kind="first" href={`/walks/${walkId}`}>
-            Tick the list: {waiting} of {things} to put back
+            {sayParts('Tick the list: {waiting} of {things} to put back', { waiting, things })}
           </LinkButton>
         ))}
       >
         {back.length === 0 ? (
-          <p>Nothing was left to put back.</p>
+          <p>{say('Nothing was left to put back.')}</p>
         ) : (
           <Ledger
-            caption="Leftovers and the places they go back to, in walking order"
+            caption={say('Leftovers and the places they go back to, in walking order')}
             rows={back}
             rowKey={(line) => line.batchId}
             columns={[
               {
                 key: 'place',
-                head: 'Back to',
-                cell: ({ place }) => (place ? <PlaceLabel label={place.label} href={`/places/${place.id}`} /> : 'no place'),
+                head: say('Back to'),
+                cell: ({ place }) => (place ? <PlaceLabel label={place.label} href={`/places/${place.id}`} /> : say('no place')),
                 phone: 'line',
               },
               {
                 key: 'thread',
-                head: 'Thread',
-                cell: ({ thread, lot }) => <ThreadCell thread={thread} note={lot && `lot ${lot}`} />,
+                head: say('Thread'),
+                cell: ({ thread, lot }) => <ThreadCell thread={thread} note={lot && say('lot {lot}', { lot })} />,
                 phone: 'lead',
               },
-              { key: 'what', head: 'How much', cell: (line) => <b>{amountWords(line, line.thread, unit)}</b>, phone: 'side' },
+              {
+                key: 'what',
+                head: say('How much'),
+                cell: (line) => <b>{amountWords(line, line.thread, unit)}</b>,
+                phone: 'side',
+              },
               {
                 key: 'state',
-                head: 'State',
-                cell: ({ isWaiting }) => (isWaiting ? <span className="do">still in the bag</span> : '✓ home'),
+                head: say('State'),
+                cell: ({ isWaiting }) => (isWaiting ? <span className="do">{say('still in the bag')}</span> : say('✓ home')),
                 isAtEnd: true,
                 phone: 'labelled',
               },
@@ -58,29 +65,33 @@ export function PutBackSection({ list, unit }: { list: PutBackList; unit: Thread
         )}
         {usedUp.length > 0 && (
           <p className={s.sum}>
-            Used up, so look whether to buy again:{' '}
-            {listed(usedUp.map(({ thread, putUps }) => `${threadName(thread)} (${counted(putUps, thread.putUpWord)})`))}.
+            {say('Used up, so look whether to buy again: {usedUp}.', {
+              usedUp: listed(usedUp.map(({ thread, putUps }) => `${threadName(thread)} (${counted(putUps, thread.putUpWord)})`)),
+            })}
           </p>
         )}
         {missing.map(({ batchId, thread, lot, lastSeen, missingId, ...amount }) => (
           <p key={batchId} className={`${s.sum} do`}>
-            Missing: {missingId ? <Link href={`/missing/${missingId}`}>{threadName(thread)}</Link> : threadName(thread)}
-            {lot && `, lot ${lot}`}, {amountWords(amount, thread, unit)}. It stays out
-            {lastSeen && `, last seen in ${lastSeen.label}`}.
+            {sayParts('Missing: {rest}{rest2}, {amount}. It stays out{rest3}.', {
+              rest: missingId ? <Link href={`/missing/${missingId}`}>{threadName(thread)}</Link> : threadName(thread),
+              rest2: lot && say(', lot {lot}', { lot }),
+              amount: amountWords(amount, thread, unit),
+              rest3: lastSeen && say(', last seen in {label}', { label: lastSeen.label }),
+            })}
           </p>
         ))}
       </Section>
       {used.length > 0 && (
-        <Section title="What it took">
+        <Section title={say('What it took')}>
           <Ledger
-            caption="Thread used"
+            caption={say('Thread used')}
             rows={used}
             rowKey={({ thread }) => thread.id}
             columns={[
-              { key: 'thread', head: 'Thread', cell: ({ thread }) => <ThreadCell thread={thread} />, phone: 'lead' },
+              { key: 'thread', head: say('Thread'), cell: ({ thread }) => <ThreadCell thread={thread} />, phone: 'lead' },
               {
                 key: 'used',
-                head: 'Used',
+                head: say('Used'),
                 cell: ({ thread, strandTenths }) => threadLength(strandTenths, thread.strands, unit),
                 isNumeric: true,
                 phone: 'side',

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { kitsFrom } from '#lib/coverage/kit-cuts'
 import type { ThreadStanding } from '#lib/db/project/pull-list'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -22,41 +24,47 @@ export const hasMore = ({ kits, moreStrandTenths }: ThreadStanding): boolean => 
 export function StandingTable({ threads, unit, isWish, projectId }: StandingTableProps) {
   return (
     <Ledger
-      caption="What the project needs of each thread, and what it was promised"
+      caption={say('What the project needs of each thread, and what it was promised')}
       rows={threads}
       rowKey={(row) => row.thread.id}
       columns={[
         {
           key: 'thread',
-          head: 'Thread',
+          head: say('Thread'),
           cell: ({ thread, insteadOf }) => (
-            <ThreadCell thread={thread} note={insteadOf.length > 0 ? `instead of ${listed(insteadOf.map(threadName))}` : null} />
+            <ThreadCell
+              thread={thread}
+              note={insteadOf.length > 0 ? say('instead of {insteadOf}', { insteadOf: listed(insteadOf.map(threadName)) }) : null}
+            />
           ),
           phone: 'lead',
         },
         {
           key: 'need',
-          head: 'Need',
+          head: say('Need'),
           cell: ({ needStrandTenths, thread }) => threadLength(needStrandTenths, thread.strands, unit),
           isNumeric: true,
           phone: 'labelled',
         },
         {
           key: 'promised',
-          head: 'Promised',
+          head: say('Promised'),
           cell: ({ promisedStrandTenths, thread }) => threadLength(promisedStrandTenths, thread.strands, unit),
           isNumeric: true,
           phone: 'labelled',
         },
-        { key: 'state', head: 'State', cell: (row) => <State row={row} unit={unit} isWish={isWish} />, phone: 'side' },
+        { key: 'state', head: say('State'), cell: (row) => <State row={row} unit={unit} isWish={isWish} />, phone: 'side' },
         {
           key: 'choose',
-          head: 'Choose',
+          head: say('Choose'),
           headIsHidden: true,
           cell: ({ thread }) =>
             !isWish && (
               <Link href={`/projects/${projectId}/threads/${thread.id}`}>
-                Choose<span className="vh"> which {threadName(thread)} is promised</span>
+                {sayParts('Choose<span> which {threadName} is promised</span>', {
+                  span: (words) => <span className="vh">{words}</span>,
+                  threadName: threadName(thread),
+                })}
               </Link>
             ),
           isAtEnd: true,
@@ -72,15 +80,15 @@ function State({ row, unit, isWish }: { row: ThreadStanding; unit: ThreadLengthU
   const { needStrandTenths, promisedStrandTenths, moreStrandTenths, putUpStrandTenths, thread } = row
   if (row.kits) return <KitState kits={row.kits} cutStrandTenths={needStrandTenths / row.kits.copies} row={row} isWish={isWish} />
   const want = needStrandTenths - promisedStrandTenths
-  if (want <= 0) return <TrayWord state="enough" word="Promised" />
+  if (want <= 0) return <TrayWord state="enough" word={say('Promised')} />
   const toBuy = want - moreStrandTenths
-  if (toBuy <= 0) return <TrayWord state="unknown" word={isWish ? 'Free' : 'Free now, not promised'} />
+  if (toBuy <= 0) return <TrayWord state="unknown" word={isWish ? say('Free') : say('Free now, not promised')} />
   const putUps = putUpStrandTenths > 0 ? counted(putUpsFor(toBuy, putUpStrandTenths), thread.putUpWord) : null
   return (
     <TrayWord
       state={promisedStrandTenths + moreStrandTenths > 0 ? 'short' : 'none'}
-      word={`Short ${threadLength(toBuy, thread.strands, unit)}`}
-      note={putUps && `${putUps} to find or buy`}
+      word={say('Short {threadLength}', { threadLength: threadLength(toBuy, thread.strands, unit) })}
+      note={putUps && say('{putUps} to find or buy', { putUps })}
     />
   )
 }
@@ -96,9 +104,16 @@ type KitStateProps = {
 function KitState({ kits, cutStrandTenths, row, isWish }: KitStateProps) {
   const { putUpStrandTenths, thread } = row
   const want = kits.copies - kits.promised
-  if (want <= 0) return <TrayWord state="enough" word="Promised" note={`for ${counted(kits.copies, 'kit')}`} />
+  if (want <= 0)
+    return (
+      <TrayWord
+        state="enough"
+        word={say('Promised')}
+        note={say('for {copies, plural, one {# kit} other {# kits}}', { copies: kits.copies })}
+      />
+    )
   const toBuy = want - kits.more
-  if (toBuy <= 0) return <TrayWord state="unknown" word={isWish ? 'Free' : 'Free now, not promised'} />
+  if (toBuy <= 0) return <TrayWord state="unknown" word={isWish ? say('Free') : say('Free now, not promised')} />
   const full = { putUpStrandTenths, wholePutUps: 1, partStrandTenths: 0 }
   const perPutUp = putUpStrandTenths > 0 ? kitsFrom(full, cutStrandTenths) : 0
   const putUps =
@@ -106,8 +121,8 @@ function KitState({ kits, cutStrandTenths, row, isWish }: KitStateProps) {
   return (
     <TrayWord
       state={kits.promised + kits.more > 0 ? 'short' : 'none'}
-      word={`Short for ${counted(toBuy, 'kit')}`}
-      note={putUps > 0 && `${counted(putUps, thread.putUpWord)} to find or buy`}
+      word={say('Short for {toBuy, plural, one {# kit} other {# kits}}', { toBuy })}
+      note={putUps > 0 && say('{counted} to find or buy', { counted: counted(putUps, thread.putUpWord) })}
     />
   )
 }

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { SwapChoice } from '#lib/db/project/swap-choices'
 import { FieldRow, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
@@ -18,9 +20,9 @@ export function SwapsSection({ choices, edit, canChange }: SwapsSectionProps) {
   const swappedCount = shown.filter(({ worked }) => worked !== null).length
   return (
     <Section
-      title="Colours worked in another thread"
+      title={say('Colours worked in another thread')}
       id="swaps"
-      note={swappedCount === 0 ? 'none: all as charted' : counted(swappedCount, 'colour')}
+      note={swappedCount === 0 ? say('none: all as charted') : counted(swappedCount, 'colour')}
     >
       <ul className={s.swaps}>
         {shown.map((choice) => {
@@ -32,34 +34,36 @@ export function SwapsSection({ choices, edit, canChange }: SwapsSectionProps) {
                   <>
                     <ThreadCell thread={worked} />
                     <span className="quiet">
-                      instead of {threadName(charted)}
-                      {reason && `: ${reason}`}
+                      {sayParts('instead of {threadName}{rest}', {
+                        threadName: threadName(charted),
+                        rest: reason && `: ${reason}`,
+                      })}
                     </span>
                   </>
                 ) : (
                   <>
                     <ThreadCell thread={charted} />
-                    <span className="quiet">as charted</span>
+                    <span className="quiet">{say('as charted')}</span>
                   </>
                 )}
               </div>
               {canChange && (
-                <Unfold label={`Work ${threadName(charted)} in …`}>
+                <Unfold label={say('Work {threadName} in …', { threadName: threadName(charted) })}>
                   <Form
                     action={setSwapAction}
                     hidden={{ ...edit, threadId: charted.id }}
-                    submit="Work it so"
+                    submit={say('Work it so')}
                     submitKind="plain"
-                    label={`What ${threadName(charted)} is worked in`}
+                    label={say('What {threadName} is worked in', { threadName: threadName(charted) })}
                   >
                     <FieldRow>
                       <SelectField
                         name="standInThreadId"
-                        label={`${threadName(charted)} is worked in`}
+                        label={say('{threadName} is worked in', { threadName: threadName(charted) })}
                         defaultValue={worked?.id ?? ''}
                         options={optionsOf(choice)}
                       />
-                      <TextField name="reason" label="Why" defaultValue={reason ?? ''} maxLength={300} />
+                      <TextField name="reason" label={say('Why')} defaultValue={reason ?? ''} maxLength={300} />
                     </FieldRow>
                   </Form>
                 </Unfold>
@@ -68,7 +72,7 @@ export function SwapsSection({ choices, edit, canChange }: SwapsSectionProps) {
           )
         })}
       </ul>
-      <p className={`${s.sum} quiet`}>Daylight decides: lay the threads on the cloth before you stitch with them.</p>
+      <p className={`${s.sum} quiet`}>{say('Daylight decides: lay the threads on the cloth before you stitch with them.')}</p>
     </Section>
   )
 }
@@ -76,7 +80,7 @@ export function SwapsSection({ choices, edit, canChange }: SwapsSectionProps) {
 function optionsOf({ charted, worked, standIns }: SwapChoice) {
   const isListed = worked === null || standIns.some(({ thread }) => thread.id === worked.id)
   return [
-    { value: '', label: `${threadName(charted)}, as charted` },
+    { value: '', label: say('{threadName}, as charted', { threadName: threadName(charted) }) },
     ...(isListed ? [] : [{ value: worked.id, label: threadName(worked) }]),
     ...standIns.map(({ thread, source }) => ({
       value: thread.id,

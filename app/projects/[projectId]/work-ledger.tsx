@@ -1,4 +1,5 @@
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
 import { readLooks } from '#lib/db/photo/photo-looks'
 import type { WorkRow } from '#lib/db/work/queries'
 import { ButtonRow } from '#ui/button'
@@ -26,28 +27,26 @@ export async function WorkLedger({ entries, removed, today }: WorkLedgerProps) {
           <Form
             action={restoreWorkAction}
             hidden={{ entryId: removed.id, version: String(removed.version) }}
-            submit="Put it back"
+            submit={say('Put it back')}
             submitKind="plain"
             isInline
-            label="Put back what was taken out last"
+            label={say('Put back what was taken out last')}
           >
-            <p>
-              Taken out last: {formatDate(removed.day)}, {workWords(removed)}.
-            </p>
+            <p>{say('Taken out last: {day}, {work}.', { day: formatDate(removed.day), work: workWords(removed) })}</p>
           </Form>
         </div>
       )}
       {entries.length > 0 && (
         <Ledger
-          caption="The log, the latest day first"
+          caption={say('The log, the latest day first')}
           rows={entries}
           rowKey={({ id, version }) => `${id} ${version}`}
           isTight
           columns={[
-            { key: 'day', head: 'Day', cell: ({ day }) => <span className="nb">{formatDate(day)}</span>, phone: 'line' },
+            { key: 'day', head: say('Day'), cell: ({ day }) => <span className="nb">{formatDate(day)}</span>, phone: 'line' },
             {
               key: 'what',
-              head: 'Done',
+              head: say('Done'),
               cell: (entry) => (
                 <>
                   {workWords(entry)}
@@ -63,7 +62,7 @@ export async function WorkLedger({ entries, removed, today }: WorkLedgerProps) {
             },
             {
               key: 'photo',
-              head: 'Photo',
+              head: say('Photo'),
               headIsHidden: true,
               cell: ({ photoFile, day }) =>
                 photoFile && (
@@ -71,7 +70,7 @@ export async function WorkLedger({ entries, removed, today }: WorkLedgerProps) {
                     <Photo
                       file={photoFile}
                       look={looks.get(photoFile)}
-                      alt={`As it looked on ${formatDate(day)}`}
+                      alt={say('As it looked on {day}', { day: formatDate(day) })}
                       room={thumbRoom}
                     />
                   </a>
@@ -80,11 +79,15 @@ export async function WorkLedger({ entries, removed, today }: WorkLedgerProps) {
             },
             {
               key: 'change',
-              head: 'Change it',
+              head: say('Change it'),
               headIsHidden: true,
               isOffPaper: true,
               isAtEnd: true,
-              cell: (entry) => <UnfoldButton label={`Change ${formatDate(entry.day)}, ${workWords(entry)}`}>Change</UnfoldButton>,
+              cell: (entry) => (
+                <UnfoldButton label={say('Change {day}, {work}', { day: formatDate(entry.day), work: workWords(entry) })}>
+                  {say('Change')}
+                </UnfoldButton>
+              ),
               phone: 'side',
             },
           ]}
@@ -102,40 +105,40 @@ const ChangeForm = ({ entry, today }: { entry: WorkRow; today: string }) => {
       <Form
         action={changeWorkAction}
         hidden={edit}
-        submit="Keep the change"
+        submit={say('Keep the change')}
         submitKind="plain"
-        label={`Entry of ${formatDate(entry.day)}`}
+        label={say('Entry of {day}', { day: formatDate(entry.day) })}
       >
         <FieldRow>
-          <DateField name="day" label="Day" defaultValue={entry.day} max={today} />
+          <DateField name="day" label={say('Day')} defaultValue={entry.day} max={today} />
           <NumberField
             name="stitches"
-            label="Stitches"
+            label={say('Stitches')}
             defaultValue={entry.donePerMille !== null || entry.stitches === 0 ? '' : entry.stitches}
           />
-          <NumberField name="minutes" label="Hours" unit="h" defaultValue={clockOf(entry.minutes)} />
+          <NumberField name="minutes" label={say('Hours')} unit="h" defaultValue={clockOf(entry.minutes)} />
           <NumberField
             name="donePerMille"
-            label="Done"
+            label={say('Done')}
             unit="%"
             defaultValue={entry.donePerMille === null ? '' : entry.donePerMille / 10}
           />
         </FieldRow>
-        <TextArea name="note" label="Note" defaultValue={entry.note ?? ''} rows={2} />
+        <TextArea name="note" label={say('Note')} defaultValue={entry.note ?? ''} rows={2} />
         <FileField
           name="photo"
-          label={entry.photoFile ? 'Another photo' : 'Photo'}
+          label={entry.photoFile ? say('Another photo') : say('Photo')}
           accept="image/jpeg,image/png,image/webp"
-          hint={photoHint}
+          hint={photoHint()}
         />
       </Form>
       <ButtonRow>
         <Form
           action={removeWorkAction}
           hidden={edit}
-          submit="Take it out"
+          submit={say('Take it out')}
           submitKind="plain"
-          label={`Take out ${formatDate(entry.day)}`}
+          label={say('Take out {day}', { day: formatDate(entry.day) })}
         />
       </ButtonRow>
     </div>

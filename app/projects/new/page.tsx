@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { RankedPiece } from '#lib/cloth/choose-piece'
 import { sparesFor } from '#lib/coverage/kit-count'
 import { listPlaceOptions } from '#lib/db/place/queries'
@@ -22,7 +24,7 @@ import { startProjectAction } from '../actions'
 import { bagLabels } from '../place-suggestions'
 import { newPageSchema } from '../schema'
 
-export const metadata: Metadata = { title: 'Start a project' }
+export const generateMetadata = (): Metadata => ({ title: say('Start a project') })
 
 type NewProjectPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -41,15 +43,15 @@ export default async function NewProjectPage({ searchParams }: NewProjectPagePro
       <PageHead
         title={design.title}
         isWork
-        crumbs={[{ label: 'Projects', href: '/projects' }, { label: 'Start a project' }]}
+        crumbs={[{ label: say('Projects'), href: '/projects' }, { label: say('Start a project') }]}
         byline={[design.designers.join(', '), design.chartTitle !== design.title && design.chartTitle]
           .filter(Boolean)
           .join(' · ')}
       >
-        <p>Start a project from the goods of {owner.name}</p>
+        <p>{sayParts('Start a project from the goods of {name}', { name: owner.name })}</p>
         {owners.length > 1 && (
           <p>
-            Or from the goods of{' '}
+            {say('Or from the goods of')}{' '}
             {owners
               .filter(({ id }) => id !== owner.id)
               .map(({ id, name }, at) => (
@@ -67,11 +69,11 @@ export default async function NewProjectPage({ searchParams }: NewProjectPagePro
         )}
       </PageHead>
       <PlanClash designId={design.id} plannedOn={null} asIfToday />
-      <Form action={startProjectAction} submit="Start it" hidden={{ designId: design.id, ownerId: owner.id }}>
+      <Form action={startProjectAction} submit={say('Start it')} hidden={{ designId: design.id, ownerId: owner.id }}>
         {lists.length > 0 ? (
           <ChoiceField
             name="threadListId"
-            label="Thread list"
+            label={say('Thread list')}
             defaultValue={lists.find(({ id }) => id === list)?.id ?? lists[0]?.id}
             options={lists.map(({ id, name, cover }) => {
               const { state, word, note } = listStateWords(cover)
@@ -79,59 +81,65 @@ export default async function NewProjectPage({ searchParams }: NewProjectPagePro
             })}
           />
         ) : (
-          <p>This design has no thread list yet, so no thread can be promised. It can be started all the same.</p>
+          <p>{say('This design has no thread list yet, so no thread can be promised. It can be started all the same.')}</p>
         )}
         <FieldRow>
           <SelectField
             name="clothPieceId"
-            label="Cloth"
-            none="None for now"
+            label={say('Cloth')}
+            none={say('None for now')}
             defaultValue={cloth.advised[0]?.fit.kind === 'fits' ? cloth.advised[0].piece.id : ''}
             options={[
-              ...pieceOptions(cloth.advised, 'As the chart advises', settings),
-              ...pieceOptions(cloth.other, 'Other cloth it fits on', settings),
+              ...pieceOptions(cloth.advised, say('As the chart advises'), settings),
+              ...pieceOptions(cloth.other, say('Other cloth it fits on'), settings),
             ]}
             hint={clothHint(cloth, settings)}
           />
           <SelectField
             name="over"
-            label="Worked over"
+            label={say('Worked over')}
             width="half"
-            none={advised ? `As the chart says: ${advised.over}` : 'As the cloth is usually worked'}
+            none={advised ? say('As the chart says: {over}', { over: advised.over }) : say('As the cloth is usually worked')}
             options={[
-              { value: '1', label: 'One thread' },
-              { value: '2', label: 'Two threads' },
+              { value: '1', label: say('One thread') },
+              { value: '2', label: say('Two threads') },
             ]}
           />
         </FieldRow>
         <FieldRow>
           <TextField
             name="bagLabel"
-            label="Bag"
-            hint="The label on it; a new one is added to the places"
+            label={say('Bag')}
+            hint={say('The label on it; a new one is added to the places')}
             suggestions={bagLabels(places)}
             width="half"
             maxLength={60}
           />
-          <NumberField name="quantity" label="How many" defaultValue={kits ?? 1} isWhole hint="Of the same: kits, or a pair" />
+          <NumberField
+            name="quantity"
+            label={say('How many')}
+            defaultValue={kits ?? 1}
+            isWhole
+            hint={say('Of the same: kits, or a pair')}
+          />
           <NumberField
             name="spares"
-            label="Spare kits"
+            label={say('Spare kits')}
             defaultValue={spares ?? (kits !== undefined && kits > 1 ? sparesFor(kits) : undefined)}
             isWhole
-            hint="Beside them: one to each dozen is usual, at least one"
+            hint={say('Beside them: one to each dozen is usual, at least one')}
           />
         </FieldRow>
         <FieldRow>
-          <TextField name="forWhom" label="For whom" width="half" maxLength={120} />
-          <DateField name="dueOn" label="Due" />
-          <DateField name="plannedOn" label="To be begun" />
+          <TextField name="forWhom" label={say('For whom')} width="half" maxLength={120} />
+          <DateField name="dueOn" label={say('Due')} />
+          <DateField name="plannedOn" label={say('To be begun')} />
         </FieldRow>
-        <TextArea name="note" label="Note" rows={2} />
+        <TextArea name="note" label={say('Note')} rows={2} />
         <CheckField
           name="isWish"
-          label="Only wanted for now"
-          hint="Goes on the list of wishes. No thread is promised and no cloth kept until you plan it."
+          label={say('Only wanted for now')}
+          hint={say('Goes on the list of wishes. No thread is promised and no cloth kept until you plan it.')}
         />
       </Form>
     </>
@@ -140,9 +148,12 @@ export default async function NewProjectPage({ searchParams }: NewProjectPagePro
 
 const ChooseDesign = () => (
   <>
-    <PageHead title="Start a project" crumbs={[{ label: 'Projects', href: '/projects' }, { label: 'Start a project' }]} />
-    <Empty title="Which design?" actions={<LinkButton href="/charts">Charts</LinkButton>}>
-      Open a design and press “Start this” there.
+    <PageHead
+      title={say('Start a project')}
+      crumbs={[{ label: say('Projects'), href: '/projects' }, { label: say('Start a project') }]}
+    />
+    <Empty title={say('Which design?')} actions={<LinkButton href="/charts">{say('Charts')}</LinkButton>}>
+      {say('Open a design and press “Start this” there.')}
     </Empty>
   </>
 )
@@ -159,8 +170,12 @@ const pieceOptions = (ranked: readonly RankedPiece[], group: string, settings: S
 
 function clothHint(cloth: { advised: RankedPiece[]; other: RankedPiece[] }, settings: Settings): string {
   const best = cloth.advised[0] ?? cloth.other[0]
-  if (!best) return 'No piece that is free takes this design; it can be chosen later.'
+  if (!best) return say('No piece that is free takes this design; it can be chosen later.')
   const { cut } = best.fit
   const { piece } = best
-  return `Best fits first. From ${pieceName(piece)} (${formatCount(piece.ends, piece.picks)}) cut ${formatClothSize(cut, settings.lengthUnit)}.`
+  return say('Best fits first. From {pieceName} ({ends}) cut {cut}.', {
+    pieceName: pieceName(piece),
+    ends: formatCount(piece.ends, piece.picks),
+    cut: formatClothSize(cut, settings.lengthUnit),
+  })
 }

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
 import { type RotationMember, readRotation } from '#lib/db/planning/pace/rotation'
 import { listProjectsUnderWay } from '#lib/db/project/queries'
 import { hasWeekday } from '#lib/planning/pace/rotation'
@@ -28,7 +29,7 @@ import {
   setWeekdaysAction,
 } from './actions'
 
-export const metadata: Metadata = { title: 'Rotation' }
+export const generateMetadata = (): Metadata => ({ title: say('Rotation') })
 
 /** More than anybody has under the needle. */
 const mostOffered = 300
@@ -46,44 +47,48 @@ export default async function RotationPage() {
   return (
     <>
       <PageHead
-        title="Rotation"
-        crumbs={[{ label: 'Projects', href: '/projects' }, { label: 'Rotation' }]}
+        title={say('Rotation')}
+        crumbs={[{ label: say('Projects'), href: '/projects' }, { label: say('Rotation') }]}
         note={members.length > 0 && counted(members.length, 'project')}
-        byline={ownerName && `Projects of ${ownerName} that are taken in turn. What is next follows from the log.`}
+        byline={
+          ownerName && say('Projects of {ownerName} that are taken in turn. What is next follows from the log.', { ownerName })
+        }
       />
       {members.length > 0 && (
         <p className={s.now} role="status">
           <NextTurnLine rotation={rotation} />
         </p>
       )}
-      <Section title="In turn" note={ruleWords(rule)}>
+      <Section title={say('In turn')} note={ruleWords(rule)}>
         {members.length === 0 ? (
-          <Empty title="No rotation yet">
-            Choose the projects you want to take in turn. After so many days, hours or stitches on one, the next has its turn.
+          <Empty title={say('No rotation yet')}>
+            {say(
+              'Choose the projects you want to take in turn. After so many days, hours or stitches on one, the next has its turn.',
+            )}
           </Empty>
         ) : (
           <Ledger
-            caption="The rotation, in its order"
+            caption={say('The rotation, in its order')}
             rows={members}
             rowKey={({ projectId, weekdays }) => `${projectId} ${weekdays}`}
             columns={[
-              { key: 'state', head: 'State', cell: ({ status }) => <HoopWord status={status} />, phone: 'side' },
+              { key: 'state', head: say('State'), cell: ({ status }) => <HoopWord status={status} />, phone: 'side' },
               {
                 key: 'what',
-                head: 'What',
+                head: say('What'),
                 cell: ({ title, takesPart, weekdays }) => (
                   <>
                     {title}
                     {rule.by === 'weekday' && (
                       <>
                         <br />
-                        <small className="quiet">{weekdaysWords(weekdays) || 'no day of the week yet'}</small>
+                        <small className="quiet">{weekdaysWords(weekdays) || say('no day of the week yet')}</small>
                       </>
                     )}
                     {!takesPart && (
                       <>
                         <br />
-                        <small className="quiet">passed over: it is not there to be stitched</small>
+                        <small className="quiet">{say('passed over: it is not there to be stitched')}</small>
                       </>
                     )}
                   </>
@@ -92,13 +97,14 @@ export default async function RotationPage() {
               },
               {
                 key: 'last',
-                head: 'Last worked on',
-                cell: ({ lastWorkedOn }) => (lastWorkedOn ? <span className="nb">{formatDate(lastWorkedOn)}</span> : 'not yet'),
+                head: say('Last worked on'),
+                cell: ({ lastWorkedOn }) =>
+                  lastWorkedOn ? <span className="nb">{formatDate(lastWorkedOn)}</span> : say('not yet'),
                 phone: 'labelled',
               },
               {
                 key: 'acts',
-                head: 'Order',
+                head: say('Order'),
                 headIsHidden: true,
                 cell: (member) => <Acts member={member} members={members} />,
                 isOffPaper: true,
@@ -116,33 +122,39 @@ export default async function RotationPage() {
         )}
         {offered.length > 0 && (
           <div className={s.set}>
-            <Form action={joinRotationAction} submit="Take it in turn" submitKind="plain" isInline label="Add to the rotation">
+            <Form
+              action={joinRotationAction}
+              submit={say('Take it in turn')}
+              submitKind="plain"
+              isInline
+              label={say('Add to the rotation')}
+            >
               <SelectField
                 name="projectId"
-                label="Add a project"
+                label={say('Add a project')}
                 options={offered.map(({ id, design }) => ({ value: id, label: design.title }))}
               />
             </Form>
           </div>
         )}
       </Section>
-      <Section title="The rule" id="rule">
-        <Form action={saveRotationRuleAction} submit="Keep the rule" submitKind="plain">
+      <Section title={say('The rule')} id="rule">
+        <Form action={saveRotationRuleAction} submit={say('Keep the rule')} submitKind="plain">
           <ChoiceField
             name="by"
-            label="It is another’s turn"
+            label={say('It is another’s turn')}
             defaultValue={rule.by}
             options={[
-              { value: 'days', label: 'after so many days on which it was stitched' },
-              { value: 'hours', label: 'after so many hours' },
-              { value: 'stitches', label: 'after so many stitches' },
-              { value: 'weekday', label: 'by the day of the week' },
+              { value: 'days', label: say('after so many days on which it was stitched') },
+              { value: 'hours', label: say('after so many hours') },
+              { value: 'stitches', label: say('after so many stitches') },
+              { value: 'weekday', label: say('by the day of the week') },
             ]}
           />
           <FieldRow>
-            <NumberField name="days" label="Days" isWhole defaultValue={rule.days} />
-            <NumberField name="hours" label="Hours" isWhole defaultValue={rule.hours} />
-            <NumberField name="stitches" label="Stitches" isWhole defaultValue={rule.stitches} />
+            <NumberField name="days" label={say('Days')} isWhole defaultValue={rule.days} />
+            <NumberField name="hours" label={say('Hours')} isWhole defaultValue={rule.hours} />
+            <NumberField name="stitches" label={say('Stitches')} isWhole defaultValue={rule.stitches} />
           </FieldRow>
         </Form>
       </Section>
@@ -165,24 +177,30 @@ function Acts({ member, members }: { member: RotationMember; members: readonly R
   )
   return (
     <span className={s.turns}>
-      {at > 0 && step('earlier', 'Earlier')}
-      {at < members.length - 1 && step('later', 'Later')}
+      {at > 0 && step('earlier', say('Earlier'))}
+      {at < members.length - 1 && step('later', say('Later'))}
       <Form
         action={leaveRotationAction}
         hidden={{ projectId }}
-        submit="Take it out"
+        submit={say('Take it out')}
         submitKind="quiet"
         isInline
-        label={`Take ${title} out of the rotation`}
+        label={say('Take {title} out of the rotation', { title })}
       />
     </span>
   )
 }
 
 const Weekdays = ({ member: { projectId, title, weekdays } }: { member: RotationMember }) => (
-  <Unfold label={`Days of ${title}`}>
-    <Form action={setWeekdaysAction} hidden={{ projectId }} submit="Keep its days" submitKind="plain" label={`Days of ${title}`}>
-      {weekdayOptions.map(({ value, label }) => (
+  <Unfold label={say('Days of {title}', { title })}>
+    <Form
+      action={setWeekdaysAction}
+      hidden={{ projectId }}
+      submit={say('Keep its days')}
+      submitKind="plain"
+      label={say('Days of {title}', { title })}
+    >
+      {weekdayOptions().map(({ value, label }) => (
         <CheckField key={value} name={`day${value}`} label={label} defaultChecked={hasWeekday(weekdays, Number(value))} />
       ))}
     </Form>

@@ -3,6 +3,7 @@
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
+import { say } from '#language/say'
 import { requireRight } from '#lib/db/access/right'
 import { startBackupJob, stopBackupJob } from '#lib/db/backup/backup-jobs'
 import { changeBackupSettings } from '#lib/db/backup/change-backup-settings'
@@ -12,17 +13,17 @@ import { invalid } from '../../_forms/invalid'
 import { textFields } from '../../_forms/text-fields'
 import { jobSchema, nameSchema, restoreWord, settingsFormSchema } from './schema'
 
-const busy: FormState = {
+const busy = (): FormState => ({
   status: 'refused',
-  message: 'Something is being made, checked or restored just now. Wait for it, or stop it.',
-}
+  message: say('Something is being made, checked or restored just now. Wait for it, or stop it.'),
+})
 const gone: FormState = { status: 'refused', message: describeBackupRefusal({ kind: 'no-such-backup' }) }
 
 /** Make a backup now, and check it. */
 export async function backUpAction(_previous: FormState, _form: FormData): Promise<FormState> {
   requireRight('keep')
   const started = await startBackupJob({ verb: 'make', kind: 'asked' })
-  if (!started.ok) return busy
+  if (!started.ok) return busy()
   redirect(`/settings/backups?job=${started.value.jobId}`)
 }
 
@@ -32,7 +33,7 @@ export async function checkBackupAction(_previous: FormState, form: FormData): P
   const input = nameSchema.safeParse(textFields(form))
   if (!input.success) return gone
   const started = await startBackupJob({ verb: 'check', name: input.data.name })
-  if (!started.ok) return busy
+  if (!started.ok) return busy()
   redirect(`/settings/backups?job=${started.value.jobId}`)
 }
 
@@ -43,9 +44,9 @@ export async function restoreAction(_previous: FormState, form: FormData): Promi
   const input = nameSchema.safeParse(values)
   if (!input.success) return gone
   if ((values.word ?? '').trim().toLowerCase() !== restoreWord)
-    return { status: 'invalid', fieldErrors: { word: [`Type the word ${restoreWord} to go on.`] }, values }
+    return { status: 'invalid', fieldErrors: { word: [say('Type the word {restoreWord} to go on.', { restoreWord })] }, values }
   const started = await startBackupJob({ verb: 'restore', name: input.data.name })
-  if (!started.ok) return busy
+  if (!started.ok) return busy()
   redirect(`/settings/backups?job=${started.value.jobId}`)
 }
 
@@ -77,8 +78,8 @@ export async function saveBackupSettingsAction(_previous: FormState, form: FormD
   })
   if (!kept.ok)
     return kept.error.kind === 'folder-missing'
-      ? { status: 'invalid', fieldErrors: { folder: ['Give the whole path of a folder that is there.'] }, values }
+      ? { status: 'invalid', fieldErrors: { folder: [say('Give the whole path of a folder that is there.')] }, values }
       : { status: 'invalid', fieldErrors: { folder: [describeBackupRefusal(kept.error)] }, values }
   revalidatePath('/settings/backups')
-  return { status: 'done', message: 'Kept.' }
+  return { status: 'done', message: say('Kept.') }
 }

@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation'
 import { useRef, useState } from 'react'
+import { say } from '#language/say'
 import { Button } from '#ui/button'
 import { FileField } from '#ui/field'
 import { Notice } from '#ui/notice'
@@ -26,7 +27,7 @@ export function BringInBackup() {
   }
   const send = () => {
     const file = form.current?.querySelector<HTMLInputElement>('input[type="file"]')?.files?.[0]
-    if (!file) return setRefusal('Choose a file first.')
+    if (!file) return setRefusal(say('Choose a file first.'))
     const asked = new XMLHttpRequest()
     request.current = asked
     setRefusal(null)
@@ -34,11 +35,11 @@ export function BringInBackup() {
     asked.upload.onprogress = ({ loaded }) => setSending({ done: loaded, of: file.size })
     asked.onload = () => {
       const said = answerOf(asked.responseText)
-      if (asked.status !== 200 || !said.name) return end(said.message ?? 'It was not taken.')
+      if (asked.status !== 200 || !said.name) return end(said.message ?? say('It was not taken.'))
       end(null)
       router.push(`/settings/backups/${said.name}${said.jobId ? `?job=${said.jobId}` : ''}`)
     }
-    asked.onerror = () => end('It did not arrive. Look whether Chart Larder is running, and send it again.')
+    asked.onerror = () => end(say('It did not arrive. Look whether Chart Larder is running, and send it again.'))
     asked.onabort = () => end(null)
     asked.open('POST', '/settings/backups/brought-in')
     asked.setRequestHeader('content-type', 'application/zip')
@@ -48,11 +49,11 @@ export function BringInBackup() {
   if (sending)
     return (
       <Progress
-        label="Sending the backup"
+        label={say('Sending the backup')}
         done={sending.done}
         of={sending.of || undefined}
-        note={`${bytesWords(sending.done)} of ${bytesWords(sending.of)}`}
-        stop={<Button onClick={() => request.current?.abort()}>Stop</Button>}
+        note={say('{bytes} of {bytes2}', { bytes: bytesWords(sending.done), bytes2: bytesWords(sending.of) })}
+        stop={<Button onClick={() => request.current?.abort()}>{say('Stop')}</Button>}
       />
     )
   return (
@@ -65,9 +66,9 @@ export function BringInBackup() {
       }}
     >
       {refusal && <Notice kind="refusal" title={refusal} />}
-      <FileField name="file" label="A backup, as it was downloaded or copied" accept=".zip,application/zip" />
+      <FileField name="file" label={say('A backup, as it was downloaded or copied')} accept=".zip,application/zip" />
       <Button type="submit" kind="plain">
-        Bring it in
+        {say('Bring it in')}
       </Button>
     </form>
   )

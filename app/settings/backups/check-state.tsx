@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { BackupCheck } from '#lib/backup/check'
 import { CheckMark } from '#ui/check-mark'
 import { checkWords } from '#words/backup'
@@ -8,8 +9,14 @@ export const CheckState = ({ check }: { check: BackupCheck | null }) => (
   <span className={s.state} data-do={(check && !check.isGood) || undefined}>
     <CheckMark state={check === null ? 'unknown' : check.isGood ? 'good' : 'bad'} />
     <span>
-      {check === null ? 'not checked' : check.isGood ? 'checked' : check.canRestore ? 'mind this' : 'not good'}
-      <small>{check === null ? 'nobody has looked at it yet' : checkWords(check)}</small>
+      {check === null
+        ? say('not checked')
+        : check.isGood
+          ? say('checked')
+          : check.canRestore
+            ? say('mind this')
+            : say('not good')}
+      <small>{check === null ? say('nobody has looked at it yet') : checkWords(check)}</small>
     </span>
   </span>
 )

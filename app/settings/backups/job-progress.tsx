@@ -1,5 +1,6 @@
 'use client'
 
+import { say } from '#language/say'
 import type { BackupProgress } from '#lib/db/backup/write-backup'
 import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
@@ -21,8 +22,8 @@ export function JobProgress({ jobId, first }: JobProgressProps) {
       label={backupStepWords[step]}
       done={done}
       of={of > 0 ? of : undefined}
-      note={of > 0 ? `${bytesWords(done)} of ${bytesWords(of)}` : 'One moment'}
-      stop={<Form action={stopBackupAction} hidden={{ jobId }} submit="Stop" submitKind="plain" />}
+      note={of > 0 ? say('{bytes} of {bytes2}', { bytes: bytesWords(done), bytes2: bytesWords(of) }) : say('One moment')}
+      stop={<Form action={stopBackupAction} hidden={{ jobId }} submit={say('Stop')} submitKind="plain" />}
     />
   )
 }

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { requireRight } from '#lib/db/access/right'
 import { nextBackupAt } from '#lib/db/backup/backup-clock'
 import { isOnSameDisk, usualFolder } from '#lib/db/backup/backup-folder'
@@ -22,7 +24,7 @@ import { BringInBackup } from './bring-in-backup'
 import { CheckState } from './check-state'
 import { JobAnswer } from './job-answer'
 
-export const metadata: Metadata = { title: 'Backups' }
+export const generateMetadata = (): Metadata => ({ title: say('Backups') })
 
 const querySchema = z.object({ job: z.uuid().optional().catch(undefined) })
 
@@ -45,101 +47,129 @@ export default async function BackupsPage({ searchParams }: Props) {
   return (
     <>
       <PageHead
-        title="Backups"
-        crumbs={[{ label: 'Settings', href: '/settings' }]}
-        byline={good ? `The last good one is of ${momentWords(good.madeAt)}.` : 'There is no good one yet.'}
-        actions={running ? undefined : <Form action={backUpAction} submit="Back up now" pending="Beginning" isInline />}
+        title={say('Backups')}
+        crumbs={[{ label: say('Settings'), href: '/settings' }]}
+        byline={
+          good ? say('The last good one is of {moment}.', { moment: momentWords(good.madeAt) }) : say('There is no good one yet.')
+        }
+        actions={
+          running ? undefined : <Form action={backUpAction} submit={say('Back up now')} pending={say('Beginning')} isInline />
+        }
       />
       {jobId && <JobAnswer jobId={jobId} />}
       {trouble && (
-        <Notice kind="refusal" title="The last backup did not come off">
-          {trouble} {good && `The older ones are kept; the last good one is of ${momentWords(good.madeAt)}.`}
+        <Notice kind="refusal" title={say('The last backup did not come off')}>
+          {trouble}{' '}
+          {good && say('The older ones are kept; the last good one is of {moment}.', { moment: momentWords(good.madeAt) })}
         </Notice>
       )}
       {isSameDisk === true && (
-        <Notice kind="caution" title="These lie on the same disk as the collection">
-          When the disk fails, or is stolen or burnt, they go with it. Copy one to somewhere else now and then, on a stick or to
-          another house: download it below, or choose a folder on another disk. One file is all there is to copy.
+        <Notice kind="caution" title={say('These lie on the same disk as the collection')}>
+          {say(
+            'When the disk fails, or is stolen or burnt, they go with it. Copy one to somewhere else now and then, on a stick or to another house: download it below, or choose a folder on another disk. One file is all there is to copy.',
+          )}
         </Notice>
       )}
       <Section
-        title="The backups"
-        note={next ? `The next is due ${momentWords(next)}` : settings.isScheduled ? undefined : 'Made only when you ask for it'}
+        title={say('The backups')}
+        note={
+          next
+            ? say('The next is due {moment}', { moment: momentWords(next) })
+            : settings.isScheduled
+              ? undefined
+              : say('Made only when you ask for it')
+        }
       >
         {backups.length === 0 ? (
-          <Empty title="No backup yet">
-            Each holds the database and the photographs of one moment, in one file, and is checked by restoring it to a scratch
-            place.
+          <Empty title={say('No backup yet')}>
+            {say(
+              'Each holds the database and the photographs of one moment, in one file, and is checked by restoring it to a scratch place.',
+            )}
           </Empty>
         ) : (
           <Ledger
-            caption="Backups, newest first"
-            columns={columns}
+            caption={say('Backups, newest first')}
+            columns={columns()}
             rows={backups}
             rowKey={({ name }) => name}
             rowHref={({ name }) => `/settings/backups/${name}`}
           />
         )}
         <p className="quiet">
-          They lie in <code className={s.path}>{settings.folder ?? usualFolder()}</code>. One that is copied into that folder is
-          listed here.
+          {sayParts('They lie in {folder}. One that is copied into that folder is listed here.', {
+            folder: <code className={s.path}>{settings.folder ?? usualFolder()}</code>,
+          })}
         </p>
       </Section>
-      <Section title="When, where, how many" id="settings">
+      <Section title={say('When, where, how many')} id="settings">
         <SettingsForm settings={settings} />
       </Section>
-      <Section title="Bring in a backup from elsewhere" id="bring-in" note="It is checked first. Nothing here changes by it.">
+      <Section
+        title={say('Bring in a backup from elsewhere')}
+        id="bring-in"
+        note={say('It is checked first. Nothing here changes by it.')}
+      >
         <BringInBackup />
       </Section>
     </>
   )
 }
 
-const columns: readonly Column<BackupListed>[] = [
-  { key: 'at', head: 'When', phone: 'lead', cell: ({ madeAt }) => <span className="nb">{momentWords(madeAt)}</span> },
+const columns = (): readonly Column<BackupListed>[] => [
+  { key: 'at', head: say('When'), phone: 'lead', cell: ({ madeAt }) => <span className="nb">{momentWords(madeAt)}</span> },
   {
     key: 'why',
-    head: 'Why',
+    head: say('Why'),
     phone: 'line',
-    cell: ({ kind, isBroughtIn }) => (isBroughtIn ? 'brought in from elsewhere' : backupKindWords[kind]),
+    cell: ({ kind, isBroughtIn }) => (isBroughtIn ? say('brought in from elsewhere') : backupKindWords[kind]),
   },
   {
     key: 'bytes',
-    head: 'Size',
+    head: say('Size'),
     phone: 'side',
     isNumeric: true,
     cell: ({ bytes }) => <span className="nb">{bytesWords(bytes)}</span>,
   },
-  { key: 'check', head: 'Checked', phone: 'line', cell: ({ check }) => <CheckState check={check} /> },
+  { key: 'check', head: say('Checked'), phone: 'line', cell: ({ check }) => <CheckState check={check} /> },
 ]
 
 function SettingsForm({ settings }: { settings: BackupSettings }) {
   const { keeping } = settings
   return (
-    <Form action={saveBackupSettingsAction} submit="Keep these">
+    <Form action={saveBackupSettingsAction} submit={say('Keep these')}>
       <FieldRow>
         <CheckField
           name="isScheduled"
-          label="Make one every night"
+          label={say('Make one every night')}
           defaultChecked={settings.isScheduled}
-          hint="And at the start, when the last is over a day old."
+          hint={say('And at the start, when the last is over a day old.')}
         />
-        <TextField name="hour" label="At" defaultValue={settings.hour} width="short" hint="By this machine’s clock." />
+        <TextField
+          name="hour"
+          label={say('At')}
+          defaultValue={settings.hour}
+          width="short"
+          hint={say('By this machine’s clock.')}
+        />
       </FieldRow>
       <TextField
         name="folder"
-        label="Folder"
+        label={say('Folder')}
         defaultValue={settings.folder ?? ''}
-        hint={`Left empty: ${usualFolder()}. A folder on another disk must be there; a small file put into it tells whether the disk is connected.`}
+        hint={say(
+          'Left empty: {usualFolder}. A folder on another disk must be there; a small file put into it tells whether the disk is connected.',
+          { usualFolder: usualFolder() },
+        )}
       />
       <FieldRow>
-        <NumberField name="days" label="Days kept" unit="days" isWhole defaultValue={keeping.days} />
-        <NumberField name="weeks" label="Weeks kept" unit="weeks" isWhole defaultValue={keeping.weeks} />
-        <NumberField name="months" label="Months kept" unit="months" isWhole defaultValue={keeping.months} />
+        <NumberField name="days" label={say('Days kept')} unit={say('days')} isWhole defaultValue={keeping.days} />
+        <NumberField name="weeks" label={say('Weeks kept')} unit={say('weeks')} isWhole defaultValue={keeping.weeks} />
+        <NumberField name="months" label={say('Months kept')} unit={say('months')} isWhole defaultValue={keeping.months} />
       </FieldRow>
       <p className="quiet">
-        Of each day, week and month the last one stays; those without a backup take no turn. The newest good one is never taken
-        away; what was set aside before a restore stays a month, and what was brought in from elsewhere until you remove it.
+        {say(
+          'Of each day, week and month the last one stays; those without a backup take no turn. The newest good one is never taken away; what was set aside before a restore stays a month, and what was brought in from elsewhere until you remove it.',
+        )}
       </p>
     </Form>
   )

@@ -1,5 +1,6 @@
 'use client'
 
+import { say } from '#language/say'
 import type { CheckProgress as Standing } from '#lib/db/checking/check-collection'
 import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
@@ -19,8 +20,8 @@ export function CheckProgress({ jobId, first }: { jobId: string; first: Standing
       label={checkStepWords[step]}
       done={done}
       of={of}
-      note={`Step ${done + 1} of ${of}; ${foundWords(found)} so far`}
-      stop={<Form action={stopCheckAction} hidden={{ jobId }} submit="Stop" submitKind="plain" />}
+      note={say('Step {done} of {of}; {found} so far', { done: done + 1, of, found: foundWords(found) })}
+      stop={<Form action={stopCheckAction} hidden={{ jobId }} submit={say('Stop')} submitKind="plain" />}
     />
   )
 }

@@ -1,4 +1,5 @@
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type Fault, type FaultKind, type Repair, repairsOf, weightOf } from '#lib/checking/fault'
 import { mostOfAKind } from '#lib/db/checking/check-collection'
 import { isSettled, type Outcome } from '#lib/db/checking/check-jobs'
@@ -37,7 +38,9 @@ export function FaultGroup({ jobId, kind, faults, count, outcomes }: FaultGroupP
       note={
         <span className={s.weight} data-do={(isWrong && open.length > 0) || undefined}>
           <CheckMark state={open.length === 0 ? 'good' : isWrong ? 'bad' : 'unknown'} />
-          {open.length === 0 ? 'set right' : `${numberText(count)} ${isWrong ? 'that must not be' : 'worth a look'}`}
+          {open.length === 0
+            ? say('set right')
+            : say('{count, number} {isWrong, select, yes {that must not be} other {worth a look}}', { count, isWrong })}
         </span>
       }
     >
@@ -49,8 +52,13 @@ export function FaultGroup({ jobId, kind, faults, count, outcomes }: FaultGroupP
       />
       {count > mostShown && (
         <p className="quiet">
-          The first {mostShown} of {numberText(count)}
-          {count > mostOfAKind && `; what is done about all is done about the first ${mostOfAKind}: check again after it`}.
+          {sayParts('The first {mostShown} of {count, number}{rest}.', {
+            mostShown,
+            count,
+            rest:
+              count > mostOfAKind &&
+              say('; what is done about all is done about the first {mostOfAKind}: check again after it', { mostOfAKind }),
+          })}
         </p>
       )}
       {open.length > 1 && forAll.length > 0 && (
@@ -74,9 +82,9 @@ function ForAll({ jobId, kind, repair, faults }: ForAllProps) {
   const words = repairWords[repair]
   return (
     <ConfirmDialog
-      opener={`All ${faults.length}: ${midSentence(words)}`}
+      opener={say('All {faults}: {midSentence}', { faults: faults.length, midSentence: midSentence(words) })}
       title={`${words}: ${counted(faults.length, 'time')}?`}
-      confirm={`${words}, all of them`}
+      confirm={say('{words}, all of them', { words })}
       action={repairAction}
       hidden={{ jobId, repair, faultKind: kind }}
     >
@@ -87,8 +95,10 @@ function ForAll({ jobId, kind, repair, faults }: ForAllProps) {
           </li>
         ))}
       </ul>
-      {faults.length > mostPreviewed && <p>And so on for {counted(faults.length - mostPreviewed, 'other')}.</p>}
-      <p>Each is looked at once more before anything is changed.</p>
+      {faults.length > mostPreviewed && (
+        <p>{say('And so on for {faults, plural, one {# other} other {# others}}.', { faults: faults.length - mostPreviewed })}</p>
+      )}
+      <p>{say('Each is looked at once more before anything is changed.')}</p>
     </ConfirmDialog>
   )
 }
@@ -96,7 +106,7 @@ function ForAll({ jobId, kind, repair, faults }: ForAllProps) {
 const columnsFor = (jobId: string, outcomes: ReadonlyMap<string, Outcome>): readonly Column<Fault>[] => [
   {
     key: 'what',
-    head: 'What',
+    head: say('What'),
     width: '30%',
     phone: 'lead',
     cell: ({ about }) => {
@@ -104,10 +114,10 @@ const columnsFor = (jobId: string, outcomes: ReadonlyMap<string, Outcome>): read
       return <span className={s.name}>{href ? <Link href={href}>{about.name}</Link> : about.name}</span>
     },
   },
-  { key: 'wrong', head: 'What is so', phone: 'line', cell: (fault) => describeFault(fault) },
+  { key: 'wrong', head: say('What is so'), phone: 'line', cell: (fault) => describeFault(fault) },
   {
     key: 'do',
-    head: 'What can be done',
+    head: say('What can be done'),
     phone: 'line',
     isAtEnd: true,
     cell: (fault) => <Remedies jobId={jobId} fault={fault} outcome={outcomes.get(fault.id)} />,
@@ -126,7 +136,7 @@ function Remedies({ jobId, fault, outcome }: { jobId: string; fault: Fault; outc
   return (
     <>
       {outcome && <p>{outcomeWords(outcome.repair, outcome.answer)}</p>}
-      {offered.length === 0 && (ownWayOut(fault.kind) ?? 'Nothing by itself.')}
+      {offered.length === 0 && (ownWayOut(fault.kind) ?? say('Nothing by itself.'))}
       <span className={s.remedies}>
         {offered.map((repair) => (
           <ConfirmDialog

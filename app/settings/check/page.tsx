@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { FaultKind } from '#lib/checking/fault'
 import { requireRight } from '#lib/db/access/right'
 import { type CheckResult, isSound } from '#lib/db/checking/check-collection'
@@ -22,7 +24,7 @@ import { checkAction, removeSetAsideAction } from './actions'
 import { CheckProgress } from './check-progress'
 import { FaultGroup } from './fault-group'
 
-export const metadata: Metadata = { title: 'Consistency check' }
+export const generateMetadata = (): Metadata => ({ title: say('Consistency check') })
 
 export default async function CheckPage() {
   requireRight('keep')
@@ -32,22 +34,26 @@ export default async function CheckPage() {
   return (
     <>
       <PageHead
-        title="Consistency check"
-        crumbs={[{ label: 'Settings', href: '/settings' }]}
-        byline={job ? `Last begun ${momentWords(job.startedAt)}.` : 'Not checked since the program was started.'}
+        title={say('Consistency check')}
+        crumbs={[{ label: say('Settings'), href: '/settings' }]}
+        byline={
+          job
+            ? say('Last begun {moment}.', { moment: momentWords(job.startedAt) })
+            : say('Not checked since the program was started.')
+        }
         actions={
           isRunning ? undefined : (
-            <Form action={checkAction} submit={job ? 'Check again' : 'Check now'} pending="Beginning" isInline />
+            <Form action={checkAction} submit={job ? say('Check again') : say('Check now')} pending={say('Beginning')} isInline />
           )
         }
       />
       {job ? (
         <Standing job={job} />
       ) : (
-        <Empty title="Nothing looked at yet">
-          The whole collection is looked through: whether stock is what its journal adds up to, whether things are in places that
-          stand, promises, loans and logs, photographs and files, and the answers against the database. Nothing is changed by
-          looking. Others can go on working.
+        <Empty title={say('Nothing looked at yet')}>
+          {say(
+            'The whole collection is looked through: whether stock is what its journal adds up to, whether things are in places that stand, promises, loans and logs, photographs and files, and the answers against the database. Nothing is changed by looking. Others can go on working.',
+          )}
         </Empty>
       )}
       {aside.length > 0 && <Aside aside={aside} />}
@@ -60,9 +66,11 @@ function Standing({ job }: { job: CheckJob }) {
   switch (state.kind) {
     case 'running':
       return (
-        <Section title="Looking through">
+        <Section title={say('Looking through')}>
           <CheckProgress jobId={id} first={progress} />
-          <p className="quiet">This page may be left; the work goes on, and so can everybody else. Nothing is changed by it.</p>
+          <p className="quiet">
+            {say('This page may be left; the work goes on, and so can everybody else. Nothing is changed by it.')}
+          </p>
           <noscript>
             <meta httpEquiv="refresh" content="2" />
           </noscript>
@@ -70,9 +78,11 @@ function Standing({ job }: { job: CheckJob }) {
       )
     case 'failed':
       return (
-        <Notice kind="refusal" title="The check broke off">
-          While: {midSentence(checkStepWords[progress.step])}. Nothing was changed. The error’s number in the log is{' '}
-          <b>{state.errorId}</b>.
+        <Notice kind="refusal" title={say('The check broke off')}>
+          {sayParts('While: {midSentence}. Nothing was changed. The error’s number in the log is {errorId}.', {
+            midSentence: midSentence(checkStepWords[progress.step]),
+            errorId: <b>{state.errorId}</b>,
+          })}
         </Notice>
       )
     case 'ended':
@@ -102,32 +112,37 @@ function Found({ job, result }: { job: CheckJob; result: CheckResult }) {
   )
 }
 
-const columns: readonly Column<SetAside>[] = [
-  { key: 'day', head: 'Day', phone: 'lead', cell: ({ day }) => formatDate(day) },
-  { key: 'files', head: 'Files', phone: 'side', isNumeric: true, cell: ({ files }) => counted(files, 'file') },
-  { key: 'bytes', head: 'Size', phone: 'line', isNumeric: true, cell: ({ bytes }) => bytesWords(bytes) },
+const columns = (): readonly Column<SetAside>[] => [
+  { key: 'day', head: say('Day'), phone: 'lead', cell: ({ day }) => formatDate(day) },
+  { key: 'files', head: say('Files'), phone: 'side', isNumeric: true, cell: ({ files }) => counted(files, 'file') },
+  { key: 'bytes', head: say('Size'), phone: 'line', isNumeric: true, cell: ({ bytes }) => bytesWords(bytes) },
   {
     key: 'remove',
-    head: 'Remove',
+    head: say('Remove'),
     headIsHidden: true,
     phone: 'line',
     isAtEnd: true,
     cell: ({ day, files }) => (
       <ConfirmDialog
-        opener="Remove"
-        title={`Remove what was set aside on ${formatDate(day)}?`}
-        confirm="Remove it"
+        opener={say('Remove')}
+        title={say('Remove what was set aside on {day}?', { day: formatDate(day) })}
+        confirm={say('Remove it')}
         action={removeSetAsideAction}
         hidden={{ day }}
       >
-        <p>{counted(files, 'file')} that nothing names. They are taken off the disk and cannot be had back.</p>
+        <p>
+          {say(
+            '{files, plural, one {# file} other {# files}} that nothing names. They are taken off the disk and cannot be had back.',
+            { files },
+          )}
+        </p>
       </ConfirmDialog>
     ),
   },
 ]
 
 const Aside = ({ aside }: { aside: readonly SetAside[] }) => (
-  <Section title="Set aside" id="set-aside" note="Under uploads/set-aside in the data folder, until you remove it.">
-    <Ledger caption="Files set aside, by day" columns={columns} rows={aside} rowKey={({ day }) => day} />
+  <Section title={say('Set aside')} id="set-aside" note={say('Under uploads/set-aside in the data folder, until you remove it.')}>
+    <Ledger caption={say('Files set aside, by day')} columns={columns()} rows={aside} rowKey={({ day }) => day} />
   </Section>
 )

@@ -5,12 +5,12 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import type { AccountRefusal } from '#lib/access/account'
 import { addAccount, changeAccount, closeAccount, countAccounts, openAccountAgain, setPassword } from '#lib/db/access/accounts'
 import { requireRight } from '#lib/db/access/right'
 import { endSessions } from '#lib/db/access/sessions'
 import { accountRefusalWords } from '#words/access'
-import { counted } from '#words/amounts'
 import { ownAccount } from '../../_access/own-account'
 import { signThisBrowserIn } from '../../_access/sign-this-browser-in'
 import {
@@ -36,7 +36,7 @@ function readSight(form: FormData, sees: 'everyone' | 'chosen'): string[] | null
   return ticked.length === 0 ? undefined : ticked
 }
 
-const noneTicked = { sees: ['Tick whose goods they see, or let them see everybody’s.'] }
+const noneTicked = () => ({ sees: [say('Tick whose goods they see, or let them see everybody’s.')] })
 const gone: FormState = { status: 'refused', message: accountRefusalWords({ kind: 'no-such-account' }) }
 
 /** A refusal at the field it is about, where it is about one. */
@@ -60,7 +60,7 @@ export async function addFirstAccountAction(_previous: FormState, form: FormData
   const input = firstAccountSchema.safeParse(sent)
   if (!input.success) return invalid(input.error, values)
   if ((await countAccounts()) > 0)
-    return { status: 'refused', message: 'Somebody was first: there is an account now. Load the page again.' }
+    return { status: 'refused', message: say('Somebody was first: there is an account now. Load the page again.') }
   const { name, password } = input.data
   const added = await addAccount({ name, password, role: 'keeper', ownerIds: null })
   if (!added.ok) return refusedAs(added.error, values)
@@ -76,13 +76,15 @@ export async function addPersonAction(_previous: FormState, form: FormData): Pro
   if (!input.success) return invalid(input.error, values)
   const { sees, ...person } = input.data
   const ownerIds = readSight(form, sees)
-  if (ownerIds === undefined) return { status: 'invalid', fieldErrors: noneTicked, values }
+  if (ownerIds === undefined) return { status: 'invalid', fieldErrors: noneTicked(), values }
   const added = await addAccount({ ...person, ownerIds })
   if (!added.ok) return refusedAs(added.error, values)
   revalidatePath('/settings/people')
   return {
     status: 'done',
-    message: `${added.value.name} can sign in now. Tell them the password yourself, and to take one of their own under their account.`,
+    message: say('{name} can sign in now. Tell them the password yourself, and to take one of their own under their account.', {
+      name: added.value.name,
+    }),
   }
 }
 
@@ -93,10 +95,12 @@ export async function changePersonAction(_previous: FormState, form: FormData): 
   if (!input.success) return invalid(input.error, values)
   const { sees, ...person } = input.data
   const ownerIds = readSight(form, sees)
-  if (ownerIds === undefined) return { status: 'invalid', fieldErrors: noneTicked, values }
+  if (ownerIds === undefined) return { status: 'invalid', fieldErrors: noneTicked(), values }
   const changed = await changeAccount({ ...person, ownerIds })
   revalidatePath('/', 'layout')
-  return changed.ok ? { status: 'done', message: 'Changed. It holds from their next step on.' } : refusedAs(changed.error, values)
+  return changed.ok
+    ? { status: 'done', message: say('Changed. It holds from their next step on.') }
+    : refusedAs(changed.error, values)
 }
 
 /** Give somebody another password; they are signed out wherever they are. */
@@ -108,7 +112,10 @@ export async function givePasswordAction(_previous: FormState, form: FormData): 
   const set = await setPassword(input.data)
   revalidatePath('/settings/people')
   if (!set.ok) return refusedAs(set.error, values)
-  return { status: 'done', message: `${set.value.name} signs in with the new password from now on, on every device anew.` }
+  return {
+    status: 'done',
+    message: say('{name} signs in with the new password from now on, on every device anew.', { name: set.value.name }),
+  }
 }
 
 export async function signOutEverywhereAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -119,7 +126,13 @@ export async function signOutEverywhereAction(_previous: FormState, form: FormDa
   const keepSessionId = own?.accountId === input.data.id ? own.by.sessionId : null
   const ended = await endSessions({ accountId: input.data.id, keepSessionId })
   revalidatePath('/settings/people')
-  return { status: 'done', message: ended === 0 ? 'They were signed in nowhere.' : `Signed out on ${counted(ended, 'device')}.` }
+  return {
+    status: 'done',
+    message:
+      ended === 0
+        ? say('They were signed in nowhere.')
+        : say('Signed out on {ended, plural, one {# device} other {# devices}}.', { ended }),
+  }
 }
 
 export async function closeAccountAction(_previous: FormState, form: FormData): Promise<FormState> {

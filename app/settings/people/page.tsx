@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { asProgram, who } from '#lib/db/access/asking'
 import { listPeople, type Person } from '#lib/db/access/list-people'
 import { requireRight } from '#lib/db/access/right'
@@ -26,7 +28,7 @@ import {
 import s from './people.module.css'
 import { SightFields } from './sight-fields'
 
-export const metadata: Metadata = { title: 'People' }
+export const generateMetadata = (): Metadata => ({ title: say('People') })
 
 export default async function PeoplePage() {
   requireRight('keep')
@@ -39,33 +41,33 @@ export default async function PeoplePage() {
   return (
     <>
       <PageHead
-        title="People"
-        crumbs={[{ label: 'Settings', href: '/settings' }]}
+        title={say('People')}
+        crumbs={[{ label: say('Settings'), href: '/settings' }]}
         note={open.length > 0 && `${counted(open.length, 'account')}`}
-        byline={open.length === 0 ? 'Nobody signs in so far.' : 'Everybody signs in, on this machine too.'}
-        actions={<LinkButton href="/settings/people/log">Who did what</LinkButton>}
+        byline={open.length === 0 ? say('Nobody signs in so far.') : say('Everybody signs in, on this machine too.')}
+        actions={<LinkButton href="/settings/people/log">{say('Who did what')}</LinkButton>}
       />
       {open.length === 0 ? (
         <FirstAccount />
       ) : (
         <>
-          <Section title="Who signs in" id="people">
+          <Section title={say('Who signs in')} id="people">
             <Ledger
-              caption="People with an account"
+              caption={say('People with an account')}
               columns={columnsFor(owners, ownId)}
               rows={open}
               rowKey={({ id }) => id}
               under={(person) => <PersonForms person={person} owners={owners} isOwn={person.id === ownId} />}
             />
           </Section>
-          <Section title="Add a person" id="add">
+          <Section title={say('Add a person')} id="add">
             <AddPerson owners={owners} />
           </Section>
         </>
       )}
       {closed.length > 0 && (
-        <Section title="Closed" id="closed" note="They sign in no more; their names stay beside what they did.">
-          <Ledger caption="Closed accounts" columns={closedColumns} rows={closed} rowKey={({ id }) => id} isTight />
+        <Section title={say('Closed')} id="closed" note={say('They sign in no more; their names stay beside what they did.')}>
+          <Ledger caption={say('Closed accounts')} columns={closedColumns()} rows={closed} rowKey={({ id }) => id} isTight />
         </Section>
       )}
     </>
@@ -73,27 +75,44 @@ export default async function PeoplePage() {
 }
 
 const FirstAccount = () => (
-  <Section title="The first account">
+  <Section title={say('The first account')}>
     <div className={s.first}>
       <p>
-        So far whoever sits at this machine may do everything, and nobody else on the network gets in. With the first account that
-        changes:
+        {say(
+          'So far whoever sits at this machine may do everything, and nobody else on the network gets in. With the first account that changes:',
+        )}
       </p>
       <ul>
-        <li>From then on everybody signs in, on this machine too. This browser is signed in at once.</li>
+        <li>{say('From then on everybody signs in, on this machine too. This browser is signed in at once.')}</li>
         <li>
-          The first account is a <b>keeper’s</b>: it looks after people, settings and backups, and lets others in as keepers,
-          helpers or lookers.
+          {sayParts(
+            'The first account is a <b>keeper’s</b>: it looks after people, settings and backups, and lets others in as keepers, helpers or lookers.',
+            { b: (words) => <b>{words}</b> },
+          )}
         </li>
-        <li>Every change is then written down with who made it.</li>
-        <li>Only then can the program be opened to other machines on the network; the README says how.</li>
+        <li>{say('Every change is then written down with who made it.')}</li>
+        <li>{say('Only then can the program be opened to other machines on the network; the README says how.')}</li>
       </ul>
-      <p>Keep the password well. Another can be set only by a keeper, or with a command on this machine.</p>
+      <p>{say('Keep the password well. Another can be set only by a keeper, or with a command on this machine.')}</p>
     </div>
-    <Form action={addFirstAccountAction} submit="Add the first account" label="The first account">
-      <TextField name="name" label="Name" autoComplete="username" width="half" isRequired hint="What you sign in with." />
-      <PasswordField label="Password" />
-      <TextField name="again" label="The password again" type="password" autoComplete="new-password" width="half" isRequired />
+    <Form action={addFirstAccountAction} submit={say('Add the first account')} label={say('The first account')}>
+      <TextField
+        name="name"
+        label={say('Name')}
+        autoComplete="username"
+        width="half"
+        isRequired
+        hint={say('What you sign in with.')}
+      />
+      <PasswordField label={say('Password')} />
+      <TextField
+        name="again"
+        label={say('The password again')}
+        type="password"
+        autoComplete="new-password"
+        width="half"
+        isRequired
+      />
     </Form>
   </Section>
 )
@@ -106,49 +125,52 @@ const PasswordField = ({ label }: { label: string }) => (
     autoComplete="new-password"
     width="half"
     isRequired
-    hint="At least 12 characters. Four words that have nothing to do with each other are good."
+    hint={say('At least 12 characters. Four words that have nothing to do with each other are good.')}
   />
 )
 
 const AddPerson = ({ owners }: { owners: readonly Owner[] }) => (
-  <Form action={addPersonAction} submit="Add this person" submitKind="plain" clearsWhenDone label="Add a person">
+  <Form action={addPersonAction} submit={say('Add this person')} submitKind="plain" clearsWhenDone label={say('Add a person')}>
     <TextField
       name="name"
-      label="Name"
+      label={say('Name')}
       width="half"
       isRequired
-      hint="What they sign in with, and what stands beside what they do."
+      hint={say('What they sign in with, and what stands beside what they do.')}
     />
-    <ChoiceField name="role" label="They are a" defaultValue="looker" options={roleOptions} />
+    <ChoiceField name="role" label={say('They are a')} defaultValue="looker" options={roleOptions()} />
     <SightFields owners={owners} ownerIds={null} />
-    <PasswordField label="First password" />
+    <PasswordField label={say('First password')} />
   </Form>
 )
 
 const columnsFor = (owners: readonly Owner[], ownId: string | null): readonly Column<Person>[] => [
   {
     key: 'name',
-    head: 'Name',
+    head: say('Name'),
     phone: 'lead',
     width: '26%',
     cell: ({ id, name }) => (
       <>
         <UnfoldButton>{name}</UnfoldButton>
-        {id === ownId && <span className="quiet"> (you)</span>}
+        {id === ownId && <span className="quiet">{say('(you)')}</span>}
       </>
     ),
   },
-  { key: 'role', head: 'Role', phone: 'side', cell: ({ role }) => role },
-  { key: 'sees', head: 'Sees', phone: 'labelled', cell: ({ ownerIds }) => sightWords(ownerIds, owners) },
-  { key: 'how', head: 'Signs in with', phone: 'labelled', cell: howWords },
+  { key: 'role', head: say('Role'), phone: 'side', cell: ({ role }) => role },
+  { key: 'sees', head: say('Sees'), phone: 'labelled', cell: ({ ownerIds }) => sightWords(ownerIds, owners) },
+  { key: 'how', head: say('Signs in with'), phone: 'labelled', cell: howWords },
   {
     key: 'where',
-    head: 'Signed in',
+    head: say('Signed in'),
     phone: 'labelled',
     cell: ({ deviceCount, usedAt }) =>
       deviceCount === 0
-        ? 'nowhere now'
-        : `on ${counted(deviceCount, 'device')}, last ${usedAt ? momentWords(usedAt) : 'not known'}`,
+        ? say('nowhere now')
+        : say('on {deviceCount, plural, one {# device} other {# devices}}, last {rest}', {
+            deviceCount,
+            rest: usedAt ? momentWords(usedAt) : say('not known'),
+          }),
   },
 ]
 
@@ -156,9 +178,9 @@ function howWords({ hasPassword, passkeyCount, tokenCount }: Person): string {
   const ways = [
     hasPassword && 'password',
     passkeyCount > 0 && counted(passkeyCount, 'passkey'),
-    tokenCount > 0 && `${counted(tokenCount, 'token')} for programs`,
+    tokenCount > 0 && say('{tokenCount, plural, one {# token} other {# tokens}} for programs', { tokenCount }),
   ].filter((way) => way !== false)
-  return ways.join(', ') || 'nothing yet'
+  return ways.join(', ') || say('nothing yet')
 }
 
 type PersonFormsProps = { person: Person; owners: readonly Owner[]; isOwn: boolean }
@@ -170,17 +192,19 @@ function PersonForms({ person, owners, isOwn }: PersonFormsProps) {
       <Form
         action={changePersonAction}
         hidden={{ id, version: String(version) }}
-        submit="Keep the change"
+        submit={say('Keep the change')}
         submitKind="plain"
-        label={`Change ${name}`}
+        label={say('Change {name}', { name })}
       >
-        <TextField name="name" label="Name" defaultValue={name} width="half" isRequired />
-        <ChoiceField name="role" label="Role" defaultValue={role} options={roleOptions} />
+        <TextField name="name" label={say('Name')} defaultValue={name} width="half" isRequired />
+        <ChoiceField name="role" label={say('Role')} defaultValue={role} options={roleOptions()} />
         <SightFields owners={owners} ownerIds={ownerIds} />
       </Form>
       {isOwn ? (
         <p>
-          Your password, passkeys and devices are under <Link href="/account">your account</Link>.
+          {sayParts('Your password, passkeys and devices are under <link>your account</link>.', {
+            link: (words) => <Link href="/account">{words}</Link>,
+          })}
         </p>
       ) : (
         <OthersForms person={person} />
@@ -194,18 +218,18 @@ const OthersForms = ({ person: { id, version, name, deviceCount } }: { person: P
     <Form
       action={givePasswordAction}
       hidden={{ id }}
-      submit="Set the password"
+      submit={say('Set the password')}
       submitKind="plain"
       clearsWhenDone
-      label={`Another password for ${name}`}
+      label={say('Another password for {name}', { name })}
     >
       <TextField
         name="password"
-        label="Another password"
+        label={say('Another password')}
         type="password"
         autoComplete="new-password"
         width="half"
-        hint="For when theirs is forgotten. It signs them out everywhere; tell it to them yourself."
+        hint={say('For when theirs is forgotten. It signs them out everywhere; tell it to them yourself.')}
       />
     </Form>
     <div className={s.acts}>
@@ -213,32 +237,34 @@ const OthersForms = ({ person: { id, version, name, deviceCount } }: { person: P
         <Form
           action={signOutEverywhereAction}
           hidden={{ id }}
-          submit="Sign out everywhere"
+          submit={say('Sign out everywhere')}
           submitKind="plain"
           isInline
-          label={`Sign ${name} out everywhere`}
+          label={say('Sign {name} out everywhere', { name })}
         />
       )}
       <Form
         action={closeAccountAction}
         hidden={{ id, version: String(version) }}
-        submit="Close the account"
+        submit={say('Close the account')}
         submitKind="quiet"
         isInline
-        label={`Close the account of ${name}`}
+        label={say('Close the account of {name}', { name })}
       />
     </div>
-    <p className="quiet">Closed, {name} signs in no more and their tokens are taken back. They can be let in again.</p>
+    <p className="quiet">
+      {sayParts('Closed, {name} signs in no more and their tokens are taken back. They can be let in again.', { name })}
+    </p>
   </>
 )
 
-const closedColumns: readonly Column<Person>[] = [
-  { key: 'name', head: 'Name', phone: 'lead', width: '26%', cell: ({ name }) => name },
-  { key: 'role', head: 'Role', phone: 'side', cell: ({ role }) => role },
-  { key: 'closed', head: 'Closed', phone: 'labelled', cell: ({ closedAt }) => (closedAt ? dayOf(closedAt) : '') },
+const closedColumns = (): readonly Column<Person>[] => [
+  { key: 'name', head: say('Name'), phone: 'lead', width: '26%', cell: ({ name }) => name },
+  { key: 'role', head: say('Role'), phone: 'side', cell: ({ role }) => role },
+  { key: 'closed', head: say('Closed'), phone: 'labelled', cell: ({ closedAt }) => (closedAt ? dayOf(closedAt) : '') },
   {
     key: 'again',
-    head: 'Let in again',
+    head: say('Let in again'),
     headIsHidden: true,
     phone: 'line',
     isAtEnd: true,
@@ -247,10 +273,10 @@ const closedColumns: readonly Column<Person>[] = [
         <Form
           action={openAgainAction}
           hidden={{ id, version: String(version) }}
-          submit="Let in again"
+          submit={say('Let in again')}
           submitKind="quiet"
           isInline
-          label={`Let ${name} in again`}
+          label={say('Let {name} in again', { name })}
         />
       </div>
     ),

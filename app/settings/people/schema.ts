@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText, versionText } from '#forms/fields'
+import { say } from '#language/say'
 import { longestAccountName } from '#lib/access/account'
 import { longestPassword } from '#lib/access/password'
 import { roles } from '#lib/access/who'
@@ -12,12 +13,12 @@ const typedPassword = z
 const name = z
   .string()
   .trim()
-  .min(1, 'The name they sign in with.')
-  .max(longestAccountName, `Keep it to ${longestAccountName} characters.`)
-const role = z.enum(roles, { error: 'Choose what they may do.' })
+  .min(1, { error: () => say('The name they sign in with.') })
+  .max(longestAccountName, { error: () => say('Keep it to {longestAccountName} characters.', { longestAccountName }) })
+const role = z.enum(roles, { error: () => say('Choose what they may do.') })
 const sees = z.enum(['everyone', 'chosen']).default('everyone')
 
-const isSameTwice = { path: ['again'], message: 'The two are not the same.' }
+const isSameTwice = { path: ['again'], error: () => say('The two are not the same.') }
 
 export const firstAccountSchema = z
   .object({ name, password: typedPassword, again: typedPassword })

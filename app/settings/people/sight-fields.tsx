@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { CheckField, ChoiceField } from '#ui/field'
 import s from './people.module.css'
 
@@ -14,11 +15,11 @@ export function SightFields({ owners, ownerIds }: SightFieldsProps) {
     <div className={s.sight}>
       <ChoiceField
         name="sees"
-        label="They see"
+        label={say('They see')}
         defaultValue={ownerIds === null ? 'everyone' : 'chosen'}
         options={[
-          { value: 'everyone', label: 'everybody’s goods' },
-          { value: 'chosen', label: 'only those of some', note: 'so a stash at home stays private' },
+          { value: 'everyone', label: say('everybody’s goods') },
+          { value: 'chosen', label: say('only those of some'), note: say('so a stash at home stays private') },
         ]}
       />
       <div className={s.owners}>

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ThreadPage } from '#lib/db/thread/find-thread'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { TextField } from '#ui/field'
@@ -10,25 +12,21 @@ import s from '../threads.module.css'
 /** The bars on its bands, so that a scanner knows it. */
 export function BarcodesSection({ thread }: { thread: ThreadPage }) {
   return (
-    <Section title="Barcodes" id="barcodes" note="What is printed as bars on its band: a scanner then knows it.">
+    <Section title={say('Barcodes')} id="barcodes" note={say('What is printed as bars on its band: a scanner then knows it.')}>
       {thread.barcodes.length > 0 && (
         <ul className={s.list}>
           {thread.barcodes.map(({ id, code }) => (
             <li key={id}>
               <span className="nb">{code}</span>
               <ConfirmDialog
-                opener={
-                  <>
-                    Forget<span className="vh"> {code}</span>
-                  </>
-                }
+                opener={sayParts('Forget{code}', { code: <span className="vh"> {code}</span> })}
                 openerKind="quiet"
-                title={`Forget the bars ${code}?`}
-                confirm="Forget them"
+                title={say('Forget the bars {code}?', { code })}
+                confirm={say('Forget them')}
                 action={forgetBarcodeAction}
                 hidden={{ id, threadId: thread.id }}
               >
-                <p>Scanned again, they are asked for as if never seen.</p>
+                <p>{say('Scanned again, they are asked for as if never seen.')}</p>
               </ConfirmDialog>
             </li>
           ))}
@@ -36,15 +34,20 @@ export function BarcodesSection({ thread }: { thread: ThreadPage }) {
       )}
       <div className={s.gap}>
         <Form
-          label={`Add a barcode of ${threadTitle(thread)}`}
+          label={say('Add a barcode of {threadTitle}', { threadTitle: threadTitle(thread) })}
           action={rememberBarcodeAction}
-          submit="Remember it"
+          submit={say('Remember it')}
           submitKind="plain"
           hidden={{ threadId: thread.id }}
           clearsWhenDone
           isInline
         >
-          <TextField name="code" label="Barcode" hint="Scan it here, or type the digits under the bars." maxLength={100} />
+          <TextField
+            name="code"
+            label={say('Barcode')}
+            hint={say('Scan it here, or type the digits under the bars.')}
+            maxLength={100}
+          />
         </Form>
       </div>
     </Section>

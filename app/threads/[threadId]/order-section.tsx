@@ -1,5 +1,7 @@
 import { formatDate } from '#language/day'
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Listed } from '#lib/db/buying/queries'
 import type { OpenOrder, OwnerRule, ThreadPage } from '#lib/db/thread/find-thread'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -19,57 +21,68 @@ export function OrderSection({ thread, listed, unit, hasOwners }: OrderProps) {
   const columns: Column<OpenOrder>[] = [
     {
       key: 'what',
-      head: 'Ordered',
+      head: say('Ordered'),
       cell: ({ putUps, putUpStrandTenths, lot, ownerName }) => (
         <>
           {counted(putUps, line.putUpWord)}
-          {putUpStrandTenths !== line.putUpStrandTenths && ` of ${threadLength(putUpStrandTenths, line.strands, unit)}`}
-          {lot && `, lot ${lot}`}
-          {hasOwners && <span className={s.under}>for {ownerName}</span>}
+          {putUpStrandTenths !== line.putUpStrandTenths &&
+            say(' of {threadLength}', { threadLength: threadLength(putUpStrandTenths, line.strands, unit) })}
+          {lot && say(', lot {lot}', { lot })}
+          {hasOwners && <span className={s.under}>{sayParts('for {ownerName}', { ownerName })}</span>}
         </>
       ),
       phone: 'lead',
     },
     {
       key: 'come',
-      head: 'Come so far',
-      cell: ({ receivedPutUps }) => (receivedPutUps > 0 ? counted(receivedPutUps, line.putUpWord) : 'none'),
+      head: say('Come so far'),
+      cell: ({ receivedPutUps }) => (receivedPutUps > 0 ? counted(receivedPutUps, line.putUpWord) : say('none')),
       isNumeric: true,
       phone: 'labelled',
     },
-    { key: 'from', head: 'From', cell: ({ supplier }) => supplier ?? '', phone: 'labelled' },
+    { key: 'from', head: say('From'), cell: ({ supplier }) => supplier ?? '', phone: 'labelled' },
     {
       key: 'on',
-      head: 'Ordered on',
+      head: say('Ordered on'),
       cell: ({ orderedOn }) => <span className="nb">{formatDate(orderedOn)}</span>,
       phone: 'labelled',
     },
     {
       key: 'due',
-      head: 'Expected',
-      cell: ({ expectedOn }) => (expectedOn ? <span className="nb">{formatDate(expectedOn)}</span> : 'not said'),
+      head: say('Expected'),
+      cell: ({ expectedOn }) => (expectedOn ? <span className="nb">{formatDate(expectedOn)}</span> : say('not said')),
       isAtEnd: true,
       phone: 'side',
     },
   ]
   return (
     <Section
-      title="On order and when to buy"
+      title={say('On order and when to buy')}
       id="orders"
-      actions={<LinkButton href={`/threads/${thread.id}/reorder`}>When to buy again</LinkButton>}
+      actions={<LinkButton href={`/threads/${thread.id}/reorder`}>{say('When to buy again')}</LinkButton>}
     >
       {orders.length > 0 ? (
-        <Ledger caption={`Orders of ${threadTitle(thread)}`} columns={columns} rows={orders} rowKey={({ id }) => id} isTight />
+        <Ledger
+          caption={say('Orders of {threadTitle}', { threadTitle: threadTitle(thread) })}
+          columns={columns}
+          rows={orders}
+          rowKey={({ id }) => id}
+          isTight
+        />
       ) : (
-        <p className="quiet">Nothing of it is on order.</p>
+        <p className="quiet">{say('Nothing of it is on order.')}</p>
       )}
       <ul className={`${s.list} ${s.gap}`}>
         {listed.map(({ orderId, listId, title, putUps, putUpStrandTenths }) => (
           <li key={orderId}>
             <span>
-              {counted(putUps, line.putUpWord)}
-              {putUpStrandTenths !== line.putUpStrandTenths && ` of ${threadLength(putUpStrandTenths, line.strands, unit)}`} to
-              buy by the list <Link href={`/buy/lists/${listId}`}>{title}</Link>
+              {sayParts('{counted}{rest} to buy by the list {title}', {
+                counted: counted(putUps, line.putUpWord),
+                rest:
+                  putUpStrandTenths !== line.putUpStrandTenths &&
+                  say(' of {threadLength}', { threadLength: threadLength(putUpStrandTenths, line.strands, unit) }),
+                title: <Link href={`/buy/lists/${listId}`}>{title}</Link>,
+              })}
             </span>
           </li>
         ))}
@@ -84,15 +97,15 @@ export function OrderSection({ thread, listed, unit, hasOwners }: OrderProps) {
         {minimumPutUps !== null && (
           <li>
             <span>
-              Low when fewer than {counted(minimumPutUps, `whole ${line.putUpWord}`)} are free
-              {rules.length > 0 && <small>for owners without a rule of their own</small>}
+              {say('Low when fewer than {counted} are free', { counted: counted(minimumPutUps, `whole ${line.putUpWord}`) })}
+              {rules.length > 0 && <small>{say('for owners without a rule of their own')}</small>}
             </span>
           </li>
         )}
-        {rules.length === 0 && minimumPutUps === null && <li>No least number to keep is set.</li>}
+        {rules.length === 0 && minimumPutUps === null && <li>{say('No least number to keep is set.')}</li>}
         {isLeaving && (
           <li>
-            <strong>No longer made, or soon not to be.</strong>
+            <strong>{say('No longer made, or soon not to be.')}</strong>
           </li>
         )}
       </ul>
@@ -101,7 +114,14 @@ export function OrderSection({ thread, listed, unit, hasOwners }: OrderProps) {
 }
 
 function ruleWords(rule: OwnerRule, putUpWord: string): string {
-  if (rule.kind === 'minimum') return `Buy when fewer than ${counted(rule.minimumPutUps ?? 0, `whole ${putUpWord}`)} are free`
+  if (rule.kind === 'minimum')
+    return say('Buy when fewer than {counted} are free', { counted: counted(rule.minimumPutUps ?? 0, `whole ${putUpWord}`) })
   const weekly = numberText((rule.demandHundredths ?? 0) / 100)
-  return `Bought by its sales: ${weekly} a week${rule.leadWeeks === null ? '' : `, ${counted(rule.leadWeeks, 'week')} to come`}`
+  return say('Bought by its sales: {weekly} a week{rest}', {
+    weekly,
+    rest:
+      rule.leadWeeks === null
+        ? ''
+        : say(', {leadWeeks, plural, one {# week} other {# weeks}} to come', { leadWeeks: rule.leadWeeks }),
+  })
 }

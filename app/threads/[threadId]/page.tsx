@@ -2,6 +2,8 @@ import type { Metadata } from 'next'
 import { notFound, redirect } from 'next/navigation'
 import { cache } from 'react'
 import { z } from 'zod'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { readListed } from '#lib/db/buying/queries'
 import { findMergedInto } from '#lib/db/merging/merging'
 import { readThreadStory } from '#lib/db/movement/thread-story'
@@ -83,7 +85,7 @@ export default async function OneThreadPage({ params, searchParams }: ThreadPage
     <>
       <PageHead
         crumbs={[
-          { label: 'Threads', href: '/threads' },
+          { label: say('Threads'), href: '/threads' },
           { label: lineTitle(line), href: `/threads?line=${line.id}` },
           { label: thread.code },
         ]}
@@ -95,26 +97,29 @@ export default async function OneThreadPage({ params, searchParams }: ThreadPage
             </span>
           </span>
         }
-        byline={
-          <>
-            {lineTitle(line)}
-            {line.fibre && `, ${line.fibre}`}, {line.dyeing === 'overdyed' ? 'overdyed or hand-dyed' : line.dyeing},{' '}
-            {line.strands === 1 ? 'not parted' : `${line.strands} strands`}, one {line.putUpWord} is{' '}
-            {formatStrandBoth(line.putUpStrandTenths, line.strands, unit)}
-            {line.lotsMatter && '. Its dye lots are kept apart'}
-            {thread.isLeaving && '. No longer made, or soon not to be'}.
-          </>
-        }
+        byline={sayParts(
+          '{lineTitle}{rest}, {rest2}, {strands, plural, one {not parted} other {# strands}}, one {putUpWord} is {putUpStrand}{hasLotsMatter, select, yes {. Its dye lots are kept apart} other {}}{isLeaving, select, yes {. No longer made, or soon not to be} other {}}.',
+          {
+            lineTitle: lineTitle(line),
+            rest: line.fibre && `, ${line.fibre}`,
+            rest2: line.dyeing === 'overdyed' ? say('overdyed or hand-dyed') : line.dyeing,
+            strands: line.strands,
+            putUpWord: line.putUpWord,
+            putUpStrand: formatStrandBoth(line.putUpStrandTenths, line.strands, unit),
+            hasLotsMatter: Boolean(line.lotsMatter),
+            isLeaving: thread.isLeaving,
+          },
+        )}
         actions={
           <>
             <LinkButton kind="first" href={`/threads/${thread.id}/receive`}>
-              Take some in
+              {say('Take some in')}
             </LinkButton>
-            <LinkButton href={`/threads/${thread.id}/swaps`}>Swaps</LinkButton>
-            <LinkButton href={`/threads/${thread.id}/reach`}>How far it reaches</LinkButton>
-            <LinkButton href={`/threads/${thread.id}/reorder`}>When to buy</LinkButton>
-            <LinkButton href={`/kits?threadId=${thread.id}`}>Kits with it</LinkButton>
-            <LinkButton href={`/threads/${thread.id}/edit`}>Change</LinkButton>
+            <LinkButton href={`/threads/${thread.id}/swaps`}>{say('Swaps')}</LinkButton>
+            <LinkButton href={`/threads/${thread.id}/reach`}>{say('How far it reaches')}</LinkButton>
+            <LinkButton href={`/threads/${thread.id}/reorder`}>{say('When to buy')}</LinkButton>
+            <LinkButton href={`/kits?threadId=${thread.id}`}>{say('Kits with it')}</LinkButton>
+            <LinkButton href={`/threads/${thread.id}/edit`}>{say('Change')}</LinkButton>
           </>
         }
       >
@@ -130,23 +135,24 @@ export default async function OneThreadPage({ params, searchParams }: ThreadPage
       {thread.note && <p className={`${s.note} ${s.gap}`}>{thread.note}</p>}
       {line.dyeing === 'overdyed' && (
         <div className={s.gap}>
-          <Notice kind="caution" title="Hand-dyed and overdyed thread can bleed.">
-            Test the thread and the cloth wet on white before washing the piece; a pass is no guarantee. For anything old, fragile
-            or valuable ask a conservator first.
+          <Notice kind="caution" title={say('Hand-dyed and overdyed thread can bleed.')}>
+            {say(
+              'Test the thread and the cloth wet on white before washing the piece; a pass is no guarantee. For anything old, fragile or valuable ask a conservator first.',
+            )}
           </Notice>
         </div>
       )}
       <FreeSum thread={thread} unit={unit} />
       <JumpMarks
         items={[
-          { href: '#stock', label: 'Stock', note: batches.length > 0 ? String(batches.length) : undefined },
+          { href: '#stock', label: say('Stock'), note: batches.length > 0 ? String(batches.length) : undefined },
           ...(thread.projects.length > 0
-            ? [{ href: '#projects' as const, label: 'Projects', note: String(thread.projects.length) }]
+            ? [{ href: '#projects' as const, label: say('Projects'), note: String(thread.projects.length) }]
             : []),
-          { href: '#orders', label: 'Orders', note: thread.orders.length > 0 ? String(thread.orders.length) : undefined },
-          { href: '#designs', label: 'Designs', note: String(uses.designCount) },
-          { href: '#stand-ins', label: 'Stand-ins' },
-          { href: '#story', label: 'Story' },
+          { href: '#orders', label: say('Orders'), note: thread.orders.length > 0 ? String(thread.orders.length) : undefined },
+          { href: '#designs', label: say('Designs'), note: String(uses.designCount) },
+          { href: '#stand-ins', label: say('Stand-ins') },
+          { href: '#story', label: say('Story') },
         ]}
       />
       <WhereItIs batches={batches} />
@@ -169,12 +175,13 @@ function StockSentence({ thread, unit }: { thread: ThreadPage; unit: ThreadLengt
   const own = thread.owners.filter(({ ownerId }) => thread.batches.some(({ batch }) => batch.ownerId === ownerId))
   const [only] = own
   const length = (strandTenths: number) => formatStrandBoth(strandTenths, line.strands, unit)
-  if (own.length > 1) return <p>Held by {counted(own.length, 'owner')}, each told apart below.</p>
+  if (own.length > 1)
+    return <p>{say('Held by {own, plural, one {# owner} other {# owners}}, each told apart below.', { own: own.length })}</p>
   if (!only || only.stock.states.includes('none'))
     return (
       <p>
-        <strong>None held.</strong>
-        {thread.owners.some(({ holdsAny }) => holdsAny) && ' Others hold some: see below.'}
+        <strong>{say('None held.')}</strong>
+        {thread.owners.some(({ holdsAny }) => holdsAny) && say(' Others hold some: see below.')}
       </p>
     )
   const { stock } = only
@@ -183,35 +190,44 @@ function StockSentence({ thread, unit }: { thread: ThreadPage; unit: ThreadLengt
       <p>
         <strong>
           {stock.freeStrandTenths > 0
-            ? `${length(stock.freeStrandTenths)} free`
+            ? say('{length} free', { length: length(stock.freeStrandTenths) })
             : stock.isSomeHeld
-              ? 'Some, length unknown'
-              : 'None free'}
+              ? say('Some, length unknown')
+              : say('None free')}
         </strong>
-        {stock.freePutUps > 0 && `, ${counted(stock.freePutUps, line.putUpWord)} of it whole`}
-        {stock.freeStrandTenths > 0 && stock.isSomeHeld && ', and some of unknown length'}.
+        {stock.freePutUps > 0 && say(', {counted} of it whole', { counted: counted(stock.freePutUps, line.putUpWord) })}
+        {stock.freeStrandTenths > 0 && stock.isSomeHeld && say(', and some of unknown length')}.
       </p>
       <Facts
         items={[
-          { label: 'Owned', value: length(stock.ownedStrandTenths) },
+          { label: say('Owned'), value: length(stock.ownedStrandTenths) },
           {
-            label: 'Out',
-            word: <Word of="out">Out</Word>,
-            value: stock.outStrandTenths > 0 ? length(stock.outStrandTenths) : 'none',
+            label: say('Out'),
+            word: <Word of="out">{say('Out')}</Word>,
+            value: stock.outStrandTenths > 0 ? length(stock.outStrandTenths) : say('none'),
           },
           {
-            label: 'Promised',
-            word: <Word of="promised">Promised</Word>,
-            value: stock.promisedStrandTenths > 0 ? length(stock.promisedStrandTenths) : 'none',
+            label: say('Promised'),
+            word: <Word of="promised">{say('Promised')}</Word>,
+            value: stock.promisedStrandTenths > 0 ? length(stock.promisedStrandTenths) : say('none'),
           },
           ...(minimumPutUps === null
             ? []
-            : [{ label: 'Keep', word: <Word of="minimum">Keep</Word>, value: counted(minimumPutUps, line.putUpWord) }]),
+            : [
+                {
+                  label: say('Keep'),
+                  word: <Word of="minimum">{say('Keep')}</Word>,
+                  value: counted(minimumPutUps, line.putUpWord),
+                },
+              ]),
         ]}
       />
       {stock.states.includes('low') && (
         <p className={`${s.do} ${s.gap}`}>
-          Low: {counted(stock.freePutUps, line.putUpWord)} free, {minimumPutUps} to keep.
+          {sayParts('Low: {counted} free, {minimumPutUps} to keep.', {
+            counted: counted(stock.freePutUps, line.putUpWord),
+            minimumPutUps,
+          })}
         </p>
       )}
     </>
@@ -226,16 +242,26 @@ function FreeSum({ thread, unit }: { thread: ThreadPage; unit: ThreadLengthUnit 
   if (!stock || stock.ownedStrandTenths === 0) return null
   const length = (strandTenths: number) => formatStrandBoth(strandTenths, line.strands, unit)
   return (
-    <Unfold label="How what is free comes about">
+    <Unfold label={say('How what is free comes about')}>
       <Sum
-        title={`Free of ${line.makerName} ${thread.code}`}
+        title={say('Free of {makerName} {code}', { makerName: line.makerName, code: thread.code })}
         rows={[
-          { label: 'owned', how: 'all batches, parts by what is known of them', figure: length(stock.ownedStrandTenths) },
-          { label: 'out', how: 'not in its home', figure: `− ${length(stock.outStrandTenths)}` },
-          { label: 'promised', how: 'to projects, of what is at home', figure: `− ${length(stock.promisedStrandTenths)}` },
-          { label: 'free', figure: length(stock.freeStrandTenths), kind: 'end' },
+          {
+            label: say('owned'),
+            how: say('all batches, parts by what is known of them'),
+            figure: length(stock.ownedStrandTenths),
+          },
+          { label: say('out'), how: say('not in its home'), figure: `− ${length(stock.outStrandTenths)}` },
+          {
+            label: say('promised'),
+            how: say('to projects, of what is at home'),
+            figure: `− ${length(stock.promisedStrandTenths)}`,
+          },
+          { label: say('free'), figure: length(stock.freeStrandTenths), kind: 'end' },
         ]}
-        note={stock.isSomeHeld ? 'A part of which only “some” is known is not counted.' : 'Each skein is taken off once.'}
+        note={
+          stock.isSomeHeld ? say('A part of which only “some” is known is not counted.') : say('Each skein is taken off once.')
+        }
       />
     </Unfold>
   )

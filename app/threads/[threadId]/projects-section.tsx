@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { HoldingProject, ThreadPage } from '#lib/db/thread/find-thread'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { Hoop, hoopWords } from '#trade/hoop'
@@ -22,7 +24,7 @@ export function ProjectsSection({ thread, unit }: ProjectsProps) {
   const columns: Column<HoldingProject>[] = [
     {
       key: 'project',
-      head: 'Project',
+      head: say('Project'),
       cell: ({ id, title, status }) => (
         <span className={s.head}>
           <Hoop status={status} width={24} />
@@ -38,11 +40,11 @@ export function ProjectsSection({ thread, unit }: ProjectsProps) {
     },
     {
       key: 'bag',
-      head: 'In its bag',
+      head: say('In its bag'),
       cell: ({ inBagStrandTenths, outSince }) => (
         <>
-          {outSince && inBagStrandTenths === 0 ? 'some, length unknown' : length(inBagStrandTenths)}
-          {outSince && <span className={s.under}>since {dayOf(outSince)}</span>}
+          {outSince && inBagStrandTenths === 0 ? say('some, length unknown') : length(inBagStrandTenths)}
+          {outSince && <span className={s.under}>{say('since {outSince}', { outSince: dayOf(outSince) })}</span>}
         </>
       ),
       isNumeric: true,
@@ -50,21 +52,21 @@ export function ProjectsSection({ thread, unit }: ProjectsProps) {
     },
     {
       key: 'promised',
-      head: 'Promised',
+      head: say('Promised'),
       cell: ({ promisedStrandTenths }) => length(promisedStrandTenths),
       isNumeric: true,
       phone: 'labelled',
     },
     {
       key: 'place',
-      head: 'Bag',
+      head: say('Bag'),
       cell: ({ bag }) => bag && <PlaceLabel label={bag.label} href={`/places/${bag.id}`} />,
       isAtEnd: true,
       phone: 'side',
     },
     {
       key: 'release',
-      head: 'Release',
+      head: say('Release'),
       headIsHidden: true,
       cell: ({ id, title }) => <Release thread={thread} project={{ id, title }} />,
       isAtEnd: true,
@@ -73,8 +75,17 @@ export function ProjectsSection({ thread, unit }: ProjectsProps) {
     },
   ]
   return (
-    <Section title="Projects that hold it" id="projects" note="What is promised is set aside and not free to others.">
-      <Ledger caption={`Projects that hold ${threadTitle(thread)}`} columns={columns} rows={projects} rowKey={({ id }) => id} />
+    <Section
+      title={say('Projects that hold it')}
+      id="projects"
+      note={say('What is promised is set aside and not free to others.')}
+    >
+      <Ledger
+        caption={say('Projects that hold {threadTitle}', { threadTitle: threadTitle(thread) })}
+        columns={columns}
+        rows={projects}
+        rowKey={({ id }) => id}
+      />
     </Section>
   )
 }
@@ -85,19 +96,21 @@ function Release({ thread, project }: { thread: ThreadPage; project: { id: strin
   return batches.map(({ batch }) => (
     <ConfirmDialog
       key={batch.id}
-      opener={
-        <>
-          Release{batches.length > 1 && batch.lot && ` lot ${batch.lot}`}
-          <span className="vh"> what {project.title} was promised</span>
-        </>
-      }
+      opener={sayParts('Release{rest}<span> what {title} was promised</span>', {
+        rest: batches.length > 1 && batch.lot && say(' lot {lot}', { lot: batch.lot }),
+        span: (words) => <span className="vh">{words}</span>,
+        title: project.title,
+      })}
       openerKind="quiet"
-      title={`Release what ${project.title} was promised${batch.lot ? ` of lot ${batch.lot}` : ''}?`}
-      confirm="Release it"
+      title={say('Release what {title} was promised{rest}?', {
+        title: project.title,
+        rest: batch.lot ? say(' of lot {lot}', { lot: batch.lot }) : '',
+      })}
+      confirm={say('Release it')}
       action={releaseAction}
       hidden={{ projectId: project.id, batchId: batch.id, threadId: thread.id }}
     >
-      <p>It becomes free to every project. The project can be promised it again from its own page while it lasts.</p>
+      <p>{say('It becomes free to every project. The project can be promised it again from its own page while it lasts.')}</p>
     </ConfirmDialog>
   ))
 }

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { StandInRow, ThreadNamed, ThreadPage } from '#lib/db/thread/find-thread'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
@@ -15,31 +17,36 @@ export function StandInsSection({ thread }: { thread: ThreadPage }) {
   const { standIns, standsInFor, opinions, opinionsFor } = thread
   return (
     <Section
-      title="Stand-ins"
+      title={say('Stand-ins')}
       id="stand-ins"
-      note="Opinions, one way, never passed along from one to the next."
-      actions={<LinkButton href={`/threads/${thread.id}/swaps`}>Look for a swap</LinkButton>}
+      note={say('Opinions, one way, never passed along from one to the next.')}
+      actions={<LinkButton href={`/threads/${thread.id}/swaps`}>{say('Look for a swap')}</LinkButton>}
     >
       <div className={s.columns}>
         <div>
-          <h3>What may stand in for it</h3>
-          <StandInList rows={standIns} none="None accepted yet." canRemove />
+          <h3>{say('What may stand in for it')}</h3>
+          <StandInList rows={standIns} none={say('None accepted yet.')} canRemove />
           <OpinionList rows={opinions} thread={thread} accepted={standIns} />
           <div className={s.gap}>
             <Form
-              label="Add a stand-in"
+              label={say('Add a stand-in')}
               action={addStandInAction}
-              submit="Add the stand-in"
+              submit={say('Add the stand-in')}
               submitKind="plain"
               hidden={{ threadId: thread.id }}
               clearsWhenDone
             >
               <FieldRow>
-                <TextField name="standIn" label="Thread" hint="Maker and exact code." placeholder="Larkholm 0017" />
+                <TextField
+                  name="standIn"
+                  label={say('Thread')}
+                  hint={say('Maker and exact code.')}
+                  placeholder={say('Larkholm 0017')}
+                />
                 <TextField
                   name="source"
-                  label="Who says so"
-                  hint="A list, a friend, your own look by daylight."
+                  label={say('Who says so')}
+                  hint={say('A list, a friend, your own look by daylight.')}
                   maxLength={300}
                 />
               </FieldRow>
@@ -47,8 +54,8 @@ export function StandInsSection({ thread }: { thread: ThreadPage }) {
           </div>
         </div>
         <div>
-          <h3>What it may stand in for</h3>
-          <StandInList rows={standsInFor} none="Nothing accepted yet." />
+          <h3>{say('What it may stand in for')}</h3>
+          <StandInList rows={standsInFor} none={say('Nothing accepted yet.')} />
           <OpinionList rows={opinionsFor} />
         </div>
       </div>
@@ -65,18 +72,14 @@ function StandInList({ rows, none, canRemove = false }: { rows: readonly StandIn
           <Named thread={thread} note={source} />
           {canRemove && (
             <ConfirmDialog
-              opener={
-                <>
-                  Take off<span className="vh"> {threadTitle(thread)}</span>
-                </>
-              }
+              opener={sayParts('Take off{threadTitle}', { threadTitle: <span className="vh"> {threadTitle(thread)}</span> })}
               openerKind="quiet"
-              title={`No longer let ${threadTitle(thread)} stand in?`}
-              confirm="Take it off"
+              title={say('No longer let {threadTitle} stand in?', { threadTitle: threadTitle(thread) })}
+              confirm={say('Take it off')}
               action={removeStandInAction}
               hidden={{ standInId }}
             >
-              <p>Designs that counted on it are reckoned anew. It can be added again.</p>
+              <p>{say('Designs that counted on it are reckoned anew. It can be added again.')}</p>
             </ConfirmDialog>
           )}
         </li>
@@ -97,23 +100,19 @@ function OpinionList({ rows, thread, accepted = [] }: OpinionProps) {
   if (rows.length === 0) return null
   return (
     <>
-      <h4 className={s.gap}>Said by lists</h4>
+      <h4 className={s.gap}>{say('Said by lists')}</h4>
       <ul className={s.list}>
         {rows.map(({ sourceName, thread: other }) => (
           <li key={`${sourceName} ${other.id}`}>
-            <Named thread={other} note={`says ${sourceName}`} />
+            <Named thread={other} note={say('says {sourceName}', { sourceName })} />
             {thread &&
               (accepted.some((row) => row.thread.id === other.id) ? (
-                <span className="quiet">accepted</span>
+                <span className="quiet">{say('accepted')}</span>
               ) : (
                 <Form
                   action={addStandInAction}
                   hidden={{ threadId: thread.id, standIn: threadTitle({ ...other, name: null }), source: sourceName }}
-                  submit={
-                    <>
-                      Accept<span className="vh"> {threadTitle(other)}</span>
-                    </>
-                  }
+                  submit={sayParts('Accept{threadTitle}', { threadTitle: <span className="vh"> {threadTitle(other)}</span> })}
                   submitKind="quiet"
                   isInline
                 />

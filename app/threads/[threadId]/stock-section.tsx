@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ThreadStory } from '#lib/db/movement/thread-story'
 import type { HeldBatch, OwnerStock, ThreadPage } from '#lib/db/thread/find-thread'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -25,14 +27,14 @@ export function WhereItIs({ batches }: { batches: readonly HeldBatch[] }) {
   const fronts = placesOf(batches)
   if (fronts.size === 0) return null
   return (
-    <Section title="Where it is">
+    <Section title={say('Where it is')}>
       <ul className={s.fronts}>
         {[...fronts.values()].map(({ place, isAway, home }) => (
           <li key={place.id}>
             <DrawerFront label={place.label} kind={place.kind} href={`/places/${place.id}`} isAway={isAway} />
             <span className={s.path}>
               {[...place.above.map(({ label }) => label), place.label].join(' › ')}
-              {isAway && home && <>, out of {home}</>}
+              {isAway && home && sayParts(', out of {home}', { home })}
             </span>
           </li>
         ))}
@@ -61,7 +63,7 @@ export function WhereInShort({ batches }: { batches: readonly HeldBatch[] }) {
   const rest = places.length - labelsInHead
   return (
     <p className={s.short}>
-      In{' '}
+      {say('In')}{' '}
       {places.slice(0, labelsInHead).map(({ place, isAway, home }) => (
         <PlaceLabel
           key={place.id}
@@ -72,7 +74,7 @@ export function WhereInShort({ batches }: { batches: readonly HeldBatch[] }) {
           isLarge
         />
       ))}
-      {rest > 0 && <span className="quiet"> and {rest} more</span>}
+      {rest > 0 && <span className="quiet">{sayParts('and {rest} more', { rest })}</span>}
     </p>
   )
 }
@@ -88,23 +90,25 @@ export function OwnersSection({ thread, ownerIds, unit }: OwnersProps) {
   const columns: Column<OwnerStock>[] = [
     {
       key: 'owner',
-      head: 'Owner',
+      head: say('Owner'),
       cell: ({ ownerId, ownerName }) => (
         <>
           {ownerName}
-          {!ownerIds.includes(ownerId) && <span className={s.under}>its batches are not shown here</span>}
+          {!ownerIds.includes(ownerId) && <span className={s.under}>{say('its batches are not shown here')}</span>}
         </>
       ),
       phone: 'lead',
     },
     {
       key: 'free',
-      head: 'Free',
+      head: say('Free'),
       cell: ({ stock }) => (
         <>
           {length(stock.freeStrandTenths)}
-          {stock.isSomeHeld && ' + some'}
-          {stock.freePutUps > 0 && <span className={s.under}>{counted(stock.freePutUps, line.putUpWord)} whole</span>}
+          {stock.isSomeHeld && say(' + some')}
+          {stock.freePutUps > 0 && (
+            <span className={s.under}>{say('{counted} whole', { counted: counted(stock.freePutUps, line.putUpWord) })}</span>
+          )}
         </>
       ),
       isNumeric: true,
@@ -112,24 +116,25 @@ export function OwnersSection({ thread, ownerIds, unit }: OwnersProps) {
     },
     {
       key: 'owned',
-      head: 'Owned',
-      cell: ({ stock }) => (stock.ownedStrandTenths > 0 ? length(stock.ownedStrandTenths) : stock.isSomeOwned ? 'some' : 'none'),
+      head: say('Owned'),
+      cell: ({ stock }) =>
+        stock.ownedStrandTenths > 0 ? length(stock.ownedStrandTenths) : stock.isSomeOwned ? say('some') : say('none'),
       isNumeric: true,
       phone: 'labelled',
     },
-    { key: 'out', head: 'Out', cell: ({ stock }) => length(stock.outStrandTenths), isNumeric: true, phone: 'labelled' },
+    { key: 'out', head: say('Out'), cell: ({ stock }) => length(stock.outStrandTenths), isNumeric: true, phone: 'labelled' },
     {
       key: 'promised',
-      head: 'Promised',
+      head: say('Promised'),
       cell: ({ stock }) => length(stock.promisedStrandTenths),
       isNumeric: true,
       phone: 'labelled',
     },
   ]
   return (
-    <Section title="Whose it is" note="Each owner’s apart.">
+    <Section title={say('Whose it is')} note={say('Each owner’s apart.')}>
       <Ledger
-        caption={`Who holds ${threadTitle(thread)}`}
+        caption={say('Who holds {threadTitle}', { threadTitle: threadTitle(thread) })}
         columns={columns}
         rows={owners}
         rowKey={({ ownerId }) => ownerId}
@@ -152,16 +157,10 @@ export function StockSection({ thread, unit, hasOwners, wentOut }: StockProps) {
   const columns: Column<HeldBatch>[] = [
     {
       key: 'lot',
-      head: 'Lot',
+      head: say('Lot'),
       cell: ({ batch, ownerName }) => (
         <>
-          {batch.lot ? (
-            <>
-              Lot <b>{batch.lot}</b>
-            </>
-          ) : (
-            'No lot mark'
-          )}
+          {batch.lot ? sayParts('Lot {lot}', { lot: <b>{batch.lot}</b> }) : say('No lot mark')}
           {hasOwners && <span className={s.under}>{ownerName}</span>}
         </>
       ),
@@ -169,12 +168,14 @@ export function StockSection({ thread, unit, hasOwners, wentOut }: StockProps) {
     },
     {
       key: 'whole',
-      head: `Whole ${plural(line.putUpWord)}`,
+      head: say('Whole {plural}', { plural: plural(line.putUpWord) }),
       cell: ({ batch }) => (
         <>
-          {batch.wholePutUps > 0 ? counted(batch.wholePutUps, batch.putUpWord ?? line.putUpWord) : 'none'}
+          {batch.wholePutUps > 0 ? counted(batch.wholePutUps, batch.putUpWord ?? line.putUpWord) : say('none')}
           {batch.putUpStrandTenths !== line.putUpStrandTenths && (
-            <span className={s.under}>of {threadLength(batch.putUpStrandTenths, line.strands, unit)}</span>
+            <span className={s.under}>
+              {say('of {threadLength}', { threadLength: threadLength(batch.putUpStrandTenths, line.strands, unit) })}
+            </span>
           )}
         </>
       ),
@@ -182,16 +183,16 @@ export function StockSection({ thread, unit, hasOwners, wentOut }: StockProps) {
     },
     {
       key: 'part',
-      head: 'Part',
-      cell: ({ batch }) => partWords(batch, line.strands, unit) || 'none',
+      head: say('Part'),
+      cell: ({ batch }) => partWords(batch, line.strands, unit) || say('none'),
       phone: 'labelled',
     },
     {
       key: 'promised',
-      head: 'Promised to',
+      head: say('Promised to'),
       cell: ({ promises }) =>
         promises.length === 0
-          ? 'nobody'
+          ? say('nobody')
           : promises.map(({ id, projectId, title, strandTenths }) => (
               <span key={id} className={t.line}>
                 <Link href={`/projects/${projectId}`} className="title">
@@ -204,18 +205,23 @@ export function StockSection({ thread, unit, hasOwners, wentOut }: StockProps) {
     },
     {
       key: 'place',
-      head: 'Place',
+      head: say('Place'),
       cell: (held) => <BatchPlace held={held} went={wentOut.get(held.batch.id)} />,
       isAtEnd: true,
       phone: 'side',
     },
     {
       key: 'do',
-      head: 'Do',
+      head: say('Do'),
       headIsHidden: true,
       cell: ({ batch }) => (
-        <UnfoldButton label={`What to do with ${heldWords(batch, line, unit)}${batch.lot ? ` of lot ${batch.lot}` : ''}`}>
-          Do
+        <UnfoldButton
+          label={say('What to do with {held}{rest}', {
+            held: heldWords(batch, line, unit),
+            rest: batch.lot ? say(' of lot {lot}', { lot: batch.lot }) : '',
+          })}
+        >
+          {say('Do')}
         </UnfoldButton>
       ),
       isAtEnd: true,
@@ -224,14 +230,18 @@ export function StockSection({ thread, unit, hasOwners, wentOut }: StockProps) {
     },
   ]
   return (
-    <Section title="Stock" id="stock" note={batches.length > 1 ? 'Batch by batch, in the order they came in.' : undefined}>
+    <Section
+      title={say('Stock')}
+      id="stock"
+      note={batches.length > 1 ? say('Batch by batch, in the order they came in.') : undefined}
+    >
       {batches.length === 0 ? (
-        <Empty>None of it is on record here. Take some in, and it stands here with its lot and its place.</Empty>
+        <Empty>{say('None of it is on record here. Take some in, and it stands here with its lot and its place.')}</Empty>
       ) : (
         <>
           <WordsUsed of={['batch', 'lot', 'part-skein', 'home']} />
           <Ledger
-            caption={`Stock of ${threadTitle(thread)}`}
+            caption={say('Stock of {threadTitle}', { threadTitle: threadTitle(thread) })}
             columns={columns}
             rows={batches}
             rowKey={({ batch }) => batch.id}
@@ -251,7 +261,7 @@ type BatchPlaceProps = {
 function BatchPlace({ held, went }: BatchPlaceProps) {
   const { batch, home, current, outSince } = held
   const place = current ?? home
-  if (!place) return <span className="faint">no place yet</span>
+  if (!place) return <span className="faint">{say('no place yet')}</span>
   if (!isOut(batch) || !home) return <PlaceLabel label={place.label} href={`/places/${place.id}`} />
   return (
     <PlaceLabel
@@ -260,16 +270,15 @@ function BatchPlace({ held, went }: BatchPlaceProps) {
       livesIn={home.label}
       note={
         <>
-          {outSince && <>out since {dayOf(outSince)}</>}
-          {went?.project && (
-            <>
-              {' '}
-              for{' '}
-              <Link href={`/projects/${went.project.id}`} className="title">
-                {went.project.title}
-              </Link>
-            </>
-          )}
+          {outSince && say('out since {outSince}', { outSince: dayOf(outSince) })}
+          {went?.project &&
+            sayParts('for {title}', {
+              title: (
+                <Link href={`/projects/${went.project.id}`} className="title">
+                  {went.project.title}
+                </Link>
+              ),
+            })}
           {went?.reason && `: ${went.reason}`}
         </>
       }
@@ -287,27 +296,27 @@ function BatchActions({ thread, held, hasOwners }: { thread: ThreadPage; held: H
     <div className={s.actions}>
       {isOut(batch) && !isEmpty && (
         <Form
-          label={`Put back into ${home?.label}`}
+          label={say('Put back into {label}', { label: home?.label })}
           action={returnAction}
-          submit={`Put back into ${home?.label}`}
+          submit={say('Put back into {label}', { label: home?.label })}
           hidden={{ batchId: batch.id, version: String(version) }}
         />
       )}
       <ButtonRow>
         {!isEmpty && (
           <>
-            <LinkButton href={to('use')}>Use some</LinkButton>
-            <LinkButton href={to('take')}>Take to another place</LinkButton>
-            <LinkButton href={to('split')}>Part it in two</LinkButton>
-            {hasOther && <LinkButton href={to('merge')}>Lay it with another</LinkButton>}
+            <LinkButton href={to('use')}>{say('Use some')}</LinkButton>
+            <LinkButton href={to('take')}>{say('Take to another place')}</LinkButton>
+            <LinkButton href={to('split')}>{say('Part it in two')}</LinkButton>
+            {hasOther && <LinkButton href={to('merge')}>{say('Lay it with another')}</LinkButton>}
           </>
         )}
-        <LinkButton href={to('move')}>Move</LinkButton>
-        <LinkButton href={to('correct')}>Correct the figure</LinkButton>
-        <LinkButton href={to('relabel')}>Correct the label</LinkButton>
-        <LinkButton href={`/labels?one=batch.${batch.id}`}>Print its label</LinkButton>
-        {!isEmpty && <LinkButton href={`/missing/new?noun=thread&id=${batch.id}`}>It is not there</LinkButton>}
-        {hasOwners && !isEmpty && <LinkButton href={to('pass-on')}>Pass to another owner</LinkButton>}
+        <LinkButton href={to('move')}>{say('Move')}</LinkButton>
+        <LinkButton href={to('correct')}>{say('Correct the figure')}</LinkButton>
+        <LinkButton href={to('relabel')}>{say('Correct the label')}</LinkButton>
+        <LinkButton href={`/labels?one=batch.${batch.id}`}>{say('Print its label')}</LinkButton>
+        {!isEmpty && <LinkButton href={`/missing/new?noun=thread&id=${batch.id}`}>{say('It is not there')}</LinkButton>}
+        {hasOwners && !isEmpty && <LinkButton href={to('pass-on')}>{say('Pass to another owner')}</LinkButton>}
       </ButtonRow>
     </div>
   )

@@ -1,10 +1,12 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ThreadStory } from '#lib/db/movement/thread-story'
 import type { ThreadPage } from '#lib/db/thread/find-thread'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { PlaceLabel } from '#trade/place-label'
 import { Pager } from '#ui/pager'
 import { Section } from '#ui/section'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { dayOf } from '#words/date'
 import { byDay, describeMovement, movementsToTell } from '../words'
 import t from './thread.module.css'
@@ -18,7 +20,7 @@ export function FormerHomes({ thread, story }: FormerHomesProps) {
     ...new Set(thread.batches.flatMap(({ batch, home }) => (batchIds.includes(batch.id) && home ? [home.label] : []))),
   ]
   return (
-    <Section title="Where it lived before" id="before" note="An old label or an old list still says so.">
+    <Section title={say('Where it lived before')} id="before" note={say('An old label or an old list still says so.')}>
       <ul className={t.before}>
         {story.formerHomes.map(({ place, until, batchIds }) => {
           const now = homesOf(batchIds)
@@ -26,8 +28,11 @@ export function FormerHomes({ thread, story }: FormerHomesProps) {
             <li key={place.id}>
               <PlaceLabel label={place.label} href={`/places/${place.id}`} isAway />
               <span>
-                until {dayOf(until)}
-                {now.length > 0 ? `; lives in ${listed(now)} now` : '; it has no place of its own now'}
+                {say('until {until}{rest}', {
+                  until: dayOf(until),
+                  rest:
+                    now.length > 0 ? say('; lives in {now} now', { now: listed(now) }) : say('; it has no place of its own now'),
+                })}
               </span>
             </li>
           )
@@ -49,9 +54,9 @@ export function StorySection({ thread, story, unit, hrefForPage }: StoryProps) {
   const words = { strands: thread.line.strands, unit, putUpWord: thread.line.putUpWord }
   const days = byDay(movementsToTell(story.lines))
   return (
-    <Section title="Its story" id="story" note={story.lines.length > 0 ? 'The latest first.' : undefined}>
+    <Section title={say('Its story')} id="story" note={story.lines.length > 0 ? say('The latest first.') : undefined}>
       {days.length === 0 ? (
-        <p className="quiet">Nothing has come in or gone out yet.</p>
+        <p className="quiet">{say('Nothing has come in or gone out yet.')}</p>
       ) : (
         <ol className={t.story}>
           {days.map(({ day, dateTime, movements }) => (
@@ -62,7 +67,7 @@ export function StorySection({ thread, story, unit, hrefForPage }: StoryProps) {
                   <p key={movement.id}>
                     {describeMovement(movement, words)}
                     {movement.reason && `: ${movement.reason}`}.
-                    {movement.who && <span className="quiet"> By {movement.who}.</span>}
+                    {movement.who && <span className="quiet">{sayParts('By {who}.', { who: movement.who })}</span>}
                   </p>
                 ))}
               </div>
@@ -75,7 +80,7 @@ export function StorySection({ thread, story, unit, hrefForPage }: StoryProps) {
           page={story.page}
           pages={story.pages}
           hrefForPage={hrefForPage}
-          shown={`${counted(days.length, 'day')} on this page`}
+          shown={say('{days, plural, one {# day} other {# days}} on this page', { days: days.length })}
         />
       )}
     </Section>

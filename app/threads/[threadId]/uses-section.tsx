@@ -1,11 +1,12 @@
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ThreadUses } from '#lib/db/thread/thread-uses'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { TrayWord } from '#trade/tray'
 import { Link } from '#ui/link'
 import { Pager } from '#ui/pager'
 import { Section } from '#ui/section'
-import { counted, threadLength } from '#words/amounts'
+import { threadLength } from '#words/amounts'
 import s from '../threads.module.css'
 import t from './thread.module.css'
 
@@ -24,12 +25,15 @@ export function UsesSection({ uses, strands, unit, hrefForPage }: UsesProps) {
     designCount === 0
       ? undefined
       : waitingCount === 0
-        ? `${counted(designCount, 'design')}; none waits for it.`
-        : `${counted(designCount, 'design')}; ${waitingCount} ${waitingCount === 1 ? 'waits' : 'wait'} for it, first.`
+        ? say('{designCount, plural, one {# design} other {# designs}}; none waits for it.', { designCount })
+        : say(
+            '{designCount, plural, one {# design} other {# designs}}; {waitingCount} {waitingCount, plural, one {waits} other {wait}} for it, first.',
+            { designCount, waitingCount },
+          )
   return (
-    <Section title="Designs that use it" id="designs" note={note}>
+    <Section title={say('Designs that use it')} id="designs" note={note}>
       {designs.length === 0 ? (
-        <p className="quiet">No key names it yet.</p>
+        <p className="quiet">{say('No key names it yet.')}</p>
       ) : (
         <ul className={s.list}>
           {designs.map((design) => (
@@ -39,9 +43,7 @@ export function UsesSection({ uses, strands, unit, hrefForPage }: UsesProps) {
                   {design.title}
                 </Link>
                 {design.chartTitle !== design.title && (
-                  <small>
-                    in <span className="title">{design.chartTitle}</span>
-                  </small>
+                  <small>{sayParts('in {chartTitle}', { chartTitle: <span className="title">{design.chartTitle}</span> })}</small>
                 )}
               </span>
               <span>
@@ -49,8 +51,14 @@ export function UsesSection({ uses, strands, unit, hrefForPage }: UsesProps) {
                   <span key={list.id} className={t.line}>
                     <TrayWord
                       state={list.shortStrandTenths > 0 ? 'short' : 'enough'}
-                      word={list.shortStrandTenths > 0 ? `waits for ${length(list.shortStrandTenths)}` : 'enough is free'}
-                      note={[list.name, `needs ${length(list.needStrandTenths)}`].filter(Boolean).join(', ')}
+                      word={
+                        list.shortStrandTenths > 0
+                          ? say('waits for {length}', { length: length(list.shortStrandTenths) })
+                          : say('enough is free')
+                      }
+                      note={[list.name, say('needs {length}', { length: length(list.needStrandTenths) })]
+                        .filter(Boolean)
+                        .join(', ')}
                     />
                   </span>
                 ))}
@@ -64,7 +72,10 @@ export function UsesSection({ uses, strands, unit, hrefForPage }: UsesProps) {
           page={page}
           pages={pages}
           hrefForPage={hrefForPage}
-          shown={`${counted(designs.length, 'design')} of ${numberText(designCount)}`}
+          shown={say('{designs, plural, one {# design} other {# designs}} of {designCount, number}', {
+            designs: designs.length,
+            designCount,
+          })}
         />
       )}
     </Section>

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { colourFamilies } from '#lib/colour/family'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { Button, ButtonRow, LinkButton } from '#ui/button'
@@ -5,12 +6,11 @@ import { Empty } from '#ui/empty'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import s from '../../_listing/bulk.module.css'
 import { chosenThreads } from '../../_listing/chosen-threads'
 import { ChangeFields } from './change-fields'
 
-const crumbs = [{ label: 'Threads', href: '/threads' }, { label: 'Chosen' }]
+const crumbs = () => [{ label: say('Threads'), href: '/threads' }, { label: say('Chosen') }]
 
 /** What can be done with the threads that were chosen of the list. */
 export async function ChosenThreads({ chosenId }: { chosenId: string }) {
@@ -19,12 +19,12 @@ export async function ChosenThreads({ chosenId }: { chosenId: string }) {
   if (!ids || ids.length === 0) {
     return (
       <>
-        <PageHead title="Chosen threads" crumbs={crumbs} />
+        <PageHead title={say('Chosen threads')} crumbs={crumbs()} />
         <Empty
-          title={ids ? 'No thread is chosen' : 'What was chosen is no longer kept'}
-          actions={<LinkButton href="/threads">Back to the threads</LinkButton>}
+          title={ids ? say('No thread is chosen') : say('What was chosen is no longer kept')}
+          actions={<LinkButton href="/threads">{say('Back to the threads')}</LinkButton>}
         >
-          Tick rows of the list, or choose all that your choices find. What is chosen is kept for a day.
+          {say('Tick rows of the list, or choose all that your choices find. What is chosen is kept for a day.')}
         </Empty>
       </>
     )
@@ -32,19 +32,21 @@ export async function ChosenThreads({ chosenId }: { chosenId: string }) {
   return (
     <>
       <PageHead
-        title={`${counted(ids.length, 'thread')} chosen`}
-        crumbs={crumbs}
-        byline={`Stock of ${ownerName || 'nobody yet'}. Nothing changes before you have seen what would change, and it can be taken back.`}
-        actions={<LinkButton href="/threads">Choose others</LinkButton>}
+        title={say('{ids, plural, one {# thread} other {# threads}} chosen', { ids: ids.length })}
+        crumbs={crumbs()}
+        byline={say('Stock of {ownerName}. Nothing changes before you have seen what would change, and it can be taken back.', {
+          ownerName: ownerName || say('nobody yet'),
+        })}
+        actions={<LinkButton href="/threads">{say('Choose others')}</LinkButton>}
       />
-      <Section title="Use them" note="Nothing on record changes.">
+      <Section title={say('Use them')} note={say('Nothing on record changes.')}>
         <ButtonRow>
-          <LinkButton href={`/labels?chosen=${chosenId}&which=all`}>Print labels of their batches</LinkButton>
+          <LinkButton href={`/labels?chosen=${chosenId}&which=all`}>{say('Print labels of their batches')}</LinkButton>
         </ButtonRow>
       </Section>
-      <form action="/threads/bulk/preview" className={s.form} aria-label="Change the chosen threads">
+      <form action="/threads/bulk/preview" className={s.form} aria-label={say('Change the chosen threads')}>
         <input type="hidden" name="chosen" value={chosenId} />
-        <Section title="Change them" note="One thing at a time.">
+        <Section title={say('Change them')} note={say('One thing at a time.')}>
           <ChangeFields
             places={places.map(({ label }) => label)}
             owners={owners.map(({ id, name }) => ({ value: id, label: name }))}
@@ -53,7 +55,7 @@ export async function ChosenThreads({ chosenId }: { chosenId: string }) {
         </Section>
         <div className={s.acts}>
           <Button kind="first" type="submit">
-            Look at what would change
+            {say('Look at what would change')}
           </Button>
         </div>
       </form>

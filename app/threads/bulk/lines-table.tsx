@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
 import type { LineNames } from '#lib/db/bulk-edit/name-lines'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { BulkValue, KeptChange } from '#lib/stock/plan-bulk-edit'
@@ -33,24 +34,24 @@ export function LinesTable({ caption, change, groups, names, unit }: LinesTableP
   const columns: Column<TableLine>[] = [
     {
       key: 'thread',
-      head: 'Thread',
+      head: say('Thread'),
       cell: ({ threadId, batchId }) => <LineName threadId={threadId} batchId={batchId} names={names} unit={unit} />,
       phone: 'lead',
     },
     {
       key: 'before',
-      head: `${kindWords[change.kind]} before`,
+      head: say('{kind} before', { kind: kindWords[change.kind] }),
       cell: ({ before }) => valueWords(change.kind, before, names),
       phone: 'labelled',
     },
     {
       key: 'after',
-      head: 'After',
+      head: say('After'),
       cell: ({ isChanged, toPlaceId }) =>
-        isChanged ? <b>{valueWords(change.kind, valueAfter(change, toPlaceId), names)}</b> : 'the same',
+        isChanged ? <b>{valueWords(change.kind, valueAfter(change, toPlaceId), names)}</b> : say('the same'),
       phone: 'labelled',
     },
-    { key: 'note', head: 'Note', cell: ({ note }) => note, isAtEnd: true, phone: 'wide' },
+    { key: 'note', head: say('Note'), cell: ({ note }) => note, isAtEnd: true, phone: 'wide' },
   ]
   return (
     <Ledger
@@ -68,7 +69,7 @@ type LineNameProps = { threadId: string; batchId: string | null; names: LineName
 export function LineName({ threadId, batchId, names, unit }: LineNameProps) {
   const thread = names.threads.get(threadId)
   const batch = names.batches.get(batchId ?? '')
-  if (!thread) return 'a thread that was removed'
+  if (!thread) return say('a thread that was removed')
   return (
     <span className={s.thread}>
       <ThreadMark lab={thread.lab} dyeing={thread.dyeing} />
@@ -78,7 +79,9 @@ export function LineName({ threadId, batchId, names, unit }: LineNameProps) {
         </Link>
         {batch && (
           <span className={s.under}>
-            {[heldWords(batch, thread, unit), batch.lot && `lot ${batch.lot}`, batch.ownerName].filter(Boolean).join(', ')}
+            {[heldWords(batch, thread, unit), batch.lot && say('lot {lot}', { lot: batch.lot }), batch.ownerName]
+              .filter(Boolean)
+              .join(', ')}
           </span>
         )}
       </span>

@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import { colourFamilies } from '#lib/colour/family'
 import { listBulkEdits } from '#lib/db/bulk-edit/queries'
 import { listPlaceOptions } from '#lib/db/place/queries'
@@ -25,7 +25,7 @@ import { ChangeFields } from './change-fields'
 import { ChosenThreads } from './chosen'
 import { type Query, readBulkChoices, searchOf } from './schema'
 
-export const metadata: Metadata = { title: 'Change many threads' }
+export const generateMetadata = (): Metadata => ({ title: say('Change many threads') })
 
 const perPage = 200
 const editsShown = 8
@@ -56,7 +56,7 @@ export default async function BulkPage({ searchParams }: { searchParams: Promise
   const columns: Column<ThreadRow>[] = [
     {
       key: 'tick',
-      head: 'Chosen',
+      head: say('Chosen'),
       headIsHidden: true,
       cell: (row) => <input type="checkbox" name="t" value={row.id} className={s.tick} aria-label={threadTitle(row)} />,
       width: '2.5rem',
@@ -64,7 +64,7 @@ export default async function BulkPage({ searchParams }: { searchParams: Promise
     },
     {
       key: 'thread',
-      head: 'Thread',
+      head: say('Thread'),
       cell: (row) => (
         <span className={s.thread}>
           <ThreadMark lab={row.lab} dyeing={row.line.dyeing} />
@@ -77,67 +77,91 @@ export default async function BulkPage({ searchParams }: { searchParams: Promise
     },
     {
       key: 'owned',
-      head: 'Owned',
+      head: say('Owned'),
       cell: ({ stock, line }) =>
         stock.wholePutUps > 0
           ? counted(stock.wholePutUps, line.putUpWord)
           : stock.ownedStrandTenths > 0
             ? threadLength(stock.ownedStrandTenths, line.strands, settings.threadUnit)
             : stock.isSomeOwned
-              ? 'some'
-              : 'none',
+              ? say('some')
+              : say('none'),
       isNumeric: true,
       phone: 'labelled',
     },
-    { key: 'keep', head: 'Keep', cell: ({ minimumPutUps }) => minimumPutUps ?? '', isNumeric: true, phone: 'hide' },
-    { key: 'family', head: 'Family', cell: ({ family }) => (family ? givenName(family) : ''), phone: 'hide' },
-    { key: 'place', head: 'Place', cell: (row) => <PlaceCell homes={row.homes} away={row.away} />, isAtEnd: true, phone: 'side' },
+    { key: 'keep', head: say('Keep'), cell: ({ minimumPutUps }) => minimumPutUps ?? '', isNumeric: true, phone: 'hide' },
+    { key: 'family', head: say('Family'), cell: ({ family }) => (family ? givenName(family) : ''), phone: 'hide' },
+    {
+      key: 'place',
+      head: say('Place'),
+      cell: (row) => <PlaceCell homes={row.homes} away={row.away} />,
+      isAtEnd: true,
+      phone: 'side',
+    },
   ]
   return (
     <>
       <PageHead
-        title="Change many threads"
+        title={say('Change many threads')}
         note={counted(total, 'thread')}
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Change many' }]}
-        byline={`Stock of ${ownerName || 'nobody yet'}. Narrow the list, tick, say what changes, look at it, then do it. It can be taken back.`}
+        crumbs={[{ label: say('Threads'), href: '/threads' }, { label: say('Change many') }]}
+        byline={say(
+          'Stock of {ownerName}. Narrow the list, tick, say what changes, look at it, then do it. It can be taken back.',
+          { ownerName: ownerName || say('nobody yet') },
+        )}
       />
       <FormStrip
         action="/threads/bulk"
-        label="Narrow the threads"
-        summary={`${counted(total, 'thread')} found`}
-        clear={Object.keys(set).length > 0 ? { href: '/threads/bulk', label: 'All threads' } : undefined}
+        label={say('Narrow the threads')}
+        summary={say('{total, plural, one {# thread} other {# threads}} found', { total })}
+        clear={Object.keys(set).length > 0 ? { href: '/threads/bulk', label: say('All threads') } : undefined}
       >
         <NarrowThreads choices={choices} listing={listing} places={places} />
       </FormStrip>
       {rows.length === 0 ? (
-        <Empty title="No thread is like that." actions={<LinkButton href="/threads/bulk">Show all threads</LinkButton>}>
-          Take a choice off, or look for fewer letters of the name.
+        <Empty
+          title={say('No thread is like that.')}
+          actions={<LinkButton href="/threads/bulk">{say('Show all threads')}</LinkButton>}
+        >
+          {say('Take a choice off, or look for fewer letters of the name.')}
         </Empty>
       ) : (
-        <form action="/threads/bulk/preview" className={s.form} aria-label="What changes">
+        <form action="/threads/bulk/preview" className={s.form} aria-label={say('What changes')}>
           {Object.entries(set).map(([name, value]) => (
             <input key={name} type="hidden" name={name} value={value} />
           ))}
-          <Section title="Which" note={total > rows.length ? `${counted(rows.length, 'thread')} on this page.` : undefined}>
+          <Section
+            title={say('Which')}
+            note={
+              total > rows.length
+                ? say('{rows, plural, one {# thread} other {# threads}} on this page.', { rows: rows.length })
+                : undefined
+            }
+          >
             <fieldset className={s.scope}>
-              <legend className="vh">Which threads</legend>
+              <legend className="vh">{say('Which threads')}</legend>
               <label>
-                <input type="radio" name="scope" value="ticked" defaultChecked /> Those ticked on this page
+                <input type="radio" name="scope" value="ticked" defaultChecked /> {say('Those ticked on this page')}
               </label>
               <label>
                 <input type="radio" name="scope" value="found" />{' '}
-                {total === 1 ? 'The one found' : `All ${counted(total, 'thread')} found`}
+                {total === 1
+                  ? say('The one found')
+                  : say('All {total, plural, one {# thread} other {# threads}} found', { total })}
               </label>
             </fieldset>
-            <Ledger caption="Threads to choose from" columns={columns} rows={rows} rowKey={(row) => row.id} isTight />
+            <Ledger caption={say('Threads to choose from')} columns={columns} rows={rows} rowKey={(row) => row.id} isTight />
             <Pager
               page={choices.page}
               pages={Math.max(1, Math.ceil(total / perPage))}
               hrefForPage={hrefForPage}
-              shown={`${counted(rows.length, 'thread')} of ${numberText(total)}. Ticks count on this page only.`}
+              shown={say('{rows, plural, one {# thread} other {# threads}} of {total, number}. Ticks count on this page only.', {
+                rows: rows.length,
+                total,
+              })}
             />
           </Section>
-          <Section title="What changes" note="One thing at a time.">
+          <Section title={say('What changes')} note={say('One thing at a time.')}>
             <ChangeFields
               places={places.map(({ label }) => label)}
               owners={owners.map(({ id, name }) => ({ value: id, label: name }))}
@@ -146,7 +170,7 @@ export default async function BulkPage({ searchParams }: { searchParams: Promise
           </Section>
           <div className={s.acts}>
             <Button kind="first" type="submit">
-              Look at what would change
+              {say('Look at what would change')}
             </Button>
           </div>
         </form>

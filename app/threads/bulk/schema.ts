@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { idText } from '#forms/fields'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import { colourFamilies, familyNamed } from '#lib/colour/family'
 import type { Owner } from '#lib/db/owner/owners'
 import { findPlaceByLabel } from '#lib/db/place/queries'
@@ -64,12 +64,13 @@ export async function readChange(
 ): Promise<{ change: BulkChange; what: string } | { wrong: string }> {
   switch (choices.what) {
     case '':
-      return { wrong: 'Say what is to be changed.' }
+      return { wrong: say('Say what is to be changed.') }
     case 'minimum': {
       const putUps = choices.putUps === '' ? null : parseWholeNumber(choices.putUps)
       if (putUps === null && choices.putUps !== '')
-        return { wrong: 'The number to keep is a whole number, such as 2; or left empty for none.' }
-      if (putUps !== null && putUps > mostPutUps) return { wrong: `More than ${numberText(mostPutUps)} cannot be kept.` }
+        return { wrong: say('The number to keep is a whole number, such as 2; or left empty for none.') }
+      if (putUps !== null && putUps > mostPutUps)
+        return { wrong: say('More than {mostPutUps, number} cannot be kept.', { mostPutUps }) }
       return {
         change: { kind: 'minimum', putUps },
         what: putUps === null ? 'No least number to keep' : `Keep at least ${putUps}`,
@@ -78,7 +79,8 @@ export async function readChange(
     case 'family': {
       if (choices.family === '') return { change: { kind: 'family', family: null }, what: 'Filed by its colour' }
       const family = familyNamed(choices.family)
-      if (family === null) return { wrong: `The families are ${colourFamilies.join(', ')}.` }
+      if (family === null)
+        return { wrong: say('The families are {colourFamilies}.', { colourFamilies: colourFamilies.join(', ') }) }
       return { change: { kind: 'family', family }, what: `Filed under ${family}` }
     }
     case 'leaving': {
@@ -86,18 +88,23 @@ export async function readChange(
       return { change: { kind: 'leaving', isLeaving }, what: isLeaving ? 'Marked as no longer made' : 'Marked as still made' }
     }
     case 'home': {
-      if (choices.home === '') return { wrong: 'Say where it is to live, by the label of the place.' }
+      if (choices.home === '') return { wrong: say('Say where it is to live, by the label of the place.') }
       const place = await findPlaceByLabel(choices.home)
-      if (!place) return { wrong: `No place is labelled ${choices.home}. Choose one of the list, or add it under Places first.` }
+      if (!place)
+        return {
+          wrong: say('No place is labelled {home}. Choose one of the list, or add it under Places first.', {
+            home: choices.home,
+          }),
+        }
       return { change: { kind: 'home', toPlaceId: place.id }, what: `New home ${place.label}` }
     }
     case 'owner': {
       const owner = owners.find(({ id }) => id === choices.to)
-      if (!owner) return { wrong: 'Choose the new owner.' }
+      if (!owner) return { wrong: say('Choose the new owner.') }
       return { change: { kind: 'owner', toOwnerId: owner.id }, what: `Passed to ${owner.name}` }
     }
     case 'lot': {
-      if (choices.lot === '') return { wrong: 'Give the lot as it stands on the band.' }
+      if (choices.lot === '') return { wrong: say('Give the lot as it stands on the band.') }
       return { change: { kind: 'lot', lot: choices.lot }, what: `Lot ${choices.lot}` }
     }
   }

@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { readStagedFile, stageFile } from '#lib/db/importing/stage-file'
 import { addConversions, removeConversions } from '#lib/db/thread/conversions'
@@ -21,7 +22,7 @@ export async function previewListAction(_previous: FormState, form: FormData): P
   const file = form.get('file')
   const isFile = file instanceof File && file.size > 0
   if (!isFile && text.trim() === '')
-    return { status: 'invalid', fieldErrors: { text: ['Paste the list, or choose it as a file.'] }, values }
+    return { status: 'invalid', fieldErrors: { text: [say('Paste the list, or choose it as a file.')] }, values }
   const bytes = isFile ? new Uint8Array(await file.arrayBuffer()) : new TextEncoder().encode(text)
   const read = readOpinionList(await getAnswers(), bytes, { lineId, otherLineId })
   if (!read.ok) return { status: 'refused', message: describeListRefusal(read.error), values }
@@ -37,7 +38,7 @@ export async function keepListAction(_previous: FormState, form: FormData): Prom
   const { stagedId, sourceName, lineId, otherLineId } = input.data
   const staged = await readStagedFile(stagedId)
   if (!staged)
-    return { status: 'refused', message: 'That list is no longer here: it was kept for a day. Bring it again.', values }
+    return { status: 'refused', message: say('That list is no longer here: it was kept for a day. Bring it again.'), values }
   const read = readOpinionList(await getAnswers(), staged.bytes, { lineId, otherLineId })
   if (!read.ok) return { status: 'refused', message: describeListRefusal(read.error), values }
   const result = await addConversions({ sourceName, pairs: read.value.matched })

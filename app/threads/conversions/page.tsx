@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { listConversionLists, listConversions } from '#lib/db/thread/conversions'
 import { listLines } from '#lib/db/thread/list-lines'
@@ -17,7 +19,7 @@ import { lineTitle } from '#words/thread'
 import { previewListAction, removeListAction } from './actions'
 import { pairColumns } from './pair-columns'
 
-export const metadata: Metadata = { title: 'Conversion lists' }
+export const generateMetadata = (): Metadata => ({ title: say('Conversion lists') })
 
 const shownAtOnce = 200
 
@@ -38,58 +40,66 @@ export default async function ConversionsPage({ searchParams }: Props) {
   const lineOptions = lines.map((line) => ({ value: line.id, label: lineTitle(line) }))
   return (
     <>
-      <PageHead crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Conversion lists' }]} title="Conversion lists">
+      <PageHead
+        crumbs={[{ label: say('Threads'), href: '/threads' }, { label: say('Conversion lists') }]}
+        title={say('Conversion lists')}
+      >
         <p>
-          Conversion lists are opinions, one way, and they disagree. Each is kept under the name of who says so, shown beside the
-          swaps it bears on, and never counted as accepted. Two are never joined into a third.
+          {say(
+            'Conversion lists are opinions, one way, and they disagree. Each is kept under the name of who says so, shown beside the swaps it bears on, and never counted as accepted. Two are never joined into a third.',
+          )}
         </p>
       </PageHead>
       {open && added !== undefined && (
-        <Notice kind="done" title={`${counted(added, 'opinion')} of ${open.sourceName} kept.`}>
-          {known ? `${known} it said already.` : undefined}
+        <Notice
+          kind="done"
+          title={say('{added, plural, one {# opinion} other {# opinions}} of {sourceName} kept.', {
+            added,
+            sourceName: open.sourceName,
+          })}
+        >
+          {known ? say('{known} it said already.', { known }) : undefined}
         </Notice>
       )}
-      <Section title="Lists on record">
+      <Section title={say('Lists on record')}>
         {lists.length === 0 ? (
-          <Empty>No list yet. Paste one below, and what it says is shown wherever a stand-in is looked for.</Empty>
+          <Empty>{say('No list yet. Paste one below, and what it says is shown wherever a stand-in is looked for.')}</Empty>
         ) : (
           <Ledger
-            caption="Lists on record"
+            caption={say('Lists on record')}
             rows={lists}
             rowKey={({ sourceKey, sourceName }) => `${sourceKey} ${sourceName}`}
             columns={[
               {
                 key: 'name',
-                head: 'Who says so',
+                head: say('Who says so'),
                 phone: 'lead',
                 cell: ({ sourceKey, sourceName }) => (
                   <Link href={`/threads/conversions?${new URLSearchParams({ list: sourceKey })}`}>{sourceName}</Link>
                 ),
               },
-              { key: 'pairs', head: 'Says', phone: 'line', cell: ({ pairCount }) => counted(pairCount, 'opinion') },
+              { key: 'pairs', head: say('Says'), phone: 'line', cell: ({ pairCount }) => counted(pairCount, 'opinion') },
               {
                 key: 'remove',
-                head: 'Remove',
+                head: say('Remove'),
                 headIsHidden: true,
                 phone: 'side',
                 isAtEnd: true,
                 isOffPaper: true,
                 cell: ({ sourceKey, sourceName, pairCount }) => (
                   <ConfirmDialog
-                    opener={
-                      <>
-                        Remove<span className="vh"> {sourceName}</span>
-                      </>
-                    }
+                    opener={sayParts('Remove{sourceName}', { sourceName: <span className="vh"> {sourceName}</span> })}
                     openerKind="quiet"
-                    title={`Remove what ${sourceName} says?`}
-                    confirm="Remove it"
+                    title={say('Remove what {sourceName} says?', { sourceName })}
+                    confirm={say('Remove it')}
                     action={removeListAction}
                     hidden={{ sourceKey }}
                   >
                     <p>
-                      All {counted(pairCount, 'opinion')} of it. Stand-ins that were accepted stay. It cannot be undone, but the
-                      list can be brought again.
+                      {say(
+                        'All {pairCount, plural, one {# opinion} other {# opinions}} of it. Stand-ins that were accepted stay. It cannot be undone, but the list can be brought again.',
+                        { pairCount },
+                      )}
                     </p>
                   </ConfirmDialog>
                 ),
@@ -101,10 +111,14 @@ export default async function ConversionsPage({ searchParams }: Props) {
       {open && (
         <Section
           title={open.sourceName}
-          note={open.pairCount > shownAtOnce ? `The first ${shownAtOnce} of ${open.pairCount}.` : undefined}
+          note={
+            open.pairCount > shownAtOnce
+              ? say('The first {shownAtOnce} of {pairCount}.', { shownAtOnce, pairCount: open.pairCount })
+              : undefined
+          }
         >
           <Ledger
-            caption={`What ${open.sourceName} says`}
+            caption={say('What {sourceName} says', { sourceName: open.sourceName })}
             rows={pairs}
             rowKey={({ id }) => id}
             isTight
@@ -112,38 +126,40 @@ export default async function ConversionsPage({ searchParams }: Props) {
           />
         </Section>
       )}
-      <Section title="Bring a list" id="bring" note="Nothing is kept before you have seen how it reads.">
-        <Form action={previewListAction} submit="See how it reads">
+      <Section title={say('Bring a list')} id="bring" note={say('Nothing is kept before you have seen how it reads.')}>
+        <Form action={previewListAction} submit={say('See how it reads')}>
           <TextField
             name="sourceName"
-            label="Who says so"
-            hint="A name to know the list by. A list of the same name is added to."
+            label={say('Who says so')}
+            hint={say('A name to know the list by. A list of the same name is added to.')}
             isRequired
             maxLength={100}
           />
           <FieldRow>
             <SelectField
               name="lineId"
-              label="Codes on the left are of"
-              none="each row says its maker"
+              label={say('Codes on the left are of')}
+              none={say('each row says its maker')}
               options={lineOptions}
               width="half"
             />
             <SelectField
               name="otherLineId"
-              label="Codes on the right are of"
-              none="each row says its maker"
+              label={say('Codes on the right are of')}
+              none={say('each row says its maker')}
               options={lineOptions}
               width="half"
             />
           </FieldRow>
           <TextArea
             name="text"
-            label="The list"
-            hint="A line each: Larkholm 0311 → Brindlequay 17. Two columns with a comma, semicolon or tab between do as well, or four or six: maker, code, or maker, line, code, of each."
+            label={say('The list')}
+            hint={say(
+              'A line each: Larkholm 0311 → Brindlequay 17. Two columns with a comma, semicolon or tab between do as well, or four or six: maker, code, or maker, line, code, of each.',
+            )}
             rows={8}
           />
-          <FileField name="file" label="or as a file" accept=".csv,.txt,.tsv,text/csv,text/plain" />
+          <FileField name="file" label={say('or as a file')} accept=".csv,.txt,.tsv,text/csv,text/plain" />
         </Form>
       </Section>
     </>

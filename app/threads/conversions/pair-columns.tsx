@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { Answers } from '#lib/db/answers/answers'
 import type { Column } from '#ui/ledger'
 import { ThreadWord } from './thread-word'
@@ -6,13 +7,13 @@ import { ThreadWord } from './thread-word'
 export const pairColumns = (answers: Answers): Column<{ threadId: string; otherThreadId: string }>[] => [
   {
     key: 'of',
-    head: 'In place of',
+    head: say('In place of'),
     phone: 'lead',
     cell: ({ threadId }) => <ThreadWord answers={answers} threadId={threadId} />,
   },
   {
     key: 'use',
-    head: 'It says',
+    head: say('It says'),
     phone: 'line',
     cell: ({ otherThreadId }) => <ThreadWord answers={answers} threadId={otherThreadId} />,
   },

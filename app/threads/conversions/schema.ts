@@ -1,7 +1,12 @@
 import { z } from 'zod'
 import { idText } from '#forms/fields'
+import { say } from '#language/say'
 
-const sourceName = z.string().trim().min(1, 'Whose list is it? Give a name to know it by.').max(100, 'Keep it to 100 characters.')
+const sourceName = z
+  .string()
+  .trim()
+  .min(1, { error: () => say('Whose list is it? Give a name to know it by.') })
+  .max(100, { error: () => say('Keep it to 100 characters.') })
 /** Blank: every row names its own maker. */
 const lineId = z
   .string()
@@ -11,7 +16,10 @@ const lineId = z
 
 export const bringListSchema = z.object({
   sourceName,
-  text: z.string().max(1_000_000, 'That is too long to paste. Choose it as a file.').default(''),
+  text: z
+    .string()
+    .max(1_000_000, { error: () => say('That is too long to paste. Choose it as a file.') })
+    .default(''),
   lineId,
   otherLineId: lineId,
 })

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { Answers } from '#lib/db/answers/answers'
 import { ThreadName } from '#trade/thread-bar'
 import { hexesOf } from '#words/colour'
@@ -6,7 +7,7 @@ import { hexesOf } from '#words/colour'
 export function ThreadWord({ answers: { world }, threadId }: { answers: Answers; threadId: string }) {
   const thread = world.threads.get(threadId)
   const line = world.lines.get(world.lineOfThread.get(threadId) ?? '')
-  if (!thread || !line) return <span className="faint">removed thread</span>
+  if (!thread || !line) return <span className="faint">{say('removed thread')}</span>
   return (
     <ThreadName
       maker={line.makerName}

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { ConversionRefused } from '#lib/db/thread/conversions'
 import type { OpinionListRefused } from '#lib/db/thread/read-opinion-list'
 import type { RowProblem } from '#lib/importing/read-table'
@@ -7,13 +8,13 @@ import { listed } from '#words/amounts'
 export function describeConversionRefusal(refusal: ConversionRefused): string {
   switch (refusal.kind) {
     case 'no-name':
-      return 'Whose list is it? Give a name to know it by.'
+      return say('Whose list is it? Give a name to know it by.')
     case 'nothing-said':
-      return 'Nothing in it reads as two threads on record, so there is nothing to keep.'
+      return say('Nothing in it reads as two threads on record, so there is nothing to keep.')
     case 'no-such-thread':
-      return 'A thread of the list was removed meanwhile. Open the preview again.'
+      return say('A thread of the list was removed meanwhile. Open the preview again.')
     case 'no-such-list':
-      return 'That list was removed meanwhile.'
+      return say('That list was removed meanwhile.')
   }
 }
 
@@ -22,17 +23,17 @@ export function describeListRefusal(refusal: OpinionListRefused): string {
   switch (refusal.kind) {
     case 'empty':
     case 'no-rows':
-      return 'There is nothing in it.'
+      return say('There is nothing in it.')
     case 'too-large':
     case 'too-many-rows':
     case 'too-many-columns':
-      return 'It is too large for a list. Bring it in in parts.'
+      return say('It is too large for a list. Bring it in in parts.')
     case 'looks-like-xlsx':
-      return 'It is a workbook. Save the sheet as CSV and choose that.'
+      return say('It is a workbook. Save the sheet as CSV and choose that.')
     case 'binary':
-      return 'It is no text. Save it as CSV and choose that.'
+      return say('It is no text. Save it as CSV and choose that.')
     case 'header-row-broken':
-      return `Row ${refusal.rowNumber} has a quotation mark that is not closed.`
+      return say('Row {rowNumber} has a quotation mark that is not closed.', { rowNumber: refusal.rowNumber })
   }
 }
 
@@ -40,17 +41,23 @@ export function describeListRefusal(refusal: OpinionListRefused): string {
 export function describeUnread(row: UnreadRow, nameOf: (threadId: string) => string): string {
   switch (row.kind) {
     case 'not-two-threads':
-      return 'It does not name two threads.'
+      return say('It does not name two threads.')
     case 'no-such-thread':
       return row.near.length > 0
-        ? `No thread is called ${row.text}. Codes are exact; near it: ${listed(row.near.map(nameOf))}.`
-        : `No thread is called ${row.text}.`
+        ? say('No thread is called {text}. Codes are exact; near it: {near}.', {
+            text: row.text,
+            near: listed(row.near.map(nameOf)),
+          })
+        : say('No thread is called {text}.', { text: row.text })
     case 'several-threads':
-      return `${row.text} may be ${listed(row.threadIds.map(nameOf))}. Give the maker too, or choose the line.`
+      return say('{text} may be {threadIds}. Give the maker too, or choose the line.', {
+        text: row.text,
+        threadIds: listed(row.threadIds.map(nameOf)),
+      })
     case 'same-thread':
-      return `Both are ${nameOf(row.threadId)}.`
+      return say('Both are {nameOf}.', { nameOf: nameOf(row.threadId) })
     case 'said-twice':
-      return 'Said already further up.'
+      return say('Said already further up.')
   }
 }
 
@@ -58,10 +65,10 @@ export function describeProblem(problem: RowProblem): string {
   switch (problem.kind) {
     case 'unclosed-quote':
     case 'stray-quote':
-      return 'A quotation mark is not closed.'
+      return say('A quotation mark is not closed.')
     case 'more-cells-than-headers':
-      return 'It has more than six columns.'
+      return say('It has more than six columns.')
     case 'cell-too-long':
-      return 'A cell is too long.'
+      return say('A cell is too long.')
   }
 }

@@ -4,6 +4,7 @@ import { revalidatePath } from 'next/cache'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { forgetBarcode, rememberBarcode } from '#lib/db/thread/barcodes'
 import { findThreadNamed } from '#lib/db/thread/find-thread'
 import { threadTitle } from '#words/thread'
@@ -20,7 +21,7 @@ export async function rememberBarcodeAction(_previous: FormState, form: FormData
     return { status: 'refused', message: describeBarcodeRefusal(result.error, other && threadTitle(other)), values }
   }
   revalidatePath(`/threads/${input.data.threadId}`)
-  return { status: 'done', message: `${result.value.code} is remembered.` }
+  return { status: 'done', message: say('{code} is remembered.', { code: result.value.code }) }
 }
 
 export async function forgetBarcodeAction(_previous: FormState, form: FormData): Promise<FormState> {

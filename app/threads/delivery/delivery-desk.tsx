@@ -1,6 +1,8 @@
 'use client'
 
 import { type FormEvent, useEffect, useRef, useState } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { hasWrongCheckDigit } from '#lib/thread/barcode'
 import { ThreadBar } from '#trade/thread-bar'
@@ -22,13 +24,13 @@ import { useUnread } from './use-unread'
 
 type DeliveryDeskProps = { ownerId: string; unit: ThreadLengthUnit }
 
-const insteadOfCamera = 'Type the digits, or use a hand scanner.'
-const cameraWords = {
-  open: 'Read bars by camera',
-  hold: 'What the camera sees: hold the bars before it',
-  notSecure: insteadOfCamera,
-  instead: insteadOfCamera,
-}
+const insteadOfCamera = () => say('Type the digits, or use a hand scanner.')
+const cameraWords = () => ({
+  open: say('Read bars by camera'),
+  hold: say('What the camera sees: hold the bars before it'),
+  notSecure: insteadOfCamera(),
+  instead: insteadOfCamera(),
+})
 
 /** What the last text came to, when it was not one thread. */
 type Question = { kind: 'several'; text: string; threads: DeskThread[] } | { kind: 'none'; text: string }
@@ -68,13 +70,20 @@ export function DeliveryDesk({ ownerId, unit }: DeliveryDeskProps) {
     lineId.current = thread.lineId
     setQuestion(null)
     setCard((before) => ({ thread, text: bars ?? text, count, turn: (before?.turn ?? 0) + 1 }))
-    setSaid(`${thread.title}. ${thread.homes[0] ? `Goes to ${thread.homes[0].label}` : 'No place yet'}.`)
+    setSaid(
+      say('{title}. {rest}.', {
+        title: thread.title,
+        rest: thread.homes[0] ? say('Goes to {label}', { label: thread.homes[0].label }) : say('No place yet'),
+      }),
+    )
     if (bars === null) return
     setBars(null)
     const answer = await sendBarcode(bars, thread.threadId)
-    if (answer.kind === 'done') setSaid(`These bars are ${thread.title} from now on.`)
+    if (answer.kind === 'done') setSaid(say('These bars are {title} from now on.', { title: thread.title }))
     else
-      setSaid(answer.kind === 'refused' ? answer.said : 'No connection: the bars were not remembered, and are asked for again.')
+      setSaid(
+        answer.kind === 'refused' ? answer.said : say('No connection: the bars were not remembered, and are asked for again.'),
+      )
   }
 
   /** What lies open goes in, as its fields stand. */
@@ -84,7 +93,7 @@ export function DeliveryDesk({ ownerId, unit }: DeliveryDeskProps) {
     const entry = entryOf(card, new FormData(cardForm.current), made)
     put(entry)
     setCard(null)
-    setSaid(`${counted(entry.wholePutUps, entry.calledWord)} of ${entry.title} put in.`)
+    setSaid(say('{counted} of {title} put in.', { counted: counted(entry.wholePutUps, entry.calledWord), title: entry.title }))
   }
 
   const read = async (text: string, count = 1) => {
@@ -105,7 +114,7 @@ export function DeliveryDesk({ ownerId, unit }: DeliveryDeskProps) {
     setIsLooking(false)
     if (!found) {
       addUnread(typed, count)
-      return setSaid(`No connection: ${typed} is written down below, to be looked up later.`)
+      return setSaid(say('No connection: {typed} is written down below, to be looked up later.', { typed }))
     }
     dropUnread(typed)
     const [first] = found.threads
@@ -125,45 +134,48 @@ export function DeliveryDesk({ ownerId, unit }: DeliveryDeskProps) {
   const waiting = entries.filter(({ state }) => state === 'waiting' || state === 'leaving').length
   return (
     <div className={s.desk}>
-      <form ref={field} className={s.find} onSubmit={send} aria-label="Find the thread">
+      <form ref={field} className={s.find} onSubmit={send} aria-label={say('Find the thread')}>
         <TextField
           name="text"
-          label={bars === null ? 'Code, name or barcode' : 'Code or name of the thread with these bars'}
+          label={bars === null ? say('Code, name or barcode') : say('Code or name of the thread with these bars')}
           hint={
             card
-              ? 'Enter alone puts in what lies open; the same again counts one more.'
-              : 'Then Enter. A hand scanner sends it by itself.'
+              ? say('Enter alone puts in what lies open; the same again counts one more.')
+              : say('Then Enter. A hand scanner sends it by itself.')
           }
           maxLength={200}
           autoFocus
         />
-        <Button type="submit">{isLooking ? 'Looking' : 'Look'}</Button>
+        <Button type="submit">{isLooking ? say('Looking') : say('Look')}</Button>
       </form>
-      <CameraReader kind="bars" words={cameraWords} onRead={(text) => void read(text)} />
+      <CameraReader kind="bars" words={cameraWords()} onRead={(text) => void read(text)} />
       <p role="status" className={s.said}>
         {said}
       </p>
       {bars !== null && (
         <Notice
           kind="caution"
-          title={`Nobody has said yet which thread has the bars ${bars}.`}
-          actions={<Button onClick={() => setBars(null)}>Leave it</Button>}
+          title={say('Nobody has said yet which thread has the bars {bars}.', { bars })}
+          actions={<Button onClick={() => setBars(null)}>{say('Leave it')}</Button>}
         >
-          {hasWrongCheckDigit(bars) && <p>Its last digit does not fit the others: look whether it was read right.</p>}
-          <p>Type the thread’s code or name: it is remembered, and asked once only.</p>
+          {hasWrongCheckDigit(bars) && <p>{say('Its last digit does not fit the others: look whether it was read right.')}</p>}
+          <p>{say('Type the thread’s code or name: it is remembered, and asked once only.')}</p>
         </Notice>
       )}
       {question?.kind === 'none' && (
         <Notice
           kind="refusal"
-          title={`No thread is called ${question.text}.`}
-          actions={<LinkButton href="/threads/new">Add a thread</LinkButton>}
+          title={say('No thread is called {text}.', { text: question.text })}
+          actions={<LinkButton href="/threads/new">{say('Add a thread')}</LinkButton>}
         >
-          Codes are exact, zeros and all. Maker or line may stand before the code, or type part of its name.
+          {say('Codes are exact, zeros and all. Maker or line may stand before the code, or type part of its name.')}
         </Notice>
       )}
       {question?.kind === 'several' && (
-        <Section title="Which one?" note={`${question.threads.length} are called ${question.text}.`}>
+        <Section
+          title={say('Which one?')}
+          note={say('{threads} are called {text}.', { threads: question.threads.length, text: question.text })}
+        >
           <ul className={s.choices}>
             {question.threads.map((thread) => (
               <li key={thread.threadId}>
@@ -195,30 +207,31 @@ export function DeliveryDesk({ ownerId, unit }: DeliveryDeskProps) {
           }}
           onLeave={() => {
             setCard(null)
-            setSaid('Left as it was.')
+            setSaid(say('Left as it was.'))
             toField()
           }}
         />
       )}
       {isLost && waiting > 0 && (
-        <Notice kind="caution" title={`No connection. ${counted(waiting, 'entry')} kept in this browser.`}>
-          Go on: they are sent by themselves when there is one, and none is received twice.
+        <Notice
+          kind="caution"
+          title={say('No connection. {waiting, plural, one {# entry} other {# entries}} kept in this browser.', { waiting })}
+        >
+          {say('Go on: they are sent by themselves when there is one, and none is received twice.')}
         </Notice>
       )}
       {unread.length > 0 && (
-        <Section title="Written down, not looked up yet">
+        <Section title={say('Written down, not looked up yet')}>
           <ul className={threads.list}>
             {unread.map(({ text, count }) => (
               <li key={text}>
-                <span>
-                  <b>{count}</b> of {text}
-                </span>
+                <span>{sayParts('{count} of {text}', { count: <b>{count}</b>, text })}</span>
                 <span>
                   <Button onClick={() => void read(text, count)}>
-                    Look up<span className="vh"> {text}</span>
+                    {sayParts('Look up{text}', { text: <span className="vh"> {text}</span> })}
                   </Button>{' '}
                   <Button kind="quiet" onClick={() => dropUnread(text)}>
-                    Drop it<span className="vh"> {text}</span>
+                    {sayParts('Drop it{text}', { text: <span className="vh"> {text}</span> })}
                   </Button>
                 </span>
               </li>

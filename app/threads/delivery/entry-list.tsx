@@ -1,5 +1,7 @@
 'use client'
 
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { Button, ButtonRow } from '#ui/button'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
@@ -8,13 +10,13 @@ import threads from '../threads.module.css'
 import s from './delivery.module.css'
 import { type Entry, type EntryState, putUpsIn } from './queue'
 
-const stateWords: Record<EntryState, string> = {
+const stateWords: Record<EntryState, string> = sayings({
   waiting: 'waiting to be sent',
   received: 'in',
   refused: 'not in',
   leaving: 'being taken back',
   'taken back': 'taken back',
-}
+})
 
 type EntryListProps = {
   entries: readonly Entry[]
@@ -28,15 +30,15 @@ export function EntryList({ entries, onTakeBack, onAgain, onDrop }: EntryListPro
   const last = entries.find(({ state }) => state === 'received' || state === 'waiting')
   if (entries.length === 0)
     return (
-      <Section title="Entered">
-        <p className="quiet">Nothing yet. What is put in stands here, and each can be taken back.</p>
+      <Section title={say('Entered')}>
+        <p className="quiet">{say('Nothing yet. What is put in stands here, and each can be taken back.')}</p>
       </Section>
     )
   return (
     <Section
-      title="Entered"
-      note={`${counted(putUpsIn(entries), 'put-up')} in this browser today`}
-      actions={last && <Button onClick={() => onTakeBack(last)}>Take the last back</Button>}
+      title={say('Entered')}
+      note={say('{putUpsIn, plural, one {# put-up} other {# put-ups}} in this browser today', { putUpsIn: putUpsIn(entries) })}
+      actions={last && <Button onClick={() => onTakeBack(last)}>{say('Take the last back')}</Button>}
     >
       <ul className={`${threads.list} ${s.entries}`}>
         {entries.map((entry) => (
@@ -44,7 +46,11 @@ export function EntryList({ entries, onTakeBack, onAgain, onDrop }: EntryListPro
             <span>
               <b>{counted(entry.wholePutUps, entry.calledWord)}</b> <Link href={`/threads/${entry.threadId}`}>{entry.title}</Link>
               <small>
-                {[entry.lot && `lot ${entry.lot}`, entry.homeLabel && `into ${entry.homeLabel}`, entry.orderId && 'as ordered']
+                {[
+                  entry.lot && say('lot {lot}', { lot: entry.lot }),
+                  entry.homeLabel && say('into {homeLabel}', { homeLabel: entry.homeLabel }),
+                  entry.orderId && say('as ordered'),
+                ]
                   .filter(Boolean)
                   .join(', ')}
               </small>
@@ -54,16 +60,16 @@ export function EntryList({ entries, onTakeBack, onAgain, onDrop }: EntryListPro
               <span className={s.state}>{stateWords[entry.state]}</span>
               {(entry.state === 'received' || entry.state === 'waiting') && (
                 <Button kind="quiet" onClick={() => onTakeBack(entry)}>
-                  Take back<span className="vh"> {entry.title}</span>
+                  {sayParts('Take back{title}', { title: <span className="vh"> {entry.title}</span> })}
                 </Button>
               )}
               {entry.state === 'refused' && (
                 <>
                   <Button kind="quiet" onClick={() => onAgain(entry)}>
-                    Try again<span className="vh"> {entry.title}</span>
+                    {sayParts('Try again{title}', { title: <span className="vh"> {entry.title}</span> })}
                   </Button>
                   <Button kind="quiet" onClick={() => onDrop(entry)}>
-                    Drop it<span className="vh"> {entry.title}</span>
+                    {sayParts('Drop it{title}', { title: <span className="vh"> {entry.title}</span> })}
                   </Button>
                 </>
               )}

@@ -3,6 +3,7 @@
 import { type FormEvent, type Ref, useId } from 'react'
 import { formatDate } from '#language/day'
 import { formatThreadLength } from '#language/lengths'
+import { say } from '#language/say'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { putUpWords } from '#lib/stock/batch'
 import { PlaceLabel } from '#trade/place-label'
@@ -42,7 +43,9 @@ export function OpenCard({ card, unit, form, onCount, onPutIn, onLeave }: OpenCa
         <span>
           {thread.title}
           <small>
-            {thread.heldPutUps > 0 ? `${counted(thread.heldPutUps, thread.putUpWord)} held before` : 'none held before'}
+            {thread.heldPutUps > 0
+              ? say('{counted} held before', { counted: counted(thread.heldPutUps, thread.putUpWord) })
+              : say('none held before')}
           </small>
         </span>
       </h2>
@@ -53,35 +56,35 @@ export function OpenCard({ card, unit, form, onCount, onPutIn, onLeave }: OpenCa
             <span className={s.path}>{home.pathText}</span>
           </>
         ) : (
-          <p>It has no place yet: say below where it goes.</p>
+          <p>{say('It has no place yet: say below where it goes.')}</p>
         )}
       </div>
       <div className={s.count}>
-        <Button aria-label="One fewer" onClick={() => onCount(Math.max(1, count - 1))} disabled={count === 1}>
+        <Button aria-label={say('One fewer')} onClick={() => onCount(Math.max(1, count - 1))} disabled={count === 1}>
           −1
         </Button>
         <output className={s.figure} aria-live="polite">
           {counted(count, thread.putUpWord)}
         </output>
-        <Button aria-label="One more" onClick={() => onCount(count + 1)}>
+        <Button aria-label={say('One more')} onClick={() => onCount(count + 1)}>
           +1
         </Button>
       </div>
       <FieldRow>
         <TextField
           name="lot"
-          label="Lot"
-          hint={thread.lotsMatter ? 'Lots matter here: read it off the band.' : 'If the band has one.'}
+          label={say('Lot')}
+          hint={thread.lotsMatter ? say('Lots matter here: read it off the band.') : say('If the band has one.')}
           suggestions={thread.lots}
           maxLength={100}
         />
-        <SelectField name="putUp" label="Put-up" options={putUpOptions(thread, unit)} />
+        <SelectField name="putUp" label={say('Put-up')} options={putUpOptions(thread, unit)} />
       </FieldRow>
       <FieldRow>
         <TextField
           name="home"
-          label="Goes to"
-          hint={home ? 'Another place, if it is to live there.' : 'The label of its drawer, box or ring.'}
+          label={say('Goes to')}
+          hint={home ? say('Another place, if it is to live there.') : say('The label of its drawer, box or ring.')}
           defaultValue={home?.label ?? ''}
           suggestions={thread.homes.map(({ label }) => label)}
           maxLength={100}
@@ -89,22 +92,27 @@ export function OpenCard({ card, unit, form, onCount, onPutIn, onLeave }: OpenCa
         {thread.orders.length > 0 && (
           <SelectField
             name="order"
-            label="Came by"
+            label={say('Came by')}
             options={thread.orders.map(({ orderId, putUps, receivedPutUps, orderedOn, supplier }) => ({
               value: orderId,
-              label: `order of ${formatDate(orderedOn)}${supplier ? `, ${supplier}` : ''}: ${receivedPutUps} of ${putUps} come`,
+              label: say('order of {orderedOn}{rest}: {receivedPutUps} of {putUps} come', {
+                orderedOn: formatDate(orderedOn),
+                rest: supplier ? `, ${supplier}` : '',
+                receivedPutUps,
+                putUps,
+              }),
             }))}
             defaultValue={thread.orders[0]?.orderId}
-            none="no order"
+            none={say('no order')}
           />
         )}
       </FieldRow>
       <ButtonRow>
         <Button kind="first" type="submit">
-          Put in {counted(count, thread.putUpWord)}
+          {say('Put in {counted}', { counted: counted(count, thread.putUpWord) })}
         </Button>
         <Button kind="quiet" onClick={onLeave}>
-          Leave it
+          {say('Leave it')}
         </Button>
       </ButtonRow>
     </form>
@@ -114,7 +122,10 @@ export function OpenCard({ card, unit, form, onCount, onPutIn, onLeave }: OpenCa
 /** The kinds it has come in, then the other words there are for one, of the line's own length. */
 function putUpOptions(thread: DeskThread, unit: ThreadLengthUnit): Option[] {
   const nameOf = (word: string | null, strandTenths: number) =>
-    `${plural(word ?? thread.putUpWord)} of ${formatThreadLength(strandTenths / thread.strands, unit)}`
+    say('{plural} of {strand}', {
+      plural: plural(word ?? thread.putUpWord),
+      strand: formatThreadLength(strandTenths / thread.strands, unit),
+    })
   const known = thread.putUps.map(({ word, strandTenths }) => ({
     value: JSON.stringify([word, strandTenths]),
     label: nameOf(word, strandTenths),

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { z } from 'zod'
+import { say } from '#language/say'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { FormStrip, StripSelect } from '#ui/form-strip'
@@ -7,7 +8,7 @@ import { PageHead } from '#ui/page-head'
 import { getViewer } from '#viewer/viewer'
 import { DeliveryDesk } from './delivery-desk'
 
-export const metadata: Metadata = { title: 'A delivery' }
+export const generateMetadata = (): Metadata => ({ title: say('A delivery') })
 
 const querySchema = z.object({ owner: z.string().max(64).optional().catch(undefined) })
 
@@ -21,19 +22,25 @@ export default async function DeliveryPage({ searchParams }: DeliveryPageProps) 
   return (
     <>
       <PageHead
-        title="A delivery"
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'A delivery' }]}
+        title={say('A delivery')}
+        crumbs={[{ label: say('Threads'), href: '/threads' }, { label: say('A delivery') }]}
         byline={
-          owner ? `Received for ${owner.name}, put-up by put-up at the drawers.` : 'Received put-up by put-up at the drawers.'
+          owner
+            ? say('Received for {name}, put-up by put-up at the drawers.', { name: owner.name })
+            : say('Received put-up by put-up at the drawers.')
         }
       />
       {viewer.owners.length > 1 && (
-        <FormStrip action="/threads/delivery" label="Whose delivery" summary={owner ? `For ${owner.name}` : 'Choose whose it is'}>
+        <FormStrip
+          action="/threads/delivery"
+          label={say('Whose delivery')}
+          summary={owner ? say('For {name}', { name: owner.name }) : say('Choose whose it is')}
+        >
           <StripSelect
             name="owner"
-            label="For"
+            label={say('For')}
             value={owner?.id ?? ''}
-            any="choose"
+            any={say('choose')}
             options={viewer.owners.map(({ id, name }) => ({ value: id, label: name }))}
           />
         </FormStrip>
@@ -41,11 +48,16 @@ export default async function DeliveryPage({ searchParams }: DeliveryPageProps) 
       {owner ? (
         <DeliveryDesk key={owner.id} ownerId={owner.id} unit={viewer.settings.threadUnit} />
       ) : viewer.owners.length === 0 ? (
-        <Empty title="Nobody to receive for yet" actions={<LinkButton href="/settings">Name an owner</LinkButton>}>
-          Stock is always somebody’s: name yourself or the shop first.
+        <Empty
+          title={say('Nobody to receive for yet')}
+          actions={<LinkButton href="/settings">{say('Name an owner')}</LinkButton>}
+        >
+          {say('Stock is always somebody’s: name yourself or the shop first.')}
         </Empty>
       ) : (
-        <Empty title="Whose delivery is it?">Two owners’ goods are never mixed: choose above for whom this is received.</Empty>
+        <Empty title={say('Whose delivery is it?')}>
+          {say('Two owners’ goods are never mixed: choose above for whom this is received.')}
+        </Empty>
       )}
     </>
   )

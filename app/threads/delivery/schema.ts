@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText } from '#forms/fields'
+import { say } from '#language/say'
 import { barcodeKey } from '#lib/thread/barcode'
 
 export const rememberBarcodeSchema = z.object({
@@ -7,7 +8,7 @@ export const rememberBarcodeSchema = z.object({
   code: z
     .string()
     .max(100)
-    .refine((text) => barcodeKey(text) !== null, 'Scan the bars, or type the digits under them.'),
+    .refine((text) => barcodeKey(text) !== null, { error: () => say('Scan the bars, or type the digits under them.') }),
 })
 
 export const forgetBarcodeSchema = z.object({ id: idText, threadId: idText })

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { labToHex } from '#lib/colour/convert'
 import type { Lab } from '#lib/colour/lab'
 import type { Answer, DeskThread, Entry } from './queue'
@@ -27,7 +28,7 @@ async function ask(path: string, body?: unknown): Promise<Heard> {
 }
 
 const detailOf = (body: unknown): string =>
-  typeof body === 'object' && body !== null && 'detail' in body ? String(body.detail) : 'It was refused.'
+  typeof body === 'object' && body !== null && 'detail' in body ? String(body.detail) : say('It was refused.')
 
 function toAnswer(heard: Heard): Answer {
   if (heard.kind === 'lost') return heard

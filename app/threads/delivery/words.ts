@@ -1,13 +1,16 @@
+import { say } from '#language/say'
 import type { BarcodeRefused } from '#lib/db/thread/barcodes'
 
 /** @param otherTitle  the thread the bars are on record for, if that is why */
 export function describeBarcodeRefusal(refusal: BarcodeRefused, otherTitle: string | null): string {
   switch (refusal.kind) {
     case 'no-such-thread':
-      return 'This thread was removed meanwhile.'
+      return say('This thread was removed meanwhile.')
     case 'barcode-taken':
-      return `These bars are on record for ${otherTitle ?? 'another thread'}. Forget them on its page first, if that was wrong.`
+      return say('These bars are on record for {otherTitle}. Forget them on its page first, if that was wrong.', {
+        otherTitle: otherTitle ?? say('another thread'),
+      })
     case 'no-such-barcode':
-      return 'These bars were forgotten already.'
+      return say('These bars were forgotten already.')
   }
 }

@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { labToHex } from '#lib/colour/convert'
 import { listMergings } from '#lib/db/merging/merging'
 import { listMakerDoubles, listThreadDoubles, type NamedCount, type ThreadCard } from '#lib/db/merging/suggested'
@@ -15,7 +17,7 @@ import { Mergings } from '../../_doubles/merging-view'
 import { MergeNamed, Name, NotTheSame, Pair, Pairs, Said, ToldApart } from '../../_doubles/pair'
 import { nameReasonWords, threadReasonWords } from '../../_doubles/words'
 
-export const metadata: Metadata = { title: 'Doubles among threads' }
+export const generateMetadata = (): Metadata => ({ title: say('Doubles among threads') })
 
 const pairsShown = 60
 const mergingsShown = 20
@@ -34,21 +36,31 @@ export default async function ThreadDoublesPage() {
   return (
     <>
       <PageHead
-        title="Doubles"
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Doubles' }]}
-        byline="Threads that may be one entered twice, and makers and lines spelt two ways. Nothing is merged unless you say so, and each merge can be taken back."
+        title={say('Doubles')}
+        crumbs={[{ label: say('Threads'), href: '/threads' }, { label: say('Doubles') }]}
+        byline={say(
+          'Threads that may be one entered twice, and makers and lines spelt two ways. Nothing is merged unless you say so, and each merge can be taken back.',
+        )}
       />
       <Ways
         items={[
-          { href: '#makers', label: 'Makers and lines' },
-          { href: '/charts/doubles', label: 'Charts and designers' },
+          { href: '#makers', label: say('Makers and lines') },
+          { href: '/charts/doubles', label: say('Charts and designers') },
         ]}
       />
-      <Section title="Threads" id="threads" note={pairs.length > 0 && `${counted(pairs.length, 'pair')}, the surest first`}>
+      <Section
+        title={say('Threads')}
+        id="threads"
+        note={pairs.length > 0 && say('{pairs, plural, one {# pair} other {# pairs}}, the surest first', { pairs: pairs.length })}
+      >
         {pairs.length === 0 ? (
-          <Empty title="No two threads look like one" actions={<LinkButton href="/threads">All threads</LinkButton>}>
-            A code with its zeros is its own: 0017 is not 17. Where a line has both, and no name or colour tells them apart, they
-            stand here.
+          <Empty
+            title={say('No two threads look like one')}
+            actions={<LinkButton href="/threads">{say('All threads')}</LinkButton>}
+          >
+            {say(
+              'A code with its zeros is its own: 0017 is not 17. Where a line has both, and no name or colour tells them apart, they stand here.',
+            )}
           </Empty>
         ) : (
           <Pairs>
@@ -62,8 +74,9 @@ export default async function ThreadDoublesPage() {
                   <>
                     <MergeNamed noun="thread" first={{ ...called(first) }} second={{ ...called(second) }}>
                       <p>
-                        The kept one has all stock then, with what is promised of it, and stands in every key, order and kit that
-                        names the other. No length changes. The other code is remembered, and finds the kept one.
+                        {say(
+                          'The kept one has all stock then, with what is promised of it, and stands in every key, order and kit that names the other. No length changes. The other code is remembered, and finds the kept one.',
+                        )}
                       </p>
                     </MergeNamed>
                     <NotTheSame noun="thread" firstId={first.id} secondId={second.id} names={`${first.code}, ${second.code}`} />
@@ -73,11 +86,15 @@ export default async function ThreadDoublesPage() {
             ))}
           </Pairs>
         )}
-        {pairs.length > pairsShown && <p>The first {pairsShown} are shown; the others follow as these are settled.</p>}
+        {pairs.length > pairsShown && (
+          <p>{sayParts('The first {pairsShown} are shown; the others follow as these are settled.', { pairsShown })}</p>
+        )}
       </Section>
-      <Section title="Makers and lines" id="makers" note={spellings.length > 0 && counted(spellings.length, 'pair')}>
+      <Section title={say('Makers and lines')} id="makers" note={spellings.length > 0 && counted(spellings.length, 'pair')}>
         {spellings.length === 0 ? (
-          <Empty title="No maker or line is spelt two ways">When two names are nearly one, they stand here.</Empty>
+          <Empty title={say('No maker or line is spelt two ways')}>
+            {say('When two names are nearly one, they stand here.')}
+          </Empty>
         ) : (
           <Pairs>
             {spellings.map(({ first, second, reason, noun, makerName }) => (
@@ -94,10 +111,10 @@ export default async function ThreadDoublesPage() {
                       second={{ ...second, note: counted(second.count, 'thread') }}
                     >
                       <p>
-                        {noun === 'maker'
-                          ? 'Lines of the same name become one, thread by thread; the others go over.'
-                          : 'Its threads go over one by one; a code both have is one thread.'}{' '}
-                        The kept one says what a put-up is and whether lots matter; put-ups on record keep their length.
+                        {say(
+                          '{isMaker, select, yes {Lines of the same name become one, thread by thread; the others go over.} other {Its threads go over one by one; a code both have is one thread.}} The kept one says what a put-up is and whether lots matter; put-ups on record keep their length.',
+                          { isMaker: noun === 'maker' },
+                        )}
                       </p>
                     </MergeNamed>
                     <NotTheSame noun="maker" firstId={first.id} secondId={second.id} names={`${first.name}, ${second.name}`} />
@@ -115,7 +132,11 @@ export default async function ThreadDoublesPage() {
 }
 
 const heldWords = ({ batches, lists }: ThreadCard): string =>
-  `${batches === 0 ? 'no stock' : counted(batches, 'batch')}, ${lists === 0 ? 'in no thread list' : `in ${counted(lists, 'thread list')}`}`
+  say('{rest}, {rest2}', {
+    rest: batches === 0 ? say('no stock') : counted(batches, 'batch'),
+    rest2:
+      lists === 0 ? say('in no thread list') : say('in {lists, plural, one {# thread list} other {# thread lists}}', { lists }),
+  })
 
 const called = (thread: ThreadCard) => ({
   id: thread.id,
@@ -134,7 +155,7 @@ function Thread({ thread }: { thread: ThreadCard }) {
         hexes={lab ? [labToHex(lab) as `#${string}`] : []}
         href={`/threads/${id}`}
       />
-      <Said>{lineName || 'no line named'}</Said>
+      <Said>{lineName || say('no line named')}</Said>
       <Said>{heldWords(thread)}</Said>
     </>
   )
@@ -144,10 +165,10 @@ function Spelt({ id, name, count, makerName, noun }: NamedCount & { makerName: s
   return (
     <>
       <Name>
-        <Link href={noun === 'maker' ? `/threads?maker=${id}` : `/threads?line=${id}`}>{name || 'no name'}</Link>
+        <Link href={noun === 'maker' ? `/threads?maker=${id}` : `/threads?line=${id}`}>{name || say('no name')}</Link>
       </Name>
       <Said>
-        {noun === 'maker' ? 'maker' : `line of ${makerName}`}, {counted(count, 'thread')}
+        {noun === 'maker' ? say('maker') : say('line of {makerName}', { makerName })}, {counted(count, 'thread')}
       </Said>
     </>
   )

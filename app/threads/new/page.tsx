@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
 import { listLines } from '#lib/db/thread/list-lines'
 import { LinkButton } from '#ui/button'
 import { SelectField } from '#ui/field'
@@ -9,7 +10,7 @@ import { lineTitle } from '#words/thread'
 import { addThreadAction, addThreadAndLineAction } from '../actions'
 import { LineFields, ThreadFields } from '../thread-fields'
 
-export const metadata: Metadata = { title: 'Add a thread' }
+export const generateMetadata = (): Metadata => ({ title: say('Add a thread') })
 
 type NewThreadPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -20,23 +21,23 @@ export default async function NewThreadPage({ searchParams }: NewThreadPageProps
   return (
     <>
       <PageHead
-        title={isNewLine ? 'Add a thread of a new line' : 'Add a thread'}
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Add' }]}
+        title={isNewLine ? say('Add a thread of a new line') : say('Add a thread')}
+        crumbs={[{ label: say('Threads'), href: '/threads' }, { label: say('Add') }]}
         byline={
           isNewLine
-            ? 'A line is what a maker sells under one name: fibre, strands and length are the same for all its threads.'
-            : 'How much of it you hold comes after: the next page takes it in.'
+            ? say('A line is what a maker sells under one name: fibre, strands and length are the same for all its threads.')
+            : say('How much of it you hold comes after: the next page takes it in.')
         }
       />
       {isNewLine ? (
         <Form
           key="new-line"
-          label="A thread of a new line"
+          label={say('A thread of a new line')}
           action={addThreadAndLineAction}
-          submit="Add line and thread"
+          submit={say('Add line and thread')}
           actions={
             <LinkButton kind="quiet" href={lines.length > 0 ? '/threads/new' : '/threads'}>
-              {lines.length > 0 ? 'The line is on record already' : 'Leave it'}
+              {lines.length > 0 ? say('The line is on record already') : say('Leave it')}
             </LinkButton>
           }
         >
@@ -46,20 +47,20 @@ export default async function NewThreadPage({ searchParams }: NewThreadPageProps
       ) : (
         <Form
           key="known-line"
-          label="A thread"
+          label={say('A thread')}
           action={addThreadAction}
-          submit="Add the thread"
+          submit={say('Add the thread')}
           actions={
             <LinkButton kind="quiet" href="/threads/new?line=new">
-              Its line is not here yet
+              {say('Its line is not here yet')}
             </LinkButton>
           }
         >
           <SelectField
             name="lineId"
-            label="Maker and line"
+            label={say('Maker and line')}
             isRequired
-            none="choose"
+            none={say('choose')}
             defaultValue={lines.some(({ id }) => id === asked) ? (asked as string) : ''}
             options={lines.map((line) => ({ value: line.id, label: lineTitle(line) }))}
           />

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import type { ReactNode } from 'react'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { familyOf } from '#lib/colour/family'
 import type { Lab } from '#lib/colour/lab'
 import { type LikelyAnswer, type LikelyThread, listLikely, type Standing, standings } from '#lib/db/thread/list-likely'
@@ -14,7 +16,6 @@ import { type Column, Ledger } from '#ui/ledger'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import { hexesOf } from '#words/colour'
 import { lineTitle } from '#words/thread'
 import { ColourFields } from '../colour-picker'
@@ -25,24 +26,24 @@ import { ThreadMark, threadMarkColumn } from '../thread-mark'
 import { readQuestion, type SkeinQuestion } from './question'
 import s from './which.module.css'
 
-export const metadata: Metadata = { title: 'Which thread is this?' }
+export const generateMetadata = (): Metadata => ({ title: say('Which thread is this?') })
 
 const perStanding = 8
 /** Shown where none is near, so that one sees how far off they are. */
 const notNearShown = 5
 
 /** Of threads whose colour is near. */
-const standingWords: Record<Standing, { title: string; note: string }> = {
+const standingWords: Record<Standing, { title: string; note: string }> = sayings({
   out: { title: 'Out of their place', note: 'on record as away: the likeliest' },
   held: { title: 'All of it at home', note: 'a skein of one would be over the count' },
   none: { title: 'None held', note: 'known, but no stock on record' },
-}
+})
 
-const columns: Column<LikelyThread>[] = [
-  threadMarkColumn,
+const columns = (): Column<LikelyThread>[] => [
+  threadMarkColumn(),
   {
     key: 'thread',
-    head: 'Thread',
+    head: say('Thread'),
     cell: (row) => (
       <>
         {lineTitle(row.line)} <b>{row.code}</b>
@@ -54,7 +55,7 @@ const columns: Column<LikelyThread>[] = [
   },
   {
     key: 'difference',
-    head: 'Difference',
+    head: say('Difference'),
     cell: (row) => (
       <>
         {row.deltaE00.toFixed(1)}
@@ -66,7 +67,7 @@ const columns: Column<LikelyThread>[] = [
   },
   {
     key: 'place',
-    head: 'Lives in',
+    head: say('Lives in'),
     cell: (row) => <PlaceCell homes={row.homes} away={row.away} />,
     isAtEnd: true,
     width: '9rem',
@@ -78,9 +79,9 @@ const notesOf = ({ family, line, lots, labCertainty, isLeaving }: LikelyThread):
   [
     family,
     line.fibre,
-    lots.length > 0 && `${lots.length === 1 ? 'lot' : 'lots'} ${lots.join(', ')}`,
-    labCertainty === 'guess' && 'its colour on record is rough',
-    isLeaving && 'no longer made',
+    lots.length > 0 && say('{lots, plural, one {lot} other {lots}} {lots2}', { lots: lots.length, lots2: lots.join(', ') }),
+    labCertainty === 'guess' && say('its colour on record is rough'),
+    isLeaving && say('no longer made'),
   ]
     .filter(Boolean)
     .join(' · ')
@@ -94,9 +95,11 @@ export default async function WhichPage({ searchParams }: WhichPageProps) {
   return (
     <>
       <PageHead
-        title="Which thread is this?"
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Which is this?' }]}
-        byline={`A loose skein without its band, held against every colour on record. Stock of ${ownerName || 'nobody yet'}.`}
+        title={say('Which thread is this?')}
+        crumbs={[{ label: say('Threads'), href: '/threads' }, { label: say('Which is this?') }]}
+        byline={say('A loose skein without its band, held against every colour on record. Stock of {ownerName}.', {
+          ownerName: ownerName || say('nobody yet'),
+        })}
       />
       <QuestionForm question={question} lines={lines} />
       {lab && <Answer lab={lab} question={question} answer={await answerTo(lab, question, ownerIds)} />}
@@ -112,27 +115,27 @@ function QuestionForm({ question, lines }: { question: SkeinQuestion; lines: rea
   const fibres = [...new Set(lines.flatMap(({ fibre }) => fibre ?? []))].sort()
   const isColour = question.colour === '' || parseColour(question.colour) !== null
   return (
-    <form className={s.form} action="/threads/which" aria-label="The loose skein" noValidate>
+    <form className={s.form} action="/threads/which" aria-label={say('The loose skein')} noValidate>
       <ColourFields
         key={question.colour}
         name="colour"
-        label="Its colour"
+        label={say('Its colour')}
         isRequired
         defaultText={question.colour}
-        error={isColour ? undefined : 'A colour is such as #8e2f2b, or three Lab figures: 36.2 41 27.5.'}
+        error={isColour ? undefined : say('A colour is such as #8e2f2b, or three Lab figures: 36.2 41 27.5.')}
       />
       <FieldRow>
         <SelectField
           name="maker"
-          label="Maker"
-          none="any"
+          label={say('Maker')}
+          none={say('any')}
           defaultValue={question.maker}
           options={makers.map(([value, label]) => ({ value, label }))}
         />
         <SelectField
           name="line"
-          label="Line"
-          none="any"
+          label={say('Line')}
+          none={say('any')}
           defaultValue={question.line}
           options={lines.map((line) => ({ value: line.id, label: lineTitle(line) }))}
         />
@@ -140,21 +143,21 @@ function QuestionForm({ question, lines }: { question: SkeinQuestion; lines: rea
       <FieldRow>
         <SelectField
           name="fibre"
-          label="Fibre"
-          none="any"
+          label={say('Fibre')}
+          none={say('any')}
           defaultValue={question.fibre}
           options={fibres.map((fibre) => ({ value: fibre, label: fibre }))}
         />
         <TextField
           name="lot"
-          label="What one can read of the lot"
+          label={say('What one can read of the lot')}
           defaultValue={question.lot}
-          hint="Only threads with stock of such a lot are then looked at."
+          hint={say('Only threads with stock of such a lot are then looked at.')}
           maxLength={100}
         />
       </FieldRow>
       <Button type="submit" kind="first">
-        Look for it
+        {say('Look for it')}
       </Button>
     </form>
   )
@@ -168,39 +171,54 @@ function Answer({ lab, question, answer }: AnswerProps) {
   const [nearest] = byNearness
   const near = threads.filter(({ deltaE00 }) => deltaE00 <= usableDeltaE)
   const left =
-    withoutColourCount > 0 && ` ${counted(withoutColourCount, 'thread')} could not be compared: no colour is on record.`
+    withoutColourCount > 0 &&
+    say(' {withoutColourCount, plural, one {# thread} other {# threads}} could not be compared: no colour is on record.', {
+      withoutColourCount,
+    })
   if (!nearest) {
     const isNarrowed = [question.maker, question.line, question.fibre, question.lot].some((choice) => choice !== '')
     return (
       <Empty
-        title="Nothing to hold it against."
+        title={say('Nothing to hold it against.')}
         actions={
           isNarrowed && (
-            <LinkButton href={`/threads/which?colour=${encodeURIComponent(question.colour)}`}>Look at every thread</LinkButton>
+            <LinkButton href={`/threads/which?colour=${encodeURIComponent(question.colour)}`}>
+              {say('Look at every thread')}
+            </LinkButton>
           )
         }
       >
-        {isNarrowed ? 'No thread of that kind has its colour on record.' : 'No thread has its colour on record yet.'}
+        {isNarrowed ? say('No thread of that kind has its colour on record.') : say('No thread has its colour on record yet.')}
         {left}
       </Empty>
     )
   }
   return (
     <>
-      <Section title="What it is likely to be" note={`the skein: ${familyOf(lab)}, ${formatColour(lab)}`}>
+      <Section
+        title={say('What it is likely to be')}
+        note={say('the skein: {familyOf}, {lab}', { familyOf: familyOf(lab), lab: formatColour(lab) })}
+      >
         <p className={s.answer}>{sentenceFor(nearest)}</p>
         <p className={s.beside}>
-          The skein <ThreadBar hexes={hexesOf(lab)} size="large" /> and{' '}
-          <ThreadMark lab={nearest.lab} dyeing={nearest.line.dyeing} size="large" /> the nearest
+          {sayParts('The skein {threadBar} and {threadMark} the nearest', {
+            threadBar: <ThreadBar hexes={hexesOf(lab)} size="large" />,
+            threadMark: <ThreadMark lab={nearest.lab} dyeing={nearest.line.dyeing} size="large" />,
+          })}
         </p>
         <p>
-          {counted(comparedCount, 'colour')} compared.{left} {roughWords} Lay the skein beside the thread before you put it away.
+          {sayParts(
+            '{comparedCount, plural, one {# colour} other {# colours}} compared.{left} {roughWords} Lay the skein beside the thread before you put it away.',
+            { comparedCount, left, roughWords: roughWords() },
+          )}
         </p>
       </Section>
       {standings.map((standing) => (
         <Group key={standing} {...standingWords[standing]} rows={near.filter((thread) => thread.standing === standing)} />
       ))}
-      {near.length === 0 && <Group title="The nearest" note="each another colour" rows={byNearness.slice(0, notNearShown)} />}
+      {near.length === 0 && (
+        <Group title={say('The nearest')} note={say('each another colour')} rows={byNearness.slice(0, notNearShown)} />
+      )}
     </>
   )
 }
@@ -214,13 +232,13 @@ function sentenceFor(nearest: LikelyThread): ReactNode {
   )
   switch (gradeDifference(nearest.deltaE00)) {
     case 'same':
-      return <>Nearest of all, and the same to the eye: {name}.</>
+      return sayParts('Nearest of all, and the same to the eye: {name}.', { name })
     case 'very-near':
-      return <>Nearest of all, and very near: {name}.</>
+      return sayParts('Nearest of all, and very near: {name}.', { name })
     case 'usable':
-      return <>Nearest of all is {name}: near, but look first.</>
+      return sayParts('Nearest of all is {name}: near, but look first.', { name })
     case 'design-change':
-      return <>Nothing on record is near it. The nearest, another colour, is {name}.</>
+      return sayParts('Nothing on record is near it. The nearest, another colour, is {name}.', { name })
   }
 }
 
@@ -229,8 +247,8 @@ function Group({ title, note, rows }: { title: string; note: string; rows: reado
   return (
     <Section title={title} note={note}>
       <Ledger
-        caption={`${title}: nearest colours first`}
-        columns={columns}
+        caption={say('{title}: nearest colours first', { title })}
+        columns={columns()}
         rows={rows}
         rowKey={(row) => row.id}
         rowHref={(row) => `/threads/${row.id}`}

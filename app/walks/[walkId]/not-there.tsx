@@ -3,6 +3,8 @@
 import { useRouter } from 'next/navigation'
 import { useCallback, useEffect, useId, useRef, useState } from 'react'
 import { dayText } from '#language/figures'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { PlaceLabel } from '#trade/place-label'
 import { Button, ButtonRow } from '#ui/button'
 import { Link } from '#ui/link'
@@ -41,7 +43,7 @@ type NotThereProps = {
   onFound: (row: DeskRow) => void
 }
 
-const failed = 'No connection. It stays marked as not there; ask again when the connection is back.'
+const failed = () => say('No connection. It stays marked as not there; ask again when the connection is back.')
 
 /** It was not where the list says: where it may be, what to take instead, or that it is missing. */
 export function NotThere({ walkId, row, by, isPull, onClose, onFound }: NotThereProps) {
@@ -62,9 +64,9 @@ export function NotThere({ walkId, row, by, isPull, onClose, onFound }: NotThere
       const response = await fetch(`${address}/where?lineId=${encodeURIComponent(firstLine)}`, { cache: 'no-store' })
       const body = await response.json()
       if (response.ok) setWhere(body as Where)
-      else setTrouble(typeof body?.detail === 'string' ? body.detail : failed)
+      else setTrouble(typeof body?.detail === 'string' ? body.detail : failed())
     } catch {
-      setTrouble(failed)
+      setTrouble(failed())
     }
   }, [address, firstLine])
 
@@ -91,24 +93,25 @@ export function NotThere({ walkId, row, by, isPull, onClose, onFound }: NotThere
         dialog.current?.close()
       } else {
         const refusal = await response.json()
-        setTrouble(typeof refusal?.detail === 'string' ? refusal.detail : failed)
+        setTrouble(typeof refusal?.detail === 'string' ? refusal.detail : failed())
       }
     } catch {
-      setTrouble(failed)
+      setTrouble(failed())
     }
     setBusy(false)
   }
 
   return (
     <dialog ref={dialog} className={s.sheet} aria-labelledby={headId} onClose={onClose}>
-      <h2 id={headId}>{row.name}: not there</h2>
-      {trouble && <Notice kind="refusal" title={trouble} actions={<Button onClick={ask}>Ask again</Button>} />}
-      {!where && !trouble && <p role="status">Looking it up</p>}
+      <h2 id={headId}>{sayParts('{name}: not there', { name: row.name })}</h2>
+      {trouble && <Notice kind="refusal" title={trouble} actions={<Button onClick={ask}>{say('Ask again')}</Button>} />}
+      {!where && !trouble && <p role="status">{say('Looking it up')}</p>}
       {row.bags.length > 1 && (
         <fieldset className={s.for}>
-          <legend>For</legend>
+          <legend>{say('For')}</legend>
           <label>
-            <input type="radio" name="for" checked={forLine === 'all'} onChange={() => setForLine('all')} /> all of its bags
+            <input type="radio" name="for" checked={forLine === 'all'} onChange={() => setForLine('all')} />{' '}
+            {say('all of its bags')}
           </label>
           {row.bags.map(({ lineId, label }) => (
             <label key={lineId}>
@@ -122,11 +125,11 @@ export function NotThere({ walkId, row, by, isPull, onClose, onFound }: NotThere
           {where.lastMoved && <p>{movedWords(where.lastMoved)}.</p>}
           {where.formerHomes.length > 0 && (
             <>
-              <h3>It lived there before</h3>
+              <h3>{say('It lived there before')}</h3>
               <ul className={s.homes}>
                 {where.formerHomes.map(({ place, until }) => (
                   <li key={place.placeId}>
-                    <PlaceLabel label={place.label} note={`until ${dayWords(until)}`} />
+                    <PlaceLabel label={place.label} note={say('until {until}', { until: dayWords(until) })} />
                   </li>
                 ))}
               </ul>
@@ -134,8 +137,8 @@ export function NotThere({ walkId, row, by, isPull, onClose, onFound }: NotThere
           )}
           {row.kind === 'thread' && (
             <>
-              <h3>{isPull ? 'More of it, and what could be taken instead' : 'More of it'}</h3>
-              {where.others.length === 0 && <p>There is no other stock of it, and no stand-in for it is held.</p>}
+              <h3>{isPull ? say('More of it, and what could be taken instead') : say('More of it')}</h3>
+              {where.others.length === 0 && <p>{say('There is no other stock of it, and no stand-in for it is held.')}</p>}
               <ul className={s.others}>
                 {where.others.map((other) => (
                   <li key={other.batchId}>
@@ -143,14 +146,17 @@ export function NotThere({ walkId, row, by, isPull, onClose, onFound }: NotThere
                       {other.place ? (
                         <PlaceLabel label={other.place.label} isAway={other.home?.placeId !== other.place.placeId} />
                       ) : (
-                        'no place'
+                        say('no place')
                       )}{' '}
                       <b>{other.name}</b>
-                      {other.isStandIn && ', a stand-in'}
-                      {other.lot && `, lot ${other.lot}`}
+                      {other.isStandIn && say(', a stand-in')}
+                      {other.lot && say(', lot {lot}', { lot: other.lot })}
                       <small>
-                        {other.held}; {other.freeStrandTenths > 0 ? `${other.free} free` : 'none free'}
-                        {other.promisedTo.length > 0 && `; promised to ${other.promisedTo.map(({ title }) => title).join(', ')}`}
+                        {other.held}; {other.freeStrandTenths > 0 ? say('{free} free', { free: other.free }) : say('none free')}
+                        {other.promisedTo.length > 0 &&
+                          say('; promised to {promisedTo}', {
+                            promisedTo: other.promisedTo.map(({ title }) => title).join(', '),
+                          })}
                       </small>
                       {other.lastMoved && <small>{movedWords(other.lastMoved)}</small>}
                     </div>
@@ -158,9 +164,12 @@ export function NotThere({ walkId, row, by, isPull, onClose, onFound }: NotThere
                       <Button
                         onClick={() => post('instead', { batchId: other.batchId })}
                         aria-disabled={isBusy || undefined}
-                        aria-label={`Take ${other.name} from ${other.place?.label ?? 'no place'} instead`}
+                        aria-label={say('Take {name} from {label} instead', {
+                          name: other.name,
+                          label: other.place?.label ?? say('no place'),
+                        })}
                       >
-                        Take this
+                        {say('Take this')}
                       </Button>
                     )}
                   </li>
@@ -171,15 +180,15 @@ export function NotThere({ walkId, row, by, isPull, onClose, onFound }: NotThere
         </>
       )}
       <ButtonRow>
-        <Button onClick={() => onFound(row)}>It is there after all</Button>
+        <Button onClick={() => onFound(row)}>{say('It is there after all')}</Button>
         {row.kind === 'thread' && (
           <Button onClick={() => post('missing', {})} aria-disabled={isBusy || undefined}>
-            Report it missing
+            {say('Report it missing')}
           </Button>
         )}
-        <Link href={row.href}>Its page</Link>
+        <Link href={row.href}>{say('Its page')}</Link>
         <Button kind="quiet" onClick={() => dialog.current?.close()}>
-          Leave it and walk on
+          {say('Leave it and walk on')}
         </Button>
       </ButtonRow>
     </dialog>
@@ -188,7 +197,7 @@ export function NotThere({ walkId, row, by, isPull, onClose, onFound }: NotThere
 
 const dayWords = (at: string): string => dayText(new Date(at), { day: 'numeric', month: 'long', year: 'numeric' })
 
-const verbs: Record<string, string> = {
+const verbs: Record<string, string> = sayings({
   receive: 'Came in',
   use: 'Used from',
   take: 'Taken out',
@@ -198,10 +207,12 @@ const verbs: Record<string, string> = {
   merge: 'Laid together',
   correct: 'Corrected',
   transfer: 'Passed on',
-}
+})
 
 function movedWords(moved: NonNullable<Moved>): string {
   const { at, what, who, from, to } = moved
-  const way = [from && `from ${from}`, to && to !== from && `to ${to}`].filter(Boolean).join(' ')
-  return [verbs[what] ?? 'Moved', way, `on ${dayWords(at)}`, who ? `by ${who}` : ''].filter(Boolean).join(' ')
+  const way = [from && say('from {from}', { from }), to && to !== from && say('to {to}', { to })].filter(Boolean).join(' ')
+  return [verbs[what] ?? say('Moved'), way, say('on {at}', { at: dayWords(at) }), who ? say('by {who}', { who }) : '']
+    .filter(Boolean)
+    .join(' ')
 }

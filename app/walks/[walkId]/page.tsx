@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { findWalk, type ShownLine, type WalkProject } from '#lib/db/walk/queries'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -23,7 +25,7 @@ type PageProps = { params: Promise<{ walkId: string }> }
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const found = await findWalk((await params).walkId)
-  return { title: found ? walkTitle(found.walk) : 'Walk' }
+  return { title: found ? walkTitle(found.walk) : say('Walk') }
 }
 
 const bagKinds = ['bag', 'box', 'ring', 'bin', 'folder']
@@ -39,9 +41,16 @@ export default async function WalkPage({ params }: PageProps) {
   const { walk, projects, lines, progress, revision } = found
   const isOpen = walk.status === 'open'
   const isPull = walk.kind === 'pull'
-  const began = `Begun ${dayOf(walk.startedAt)}${walk.startedBy ? ` by ${walk.startedBy}` : ''}`
+  const began = say('Begun {startedAt}{rest}', {
+    startedAt: dayOf(walk.startedAt),
+    rest: walk.startedBy ? say(' by {startedBy}', { startedBy: walk.startedBy }) : '',
+  })
   const ended = walk.closedAt
-    ? `${walk.status === 'done' ? 'Done' : 'Dropped'} ${dayOf(walk.closedAt)}${walk.closedBy ? ` by ${walk.closedBy}` : ''}`
+    ? say('{isDone, select, yes {Done} other {Dropped}} {closedAt}{rest}', {
+        isDone: walk.status === 'done',
+        closedAt: dayOf(walk.closedAt),
+        rest: walk.closedBy ? say(' by {closedBy}', { closedBy: walk.closedBy }) : '',
+      })
     : null
   const edit = { walkId: walk.id }
   const carried = lines.filter(({ isCarried }) => isCarried)
@@ -50,8 +59,8 @@ export default async function WalkPage({ params }: PageProps) {
       <PageHead
         title={walkTitle(walk)}
         crumbs={[
-          { label: 'Projects', href: '/projects' },
-          { label: 'Pulls and put-backs', href: '/walks' },
+          { label: say('Projects'), href: '/projects' },
+          { label: say('Pulls and put-backs'), href: '/walks' },
           { label: walk.title },
         ]}
         byline={
@@ -64,14 +73,20 @@ export default async function WalkPage({ params }: PageProps) {
         }
       />
       <PrintLine>
-        {walkTitle(walk)}, {dayOf(walk.startedAt)}. Walked by ______________________________
+        {sayParts('{walkTitle}, {startedAt}. Walked by ______________________________', {
+          walkTitle: walkTitle(walk),
+          startedAt: dayOf(walk.startedAt),
+        })}
       </PrintLine>
       {!isOpen && (
         <Notice
           kind="done"
-          title={`${walk.status === 'done' ? 'This walk is done' : 'This walk was dropped'}: ${progressWords(progress)}.`}
+          title={say('{isDone, select, yes {This walk is done} other {This walk was dropped}}: {progress}.', {
+            isDone: walk.status === 'done',
+            progress: progressWords(progress),
+          })}
         >
-          What was carried out is on the record. What was only ticked moved nothing.
+          {say('What was carried out is on the record. What was only ticked moved nothing.')}
         </Notice>
       )}
       {isOpen && (
@@ -99,12 +114,15 @@ export default async function WalkPage({ params }: PageProps) {
       )}
       {carried.length > 0 && (
         <div className={s.screen}>
-          <Section title={isPull ? 'In the bags' : 'Put back'} note={`${carried.length} carried out on the record`}>
+          <Section
+            title={isPull ? say('In the bags') : say('Put back')}
+            note={say('{carried} carried out on the record', { carried: carried.length })}
+          >
             <ul className={s.carried}>
               {carried.map((line) => (
                 <li key={line.id}>
                   {thingName(line.thing)}: {liftWords(line.thing, line, settings.threadUnit)}
-                  {isPull && ` for ${projects.find(({ id }) => id === line.projectId)?.title ?? ''}`}
+                  {isPull && say(' for {title}', { title: projects.find(({ id }) => id === line.projectId)?.title ?? '' })}
                 </li>
               ))}
             </ul>
@@ -117,24 +135,36 @@ export default async function WalkPage({ params }: PageProps) {
             <Form
               action={bringUpToDateAction}
               hidden={edit}
-              submit="Bring up to date"
+              submit={say('Bring up to date')}
               submitKind="plain"
               isInline
-              label="Bring up to date"
+              label={say('Bring up to date')}
             />
           )}
-          <ConfirmDialog opener="End the walk" title="End this walk?" confirm="End it" action={closeWalkAction} hidden={edit}>
-            <p>What is carried out stays so. What is only ticked moves nothing on the record, and what is open is not pulled.</p>
+          <ConfirmDialog
+            opener={say('End the walk')}
+            title={say('End this walk?')}
+            confirm={say('End it')}
+            action={closeWalkAction}
+            hidden={edit}
+          >
+            <p>
+              {say(
+                'What is carried out stays so. What is only ticked moves nothing on the record, and what is open is not pulled.',
+              )}
+            </p>
           </ConfirmDialog>
           <ConfirmDialog
-            opener="Drop it"
+            opener={say('Drop it')}
             openerKind="quiet"
-            title="Drop this walk?"
-            confirm="Drop it"
+            title={say('Drop this walk?')}
+            confirm={say('Drop it')}
             action={dropWalkAction}
             hidden={edit}
           >
-            <p>For a list that was made by mistake. What was carried out by it stays so; put back what you have in hand.</p>
+            <p>
+              {say('For a list that was made by mistake. What was carried out by it stays so; put back what you have in hand.')}
+            </p>
           </ConfirmDialog>
         </div>
       )}
@@ -147,7 +177,7 @@ const namedProjects = 6
 const Projects = ({ projects }: { projects: readonly WalkProject[] }) =>
   projects.length > 0 && (
     <>
-      For{' '}
+      {say('For')}{' '}
       {projects.slice(0, namedProjects).map(({ id, title, quantity, place }, at) => (
         <span key={id}>
           {at > 0 && ', '}
@@ -156,7 +186,7 @@ const Projects = ({ projects }: { projects: readonly WalkProject[] }) =>
           {place && ` (${place.label})`}
         </span>
       ))}
-      {projects.length > namedProjects && ` and ${projects.length - namedProjects} more`}.
+      {projects.length > namedProjects && say(' and {projects} more', { projects: projects.length - namedProjects })}.
     </>
   )
 
@@ -184,7 +214,7 @@ function stopsOf(lines: readonly ShownLine[], projects: readonly WalkProject[], 
 function rowOf(lines: readonly ShownLine[], projectOf: ReadonlyMap<string, WalkProject>, unit: ThreadLengthUnit): DeskRow {
   const { thing, thingId } = lines[0] as ShownLine
   const thread = thing.kind === 'thread' ? thing : null
-  const notes = [thread?.lot && `lot ${thread.lot}`, ...new Set(lines.flatMap(({ note }) => note ?? []))]
+  const notes = [thread?.lot && say('lot {lot}', { lot: thread.lot }), ...new Set(lines.flatMap(({ note }) => note ?? []))]
   return {
     ...{ thingId, name: thingName(thing), kind: thing.kind, lineIds: lines.map(({ id }) => id) },
     thread: thread && {

@@ -1,6 +1,8 @@
 'use client'
 
 import { useRef, useState, useSyncExternalStore } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { isInHand, type WalkKind } from '#lib/project/walk'
 import { PlaceLabel } from '#trade/place-label'
 import { ThreadBar } from '#trade/thread-bar'
@@ -54,8 +56,8 @@ export function WalkDesk({
   const by = name.trim() === '' ? null : name.trim()
   const isPull = kind === 'pull'
   const words = isPull
-    ? { done: 'Pulled', next: 'Pulled, next', all: 'All pulled', verb: 'pulled' }
-    : { done: 'Put back', next: 'Put back, next', all: 'All put back', verb: 'put back' }
+    ? { done: say('Pulled'), next: say('Pulled, next'), all: say('All pulled'), verb: 'pulled' }
+    : { done: say('Put back'), next: say('Put back, next'), all: say('All put back'), verb: say('put back') }
 
   const rows = stops.flatMap((stop) => stop.rows.map((row) => ({ stop, row })))
   const states = new Map(rows.map(({ row }) => [row.thingId, stateOf(row, sync.lines)]))
@@ -75,16 +77,13 @@ export function WalkDesk({
   return (
     <div className={s.desk}>
       <label className={s.who}>
-        <span>{isPull ? 'Who is pulling?' : 'Who is putting back?'}</span>
+        <span>{isPull ? say('Who is pulling?') : say('Who is putting back?')}</span>
         <input type="text" value={name} maxLength={120} autoComplete="name" onChange={(event) => keepName(event.target.value)} />
       </label>
       <div className={s.head}>
         <p className={s.progress} role="status">
-          <b>
-            {done + things - rows.length} of {things}
-          </b>{' '}
-          {words.verb}
-          {notThere > 0 && <span className="do">, {notThere} not there</span>}
+          <b>{sayParts('{done} of {things}', { done: done + things - rows.length, things })}</b> {words.verb}
+          {notThere > 0 && <span className="do">{sayParts(', {notThere} not there', { notThere })}</span>}
         </p>
         <SendState waiting={sync.waiting} isConnected={sync.isConnected} />
         <svg className={s.bar} viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
@@ -101,27 +100,30 @@ export function WalkDesk({
       {sync.refusal !== null && sync.waiting > 0 && (
         <Notice
           kind="refusal"
-          title={`The ticks that wait here are not taken: ${sync.refusal}`}
-          actions={<Button onClick={sync.letGo}>Let these ticks go</Button>}
+          title={say('The ticks that wait here are not taken: {refusal}', { refusal: sync.refusal })}
+          actions={<Button onClick={sync.letGo}>{say('Let these ticks go')}</Button>}
         />
       )}
       {sync.lost > 0 && (
-        <Notice kind="caution" title={`${sync.lost} of your ticks were of lines that are no longer on the list.`}>
-          It was brought up to date meanwhile: look whether you have something in hand that is not wanted any more.
+        <Notice
+          kind="caution"
+          title={say('{lost} of your ticks were of lines that are no longer on the list.', { lost: sync.lost })}
+        >
+          {say('It was brought up to date meanwhile: look whether you have something in hand that is not wanted any more.')}
         </Notice>
       )}
       <OverruledNotice
         overruled={sync.overruled}
         nameOf={(lineId) => rows.find(({ row }) => row.lineIds.includes(lineId))?.row.name}
-        saidOf={(status) => (status === 'open' ? 'not ticked' : status === 'not there' ? 'not there' : words.verb)}
+        saidOf={(status) => (status === 'open' ? say('not ticked') : status === 'not there' ? 'not there' : words.verb)}
         onRead={sync.readOverruled}
       />
-      {rows.length === 0 && <p>Nothing is left on this list.</p>}
+      {rows.length === 0 && <p>{say('Nothing is left on this list.')}</p>}
       <div ref={list} className={s.stops}>
         {stops.map((stop) => (
-          <section key={stop.key} className={s.stop} aria-label={stop.label ?? 'No place'}>
+          <section key={stop.key} className={s.stop} aria-label={stop.label ?? say('No place')}>
             <h2 className={s.where}>
-              {stop.label ? <PlaceLabel label={stop.label} href={stop.href ?? undefined} isLarge /> : 'No place on record'}
+              {stop.label ? <PlaceLabel label={stop.label} href={stop.href ?? undefined} isLarge /> : say('No place on record')}
               {stop.name && <span>{stop.name}</span>}
             </h2>
             <ul className={s.rows}>
@@ -151,13 +153,13 @@ export function WalkDesk({
           <p className={s.next}>
             {next ? (
               <>
-                <span>Next</span>
-                <PlaceLabel label={next.stop.label ?? 'no place'} />
+                <span>{say('Next')}</span>
+                <PlaceLabel label={next.stop.label ?? say('no place')} />
                 <b>{next.row.name}</b>
-                <span>{rows.length - done} left</span>
+                <span>{say('{rows} left', { rows: rows.length - done })}</span>
               </>
             ) : (
-              <b>{notThere > 0 ? `${words.all} but ${notThere} not there` : words.all}</b>
+              <b>{notThere > 0 ? say('{all} but {notThere} not there', { all: words.all, notThere }) : words.all}</b>
             )}
           </p>
           {next && (
@@ -168,7 +170,7 @@ export function WalkDesk({
                   setAsked(next.row)
                 }}
               >
-                Not there
+                {say('Not there')}
               </Button>
               <Button kind="first" onClick={tickNext}>
                 {words.next}
@@ -241,14 +243,18 @@ function Row({ row, state, isNext, doneWord, lines, hasManyBags, onTick, onNotTh
           {hasManyBags &&
             row.bags.map(({ lineId, label, amount }) => (
               <small key={lineId}>
-                {row.bags.length > 1 ? `${amount} for ` : 'for '}
+                {row.bags.length > 1 ? say('{amount} for ', { amount }) : say('for ')}
                 {label}
               </small>
             ))}
           <small className={s.said}>
-            {state === 'done' && `${doneWord}${tickedBy ? ` by ${tickedBy}` : ''}`}
-            {state === 'some' && 'Some of it ticked'}
-            {state === 'not there' && <span className="do">Not there{tickedBy ? `, says ${tickedBy}` : ''}</span>}
+            {state === 'done' && `${doneWord}${tickedBy ? say(' by {tickedBy}', { tickedBy }) : ''}`}
+            {state === 'some' && say('Some of it ticked')}
+            {state === 'not there' && (
+              <span className="do">
+                {say('Not there{rest}', { rest: tickedBy ? say(', says {tickedBy}', { tickedBy }) : '' })}
+              </span>
+            )}
           </small>
         </span>
         <b className={s.amount}>{row.amount}</b>
@@ -263,15 +269,15 @@ function Row({ row, state, isNext, doneWord, lines, hasManyBags, onTick, onNotTh
       {state !== 'done' && (
         <div className={s.more}>
           {state === 'not there' ? (
-            <Button kind="quiet" onClick={onAsk} aria-label={`${row.name}: where may it be?`}>
-              Where may it be?
+            <Button kind="quiet" onClick={onAsk} aria-label={say('{name}: where may it be?', { name: row.name })}>
+              {say('Where may it be?')}
             </Button>
           ) : (
-            <Button kind="quiet" onClick={onNotThere} aria-label={`${row.name}: not there`}>
-              Not there
+            <Button kind="quiet" onClick={onNotThere} aria-label={say('{name}: not there', { name: row.name })}>
+              {say('Not there')}
             </Button>
           )}
-          <Link href={row.href}>Its page</Link>
+          <Link href={row.href}>{say('Its page')}</Link>
         </div>
       )}
     </li>
@@ -312,24 +318,24 @@ function CarryOut({ walkId, isPull, inHand, waiting, bags, bagSuggestions, who }
   return (
     <div className={s.screen}>
       <Section
-        title={isPull ? (going.length > 1 ? 'These are in the bags' : 'These are in the bag') : 'These are back'}
-        note={`${inHand.length} ticked, not yet on the record`}
+        title={isPull ? (going.length > 1 ? say('These are in the bags') : say('These are in the bag')) : say('These are back')}
+        note={say('{inHand} ticked, not yet on the record', { inHand: inHand.length })}
       >
         {waiting > 0 ? (
-          <p>The ticks that wait on this device have to be sent first.</p>
+          <p>{say('The ticks that wait on this device have to be sent first.')}</p>
         ) : (
           <Form
             action={carryOutAction}
             hidden={{ walkId, who: who ?? '' }}
-            submit={isPull ? 'They are in: write it on the record' : 'They are back: write it on the record'}
-            pending="Writing it down"
-            label="Carry out what is ticked"
+            submit={isPull ? say('They are in: write it on the record') : say('They are back: write it on the record')}
+            pending={say('Writing it down')}
+            label={say('Carry out what is ticked')}
           >
             {isPull && going.length > unnamed.length && (
               <p>
                 {going
                   .filter(({ label }) => label !== null)
-                  .map(({ title, label }) => `${title} into ${label}`)
+                  .map(({ title, label }) => say('{title} into {label}', { title, label }))
                   .join('; ')}
                 .
               </p>
@@ -338,8 +344,8 @@ function CarryOut({ walkId, isPull, inHand, waiting, bags, bagSuggestions, who }
               <TextField
                 key={projectId}
                 name={`bag-${projectId}`}
-                label={`Bag of ${title}`}
-                hint="A label that is new becomes a bag"
+                label={say('Bag of {title}', { title })}
+                hint={say('A label that is new becomes a bag')}
                 width="half"
                 suggestionsId="bag-labels"
                 isRequired

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
 import { listPullChoices, type PullChoice } from '#lib/db/walk/queries'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import { HoopWord } from '#trade/hoop'
@@ -15,7 +16,7 @@ import { startWalkAction } from '../actions'
 import { chosenSchema } from '../schema'
 import s from './new.module.css'
 
-export const metadata: Metadata = { title: 'Pull for projects' }
+export const generateMetadata = (): Metadata => ({ title: say('Pull for projects') })
 
 type PageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -31,22 +32,24 @@ export default async function NewWalkPage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="Pull for projects"
+        title={say('Pull for projects')}
         crumbs={[
-          { label: 'Projects', href: '/projects' },
-          { label: 'Pulls and put-backs', href: '/walks' },
-          { label: 'Pull for projects' },
+          { label: say('Projects'), href: '/projects' },
+          { label: say('Pulls and put-backs'), href: '/walks' },
+          { label: say('Pull for projects') },
         ]}
-        byline="One walk for all that are ticked, in walking order: thread that is promised and not in the bag yet, cloth, charts and notions. What is planned for today is ticked already."
+        byline={say(
+          'One walk for all that are ticked, in walking order: thread that is promised and not in the bag yet, cloth, charts and notions. What is planned for today is ticked already.',
+        )}
       />
       {choices.length === 0 ? (
-        <Empty title="Nothing to pull for" actions={<LinkButton href="/projects">Projects</LinkButton>}>
-          A project can be pulled for once thread is promised to it: start one, or promise what is free on its page.
+        <Empty title={say('Nothing to pull for')} actions={<LinkButton href="/projects">{say('Projects')}</LinkButton>}>
+          {say('A project can be pulled for once thread is promised to it: start one, or promise what is free on its page.')}
         </Empty>
       ) : (
-        <Form action={startWalkAction} submit="Make the list" label="Pull for projects">
+        <Form action={startWalkAction} submit={say('Make the list')} label={say('Pull for projects')}>
           <fieldset className={s.choices}>
-            <legend>Pull for</legend>
+            <legend>{say('Pull for')}</legend>
             <ul>
               {free.map((choice) => (
                 <li key={choice.id}>
@@ -62,15 +65,20 @@ export default async function NewWalkPage({ searchParams }: PageProps) {
                 </li>
               ))}
             </ul>
-            {free.length === 0 && <p>All that could be pulled for is on an open walk.</p>}
+            {free.length === 0 && <p>{say('All that could be pulled for is on an open walk.')}</p>}
           </fieldset>
-          <TextField name="who" label="Who is pulling?" autoComplete="name" width="half" />
-          <TextField name="title" label="What to call the list" hint="Left empty: after the projects" width="half" />
+          <TextField name="who" label={say('Who is pulling?')} autoComplete="name" width="half" />
+          <TextField
+            name="title"
+            label={say('What to call the list')}
+            hint={say('Left empty: after the projects')}
+            width="half"
+          />
         </Form>
       )}
       {choices.length > free.length && (
         <p className={s.walked}>
-          On an open walk already:{' '}
+          {say('On an open walk already:')}{' '}
           {choices
             .flatMap(({ id, title, walk }) => (walk ? [{ id, title, walk }] : []))
             .map(({ id, title, walk }, at) => (
@@ -88,9 +96,10 @@ export default async function NewWalkPage({ searchParams }: PageProps) {
 
 const aboutWords = ({ place, plannedOn, dueOn }: PullChoice, today: string): string =>
   [
-    place ? `into ${place.label}` : 'no bag yet',
-    plannedOn && (plannedOn === today ? 'planned for today' : `planned for ${formatDate(plannedOn)}`),
-    dueOn && `due ${formatDate(dueOn)}`,
+    place ? say('into {label}', { label: place.label }) : say('no bag yet'),
+    plannedOn &&
+      (plannedOn === today ? say('planned for today') : say('planned for {plannedOn}', { plannedOn: formatDate(plannedOn) })),
+    dueOn && say('due {dueOn}', { dueOn: formatDate(dueOn) }),
   ]
     .filter(Boolean)
     .join(' · ')

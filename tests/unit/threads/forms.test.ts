@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import { hrefOf, readChoices } from '../../../app/_listing/thread-filter'
 import { exactLength, formatStrandBoth } from '../../../app/threads/amounts'
 import { formatColour, parseColour } from '../../../app/threads/colour-text'
-import { hrefOf, readChoices } from '../../../app/_listing/thread-filter'
 import { correctSchema, editThreadSchema, receiveSchema, recordUseSchema, relabelSchema } from '../../../app/threads/schema'
 
 const figures = { unit: 'm' as const, strands: 6, putUpStrandTenths: 480_000, putUpMilligrams: null }

@@ -1,4 +1,5 @@
 import { keepersOnly } from '#api/keepers-only'
+import { say } from '#language/say'
 import { mayDo } from '#lib/access/who'
 import { who } from '#lib/db/access/asking'
 import { archiveStream, findArchive } from '#lib/db/archive/archive-files'
@@ -10,7 +11,7 @@ export async function GET(_request: Request, { params }: { params: Promise<{ nam
   if (!mayDo(who(), 'keep')) return keepersOnly()
   const archive = await findArchive((await params).name)
   if (archive === null)
-    return new Response('There is no such archive any more. Write one under Everything in a file.', {
+    return new Response(say('There is no such archive any more. Write one under Everything in a file.'), {
       status: 404,
       headers: { ...headers, 'content-type': 'text/plain; charset=utf-8' },
     })

@@ -1,6 +1,7 @@
 'use client'
 
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import type { ArchiveProgress } from '#lib/db/archive/write-archive'
 import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
@@ -21,8 +22,8 @@ export function JobProgress({ jobId, first, words }: JobProgressProps) {
       label={words[step]}
       done={done}
       of={of > 0 ? of : undefined}
-      note={of > 0 ? `${figure(done)} of ${figure(of)}` : 'One moment'}
-      stop={<Form action={stopAction} hidden={{ jobId }} submit="Stop" submitKind="plain" />}
+      note={of > 0 ? say('{figure} of {figure2}', { figure: figure(done), figure2: figure(of) }) : say('One moment')}
+      stop={<Form action={stopAction} hidden={{ jobId }} submit={say('Stop')} submitKind="plain" />}
     />
   )
 }

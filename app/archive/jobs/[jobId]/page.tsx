@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { requireRight } from '#lib/db/access/right'
 import { type ArchiveEnding, type ArchiveErrand, findArchiveJob } from '#lib/db/archive/archive-jobs'
 import { LinkButton } from '#ui/button'
@@ -16,38 +18,46 @@ import {
 } from '#words/archive'
 import { JobProgress } from './job-progress'
 
-export const metadata: Metadata = { title: 'Archive' }
+export const generateMetadata = (): Metadata => ({ title: say('Archive') })
 
 export default async function ArchiveJobPage({ params }: { params: Promise<{ jobId: string }> }) {
   requireRight('keep')
   const { jobId } = await params
   const job = await findArchiveJob(jobId)
-  const title = job?.about.kind === 'bring-back' ? 'Bringing an archive back' : 'Writing an archive'
+  const title = job?.about.kind === 'bring-back' ? say('Bringing an archive back') : say('Writing an archive')
   return (
     <>
       <PageHead
-        title={job === null ? 'Archive' : title}
-        crumbs={[{ label: 'Everything in a file', href: '/archive' }, { label: job === null ? 'Archive' : title }]}
+        title={job === null ? say('Archive') : title}
+        crumbs={[{ label: say('Everything in a file'), href: '/archive' }, { label: job === null ? say('Archive') : title }]}
       />
       {job === null ? (
-        <Notice kind="caution" title="Nothing is known of this any more" actions={toArchives}>
-          It was begun before the program last started. What did not finish left nothing behind; what did stands in the list.
+        <Notice kind="caution" title={say('Nothing is known of this any more')} actions={toArchives}>
+          {say(
+            'It was begun before the program last started. What did not finish left nothing behind; what did stands in the list.',
+          )}
         </Notice>
       ) : job.state.kind === 'running' ? (
         <>
           <JobProgress jobId={jobId} first={job.progress} words={stepWords} />
           <p className="quiet">
             {job.about.kind === 'take-out'
-              ? 'Stopped, it leaves no file. This page may be left, and work may go on meanwhile: the archive is of the moment it was begun.'
-              : 'Stopped, it leaves nothing behind. This page may be left; what others write meanwhile waits until this is done.'}
+              ? say(
+                  'Stopped, it leaves no file. This page may be left, and work may go on meanwhile: the archive is of the moment it was begun.',
+                )
+              : say(
+                  'Stopped, it leaves nothing behind. This page may be left; what others write meanwhile waits until this is done.',
+                )}
           </p>
           <noscript>
             <meta httpEquiv="refresh" content="2" />
           </noscript>
         </>
       ) : job.state.kind === 'failed' ? (
-        <Notice kind="refusal" title="This did not work" actions={toArchives}>
-          What did not finish left nothing behind. The error’s number in the log is <b>{job.state.errorId}</b>.
+        <Notice kind="refusal" title={say('This did not work')} actions={toArchives}>
+          {sayParts('What did not finish left nothing behind. The error’s number in the log is {errorId}.', {
+            errorId: <b>{job.state.errorId}</b>,
+          })}
         </Notice>
       ) : (
         <Ended errand={job.about} ending={job.state.answer} />
@@ -58,7 +68,7 @@ export default async function ArchiveJobPage({ params }: { params: Promise<{ job
 
 const toArchives = (
   <LinkButton href="/archive" kind="first">
-    To the archives
+    {say('To the archives')}
   </LinkButton>
 )
 
@@ -71,23 +81,28 @@ function Ended({ errand, ending }: { errand: ArchiveErrand; ending: ArchiveEndin
         <>
           <Notice
             kind="done"
-            title={`Written: ${rowsWords(rowCount)}, ${counted(uploadCount, 'photo or file').replace('photo or files', 'photos and files')}, ${bytesWords(bytes)}`}
+            title={say('Written: {rows}, {replace}, {bytes}', {
+              rows: rowsWords(rowCount),
+              replace: counted(uploadCount, 'photo or file').replace('photo or files', 'photos and files'),
+              bytes: bytesWords(bytes),
+            })}
             actions={
               <>
                 <LinkButton href={`/archive/files/${name}`} kind="first" download>
-                  Download it
+                  {say('Download it')}
                 </LinkButton>
-                <LinkButton href="/archive">To the archives</LinkButton>
+                <LinkButton href="/archive">{say('To the archives')}</LinkButton>
               </>
             }
           >
-            Keep it on another disk than this one. Every part has its checksum in it, and is held against it when it is brought
-            back.
+            {say(
+              'Keep it on another disk than this one. Every part has its checksum in it, and is held against it when it is brought back.',
+            )}
           </Notice>
           {missing.length > 0 && (
             <Notice kind="caution" title={missingWords(missing.length)}>
               {missing.slice(0, 20).join(', ')}
-              {missing.length > 20 && ' and others'}
+              {missing.length > 20 && say(' and others')}
             </Notice>
           )}
         </>
@@ -98,31 +113,34 @@ function Ended({ errand, ending }: { errand: ArchiveErrand; ending: ArchiveEndin
       return (
         <Notice
           kind="done"
-          title={`Brought back: ${rowsWords(rowCount)} and ${counted(uploadCount, 'photo or file').replace('photo or files', 'photos and files')}`}
+          title={say('Brought back: {rows} and {replace}', {
+            rows: rowsWords(rowCount),
+            replace: counted(uploadCount, 'photo or file').replace('photo or files', 'photos and files'),
+          })}
           actions={
             <LinkButton href="/" kind="first">
-              To Find
+              {say('To Find')}
             </LinkButton>
           }
         >
-          {missing.length > 0 ? missingWords(missing.length) : 'All of it is as it was.'}
+          {missing.length > 0 ? missingWords(missing.length) : say('All of it is as it was.')}
         </Notice>
       )
     }
     case 'refused':
       return ending.refusal.kind === 'stopped' ? (
-        <Notice kind="done" title="Stopped" actions={toArchives}>
-          Nothing was kept of it.
+        <Notice kind="done" title={say('Stopped')} actions={toArchives}>
+          {say('Nothing was kept of it.')}
         </Notice>
       ) : (
         <Notice kind="refusal" title={describeArchiveRefusal(ending.refusal)} actions={toArchives}>
-          Nothing was changed. {ending.refusal.kind === 'not-empty' && notEmptyAdvice}
+          {sayParts('Nothing was changed. {rest}', { rest: ending.refusal.kind === 'not-empty' && notEmptyAdvice() })}
         </Notice>
       )
     case 'disk-full':
       return (
-        <Notice kind="refusal" title={diskFullWords} actions={toArchives}>
-          Nothing was kept of it.
+        <Notice kind="refusal" title={diskFullWords()} actions={toArchives}>
+          {say('Nothing was kept of it.')}
         </Notice>
       )
   }

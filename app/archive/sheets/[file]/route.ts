@@ -1,4 +1,5 @@
 import { keepersOnly } from '#api/keepers-only'
+import { say } from '#language/say'
 import { mayDo } from '#lib/access/who'
 import { who } from '#lib/db/access/asking'
 import { collectionWorkbook, peopleSheets } from '#lib/db/archive/collection-workbook'
@@ -16,7 +17,7 @@ export async function GET(_request: Request, { params }: { params: Promise<{ fil
   if (!mayDo(who(), 'keep')) return keepersOnly()
   const { file } = await params
   const sheets = file === 'everything.xlsx' ? peopleSheets : peopleSheets.filter((sheet) => file === `${sheet}.xlsx`)
-  if (sheets.length === 0) return refusal('There is no such sheet.', 404)
+  if (sheets.length === 0) return refusal(say('There is no such sheet.'), 404)
   const workbook = await collectionWorkbook(database(), sheets, await getSettings())
   if (!workbook.ok) return refusal(tooManyRowsWords(workbook.error), 422)
   return new Response(new Uint8Array(workbook.value), {

@@ -3,6 +3,7 @@
 import { useRouter } from 'next/navigation'
 import { useEffect, useState } from 'react'
 import { numberText } from '#language/figures'
+import { say, sayings } from '#language/say'
 import type { ImportProgress } from '#lib/db/importing/import-service'
 import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
@@ -14,11 +15,11 @@ type JobProgressProps = { jobId: string; first: Running; resultQuery: string; is
 
 const askAgainMs = 400
 
-const stepWords: Record<Running['step'], string> = {
+const stepWords: Record<Running['step'], string> = sayings({
   reading: 'Reading the file',
   deciding: 'Holding it against what is here',
   writing: 'Writing',
-}
+})
 
 const figure = (count: number): string => numberText(count)
 
@@ -58,11 +59,15 @@ export function JobProgress({ jobId, first, resultQuery, isSample }: JobProgress
   const { step, done, of } = running
   return (
     <Progress
-      label={isSample ? 'Bringing in the files of the sample' : stepWords[step]}
+      label={isSample ? say('Bringing in the files of the sample') : stepWords[step]}
       done={done}
       of={of > 1 ? of : undefined}
-      note={of > 1 ? `${figure(done)} of ${isSample ? `${of} files` : figure(of)}` : 'One moment'}
-      stop={<Form action={stopAction} hidden={{ jobId }} submit="Stop" submitKind="plain" />}
+      note={
+        of > 1
+          ? say('{figure} of {isSample}', { figure: figure(done), isSample: isSample ? say('{of} files', { of }) : figure(of) })
+          : say('One moment')
+      }
+      stop={<Form action={stopAction} hidden={{ jobId }} submit={say('Stop')} submitKind="plain" />}
     />
   )
 }

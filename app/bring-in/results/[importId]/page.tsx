@@ -2,6 +2,8 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { z } from 'zod'
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { findImport } from '#lib/db/importing/imports'
 import type { ImportKind } from '#lib/importing/fields'
 import { ButtonRow, LinkButton } from '#ui/button'
@@ -17,7 +19,7 @@ import { errandQuery, nextHref, parseErrand, previewHref, waitingTitle } from '.
 import { UndoImport } from '../../undo-import'
 import { describeLeft, describeTakenBack, kindWords } from '../../words'
 
-export const metadata: Metadata = { title: 'Brought in' }
+export const generateMetadata = (): Metadata => ({ title: say('Brought in') })
 
 type ResultPageProps = { params: Promise<{ importId: string }>; searchParams: Promise<Record<string, unknown>> }
 
@@ -28,7 +30,7 @@ const undoneSchema = z
     try {
       return JSON.parse(text) as unknown
     } catch {
-      context.addIssue({ code: 'custom', message: 'not JSON' })
+      context.addIssue({ code: 'custom', message: say('not JSON') })
       return z.NEVER
     }
   })
@@ -53,15 +55,15 @@ export default async function ResultPage({ params, searchParams }: ResultPagePro
   return (
     <>
       <PageHead
-        title={status === 'undone' ? `${fileName} was taken back` : `${fileName} is in`}
-        crumbs={[{ label: 'Bring in', href: '/bring-in' }, { label: fileName }]}
-        byline={`${kindWords[kind].title}, brought in ${momentWords(at)}`}
+        title={status === 'undone' ? say('{fileName} was taken back', { fileName }) : say('{fileName} is in', { fileName })}
+        crumbs={[{ label: say('Bring in'), href: '/bring-in' }, { label: fileName }]}
+        byline={say('{title}, brought in {moment}', { title: kindWords[kind].title, moment: momentWords(at) })}
       />
       {status === 'undone' && (
-        <Notice kind="done" title={undone.success ? describeTakenBack(undone.data.takenBack) : 'This was undone.'}>
+        <Notice kind="done" title={undone.success ? describeTakenBack(undone.data.takenBack) : say('This was undone.')}>
           {undone.success && undone.data.left.length > 0 && (
             <>
-              <p>Left where it is:</p>
+              <p>{say('Left where it is:')}</p>
               <ul>
                 {undone.data.left.map((left) => (
                   <li key={`${left.noun} ${left.why}`}>{describeLeft(left)}</li>
@@ -73,37 +75,44 @@ export default async function ResultPage({ params, searchParams }: ResultPagePro
       )}
       <Facts
         items={[
-          { label: 'New', value: figure(addedCount) },
-          { label: 'Changed', value: figure(changedCount) },
-          { label: 'The same', value: figure(sameCount) },
-          { label: 'Refused', value: figure(refusedCount) },
+          { label: say('New'), value: figure(addedCount) },
+          { label: say('Changed'), value: figure(changedCount) },
+          { label: say('The same'), value: figure(sameCount) },
+          { label: say('Refused'), value: figure(refusedCount) },
         ]}
       />
       {status === 'done' && refusedCount > 0 && (
         <Notice kind="caution" title={`${counted(refusedCount, 'row')} were left out`.replace('1 row were', '1 row was')}>
-          {stagedId ? (
-            <>
-              <a href={`/bring-in/${stagedId}/refused${errandQuery({ stagedId: null, choices, waiting: [] })}`} download>
-                Download what to mend as CSV
-              </a>{' '}
-              and bring it in by itself, or <Link href={previewHref(stagedId, choices, waiting)}>look at the reasons again</Link>.
-            </>
-          ) : (
-            'Mend them in the file and bring it in again: what is here already is not brought in twice.'
-          )}
+          {stagedId
+            ? sayParts(
+                '<link>Download what to mend as CSV</link> and bring it in by itself, or <link2>look at the reasons again</link2>.',
+                {
+                  link: (words) => (
+                    <a href={`/bring-in/${stagedId}/refused${errandQuery({ stagedId: null, choices, waiting: [] })}`} download>
+                      {words}
+                    </a>
+                  ),
+                  link2: (words) => <Link href={previewHref(stagedId, choices, waiting)}>{words}</Link>,
+                },
+              )
+            : say('Mend them in the file and bring it in again: what is here already is not brought in twice.')}
         </Notice>
       )}
-      <Section title="What to do next">
+      <Section title={say('What to do next')}>
         <ul className={s.next}>
           {next && (
             <li>
               <LinkButton href={nextHref([next, ...later])} kind="first">
-                On to {waitingTitle(next)}
+                {sayParts('On to {waitingTitle}', { waitingTitle: waitingTitle(next) })}
               </LinkButton>
-              {later.length > 0 && <span className="quiet"> and {counted(later.length, 'more table')} after it</span>}
+              {later.length > 0 && (
+                <span className="quiet">
+                  {say('and {later, plural, one {# more table} other {# more tables}} after it', { later: later.length })}
+                </span>
+              )}
             </li>
           )}
-          {(status === 'undone' ? [anotherFile] : nextSteps[kind]).map(({ href, label, why }) => (
+          {(status === 'undone' ? [anotherFile()] : nextSteps()[kind]).map(({ href, label, why }) => (
             <li key={href}>
               <Link href={href}>{label}</Link> <span className="quiet">{why}</span>
             </li>
@@ -111,7 +120,7 @@ export default async function ResultPage({ params, searchParams }: ResultPagePro
         </ul>
       </Section>
       {status === 'done' && (
-        <Section title="Not right?">
+        <Section title={say('Not right?')}>
           <ButtonRow>
             <UndoImport imported={imported} />
           </ButtonRow>
@@ -123,39 +132,39 @@ export default async function ResultPage({ params, searchParams }: ResultPagePro
 
 type NextStep = { href: string; label: string; why: string }
 
-const anotherFile: NextStep = { href: '/bring-in', label: 'Bring in another file', why: '' }
-const stitchable: NextStep = {
+const anotherFile = (): NextStep => ({ href: '/bring-in', label: say('Bring in another file'), why: '' })
+const stitchable = (): NextStep => ({
   href: '/charts?stitchableNow=1',
-  label: 'Charts stitchable now',
-  why: 'from the threads held, with nothing to buy',
-}
+  label: say('Charts stitchable now'),
+  why: say('from the threads held, with nothing to buy'),
+})
 
-const nextSteps: Record<ImportKind, NextStep[]> = {
+const nextSteps = (): Record<ImportKind, NextStep[]> => ({
   places: [
-    { href: '/places', label: 'Walk through the places', why: 'room by room, drawer by drawer' },
-    { ...anotherFile, why: 'threads or cloth, which live in them' },
+    { href: '/places', label: say('Walk through the places'), why: say('room by room, drawer by drawer') },
+    { ...anotherFile(), why: say('threads or cloth, which live in them') },
   ],
   threads: [
-    stitchable,
-    { href: '/threads', label: 'Look through the threads', why: 'by maker and line' },
-    { ...anotherFile, why: 'charts and their thread lists say what the threads are wanted for' },
+    stitchable(),
+    { href: '/threads', label: say('Look through the threads'), why: say('by maker and line') },
+    { ...anotherFile(), why: say('charts and their thread lists say what the threads are wanted for') },
   ],
   cloth: [
-    { href: '/cloth', label: 'Look through the cloth', why: 'by weave and count' },
-    { ...anotherFile, why: 'charts say what it can be cut for' },
+    { href: '/cloth', label: say('Look through the cloth'), why: say('by weave and count') },
+    { ...anotherFile(), why: say('charts say what it can be cut for') },
   ],
   charts: [
-    { href: '/charts', label: 'Look through the charts', why: 'by designer, season, subject and place' },
-    { ...anotherFile, why: 'thread lists say which charts can be stitched' },
+    { href: '/charts', label: say('Look through the charts'), why: say('by designer, season, subject and place') },
+    { ...anotherFile(), why: say('thread lists say which charts can be stitched') },
   ],
-  lists: [stitchable, { ...anotherFile, why: 'threads held, if they are not here yet' }],
+  lists: [stitchable(), { ...anotherFile(), why: say('threads held, if they are not here yet') }],
   projects: [
-    { href: '/projects', label: 'See the projects', why: 'what is under way and what is planned' },
-    { href: '/finishes', label: 'See the finishes', why: '' },
-    anotherFile,
+    { href: '/projects', label: say('See the projects'), why: say('what is under way and what is planned') },
+    { href: '/finishes', label: say('See the finishes'), why: '' },
+    anotherFile(),
   ],
   notions: [
-    { href: '/notions', label: 'Look through the notions', why: 'by kind and size, with what is to be bought' },
-    anotherFile,
+    { href: '/notions', label: say('Look through the notions'), why: say('by kind and size, with what is to be bought') },
+    anotherFile(),
   ],
-}
+})

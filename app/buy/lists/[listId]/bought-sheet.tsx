@@ -1,6 +1,8 @@
 'use client'
 
 import { type FormEvent, useEffect, useId, useRef, useState } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { formatPrice, parsePrice } from '#lib/quantity/money'
 import { parseWholeNumber } from '#lib/quantity/number'
 import { Button, ButtonRow } from '#ui/button'
@@ -25,7 +27,7 @@ type BoughtSheetProps = {
 
 type Other = { threadId: string; name: string }
 
-const lost = 'No connection. Tick it as not there now, and say what you took when the connection is back.'
+const lost = () => say('No connection. Tick it as not there now, and say what you took when the connection is back.')
 
 /** How many were bought, of which lot and for how much; another thread instead; or off the list with it. */
 export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onSaid }: BoughtSheetProps) {
@@ -51,8 +53,8 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
     const text = (name: string) => String(form.get(name) ?? '').trim()
     const putUps = text('putUps') === '' ? row.putUps : parseWholeNumber(text('putUps'))
     const paid = text('paid') === '' ? null : (parsePrice(text('paid'))?.minor ?? undefined)
-    if (putUps === null || putUps < 1 || putUps > 10_000) return setTrouble('How many is a whole number from 1 to 10,000.')
-    if (paid === undefined) return setTrouble('What was paid is such as 4.20, or empty.')
+    if (putUps === null || putUps < 1 || putUps > 10_000) return setTrouble(say('How many is a whole number from 1 to 10,000.'))
+    if (paid === undefined) return setTrouble(say('What was paid is such as 4.20, or empty.'))
     tickAs({
       ...{ status: instead ? 'instead' : 'bought', boughtPutUps: putUps === row.putUps ? null : putUps, paidMinor: paid },
       ...{ lot: text('lot') || null, place: text('place') || null, insteadThreadId: instead?.threadId ?? null },
@@ -65,7 +67,7 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
       const query = new URLSearchParams({ text: sought, owner: ownerId })
       const response = await fetch(`/api/v1/deliveries/look-up?${query}`, { cache: 'no-store' })
       const body = await response.json()
-      if (!response.ok) return setTrouble(typeof body?.detail === 'string' ? body.detail : lost)
+      if (!response.ok) return setTrouble(typeof body?.detail === 'string' ? body.detail : lost())
       const threads: Other[] = body.threads.map(
         ({ thread }: { thread: { threadId: string; maker: string; line: string; code: string; name: string | null } }) => ({
           threadId: thread.threadId,
@@ -73,32 +75,32 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
         }),
       )
       setFound(threads)
-      if (threads.length === 0) setTrouble(`No thread is called ${sought}.`)
+      if (threads.length === 0) setTrouble(say('No thread is called {sought}.', { sought }))
     } catch {
-      setTrouble(lost)
+      setTrouble(lost())
     }
   }
   return (
     <dialog ref={dialog} className={s.sheet} aria-labelledby={headId} onClose={onClose}>
       <h2 id={headId}>{row.name}</h2>
-      <form onSubmit={save} aria-label={`What was bought of ${row.name}`}>
-        <p>The list says {row.amount}.</p>
+      <form onSubmit={save} aria-label={say('What was bought of {name}', { name: row.name })}>
+        <p>{sayParts('The list says {amount}.', { amount: row.amount })}</p>
         {instead && (
           <Notice
             kind="done"
-            title={`Instead: ${instead.name}.`}
+            title={say('Instead: {name}.', { name: instead.name })}
             actions={
               <Button kind="quiet" onClick={() => setInstead(null)}>
-                Not that one
+                {say('Not that one')}
               </Button>
             }
           />
         )}
         <FieldRow>
-          <NumberField name="putUps" label="How many" isWhole defaultValue={line?.boughtPutUps ?? row.putUps} />
+          <NumberField name="putUps" label={say('How many')} isWhole defaultValue={line?.boughtPutUps ?? row.putUps} />
           <NumberField
             name="paid"
-            label="Paid for all of it"
+            label={say('Paid for all of it')}
             unit={currency}
             defaultValue={line?.paidMinor == null ? '' : formatPrice(line.paidMinor, null)}
           />
@@ -106,47 +108,51 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
         {row.thread && (
           <>
             <FieldRow>
-              <TextField name="lot" label="Lot" defaultValue={line?.lot ?? row.matchLot ?? ''} maxLength={100} />
+              <TextField name="lot" label={say('Lot')} defaultValue={line?.lot ?? row.matchLot ?? ''} maxLength={100} />
               <TextField
                 name="place"
-                label="Goes to"
-                hint={row.home ? `Left empty: ${row.home}.` : 'Left empty: no place yet. A new label becomes a place.'}
+                label={say('Goes to')}
+                hint={
+                  row.home
+                    ? say('Left empty: {home}.', { home: row.home })
+                    : say('Left empty: no place yet. A new label becomes a place.')
+                }
                 maxLength={100}
               />
             </FieldRow>
-            <CheckField name="remember" label="Remember the price" hint="As how this line is sold there." />
+            <CheckField name="remember" label={say('Remember the price')} hint={say('As how this line is sold there.')} />
           </>
         )}
         {trouble && <Notice kind="refusal" title={trouble} />}
         <ButtonRow>
           <Button type="submit" kind="first">
-            {instead ? 'This was bought instead' : 'Bought'}
+            {instead ? say('This was bought instead') : say('Bought')}
           </Button>
-          <Button onClick={() => tickAs(plainly('not there'))}>Not there</Button>
-          {line && line.status !== 'open' && <Button onClick={() => tickAs(plainly('open'))}>Not bought yet</Button>}
+          <Button onClick={() => tickAs(plainly('not there'))}>{say('Not there')}</Button>
+          {line && line.status !== 'open' && <Button onClick={() => tickAs(plainly('open'))}>{say('Not bought yet')}</Button>}
           <Button kind="quiet" onClick={() => dialog.current?.close()}>
-            Leave it
+            {say('Leave it')}
           </Button>
         </ButtonRow>
       </form>
       {row.thread && (
         <>
-          <h3>Another thread instead</h3>
+          <h3>{say('Another thread instead')}</h3>
           <form
             onSubmit={(event) => {
               event.preventDefault()
               void look()
             }}
-            aria-label="Another thread instead"
+            aria-label={say('Another thread instead')}
           >
             <label className={s.who}>
-              <span>Which?</span>
+              <span>{say('Which?')}</span>
               <input type="search" value={sought} maxLength={200} onChange={(event) => setSought(event.target.value)} />
-              <Button type="submit">Find</Button>
+              <Button type="submit">{say('Find')}</Button>
             </label>
           </form>
           {found.length > 0 && (
-            <ul className={s.others} aria-label="Found">
+            <ul className={s.others} aria-label={say('Found')}>
               {found.map((other) => (
                 <li key={other.threadId}>
                   <span>{other.name}</span>
@@ -156,7 +162,7 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
                       setFound([])
                     }}
                   >
-                    Take this<span className="vh">: {other.name}</span>
+                    {sayParts('Take this{name}', { name: <span className="vh">: {other.name}</span> })}
                   </Button>
                 </li>
               ))}
@@ -166,14 +172,14 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
       )}
       {line && (line.status === 'open' || line.status === 'not there') && (
         <ConfirmDialog
-          opener="Take it off the list"
+          opener={say('Take it off the list')}
           openerKind="quiet"
-          title={`Take ${row.name} off the list?`}
-          confirm="Take it off"
+          title={say('Take {name} off the list?', { name: row.name })}
+          confirm={say('Take it off')}
           action={removeLineAction}
           hidden={{ listId, lineId: row.id }}
         >
-          <p>It is then counted as still to be bought wherever it is needed.</p>
+          <p>{say('It is then counted as still to be bought wherever it is needed.')}</p>
         </ConfirmDialog>
       )}
     </dialog>

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { findBuyList, type ListDetail } from '#lib/db/buying/queries'
 import { getViewer } from '#viewer/viewer'
 import { listQuerySchema } from '../schema'
@@ -22,7 +23,7 @@ export const listFile =
     const [{ listId }, { settings }] = await Promise.all([params, getViewer()])
     const found = await findBuyList(listId)
     if (!found)
-      return new Response('There is no such list.', {
+      return new Response(say('There is no such list.'), {
         status: 404,
         headers: { ...headers, 'content-type': 'text/plain; charset=utf-8' },
       })

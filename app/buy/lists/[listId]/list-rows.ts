@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { ListDetail, ShownLine } from '#lib/db/buying/queries'
 import { toCsv } from '#lib/importing/escape-csv'
 import { packsOf, type ShopLineStatus } from '#lib/planning/buying/shop-list'
@@ -18,7 +19,7 @@ export const lineName = ({ thread, text }: Pick<ShownLine, 'thread' | 'text'>): 
 
 /** "3 skeins of 8 m"; of what is no thread, how many where it is more than one. */
 export function amountWords(line: ShownLine, unit: ThreadLengthUnit): string {
-  if (!line.thread) return line.putUps === 1 ? 'one' : String(line.putUps)
+  if (!line.thread) return line.putUps === 1 ? say('one') : String(line.putUps)
   const { strands, putUpWord } = line.thread.line
   return packedWords({ ...line, putUpWord: line.putUpWord ?? putUpWord, strands }, unit)
 }
@@ -27,7 +28,11 @@ export function amountWords(line: ShownLine, unit: ThreadLengthUnit): string {
 export const noteWords = (line: ShownLine): string[] =>
   [
     line.thread?.line.name ?? '',
-    line.matchLot !== null ? `of lot ${line.matchLot}` : line.isOneLot && line.putUps > 1 ? 'all of one lot' : '',
+    line.matchLot !== null
+      ? say('of lot {matchLot}', { matchLot: line.matchLot })
+      : line.isOneLot && line.putUps > 1
+        ? say('all of one lot')
+        : '',
     line.note ?? '',
   ].filter((note) => note !== '')
 
@@ -36,7 +41,7 @@ export const linePrice = (line: ShownLine): number | null => (line.priceMinor ==
 /** Lines under the shop they are bought in, or their maker: named ones by name, then what anybody may sell, words at the end. */
 export function groupLines(lines: readonly ShownLine[], by: ListBy): { title: string; lines: ShownLine[] }[] {
   const groups = new Map<string, ShownLine[]>()
-  const last = by === 'supplier' ? 'Anywhere' : 'Other things'
+  const last = by === 'supplier' ? say('Anywhere') : say('Other things')
   for (const line of lines) {
     const title = (by === 'supplier' ? line.supplier : line.thread?.line.makerName) ?? last
     groups.set(title, [...(groups.get(title) ?? []), line])
@@ -46,12 +51,12 @@ export function groupLines(lines: readonly ShownLine[], by: ListBy): { title: st
     .sort((a, b) => Number(a.title === last) - Number(b.title === last) || compareExact(textKey(a.title), textKey(b.title)))
 }
 
-const statusWords: Record<ShopLineStatus, string> = {
+const statusWords = (): Record<ShopLineStatus, string> => ({
   open: '',
-  bought: 'bought',
-  'not there': 'not there',
-  instead: 'other bought',
-}
+  bought: say('bought'),
+  'not there': say('not there'),
+  instead: say('other bought'),
+})
 
 /** The list as plain text, to be sent to whoever goes shopping: nothing of whom it is for, and prices only when asked for. */
 export function listText({ list, lines, sums }: Pick<ListDetail, 'list' | 'lines' | 'sums'>, said: Said): string {
@@ -64,7 +69,7 @@ export function listText({ list, lines, sums }: Pick<ListDetail, 'list' | 'lines
         const more = [
           ...noteWords(line),
           ...(price === null ? [] : [priceWords(price, currency)]),
-          ...(line.status === 'open' ? [] : [statusWords[line.status]]),
+          ...(line.status === 'open' ? [] : [statusWords()[line.status]]),
         ]
         const name = line.thread
           ? `${lineName(line)}: ${amountWords(line, unit)}`
@@ -73,7 +78,7 @@ export function listText({ list, lines, sums }: Pick<ListDetail, 'list' | 'lines
       }),
     ].join('\n'),
   )
-  const foot = withPrices ? [`Expected: ${expectedWords(sums, currency)}`] : []
+  const foot = withPrices ? [say('Expected: {expected}', { expected: expectedWords(sums, currency) })] : []
   return [list.title, ...parts, ...foot].join('\n\n')
 }
 
@@ -82,14 +87,26 @@ export function listCsv({ lines }: Pick<ListDetail, 'lines'>, { unit, withPrices
   const price = (minor: number | null) => (minor === null ? '' : formatPrice(minor, null))
   return toCsv([
     [
-      ...['Shop', 'Maker', 'Line', 'Code', 'Name', 'How many', 'As', 'Lot', 'State', 'Bought', 'Lot bought'],
-      ...(withPrices ? ['Expected', 'Paid'] : []),
-      'Note',
+      ...[
+        say('Shop'),
+        say('Maker'),
+        say('Line'),
+        say('Code'),
+        say('Name'),
+        say('How many'),
+        say('As'),
+        say('Lot'),
+        say('State'),
+        say('Bought'),
+        say('Lot bought'),
+      ],
+      ...(withPrices ? [say('Expected'), say('Paid')] : []),
+      say('Note'),
     ],
     ...lines.map((line) => [
       ...[line.supplier ?? '', line.thread?.line.makerName ?? '', line.thread?.line.name ?? '', line.thread?.code ?? ''],
       ...[line.thread ? (line.thread.name ?? '') : (line.text ?? ''), line.putUps, line.thread ? amountWords(line, unit) : ''],
-      ...[line.matchLot ?? (line.isOneLot ? 'one lot' : ''), statusWords[line.status] || 'open'],
+      ...[line.matchLot ?? (line.isOneLot ? say('one lot') : ''), statusWords()[line.status] || say('open')],
       ...[line.status === 'bought' || line.status === 'instead' ? (line.boughtPutUps ?? line.putUps) : '', line.lot ?? ''],
       ...(withPrices ? [price(linePrice(line)), price(line.paidMinor)] : []),
       line.note ?? '',
@@ -105,22 +122,22 @@ export function listSheet(
 ): ClassSheet {
   return {
     title: list.title,
-    lines: [day, ...(withPrices ? [`Expected: ${expectedWords(sums, currency)}`] : [])],
+    lines: [day, ...(withPrices ? [say('Expected: {expected}', { expected: expectedWords(sums, currency) })] : [])],
     blocks: groupLines(lines, by).flatMap(({ title, lines: some }) => [
       { kind: 'heading' as const, text: title },
       {
         kind: 'table' as const,
         columns: [
-          { head: 'Bought', share: 1.4 },
-          { head: 'What', share: 5 },
-          { head: 'How many', share: 4 },
-          { head: 'Note', share: 3 },
-          ...(withPrices ? [{ head: 'Price', share: 2, isRight: true }] : []),
+          { head: say('Bought'), share: 1.4 },
+          { head: say('What'), share: 5 },
+          { head: say('How many'), share: 4 },
+          { head: say('Note'), share: 3 },
+          ...(withPrices ? [{ head: say('Price'), share: 2, isRight: true }] : []),
         ],
         rows: some.map((line) => {
           const price = linePrice(line)
           return [
-            line.status === 'open' ? '[   ]' : line.status === 'not there' ? 'not there' : 'bought',
+            line.status === 'open' ? '[   ]' : line.status === 'not there' ? say('not there') : 'bought',
             line.thread ? threadTitle(line.thread) : (line.text ?? ''),
             amountWords(line, unit),
             noteWords({ ...line, thread: null }).join(', '),
@@ -130,6 +147,6 @@ export function listSheet(
       },
     ]),
     footer: `${list.title}, ${day}`,
-    pageOf: (page, pages) => `Page ${page} of ${pages}`,
+    pageOf: (page, pages) => say('Page {page} of {pages}', { page, pages }),
   }
 }

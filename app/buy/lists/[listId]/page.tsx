@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { findBuyList, type ListDetail, type ShownLine } from '#lib/db/buying/queries'
 import { newId } from '#lib/db/new-id'
 import { listSuppliers } from '#lib/db/offer/queries'
@@ -35,7 +37,7 @@ type PageProps = { params: Promise<{ listId: string }>; searchParams: Promise<Re
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const found = await findBuyList((await params).listId)
-  return { title: found ? found.list.title : 'List' }
+  return { title: found ? found.list.title : say('List') }
 }
 
 /** So many labels are offered while one types. */
@@ -53,9 +55,17 @@ export default async function ShopListPage({ params, searchParams }: PageProps) 
   const { list, lines, progress, sums, revision, unsorted } = found
   const { threadUnit: unit, currency } = settings
   const isOpen = list.status === 'open'
-  const began = `Made ${dayOf(list.startedAt)}${list.startedBy ? ` by ${list.startedBy}` : ''}, for the stock of ${list.ownerName}`
+  const began = say('Made {startedAt}{rest}, for the stock of {ownerName}', {
+    startedAt: dayOf(list.startedAt),
+    rest: list.startedBy ? say(' by {startedBy}', { startedBy: list.startedBy }) : '',
+    ownerName: list.ownerName,
+  })
   const ended = list.closedAt
-    ? `${list.status === 'done' ? 'Done' : 'Dropped'} ${dayOf(list.closedAt)}${list.closedBy ? ` by ${list.closedBy}` : ''}`
+    ? say('{isDone, select, yes {Done} other {Dropped}} {closedAt}{rest}', {
+        isDone: list.status === 'done',
+        closedAt: dayOf(list.closedAt),
+        rest: list.closedBy ? say(' by {closedBy}', { closedBy: list.closedBy }) : '',
+      })
     : null
   const edit = { listId: list.id }
   const address = (change: { by?: string; prices?: boolean }) => {
@@ -68,7 +78,11 @@ export default async function ShopListPage({ params, searchParams }: PageProps) 
     <>
       <PageHead
         title={list.title}
-        crumbs={[{ label: 'Buy', href: '/buy' }, { label: 'Lists to shop by', href: '/buy/lists' }, { label: list.title }]}
+        crumbs={[
+          { label: say('Buy'), href: '/buy' },
+          { label: say('Lists to shop by'), href: '/buy/lists' },
+          { label: list.title },
+        ]}
         byline={
           <>
             {[began, ended].filter(Boolean).join('. ')}.{' '}
@@ -81,8 +95,10 @@ export default async function ShopListPage({ params, searchParams }: PageProps) 
       >
         {lines.length > 0 && prices && (
           <p>
-            Expected: {expectedWords(sums, currency)}.
-            {sums.paidMinor > 0 && ` Paid so far: ${priceWords(sums.paidMinor, currency)}.`}
+            {sayParts('Expected: {expected}.{rest}', {
+              expected: expectedWords(sums, currency),
+              rest: sums.paidMinor > 0 && say(' Paid so far: {price}.', { price: priceWords(sums.paidMinor, currency) }),
+            })}
           </p>
         )}
       </PageHead>
@@ -100,29 +116,32 @@ export default async function ShopListPage({ params, searchParams }: PageProps) 
           ),
         )}
         <LinkButton kind="quiet" href={address({ prices: !prices })}>
-          {prices ? 'Leave prices off' : 'With prices'}
+          {prices ? say('Leave prices off') : say('With prices')}
         </LinkButton>
       </p>
       {!isOpen && (
         <Notice
           kind="done"
-          title={`${list.status === 'done' ? 'This list is done' : 'This list was dropped'}: ${shopProgressWords(progress)}.`}
+          title={say('{isDone, select, yes {This list is done} other {This list was dropped}}: {shopProgress}.', {
+            isDone: list.status === 'done',
+            shopProgress: shopProgressWords(progress),
+          })}
           actions={
             <Form
               action={reopenListAction}
               hidden={edit}
-              submit="Shop by it again"
+              submit={say('Shop by it again')}
               submitKind="plain"
               isInline
-              label="Shop by it again"
+              label={say('Shop by it again')}
             />
           }
         >
-          What was bought is in stock. What was not is no longer counted on.
+          {say('What was bought is in stock. What was not is no longer counted on.')}
         </Notice>
       )}
       {lines.length === 0 ? (
-        <Empty title="Nothing on the list yet">Put threads and other things on it below.</Empty>
+        <Empty title={say('Nothing on the list yet')}>{say('Put threads and other things on it below.')}</Empty>
       ) : isOpen ? (
         <ShopDesk
           listId={list.id}
@@ -140,16 +159,16 @@ export default async function ShopListPage({ params, searchParams }: PageProps) 
         />
       ) : (
         <Ledger
-          caption={`${list.title}: what was bought`}
+          caption={say('{title}: what was bought', { title: list.title })}
           rows={lines}
           rowKey={({ id }) => id}
           columns={[
-            { key: 'what', head: 'What', phone: 'lead', cell: lineName },
-            { key: 'many', head: 'Wanted', phone: 'line', cell: (line) => amountWords(line, unit) },
-            { key: 'state', head: 'Bought', phone: 'line', cell: boughtCell },
+            { key: 'what', head: say('What'), phone: 'lead', cell: lineName },
+            { key: 'many', head: say('Wanted'), phone: 'line', cell: (line) => amountWords(line, unit) },
+            { key: 'state', head: say('Bought'), phone: 'line', cell: boughtCell },
             {
               key: 'where',
-              head: 'In',
+              head: say('In'),
               phone: 'side',
               isAtEnd: true,
               cell: ({ isCarried, home }) =>
@@ -161,41 +180,53 @@ export default async function ShopListPage({ params, searchParams }: PageProps) 
       <div className={s.screen}>
         {isOpen && (
           <Section
-            title="More to buy"
-            note="A thread by maker and code goes into stock when it is bought; anything else stands in words."
+            title={say('More to buy')}
+            note={say('A thread by maker and code goes into stock when it is bought; anything else stands in words.')}
           >
             <Form
-              label="Put more on the list"
+              label={say('Put more on the list')}
               action={addLineAction}
-              submit="Put it on"
+              submit={say('Put it on')}
               submitKind="plain"
               hidden={{ ...edit, lineId: newId() }}
               clearsWhenDone
               isInline
             >
-              <TextField name="what" label="What" isRequired placeholder="Larkholm 0311, needles 26" maxLength={200} />
-              <NumberField name="putUps" label="How many" isWhole defaultValue={1} />
-              <TextField name="supplier" label="From" suggestions={suppliers} maxLength={200} />
-              <TextField name="note" label="Note" placeholder="28 count, 18 × 27" maxLength={1_000} />
+              <TextField
+                name="what"
+                label={say('What')}
+                isRequired
+                placeholder={say('Larkholm 0311, needles 26')}
+                maxLength={200}
+              />
+              <NumberField name="putUps" label={say('How many')} isWhole defaultValue={1} />
+              <TextField name="supplier" label={say('From')} suggestions={suppliers} maxLength={200} />
+              <TextField name="note" label={say('Note')} placeholder={say('28 count, 18 × 27')} maxLength={1_000} />
             </Form>
           </Section>
         )}
         {isOpen && (
           <Section
-            title="Where new thread goes"
+            title={say('Where new thread goes')}
             note={
               unsorted
-                ? `What has no home yet goes to ${unsorted.label}.`
+                ? say('What has no home yet goes to {label}.', { label: unsorted.label })
                 : hasNoHome
-                  ? 'Some of it has no home yet. Say once where such thread goes, or say it at each tick.'
-                  : 'All of it goes to where the same thread lives.'
+                  ? say('Some of it has no home yet. Say once where such thread goes, or say it at each tick.')
+                  : say('All of it goes to where the same thread lives.')
             }
           >
-            <Form label="Where new thread goes" action={nameUnsortedAction} submit="Keep it" submitKind="plain" isInline>
+            <Form
+              label={say('Where new thread goes')}
+              action={nameUnsortedAction}
+              submit={say('Keep it')}
+              submitKind="plain"
+              isInline
+            >
               <TextField
                 name="label"
-                label="Thread without a home goes to"
-                hint="A label that is new becomes a place; empty for no place."
+                label={say('Thread without a home goes to')}
+                hint={say('A label that is new becomes a place; empty for no place.')}
                 defaultValue={unsorted?.label ?? ''}
                 suggestions={places.slice(0, offeredPlaces).map(({ label }) => label)}
                 maxLength={100}
@@ -205,48 +236,56 @@ export default async function ShopListPage({ params, searchParams }: PageProps) 
         )}
         {lines.length > 0 && (
           <Section
-            title="Send or print it"
-            note={prices ? 'With prices; nothing of whom it is for.' : 'Without prices, or whom it is for.'}
+            title={say('Send or print it')}
+            note={prices ? say('With prices; nothing of whom it is for.') : say('Without prices, or whom it is for.')}
           >
             <ShareList title={list.title} text={listText(found, { by, unit, currency, withPrices: prices })} />
             <p className={s.ways}>
               <LinkButton kind="quiet" href={`/buy/lists/${list.id}/list.csv?${fileQuery}`} download>
-                Download it (CSV)
+                {say('Download it (CSV)')}
               </LinkButton>
               <LinkButton kind="quiet" href={`/buy/lists/${list.id}/list.pdf?${fileQuery}`} download>
-                as PDF
+                {say('as PDF')}
               </LinkButton>
             </p>
           </Section>
         )}
-        <Section title="The list itself">
-          <Unfold label="Call it something else">
+        <Section title={say('The list itself')}>
+          <Unfold label={say('Call it something else')}>
             <Form
-              label="Call it something else"
+              label={say('Call it something else')}
               action={changeListAction}
-              submit="Keep the changes"
+              submit={say('Keep the changes')}
               submitKind="plain"
               hidden={{ ...edit, version: String(list.version) }}
             >
-              <TextField name="title" label="What it is called" isRequired defaultValue={list.title} maxLength={200} />
-              <TextField name="note" label="Note" defaultValue={list.note ?? ''} maxLength={1_000} />
+              <TextField name="title" label={say('What it is called')} isRequired defaultValue={list.title} maxLength={200} />
+              <TextField name="note" label={say('Note')} defaultValue={list.note ?? ''} maxLength={1_000} />
             </Form>
           </Unfold>
           {isOpen && (
             <div className={s.ends}>
-              <ConfirmDialog opener="End the list" title="End this list?" confirm="End it" action={endListAction} hidden={edit}>
-                <p>What is bought stays in stock. What is open or not there is counted as still to be bought.</p>
+              <ConfirmDialog
+                opener={say('End the list')}
+                title={say('End this list?')}
+                confirm={say('End it')}
+                action={endListAction}
+                hidden={edit}
+              >
+                <p>{say('What is bought stays in stock. What is open or not there is counted as still to be bought.')}</p>
               </ConfirmDialog>
               <ConfirmDialog
-                opener="Drop it"
+                opener={say('Drop it')}
                 openerKind="quiet"
-                title="Drop this list?"
-                confirm="Drop it"
+                title={say('Drop this list?')}
+                confirm={say('Drop it')}
                 action={dropListAction}
                 hidden={edit}
               >
                 <p>
-                  For a list that was made by mistake. What was bought by it stays in stock; ticks that come late are not taken.
+                  {say(
+                    'For a list that was made by mistake. What was bought by it stays in stock; ticks that come late are not taken.',
+                  )}
                 </p>
               </ConfirmDialog>
             </div>
@@ -257,12 +296,12 @@ export default async function ShopListPage({ params, searchParams }: PageProps) 
   )
 }
 
-const wayWords = { supplier: 'By shop', maker: 'By maker' } as const
+const wayWords = sayings({ supplier: 'By shop', maker: 'By maker' })
 
 const For = ({ wantedFor }: Pick<ListDetail, 'wantedFor'>) =>
   wantedFor.length > 0 && (
     <>
-      For{' '}
+      {say('For')}{' '}
       {wantedFor.map(({ designId, projectId, title, listName }, at) => (
         <span key={`${designId} ${projectId}`}>
           {at > 0 && ', '}
@@ -275,10 +314,14 @@ const For = ({ wantedFor }: Pick<ListDetail, 'wantedFor'>) =>
   )
 
 function boughtCell(line: ShownLine): string {
-  if (line.status === 'open') return 'not bought'
-  if (line.status === 'not there') return 'not there'
+  if (line.status === 'open') return say('not bought')
+  if (line.status === 'not there') return say('not there')
   const other = line.instead && threadName({ ...line.instead, makerName: line.instead.line.makerName })
-  return [String(line.boughtPutUps ?? line.putUps), other && `of ${other} instead`, line.lot && `lot ${line.lot}`]
+  return [
+    String(line.boughtPutUps ?? line.putUps),
+    other && say('of {other} instead', { other }),
+    line.lot && say('lot {lot}', { lot: line.lot }),
+  ]
     .filter(Boolean)
     .join(', ')
 }

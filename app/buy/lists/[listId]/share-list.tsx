@@ -1,6 +1,7 @@
 'use client'
 
 import { useEffect, useRef, useState } from 'react'
+import { say } from '#language/say'
 import { Button, ButtonRow } from '#ui/button'
 import s from '../../../_ticks/ticked-list.module.css'
 
@@ -14,18 +15,18 @@ export function ShareList({ title, text }: { title: string; text: string }) {
     try {
       // Only on a secure page: a shop's own network has none.
       await navigator.clipboard.writeText(text)
-      setSaid('Copied.')
+      setSaid(say('Copied.'))
     } catch {
       box.current?.select()
-      setSaid('It is marked: copy it with your device’s own “Copy”.')
+      setSaid(say('It is marked: copy it with your device’s own “Copy”.'))
     }
   }
   return (
     <>
-      <textarea ref={box} className={s.listing} readOnly rows={8} value={text} aria-label="The list as text" />
+      <textarea ref={box} className={s.listing} readOnly rows={8} value={text} aria-label={say('The list as text')} />
       <ButtonRow>
-        {canShare && <Button onClick={() => void navigator.share({ title, text }).catch(() => {})}>Send it</Button>}
-        <Button onClick={() => void copy()}>Copy it</Button>
+        {canShare && <Button onClick={() => void navigator.share({ title, text }).catch(() => {})}>{say('Send it')}</Button>}
+        <Button onClick={() => void copy()}>{say('Copy it')}</Button>
       </ButtonRow>
       <p role="status">{said}</p>
     </>

@@ -1,6 +1,8 @@
 'use client'
 
 import { useRef, useState, useSyncExternalStore } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { ThreadBar } from '#trade/thread-bar'
 import { Button } from '#ui/button'
 import { Link } from '#ui/link'
@@ -55,17 +57,18 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
   return (
     <div className={s.desk}>
       <label className={s.who}>
-        <span>Who is shopping?</span>
+        <span>{say('Who is shopping?')}</span>
         <input type="text" value={name} maxLength={120} autoComplete="name" onChange={(event) => keepName(event.target.value)} />
       </label>
       <div className={s.head}>
         <p className={s.progress} role="status">
-          <b>
-            {bought} of {rows.length}
-          </b>{' '}
-          bought
-          {notThere > 0 && <span className="do">, {notThere} not there</span>}
-          {paidMinor > 0 && <span>, {priceWords(paidMinor, currency)} paid</span>}
+          {sayParts('<b>{bought} of {rows}</b> bought{rest}{rest2}', {
+            b: (words) => <b>{words}</b>,
+            bought,
+            rows: rows.length,
+            rest: notThere > 0 && <span className="do">{sayParts(', {notThere} not there', { notThere })}</span>,
+            rest2: paidMinor > 0 && <span>{say(', {price} paid', { price: priceWords(paidMinor, currency) })}</span>,
+          })}
         </p>
         <SendState waiting={sync.waiting} isConnected={sync.isConnected} />
         <svg className={s.bar} viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
@@ -76,23 +79,26 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
       {sync.refusal !== null && sync.waiting > 0 && (
         <Notice
           kind="refusal"
-          title={`The ticks that wait here are not taken: ${sync.refusal}`}
-          actions={<Button onClick={sync.letGo}>Let these ticks go</Button>}
+          title={say('The ticks that wait here are not taken: {refusal}', { refusal: sync.refusal })}
+          actions={<Button onClick={sync.letGo}>{say('Let these ticks go')}</Button>}
         />
       )}
       {sync.lost > 0 && (
-        <Notice kind="caution" title={`${sync.lost} of your ticks were of lines that were taken off the list meanwhile.`}>
-          Look whether you have bought something that is not wanted any more.
+        <Notice
+          kind="caution"
+          title={say('{lost} of your ticks were of lines that were taken off the list meanwhile.', { lost: sync.lost })}
+        >
+          {say('Look whether you have bought something that is not wanted any more.')}
         </Notice>
       )}
       <OverruledNotice
         overruled={sync.overruled}
         nameOf={(lineId) => rows.find(({ row }) => row.id === lineId)?.row.name}
-        saidOf={(status) => (status === 'open' ? 'not ticked' : status === 'not there' ? 'not there' : 'bought')}
+        saidOf={(status) => (status === 'open' ? say('not ticked') : status === 'not there' ? say('not there') : 'bought')}
         onRead={sync.readOverruled}
       />
       {held.length > 0 && (
-        <Notice kind="refusal" title="Not changed">
+        <Notice kind="refusal" title={say('Not changed')}>
           {held.join('; ')}.
         </Notice>
       )}
@@ -124,19 +130,19 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
           <p className={s.next}>
             {next ? (
               <>
-                <span>Next</span>
+                <span>{say('Next')}</span>
                 <b>{next.row.name}</b>
-                <span>{rows.filter(({ row }) => lineOf(row).status === 'open').length} left</span>
+                <span>{sayParts('{rows} left', { rows: rows.filter(({ row }) => lineOf(row).status === 'open').length })}</span>
               </>
             ) : (
-              <b>{notThere > 0 ? `All bought but ${notThere} not there` : 'All bought'}</b>
+              <b>{notThere > 0 ? say('All bought but {notThere} not there', { notThere }) : say('All bought')}</b>
             )}
           </p>
           {next && (
             <div className={s.acts}>
-              <Button onClick={() => sync.tick(next.row.id, plainly('not there'), by)}>Not there</Button>
+              <Button onClick={() => sync.tick(next.row.id, plainly('not there'), by)}>{say('Not there')}</Button>
               <Button kind="first" onClick={tickNext}>
-                Bought, next
+                {say('Bought, next')}
               </Button>
             </div>
           )}
@@ -167,7 +173,7 @@ type RowProps = {
 }
 
 function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProps) {
-  const state = isBought(line) ? 'done' : line.status === 'not there' ? 'not there' : 'open'
+  const state = isBought(line) ? 'done' : line.status === 'not there' ? say('not there') : 'open'
   return (
     <li className={s.row} data-thing={row.id} data-state={state} data-next={isNext || undefined}>
       <label className={s.take}>
@@ -181,7 +187,9 @@ function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProp
             row.name
           )}
           {row.notes.length > 0 && <small>{row.notes.join(' · ')}</small>}
-          {row.thread && state !== 'done' && <small>{row.home ? `goes to ${row.home}` : 'no home yet'}</small>}
+          {row.thread && state !== 'done' && (
+            <small>{row.home ? say('goes to {home}', { home: row.home }) : say('no home yet')}</small>
+          )}
           <small className={s.said}>{saidWords(line, currency, row.thread?.lotsMatter ?? false)}</small>
         </span>
         <b className={s.amount}>
@@ -192,20 +200,24 @@ function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProp
           type="checkbox"
           className={s.tick}
           checked={state === 'done'}
-          aria-label={`${row.name}, ${row.amount}: bought`}
+          aria-label={say('{name}, {amount}: bought', { name: row.name, amount: row.amount })}
           onChange={(event) => onTick(event.target.checked)}
         />
       </label>
       <div className={s.more}>
         {state === 'open' && (
-          <Button kind="quiet" onClick={onNotThere} aria-label={`${row.name}: not there`}>
-            Not there
+          <Button kind="quiet" onClick={onNotThere} aria-label={say('{name}: not there', { name: row.name })}>
+            {say('Not there')}
           </Button>
         )}
-        <Button kind="quiet" onClick={onAsk} aria-label={`Otherwise, ${row.name}: how many, lot, price, or another`}>
-          {state === 'done' ? 'Say more' : 'Otherwise'}
+        <Button
+          kind="quiet"
+          onClick={onAsk}
+          aria-label={say('Otherwise, {name}: how many, lot, price, or another', { name: row.name })}
+        >
+          {state === 'done' ? say('Say more') : say('Otherwise')}
         </Button>
-        {row.thread && <Link href={`/threads/${row.thread.threadId}`}>Its page</Link>}
+        {row.thread && <Link href={`/threads/${row.thread.threadId}`}>{say('Its page')}</Link>}
       </div>
     </li>
   )
@@ -213,15 +225,20 @@ function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProp
 
 /** "3 bought by Hanne Drewitt, lot 18, EUR 4.20, lies in T2.1-14". */
 function saidWords(line: DeskLine, currency: string, lotsMatter: boolean) {
-  const by = line.tickedBy ? ` by ${line.tickedBy}` : ''
+  const by = line.tickedBy ? say(' by {tickedBy}', { tickedBy: line.tickedBy }) : ''
   if (line.status === 'open') return null
-  if (line.status === 'not there') return <span className="do">Not there{line.tickedBy ? `, says ${line.tickedBy}` : ''}</span>
+  if (line.status === 'not there')
+    return (
+      <span className="do">
+        {say('Not there{rest}', { rest: line.tickedBy ? say(', says {tickedBy}', { tickedBy: line.tickedBy }) : '' })}
+      </span>
+    )
   return [
-    `${line.boughtPutUps === null ? 'Bought' : `${line.boughtPutUps} bought`}${by}`,
-    line.status === 'instead' && `instead: ${line.insteadName ?? 'another thread'}`,
-    line.lot !== null ? `lot ${line.lot}` : lotsMatter && 'no lot noted yet',
+    `${line.boughtPutUps === null ? say('Bought') : say('{boughtPutUps} bought', { boughtPutUps: line.boughtPutUps })}${by}`,
+    line.status === 'instead' && say('instead: {insteadName}', { insteadName: line.insteadName ?? say('another thread') }),
+    line.lot !== null ? say('lot {lot}', { lot: line.lot }) : lotsMatter && say('no lot noted yet'),
     line.paidMinor !== null && priceWords(line.paidMinor, currency),
-    line.isInStock && (line.place ? `in stock in ${line.place}` : 'in stock, in no place yet'),
+    line.isInStock && (line.place ? say('in stock in {place}', { place: line.place }) : say('in stock, in no place yet')),
   ]
     .filter(Boolean)
     .join(', ')

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
 import { findOrder, putUpsToCome } from '#lib/db/order/queries'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { findThread } from '#lib/db/thread/find-thread'
@@ -16,7 +17,7 @@ import { threadTitle } from '#words/thread'
 import { editOrderAction, receiveOrderAction } from '../../actions'
 import { putUpWords } from '../../words'
 
-export const metadata: Metadata = { title: 'Take in what was ordered' }
+export const generateMetadata = (): Metadata => ({ title: say('Take in what was ordered') })
 
 export default async function OrderPage({ params }: { params: Promise<{ orderId: string }> }) {
   const { orderId } = await params
@@ -33,78 +34,93 @@ export default async function OrderPage({ params }: { params: Promise<{ orderId:
   return (
     <>
       <PageHead
-        title={`Take in ${title}`}
-        crumbs={[{ label: 'Buy', href: '/buy' }, { label: 'On order', href: '/buy/on-order' }, { label: title }]}
-        byline={`${putUpWords(order.putUps, thread)} of ${threadLength(order.putUpStrandTenths, line.strands, settings.threadUnit)}, ordered ${
-          order.supplier ? `from ${order.supplier} ` : ''
-        }on ${formatDate(order.orderedOn)} for ${order.ownerName}.${order.receivedPutUps > 0 ? ` ${order.receivedPutUps} have come.` : ''}`}
+        title={say('Take in {title}', { title })}
+        crumbs={[{ label: say('Buy'), href: '/buy' }, { label: say('On order'), href: '/buy/on-order' }, { label: title }]}
+        byline={say('{putUp} of {threadLength}, ordered {rest}on {orderedOn} for {ownerName}.{rest2}', {
+          putUp: putUpWords(order.putUps, thread),
+          threadLength: threadLength(order.putUpStrandTenths, line.strands, settings.threadUnit),
+          rest: order.supplier ? say('from {supplier} ', { supplier: order.supplier }) : '',
+          orderedOn: formatDate(order.orderedOn),
+          ownerName: order.ownerName,
+          rest2: order.receivedPutUps > 0 ? say(' {receivedPutUps} have come.', { receivedPutUps: order.receivedPutUps }) : '',
+        })}
       />
       {order.closedAt !== null ? (
         <Notice
           kind="done"
-          title="This order is closed: all of it has come, or no more is waited for."
-          actions={<LinkButton href={`/threads/${thread.id}`}>To the thread</LinkButton>}
+          title={say('This order is closed: all of it has come, or no more is waited for.')}
+          actions={<LinkButton href={`/threads/${thread.id}`}>{say('To the thread')}</LinkButton>}
         />
       ) : (
         <>
           <Form
-            label="Take in what came"
+            label={say('Take in what came')}
             action={receiveOrderAction}
-            submit="Take it in"
+            submit={say('Take it in')}
             hidden={hidden}
             actions={
               <LinkButton kind="quiet" href="/buy/on-order">
-                Leave it
+                {say('Leave it')}
               </LinkButton>
             }
           >
             <NumberField
               name="putUps"
-              label={`${plural(line.putUpWord).replace(/^./, (first) => first.toUpperCase())} that came`}
+              label={say('{replace} that came', {
+                replace: plural(line.putUpWord).replace(/^./, (first) => first.toUpperCase()),
+              })}
               isWhole
               isRequired
               defaultValue={toCome}
-              hint={`${toCome} still to come.`}
+              hint={say('{toCome} still to come.', { toCome })}
             />
             <FieldRow>
               <TextField
                 name="lot"
-                label="Dye lot"
+                label={say('Dye lot')}
                 defaultValue={order.lot ?? ''}
                 suggestions={lots}
                 hint={
                   line.lotsMatter
-                    ? 'As printed on the band: lots of this line are kept apart. Two lots in one parcel are taken in one after the other.'
-                    : 'As printed on the band; empty when unmarked.'
+                    ? say(
+                        'As printed on the band: lots of this line are kept apart. Two lots in one parcel are taken in one after the other.',
+                      )
+                    : say('As printed on the band; empty when unmarked.')
                 }
                 maxLength={100}
               />
               <TextField
                 name="place"
-                label="Lives in"
+                label={say('Lives in')}
                 defaultValue={home?.label ?? ''}
                 suggestions={places.map(({ label }) => label)}
-                hint="The label of a place; a new one is made. May stay empty."
+                hint={say('The label of a place; a new one is made. May stay empty.')}
               />
             </FieldRow>
             <CheckField
               name="closes"
-              label="No more of it will come"
-              hint="Whatever is still wanting is then no longer waited for."
+              label={say('No more of it will come')}
+              hint={say('Whatever is still wanting is then no longer waited for.')}
             />
           </Form>
-          <Section title="Change the order">
-            <Form label="Change the order" action={editOrderAction} submit="Save it" submitKind="plain" hidden={hidden}>
+          <Section title={say('Change the order')}>
+            <Form
+              label={say('Change the order')}
+              action={editOrderAction}
+              submit={say('Save it')}
+              submitKind="plain"
+              hidden={hidden}
+            >
               <FieldRow>
-                <NumberField name="putUps" label="Ordered" isWhole isRequired defaultValue={order.putUps} />
-                <TextField name="lot" label="Dye lot asked for" defaultValue={order.lot ?? ''} maxLength={100} />
-                <TextField name="supplier" label="Ordered from" defaultValue={order.supplier ?? ''} maxLength={200} />
+                <NumberField name="putUps" label={say('Ordered')} isWhole isRequired defaultValue={order.putUps} />
+                <TextField name="lot" label={say('Dye lot asked for')} defaultValue={order.lot ?? ''} maxLength={100} />
+                <TextField name="supplier" label={say('Ordered from')} defaultValue={order.supplier ?? ''} maxLength={200} />
               </FieldRow>
               <FieldRow>
-                <DateField name="orderedOn" label="Ordered on" isRequired defaultValue={order.orderedOn} />
-                <DateField name="expectedOn" label="Expected on" defaultValue={order.expectedOn ?? ''} />
+                <DateField name="orderedOn" label={say('Ordered on')} isRequired defaultValue={order.orderedOn} />
+                <DateField name="expectedOn" label={say('Expected on')} defaultValue={order.expectedOn ?? ''} />
               </FieldRow>
-              <TextField name="note" label="Note" defaultValue={order.note ?? ''} maxLength={1_000} />
+              <TextField name="note" label={say('Note')} defaultValue={order.note ?? ''} maxLength={1_000} />
             </Form>
           </Section>
         </>

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
 import { newId } from '#lib/db/new-id'
 import { findThreadNamed } from '#lib/db/thread/find-thread'
 import { NobodyOwns } from '#trade/nobody-owns'
@@ -13,7 +14,7 @@ import { calendarDay } from '#words/date'
 import { lineTitle } from '#words/thread'
 import { orderByHandAction } from '../../actions'
 
-export const metadata: Metadata = { title: 'Put down an order' }
+export const generateMetadata = (): Metadata => ({ title: say('Put down an order') })
 
 type NewOrderPageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -25,52 +26,56 @@ export default async function NewOrderPage({ searchParams }: NewOrderPageProps) 
   return (
     <>
       <PageHead
-        title="Put down an order"
-        crumbs={[{ label: 'Buy', href: '/buy' }, { label: 'On order', href: '/buy/on-order' }, { label: 'Put down an order' }]}
-        byline="One thread that was ordered. Stock changes only when it comes in."
+        title={say('Put down an order')}
+        crumbs={[
+          { label: say('Buy'), href: '/buy' },
+          { label: say('On order'), href: '/buy/on-order' },
+          { label: say('Put down an order') },
+        ]}
+        byline={say('One thread that was ordered. Stock changes only when it comes in.')}
       />
       {owners.length === 0 ? (
-        <NobodyOwns>An order is always somebody’s.</NobodyOwns>
+        <NobodyOwns>{say('An order is always somebody’s.')}</NobodyOwns>
       ) : (
         <Form
-          label="Put down an order"
+          label={say('Put down an order')}
           action={orderByHandAction}
-          submit="Put it down"
+          submit={say('Put it down')}
           hidden={{ orderId: newId() }}
           actions={
             <LinkButton kind="quiet" href="/buy/on-order">
-              Leave it
+              {say('Leave it')}
             </LinkButton>
           }
         >
           <TextField
             name="thread"
-            label="Thread"
+            label={say('Thread')}
             isRequired
-            hint="Maker and exact code."
-            placeholder="Larkholm 0017"
+            hint={say('Maker and exact code.')}
+            placeholder={say('Larkholm 0017')}
             defaultValue={thread ? `${lineTitle(thread.line)} ${thread.code}` : ''}
             maxLength={300}
           />
           <FieldRow>
-            <NumberField name="putUps" label="How many" isWhole isRequired />
+            <NumberField name="putUps" label={say('How many')} isWhole isRequired />
             <TextField
               name="putUpTenths"
-              label={`Length of ${one === 'one' ? one : `one ${one}`}`}
+              label={say('Length of {one}', { one: one === 'one' ? one : say('one {one}', { one }) })}
               placeholder={thread ? threadLength(thread.line.putUpStrandTenths, thread.line.strands, settings.threadUnit) : '8 m'}
-              hint="Empty: as the line says."
+              hint={say('Empty: as the line says.')}
             />
-            <TextField name="lot" label="Dye lot" hint="Where a certain one was asked for." maxLength={100} />
+            <TextField name="lot" label={say('Dye lot')} hint={say('Where a certain one was asked for.')} maxLength={100} />
           </FieldRow>
           <FieldRow>
-            <TextField name="supplier" label="Ordered from" defaultValue={thread?.line.makerName ?? ''} maxLength={200} />
-            <OwnerField label="For" owners={owners} ownerIds={ownerIds} />
+            <TextField name="supplier" label={say('Ordered from')} defaultValue={thread?.line.makerName ?? ''} maxLength={200} />
+            <OwnerField label={say('For')} owners={owners} ownerIds={ownerIds} />
           </FieldRow>
           <FieldRow>
-            <DateField name="orderedOn" label="Ordered on" isRequired defaultValue={calendarDay(new Date())} />
-            <DateField name="expectedOn" label="Expected on" />
+            <DateField name="orderedOn" label={say('Ordered on')} isRequired defaultValue={calendarDay(new Date())} />
+            <DateField name="expectedOn" label={say('Expected on')} />
           </FieldRow>
-          <TextField name="note" label="Note" maxLength={1_000} />
+          <TextField name="note" label={say('Note')} maxLength={1_000} />
         </Form>
       )}
     </>

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { asProgram } from '#lib/db/access/asking'
 import { findFeedOwner } from '#lib/db/planning/days/calendar-feed'
 import { readRevision } from '#lib/db/planning/days/read-revision'
@@ -23,10 +24,10 @@ type Context = { params: Promise<{ file: string }> }
 async function answer(request: Request, { params }: Context): Promise<Response> {
   const token = /^([\w-]{1,64})\.ics$/.exec((await params).file)?.[1] ?? ''
   const owner = await findFeedOwner(token)
-  if (!owner) return new Response('There is no calendar at this address.\n', { status: 404, headers: plain })
+  if (!owner) return new Response(say('There is no calendar at this address.\n'), { status: 404, headers: plain })
   const wait = mayFetch(token, Date.now())
   if (wait > 0)
-    return new Response('Too often. Once in a quarter of an hour is enough.\n', {
+    return new Response(say('Too often. Once in a quarter of an hour is enough.\n'), {
       status: 429,
       headers: { ...plain, 'retry-after': String(wait) },
     })

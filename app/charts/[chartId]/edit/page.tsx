@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { findChart, listChartOptions } from '#lib/db/chart/queries'
 import { LinkButton } from '#ui/button'
 import { Form } from '#ui/form'
@@ -8,7 +9,7 @@ import { getViewer } from '#viewer/viewer'
 import { editChartAction } from '../../../_charts/actions'
 import { ChartFields } from '../../../_charts/chart-fields'
 
-export const metadata: Metadata = { title: 'Change a chart' }
+export const generateMetadata = (): Metadata => ({ title: say('Change a chart') })
 
 export default async function EditChartPage({ params }: { params: Promise<{ chartId: string }> }) {
   const { chartId } = await params
@@ -17,15 +18,19 @@ export default async function EditChartPage({ params }: { params: Promise<{ char
   return (
     <>
       <PageHead
-        title={`Change ${chart.title}`}
-        crumbs={[{ label: 'Charts', href: '/charts' }, { label: chart.title, href: `/charts/${chart.id}` }, { label: 'Change' }]}
+        title={say('Change {title}', { title: chart.title })}
+        crumbs={[
+          { label: say('Charts'), href: '/charts' },
+          { label: chart.title, href: `/charts/${chart.id}` },
+          { label: say('Change') },
+        ]}
       />
       <Form
         action={editChartAction}
         hidden={{ id: chart.id, version: String(chart.version) }}
-        submit="Save"
-        actions={<LinkButton href={`/charts/${chart.id}`}>Leave it</LinkButton>}
-        label="The chart"
+        submit={say('Save')}
+        actions={<LinkButton href={`/charts/${chart.id}`}>{say('Leave it')}</LinkButton>}
+        label={say('The chart')}
       >
         <ChartFields held={chart} owners={owners} designerNames={options.designers} currency={settings.currency} />
       </Form>

@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import type { ChartBulkLine } from '#lib/chart/plan-chart-bulk'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { nameChartLines } from '#lib/db/chart-bulk/queries'
@@ -18,7 +20,7 @@ import { type ChartTableLine, LinesTable } from '../lines-table'
 import { type Query, readAsked, readChange } from '../schema'
 import { describeBulkRefusal, describeWhyNot } from '../words'
 
-export const metadata: Metadata = { title: 'What would change' }
+export const generateMetadata = (): Metadata => ({ title: say('What would change') })
 
 /** More lines than these are counted and not shown. */
 const linesShown = 300
@@ -31,7 +33,7 @@ export default async function ChartBulkPreviewPage({ searchParams }: { searchPar
   const read = await readChange(asked, owners, answers)
   if ('wrong' in read) return <NotYet back={back} title={read.wrong} />
   const chosen = await chosenDesigns(answers, asked.chosen, ownerIds)
-  if (!chosen) return <NotYet back="/charts" title="What was chosen is no longer kept. Choose again." />
+  if (!chosen) return <NotYet back="/charts" title={say('What was chosen is no longer kept. Choose again.')} />
   if (chosen.designIds.length > mostDesigns) {
     const refusal = { kind: 'too-many', count: chosen.designIds.length, most: mostDesigns } as const
     return <NotYet back={back} title={describeBulkRefusal(refusal)} />
@@ -44,7 +46,7 @@ export default async function ChartBulkPreviewPage({ searchParams }: { searchPar
   const names = await nameChartLines([...shown])
   const group = (key: string, title: string, some: readonly ChartBulkLine[]) => ({
     key,
-    title: `${title}: ${some.length.toLocaleString('en-GB')}`,
+    title: `${title}: ${numberText(some.length)}`,
     rows: some.filter((line) => shown.has(line)).map(toTableLine),
   })
   const search = new URLSearchParams(
@@ -55,42 +57,54 @@ export default async function ChartBulkPreviewPage({ searchParams }: { searchPar
       <PageHead
         title={what}
         note={counted(chosen.designIds.length, 'design')}
-        crumbs={[{ label: 'Charts', href: '/charts' }, { label: 'Chosen', href: back }, { label: 'Look first' }]}
-        byline="Nothing is written yet."
+        crumbs={[{ label: say('Charts'), href: '/charts' }, { label: say('Chosen'), href: back }, { label: say('Look first') }]}
+        byline={say('Nothing is written yet.')}
       >
         <p>{sentenceOf(changes.length, refused.length)}</p>
       </PageHead>
       {changes.length > 0 ? (
-        <Section title="Do it" note="All in one, or not at all. It can be taken back afterwards.">
+        <Section title={say('Do it')} note={say('All in one, or not at all. It can be taken back afterwards.')}>
           <Form
             label={what}
             action={applyChartBulkAction}
-            submit={`Change ${counted(changes.length, 'line')}`}
+            submit={say('Change {changes, plural, one {# line} other {# lines}}', { changes: changes.length })}
             hidden={{ search: String(search), fingerprint }}
             actions={
               <LinkButton kind="quiet" href={back}>
-                Leave it
+                {say('Leave it')}
               </LinkButton>
             }
           >
-            <TextField name="who" label="Who does it" hint="For the journal; may be left empty." width="half" maxLength={200} />
+            <TextField
+              name="who"
+              label={say('Who does it')}
+              hint={say('For the journal; may be left empty.')}
+              width="half"
+              maxLength={200}
+            />
           </Form>
         </Section>
       ) : (
-        <Empty actions={<LinkButton href={back}>Back to what was chosen</LinkButton>}>All is so already, or cannot be.</Empty>
+        <Empty actions={<LinkButton href={back}>{say('Back to what was chosen')}</LinkButton>}>
+          {say('All is so already, or cannot be.')}
+        </Empty>
       )}
       <Section
-        title="Line by line"
-        note={lines.length > shown.size ? `The first ${shown.size} of ${lines.length.toLocaleString('en-GB')}.` : undefined}
+        title={say('Line by line')}
+        note={
+          lines.length > shown.size
+            ? say('The first {shown} of {lines, number}.', { shown: shown.size, lines: lines.length })
+            : undefined
+        }
       >
         <LinesTable
-          caption={`${what}: before and after`}
+          caption={say('{what}: before and after', { what })}
           change={change}
           names={names}
           groups={[
-            group('refused', 'Cannot', refused),
-            group('changes', 'Would change', changes),
-            group('same', 'So already', same),
+            group('refused', say('Cannot'), refused),
+            group('changes', say('Would change'), changes),
+            group('same', say('So already'), same),
           ].filter(({ rows }) => rows.length > 0)}
         />
       </Section>
@@ -99,26 +113,26 @@ export default async function ChartBulkPreviewPage({ searchParams }: { searchPar
 }
 
 function sentenceOf(changes: number, refused: number): string {
-  if (changes === 0) return 'Nothing would change.'
-  const would = `${counted(changes, 'line')} would change`
-  return refused === 0 ? `${would}.` : `${would}, ${refused.toLocaleString('en-GB')} cannot.`
+  if (changes === 0) return say('Nothing would change.')
+  const would = say('{changes, plural, one {# line} other {# lines}} would change', { changes })
+  return refused === 0 ? `${would}.` : say('{would}, {refused, number} cannot.', { would, refused })
 }
 
 const toTableLine = ({ outcome, isOut, before, ...line }: ChartBulkLine): ChartTableLine => ({
   ...line,
   before,
   isChanged: outcome.kind === 'changes',
-  note: outcome.kind === 'refused' ? describeWhyNot(outcome.why) : isOut && 'out, and stays where it is',
+  note: outcome.kind === 'refused' ? describeWhyNot(outcome.why) : isOut && say('out, and stays where it is'),
 })
 
 const NotYet = ({ back, title }: { back: string; title: string }) => (
   <>
     <PageHead
-      title="What would change"
-      crumbs={[{ label: 'Charts', href: '/charts' }, { label: 'Chosen', href: back }, { label: 'Look first' }]}
+      title={say('What would change')}
+      crumbs={[{ label: say('Charts'), href: '/charts' }, { label: say('Chosen'), href: back }, { label: say('Look first') }]}
     />
-    <Notice kind="refusal" title={title} actions={<LinkButton href={back}>Back</LinkButton>}>
-      Nothing was changed.
+    <Notice kind="refusal" title={title} actions={<LinkButton href={back}>{say('Back')}</LinkButton>}>
+      {say('Nothing was changed.')}
     </Notice>
   </>
 )

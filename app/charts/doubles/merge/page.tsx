@@ -2,6 +2,8 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { z } from 'zod'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type MergedField, mayTakeBoth } from '#lib/chart/doubles-merged'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { findChart } from '#lib/db/chart/queries'
@@ -17,21 +19,25 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { midSentence } from '#words/capital'
 import { kindWords } from '../../../_charts/words'
 import { mergeChartsAction } from '../../../_doubles/actions'
 import { describeMergingRefusal, fieldWords } from '../../../_doubles/words'
 import { FindBox } from '../../../_find/find-box'
 
-export const metadata: Metadata = { title: 'Make one chart of two' }
+export const generateMetadata = (): Metadata => ({ title: say('Make one chart of two') })
 
 const idSchema = z.string().min(1).max(64).optional().catch(undefined)
 const querySchema = z.object({ kept: idSchema, gone: idSchema, q: z.string().trim().max(200).catch('') })
 
 type Props = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
-const crumbs = [{ label: 'Charts', href: '/charts' }, { label: 'Doubles', href: '/charts/doubles' }, { label: 'Make one of two' }]
+const crumbs = () => [
+  { label: say('Charts'), href: '/charts' },
+  { label: say('Doubles'), href: '/charts/doubles' },
+  { label: say('Make one of two') },
+]
 
 export default async function MergeChartsPage({ searchParams }: Props) {
   const { kept: keptId, gone: goneId, q } = querySchema.parse(await searchParams)
@@ -46,61 +52,73 @@ export default async function MergeChartsPage({ searchParams }: Props) {
   return (
     <>
       <PageHead
-        title="Make one chart of two"
-        crumbs={crumbs}
-        byline={
-          <>
-            <span className="title">{gone.title}</span> goes up in <span className="title">{kept.title}</span>. Nothing of either
-            is lost, and it can be taken back.
-          </>
+        title={say('Make one chart of two')}
+        crumbs={crumbs()}
+        byline={sayParts('{title} goes up in {title2}. Nothing of either is lost, and it can be taken back.', {
+          title: <span className="title">{gone.title}</span>,
+          title2: <span className="title">{kept.title}</span>,
+        })}
+        actions={
+          <LinkButton href={`/charts/doubles/merge?kept=${gone.id}&gone=${kept.id}`}>{say('Keep the other instead')}</LinkButton>
         }
-        actions={<LinkButton href={`/charts/doubles/merge?kept=${gone.id}&gone=${kept.id}`}>Keep the other instead</LinkButton>}
       />
       {refusal && <Notice kind="caution" title={describeMergingRefusal(refusal)} />}
-      <Section title="The two beside one another">
+      <Section title={say('The two beside one another')}>
         <Ledger
-          caption="What is on record of each"
+          caption={say('What is on record of each')}
           rows={factRows(preview, settings.currency)}
           rowKey={({ label }) => label}
           isTight
           columns={[
-            { key: 'what', head: 'What', cell: ({ label }) => label, phone: 'lead', width: '12rem' },
-            { key: 'kept', head: 'Is kept', cell: (row) => row.kept || '–', phone: 'labelled' },
-            { key: 'gone', head: 'Goes up in it', cell: (row) => row.gone || '–', phone: 'labelled' },
+            { key: 'what', head: say('What'), cell: ({ label }) => label, phone: 'lead', width: '12rem' },
+            { key: 'kept', head: say('Is kept'), cell: (row) => row.kept || '–', phone: 'labelled' },
+            { key: 'gone', head: say('Goes up in it'), cell: (row) => row.gone || '–', phone: 'labelled' },
           ]}
         />
       </Section>
-      <Section title="What it will be">
+      <Section title={say('What it will be')}>
         <Facts
           isStacked
           items={[
-            { label: 'Copies', value: `${counted(preview.copies, 'copy')}, ${kept.copies} and ${gone.copies} added up` },
+            {
+              label: say('Copies'),
+              value: say('{copies, plural, one {# copy} other {# copies}}, {copies2} and {copies3} added up', {
+                copies: preview.copies,
+                copies2: kept.copies,
+                copies3: gone.copies,
+              }),
+            },
             ...(united.length > 0
               ? [
                   {
-                    label: 'Become one',
+                    label: say('Become one'),
                     value: listed(
                       united.map(({ otherTitle, keptTitle }) =>
-                        otherTitle === keptTitle ? keptTitle : `${otherTitle} with ${keptTitle}`,
+                        otherTitle === keptTitle ? keptTitle : say('{otherTitle} with {keptTitle}', { otherTitle, keptTitle }),
                       ),
                     ),
                   },
                 ]
               : []),
-            ...(moved.length > 0 ? [{ label: 'Go over as they are', value: listed(moved) }] : []),
+            ...(moved.length > 0 ? [{ label: say('Go over as they are'), value: listed(moved) }] : []),
             ...(filled.length > 0
-              ? [{ label: 'Taken from the other', value: listed(filled.map((field) => midSentence(fieldWords[field]))) }]
+              ? [{ label: say('Taken from the other'), value: listed(filled.map((field) => midSentence(fieldWords[field]))) }]
               : []),
-            ...(gone.projects > 0 ? [{ label: 'Projects and finishes', value: `${gone.projects} go along` }] : []),
-            ...(gone.openLoans > 0 ? [{ label: 'Lent', value: 'what is lent stays on its loan' }] : []),
-            { label: 'Found by', value: `both titles, ${kept.title} and ${gone.title}` },
+            ...(gone.projects > 0
+              ? [{ label: say('Projects and finishes'), value: say('{projects} go along', { projects: gone.projects }) }]
+              : []),
+            ...(gone.openLoans > 0 ? [{ label: say('Lent'), value: say('what is lent stays on its loan') }] : []),
+            {
+              label: say('Found by'),
+              value: say('both titles, {title} and {title2}', { title: kept.title, title2: gone.title }),
+            },
           ]}
         />
       </Section>
       {!refusal && (
         <Section
-          title={isToChoose ? 'Where they differ' : 'Make them one'}
-          note={isToChoose && 'what the kept one says stands unless you choose'}
+          title={isToChoose ? say('Where they differ') : say('Make them one')}
+          note={isToChoose && say('what the kept one says stands unless you choose')}
         >
           <Form
             action={mergeChartsAction}
@@ -110,9 +128,9 @@ export default async function MergeChartsPage({ searchParams }: Props) {
               keptVersion: String(kept.version),
               goneVersion: String(gone.version),
             }}
-            submit="Make them one"
-            pending="Merging"
-            actions={<LinkButton href="/charts/doubles">Leave them</LinkButton>}
+            submit={say('Make them one')}
+            pending={say('Merging')}
+            actions={<LinkButton href="/charts/doubles">{say('Leave them')}</LinkButton>}
           >
             {differing.map(({ field, unasked }) => (
               <ChoiceField
@@ -123,7 +141,7 @@ export default async function MergeChartsPage({ searchParams }: Props) {
                 options={[
                   { value: 'kept', label: said(kept, field) },
                   { value: 'other', label: said(gone, field) },
-                  ...(mayTakeBoth(field) ? [{ value: 'both', label: 'both' }] : []),
+                  ...(mayTakeBoth(field) ? [{ value: 'both', label: say('both') }] : []),
                 ]}
               />
             ))}
@@ -133,11 +151,11 @@ export default async function MergeChartsPage({ searchParams }: Props) {
                 <ChoiceField
                   key={otherId}
                   name={`facts ${otherId}`}
-                  label={`Size, cloth and notes of ${keptTitle}, where the two differ`}
+                  label={say('Size, cloth and notes of {keptTitle}, where the two differ', { keptTitle })}
                   defaultValue="kept"
                   options={[
-                    { value: 'kept', label: 'as the kept chart says' },
-                    { value: 'other', label: `as ${otherTitle} says in the other` },
+                    { value: 'kept', label: say('as the kept chart says') },
+                    { value: 'other', label: say('as {otherTitle} says in the other', { otherTitle }) },
                   ]}
                 />
               ))}
@@ -159,7 +177,9 @@ function saidWords(chart: PreviewedChart, field: MergedField, currency: string):
     case 'edition':
       return chart.edition ?? ''
     case 'parts':
-      return chart.partsNeeded === 1 ? '' : `${chart.partsHeld} of ${chart.partsNeeded}`
+      return chart.partsNeeded === 1
+        ? ''
+        : say('{partsHeld} of {partsNeeded}', { partsHeld: chart.partsHeld, partsNeeded: chart.partsNeeded })
     case 'place':
       return chart.homeLabel ?? chart.placeLabel ?? ''
     case 'boughtOn':
@@ -167,9 +187,9 @@ function saidWords(chart: PreviewedChart, field: MergedField, currency: string):
     case 'price':
       return chart.priceMinor === null ? '' : `${currency}${formatPrice(chart.priceMinor, null)}`
     case 'outOfPrint':
-      return chart.isOutOfPrint ? 'out of print' : ''
+      return chart.isOutOfPrint ? say('out of print') : ''
     case 'cover':
-      return chart.coverFile ? `the picture of ${chart.title}` : ''
+      return chart.coverFile ? say('the picture of {title}', { title: chart.title }) : ''
     case 'note':
       return chart.note ?? ''
   }
@@ -183,13 +203,17 @@ function factRows({ kept, gone }: ChartsPreview, currency: string): { label: str
     gone: saidWords(gone, field, currency),
   }))
   const more = [
-    { label: 'Copies', kept: String(kept.copies), gone: String(gone.copies) },
+    { label: say('Copies'), kept: String(kept.copies), gone: String(gone.copies) },
     {
-      label: 'Designs',
+      label: say('Designs'),
       kept: listed(kept.designs.map(({ title }) => title)),
       gone: listed(gone.designs.map(({ title }) => title)),
     },
-    { label: 'Projects', kept: kept.projects ? String(kept.projects) : '', gone: gone.projects ? String(gone.projects) : '' },
+    {
+      label: say('Projects'),
+      kept: kept.projects ? String(kept.projects) : '',
+      gone: gone.projects ? String(gone.projects) : '',
+    },
   ]
   return [...rows, ...more].filter((row) => row.kept !== '' || row.gone !== '')
 }
@@ -209,29 +233,29 @@ async function ChooseOther({ goneId, words }: { goneId: string; words: string })
   return (
     <>
       <PageHead
-        title={`What is ${gone.title} a double of?`}
-        crumbs={crumbs}
-        byline={`Look for the chart that is kept, among those of ${gone.owner.name}.`}
+        title={say('What is {title} a double of?', { title: gone.title })}
+        crumbs={crumbs()}
+        byline={say('Look for the chart that is kept, among those of {name}.', { name: gone.owner.name })}
       />
       <FindBox
         words={words}
         isFocused
         at={`/charts/doubles/merge?gone=${goneId}`}
-        label="Title or designer of the chart that is kept"
-        placeholder="rook, Stoat …"
+        label={say('Title or designer of the chart that is kept')}
+        placeholder={say('rook, Stoat …')}
       />
       {words !== '' &&
         (found.size === 0 ? (
-          <Empty title="No chart like that">Try fewer words, or another spelling.</Empty>
+          <Empty title={say('No chart like that')}>{say('Try fewer words, or another spelling.')}</Empty>
         ) : (
           <Ledger
-            caption="Charts like that"
+            caption={say('Charts like that')}
             rows={[...found.values()]}
             rowKey={({ id }) => id}
             rowHref={({ id }) => `/charts/doubles/merge?kept=${id}&gone=${goneId}`}
             columns={[
-              { key: 'title', head: 'Chart', cell: ({ title }) => <span className="title">{title}</span>, phone: 'lead' },
-              { key: 'by', head: 'Designer', cell: ({ designers }) => designers },
+              { key: 'title', head: say('Chart'), cell: ({ title }) => <span className="title">{title}</span>, phone: 'lead' },
+              { key: 'by', head: say('Designer'), cell: ({ designers }) => designers },
             ]}
           />
         ))}

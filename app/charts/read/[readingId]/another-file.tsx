@@ -1,6 +1,7 @@
 'use client'
 
 import { useContext } from 'react'
+import { say } from '#language/say'
 import { CheckField } from '#ui/field'
 import { FormContext } from '../../../_ui/form-context'
 
@@ -8,5 +9,5 @@ import { FormContext } from '../../../_ui/form-context'
 export function AnotherFile() {
   const form = useContext(FormContext)
   if (!form?.errors.isAnotherFile && form?.values.isAnotherFile === undefined) return null
-  return <CheckField name="isAnotherFile" label="It is meant for both: keep it here too" />
+  return <CheckField name="isAnotherFile" label={say('It is meant for both: keep it here too')} />
 }

@@ -1,5 +1,6 @@
 'use client'
 
+import { say, sayings } from '#language/say'
 import { type ColumnRole, columnRoles } from '#lib/chart/key-text/lesson'
 import { linesOf } from '#lib/chart/reading-fields'
 import { Unfold } from '#ui/unfold'
@@ -7,7 +8,7 @@ import type { SourceShown } from '../../../_reading/review-shown'
 import { useDesk } from './desk-context'
 import s from './review.module.css'
 
-const roleWords: Record<ColumnRole, string> = {
+const roleWords: Record<ColumnRole, string> = sayings({
   symbol: 'symbol',
   code: 'code',
   name: 'colour name',
@@ -19,7 +20,7 @@ const roleWords: Record<ColumnRole, string> = {
   'put-ups': 'skeins',
   length: 'length',
   nothing: 'nothing of use',
-}
+})
 
 type Table = { fromLine: number; toLine: number; columns: number; samples: string[][] }
 
@@ -40,12 +41,15 @@ export function ColumnLessons({ source }: { source: SourceShown }) {
   }
   return (
     <div className={s.columns}>
-      <Unfold label="Was a column taken for something else?">
-        <p className="quiet">Say what it holds; all its lines are read again, but for what you corrected by hand.</p>
+      <Unfold label={say('Was a column taken for something else?')}>
+        <p className="quiet">{say('Say what it holds; all its lines are read again, but for what you corrected by hand.')}</p>
         {tables.map((table) => (
           <table key={table.fromLine} className={s.columnTable}>
             <caption className="vh">
-              Columns of lines {table.fromLine + 1} to {table.toLine + 1} of the text
+              {say('Columns of lines {fromLine} to {toLine} of the text', {
+                fromLine: table.fromLine + 1,
+                toLine: table.toLine + 1,
+              })}
             </caption>
             <thead>
               <tr>
@@ -54,7 +58,7 @@ export function ColumnLessons({ source }: { source: SourceShown }) {
                   <th key={column} scope="col">
                     <select
                       className={s.input}
-                      aria-label={`What column ${column + 1} holds`}
+                      aria-label={say('What column {column} holds', { column: column + 1 })}
                       value={taught(table, column)}
                       onChange={({ target }) => {
                         if (target.value === '') return
@@ -63,7 +67,7 @@ export function ColumnLessons({ source }: { source: SourceShown }) {
                         void correct([{ kind: 'lesson', lesson: { kind: 'column', fromLine, toLine, column, means } }])
                       }}
                     >
-                      <option value="">as it was read</option>
+                      <option value="">{say('as it was read')}</option>
                       {columnRoles.map((role) => (
                         <option key={role} value={role}>
                           {roleWords[role]}

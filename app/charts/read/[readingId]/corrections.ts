@@ -1,4 +1,5 @@
 import { formatThreadLength } from '#language/lengths'
+import { say } from '#language/say'
 import type { NamedThread, ReadAmount, ReadFacts, ReadKeyLine } from '#lib/chart/key-text/reading'
 import type { LinePlace } from '#lib/chart/key-text/teach'
 import type { LineField } from '#lib/chart/reading-fields'
@@ -62,14 +63,15 @@ const take = (...corrections: SentCorrection[]): Typed => ({ ok: true, correctio
 
 export function typedSymbol(place: LinePlace, text: string): Typed {
   const symbol = text.trim()
-  if ([...symbol].length > 20) return { ok: false, message: 'A symbol has up to 20 characters.' }
+  if ([...symbol].length > 20) return { ok: false, message: say('A symbol has up to 20 characters.') }
   return take(fieldCorrection(place, { field: 'symbol', value: symbol || null }))
 }
 
 export function typedStrands(place: LinePlace, thread: number, text: string): Typed {
   if (text.trim() === '') return take(fieldCorrection(place, { field: 'strands', thread, value: null }))
   const strands = parseWholeNumber(text)
-  if (strands === null || strands < 1 || strands > 24) return { ok: false, message: 'Strands are a whole number from 1 to 24.' }
+  if (strands === null || strands < 1 || strands > 24)
+    return { ok: false, message: say('Strands are a whole number from 1 to 24.') }
   return take(fieldCorrection(place, { field: 'strands', thread, value: strands }, true))
 }
 
@@ -93,7 +95,8 @@ export function typedStitches(line: ReadKeyLine, place: LinePlace, at: number, t
   const stitch = held?.kind === 'stitches' ? held.stitch : (line.stitches?.value[0] ?? 'full')
   if (text.trim() === '') return withAmount(line, place, at, null)
   const count = parseWholeNumber(text)
-  if (count === null || count > mostStitches) return { ok: false, message: 'Give the stitches as a whole number, such as 1240.' }
+  if (count === null || count > mostStitches)
+    return { ok: false, message: say('Give the stitches as a whole number, such as 1240.') }
   return withAmount(line, place, at, { kind: 'stitches', stitch, count })
 }
 
@@ -108,7 +111,7 @@ export function typedPutUps(line: ReadKeyLine, place: LinePlace, at: number, tex
   const tenths = parseThreadLength(text, unit)
   if (putUps === null && tenths !== null && tenths > 0 && tenths <= 100_000_000)
     return withAmount(line, place, at, { kind: 'length', tenths })
-  return { ok: false, message: 'Give the skeins as 2, 0.6 or 1/2, or a length such as 3.1 m.' }
+  return { ok: false, message: say('Give the skeins as 2, 0.6 or 1/2, or a length such as 3.1 m.') }
 }
 
 function withAmount(line: ReadKeyLine, place: LinePlace, at: number, amount: SentAmount | null): Typed {

@@ -1,6 +1,7 @@
 'use client'
 
 import { useId } from 'react'
+import { say } from '#language/say'
 import { needsLook } from '#lib/chart/reading-fields'
 import { Suggestions } from '#ui/field'
 import { counted } from '#words/amounts'
@@ -30,7 +31,8 @@ export function DesignReview({ design, source, makerNames, lineNames }: DesignRe
   const read = shown.reading.designs[design]
   if (!read) return null
   const { facts, lists } = read
-  const title = facts.title?.value ?? (shown.reading.designs.length > 1 ? `Design ${design + 1}` : 'The design')
+  const title =
+    facts.title?.value ?? (shown.reading.designs.length > 1 ? say('Design {design}', { design: design + 1 }) : say('The design'))
   return (
     <section className={s.design} aria-label={title}>
       <Suggestions id={makersId} suggestions={makerNames} />
@@ -45,15 +47,16 @@ export function DesignReview({ design, source, makerNames, lineNames }: DesignRe
         // biome-ignore lint/suspicious/noArrayIndexKey: a list is known by its place in the reading
         <div key={index} className={s.list}>
           <h3>
-            {list.name ?? (lists.length > 1 ? `List ${index + 1}` : 'Its key')}, {counted(list.lines.length, 'line')}
+            {list.name ?? (lists.length > 1 ? say('List {index}', { index: index + 1 }) : say('Its key'))},{' '}
+            {counted(list.lines.length, 'line')}
           </h3>
           <div className={s.heads} aria-hidden="true">
             <span />
-            <span>Symbol</span>
-            <span>Thread</span>
-            <span>Strands</span>
-            <span>Stitches</span>
-            <span>Skeins</span>
+            <span>{say('Symbol')}</span>
+            <span>{say('Thread')}</span>
+            <span>{say('Strands')}</span>
+            <span>{say('Stitches')}</span>
+            <span>{say('Skeins')}</span>
             <span />
           </div>
           {list.lines.map((line, at) => (
@@ -67,10 +70,10 @@ export function DesignReview({ design, source, makerNames, lineNames }: DesignRe
               linesId={linesId}
             />
           ))}
-          {list.lines.length === 0 && <p className="quiet">No line of a key was found here.</p>}
+          {list.lines.length === 0 && <p className="quiet">{say('No line of a key was found here.')}</p>}
         </div>
       ))}
-      {lists.length === 0 && <p className="quiet">No key was found for it.</p>}
+      {lists.length === 0 && <p className="quiet">{say('No key was found for it.')}</p>}
     </section>
   )
 }
@@ -100,16 +103,17 @@ function Fact({ design, field }: { design: number; field: FactField }) {
   )
 }
 
-const choices = {
-  over: [
-    { value: '1', label: 'one thread' },
-    { value: '2', label: 'two threads' },
-  ],
-  weave: [
-    { value: 'single', label: 'single threads' },
-    { value: 'block', label: 'blocks' },
-  ],
-} as const
+const choices = () =>
+  ({
+    over: [
+      { value: '1', label: say('one thread') },
+      { value: '2', label: say('two threads') },
+    ],
+    weave: [
+      { value: 'single', label: say('single threads') },
+      { value: 'block', label: say('blocks') },
+    ],
+  }) as const
 
 type FactChoiceProps = { design: number; field: 'over' | 'weave'; from: readonly number[]; accept: () => void }
 
@@ -145,8 +149,8 @@ function FactChoice({ design, field, from, accept }: FactChoiceProps) {
             moveOn(event.currentTarget)
           }}
         >
-          <option value="">not said</option>
-          {choices[field].map(({ value, label }) => (
+          <option value="">{say('not said')}</option>
+          {choices()[field].map(({ value, label }) => (
             <option key={value} value={value}>
               {label}
             </option>

@@ -1,3 +1,4 @@
+import { say, sayings } from '#language/say'
 import type { ReadFacts } from '#lib/chart/key-text/reading'
 import { type FieldStanding, needsLook, standingOf } from '#lib/chart/reading-fields'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
@@ -10,7 +11,7 @@ import type { Typed } from './corrections'
 export const factFields = ['title', 'designer', 'size', 'count', 'over', 'weave', 'cloth'] as const
 export type FactField = (typeof factFields)[number]
 
-export const factLabels: Record<FactField, string> = {
+export const factLabels: Record<FactField, string> = sayings({
   title: 'Title',
   designer: 'Designer',
   size: 'Size',
@@ -18,7 +19,7 @@ export const factLabels: Record<FactField, string> = {
   over: 'Over',
   weave: 'Weave',
   cloth: 'Cloth it names',
-}
+})
 
 export const factsOf: Record<FactField, readonly (keyof ReadFacts)[]> = {
   title: ['title'],
@@ -75,7 +76,7 @@ export function typedFact(design: number, field: FactField, text: string): Typed
     case 'title':
     case 'designer':
     case 'cloth':
-      if (trimmed.length > 200) return { ok: false, message: 'Keep it to 200 characters.' }
+      if (trimmed.length > 200) return { ok: false, message: say('Keep it to 200 characters.') }
       return written({ fact: field, value: trimmed || null })
     case 'over':
       return written({ fact: 'over', value: trimmed === '1' ? 1 : trimmed === '2' ? 2 : null })
@@ -84,14 +85,17 @@ export function typedFact(design: number, field: FactField, text: string): Typed
     case 'count': {
       if (trimmed === '') return written({ fact: 'count', value: null })
       const read = parseCount(trimmed)
-      if (!read) return { ok: false, message: 'Give the count as 28, 14, or 110/10cm.' }
+      if (!read) return { ok: false, message: say('Give the count as 28, 14, or 110/10cm.') }
       const over = read.over === null ? [] : [{ fact: 'over', value: read.over } as const]
       return written({ fact: 'count', value: { threads: read.ends.threads, perUm: read.ends.perUm } }, ...over)
     }
     case 'size': {
       const size = parseDesignSize(trimmed)
       if (!size)
-        return { ok: false, message: 'Give both sides, width first: 140 x 98 in stitches, or as ruled with its unit, 8 x 6 in.' }
+        return {
+          ok: false,
+          message: say('Give both sides, width first: 140 x 98 in stitches, or as ruled with its unit, 8 x 6 in.'),
+        }
       const stitches = size.kind === 'stitches' ? size : null
       const ruled = size.kind === 'measured' ? size : null
       return written(

@@ -1,5 +1,6 @@
 'use client'
 
+import { say } from '#language/say'
 import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
 import { usePolling } from '#ui/use-polling'
@@ -19,7 +20,7 @@ export function JobProgress({ readingId, first }: { readingId: string; first: Ru
       done={done}
       of={of}
       note={note}
-      stop={<Form action={stopReadingAction} hidden={{ readingId }} submit="Stop" submitKind="plain" />}
+      stop={<Form action={stopReadingAction} hidden={{ readingId }} submit={say('Stop')} submitKind="plain" />}
     />
   )
 }

@@ -1,7 +1,8 @@
 'use client'
 
 import { useEffect, useId, useRef, useState } from 'react'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { NamedThread, ReadKeyLine } from '#lib/chart/key-text/reading'
 import type { LinePlace } from '#lib/chart/key-text/teach'
 import { standingOf } from '#lib/chart/reading-fields'
@@ -47,23 +48,26 @@ export function LineEditor({ line, place, makersId, linesId, close }: LineEditor
       ))}
       <StitchKinds line={line} place={place} />
       <ButtonRow>
-        <Button onClick={close}>Close</Button>
+        <Button onClick={close}>{say('Close')}</Button>
         <Button onClick={() => void correct([fieldCorrection(place, { field: 'add thread' })])}>
-          {line.threads.length === 0 ? 'Add its thread' : 'Blend: add a thread'}
+          {line.threads.length === 0 ? say('Add its thread') : say('Blend: add a thread')}
         </Button>
-        <Button onClick={() => void correct([{ kind: 'remove line', place }])}>It is no line of the key: take it out</Button>
+        <Button onClick={() => void correct([{ kind: 'remove line', place }])}>
+          {say('It is no line of the key: take it out')}
+        </Button>
       </ButtonRow>
-      <p className="vh">Line {number}</p>
+      <p className="vh">{sayParts('Line {number}', { number })}</p>
     </div>
   )
 }
 
-const namingParts = [
-  { part: 'maker', label: 'Maker' },
-  { part: 'threadLine', label: 'Line' },
-  { part: 'code', label: 'Code' },
-  { part: 'name', label: 'Name' },
-] as const satisfies readonly { part: keyof NamedThread; label: string }[]
+const namingParts = () =>
+  [
+    { part: 'maker', label: say('Maker') },
+    { part: 'threadLine', label: say('Line') },
+    { part: 'code', label: say('Code') },
+    { part: 'name', label: say('Name') },
+  ] as const satisfies readonly { part: keyof NamedThread; label: string }[]
 
 type ThreadEditorProps = Omit<LineEditorProps, never> & { thread: number }
 
@@ -85,10 +89,10 @@ function ThreadEditor({ line, place, thread, makersId, linesId, close }: ThreadE
   const candidates = match.kind === 'several' ? match.threadIds : []
   return (
     <div className={s.threadEditor} ref={first}>
-      {line.threads.length > 1 && <h4>Thread {thread + 1} of the blend</h4>}
+      {line.threads.length > 1 && <h4>{say('Thread {thread} of the blend', { thread: thread + 1 })}</h4>}
       {candidates.length > 0 && (
         <div>
-          <p>It may be one of these:</p>
+          <p>{say('It may be one of these:')}</p>
           <ul className={s.candidates}>
             {candidates.map((id) => {
               const one = shown.threads[id]
@@ -98,11 +102,11 @@ function ThreadEditor({ line, place, thread, makersId, linesId, close }: ThreadE
         </div>
       )}
       <div className={s.naming}>
-        {namingParts.map(({ part, label }) => (
+        {namingParts().map(({ part, label }) => (
           <div key={part} data-part={part}>
             <span className={s.factLabel}>{label}</span>
             <FieldInput
-              label={`Line ${number}, ${midSentence(label)}`}
+              label={say('Line {number}, {midSentence}', { number, midSentence: midSentence(label) })}
               value={named[part]?.value ?? ''}
               standing={standingOf(named[part])}
               column={`editor-${part}`}
@@ -128,10 +132,12 @@ function ThreadEditor({ line, place, thread, makersId, linesId, close }: ThreadE
         choose={choose}
       />
       <ButtonRow>
-        {match.kind !== 'new' && <Button onClick={() => choose(null)}>None of the collection: it is a new thread</Button>}
+        {match.kind !== 'new' && (
+          <Button onClick={() => choose(null)}>{say('None of the collection: it is a new thread')}</Button>
+        )}
         {line.threads.length > 1 && (
           <Button onClick={() => void correct([fieldCorrection(place, { field: 'remove thread', thread })])}>
-            Take it out of the blend
+            {say('Take it out of the blend')}
           </Button>
         )}
       </ButtonRow>
@@ -180,7 +186,7 @@ function FindThread({ number, begin, choose }: { number: number; begin: string; 
   return (
     <div>
       <label className={s.factLabel} htmlFor={id}>
-        Find the thread on record
+        {say('Find the thread on record')}
       </label>
       <input
         id={id}
@@ -189,7 +195,7 @@ function FindThread({ number, begin, choose }: { number: number; begin: string; 
         autoComplete="off"
         placeholder={begin}
         value={words}
-        aria-label={`Line ${number}, find the thread on record`}
+        aria-label={say('Line {number}, find the thread on record', { number })}
         onChange={(event) => setWords(event.target.value)}
         onKeyDown={(event) => {
           if (event.key !== 'Enter') return
@@ -198,12 +204,12 @@ function FindThread({ number, begin, choose }: { number: number; begin: string; 
           if (only) choose(only.id)
         }}
       />
-      <ul className={s.candidates} aria-label="Threads found">
+      <ul className={s.candidates} aria-label={say('Threads found')}>
         {found.map((one) => (
           <Candidate key={one.id} thread={one} choose={() => choose(one.id)} />
         ))}
       </ul>
-      {words.trim() !== '' && found.length === 0 && <p className="quiet">None is found by that.</p>}
+      {words.trim() !== '' && found.length === 0 && <p className="quiet">{say('None is found by that.')}</p>}
     </div>
   )
 }
@@ -221,27 +227,27 @@ function StitchKinds({ line, place }: { line: ReadKeyLine; place: LinePlace }) {
   if (counted.length === 0)
     return (
       <label className={s.kinds}>
-        <span className={s.factLabel}>Worked in</span>
+        <span className={s.factLabel}>{say('Worked in')}</span>
         <select
           className={s.input}
-          aria-label={`Line ${number}, worked in`}
+          aria-label={say('Line {number}, worked in', { number })}
           value={line.stitches?.value[0] ?? ''}
           onChange={({ target }) => {
             const value = target.value === '' ? null : [target.value as Stitch]
             void correct([fieldCorrection(place, { field: 'stitches', value }, true)])
           }}
         >
-          <option value="">not said</option>
+          <option value="">{say('not said')}</option>
           {options}
         </select>
       </label>
     )
   return counted.map(({ amount, at }) => (
     <label key={at} className={s.kinds}>
-      <span className={s.factLabel}>{numberText(amount.count.value)} are</span>
+      <span className={s.factLabel}>{say('{count, number} are', { count: amount.count.value })}</span>
       <select
         className={s.input}
-        aria-label={`Line ${number}, what ${amount.count.value} are`}
+        aria-label={say('Line {number}, what {count} are', { number, count: amount.count.value })}
         value={amount.stitch}
         onChange={({ target }) => {
           const value = line.amounts.map(sentAmount)

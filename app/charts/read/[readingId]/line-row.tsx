@@ -1,6 +1,8 @@
 'use client'
 
 import { useId, useRef, useState } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { NamedThread, ReadAmount, ReadKeyLine } from '#lib/chart/key-text/reading'
 import type { LinePlace } from '#lib/chart/key-text/teach'
 import { amountField, type LineField, needsLook, standingOf, threadStanding } from '#lib/chart/reading-fields'
@@ -40,10 +42,10 @@ export function LineRow({ line, place, source, makersId, linesId }: LineRowProps
   const [, ...others] = line.threads
   return (
     <fieldset className={s.line} data-followed={isFollowed || undefined}>
-      <legend className="vh">Line {number}</legend>
+      <legend className="vh">{sayParts('Line {number}', { number })}</legend>
       <p className={s.sourceText}>
-        {line.from.map((at) => source.lines[at]?.text).join(' ') || 'not in the text'}
-        {isFollowed && <b> changed with another line</b>}
+        {line.from.map((at) => source.lines[at]?.text).join(' ') || say('not in the text')}
+        {isFollowed && <b>{say('changed with another line')}</b>}
       </p>
       <div className={s.row}>
         <span className={s.number} aria-hidden="true">
@@ -51,14 +53,14 @@ export function LineRow({ line, place, source, makersId, linesId }: LineRowProps
         </span>
         <div className={s.cell} data-part="symbol">
           <FieldInput
-            label={`Line ${number}, symbol`}
+            label={say('Line {number}, symbol', { number })}
             value={line.symbol?.value ?? ''}
             standing={standingOf(line.symbol)}
             column={column('symbol')}
             read={(text) => typedSymbol(place, text)}
             accept={accept({ kind: 'symbol' })}
             from={line.from}
-            caption="symbol"
+            caption={say('symbol')}
           />
         </div>
         <ThreadCells line={line} place={place} thread={0} open={setIsOpen} opener={opener} />
@@ -73,21 +75,21 @@ export function LineRow({ line, place, source, makersId, linesId }: LineRowProps
           className={s.more}
           aria-expanded={isOpen}
           aria-controls={editorId}
-          aria-label={`Line ${number}: ${isOpen ? 'less' : 'more'}`}
+          aria-label={say('Line {number}: {isOpen, select, yes {less} other {more}}', { number, isOpen })}
           tabIndex={-1}
           onClick={() => setIsOpen(!isOpen)}
         >
-          {isOpen ? 'Less' : 'More'}
+          {isOpen ? say('Less') : say('More')}
         </button>
       </div>
       {others.map((_, index) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: a thread of a blend is known by its place in it
         <div className={s.row} key={index}>
-          <span className={s.with}>with</span>
+          <span className={s.with}>{say('with')}</span>
           <ThreadCells line={line} place={place} thread={index + 1} open={setIsOpen} />
         </div>
       ))}
-      {line.rest && <p className={s.rest}>Also on the line: {line.rest}</p>}
+      {line.rest && <p className={s.rest}>{sayParts('Also on the line: {rest}', { rest: line.rest })}</p>}
       <div id={editorId}>
         {isOpen && (
           <LineEditor
@@ -120,7 +122,7 @@ function ThreadCells({ line, place, thread, open, opener }: ThreadCellsProps) {
   const id = useId()
   const read = line.threads[thread]
   const number = place.line + 1
-  const which = line.threads.length > 1 ? `, thread ${thread + 1} of the blend` : ''
+  const which = line.threads.length > 1 ? say(', thread {thread} of the blend', { thread: thread + 1 }) : ''
   if (!read)
     return (
       <>
@@ -133,11 +135,11 @@ function ThreadCells({ line, place, thread, open, opener }: ThreadCellsProps) {
               data-field=""
               data-look=""
               data-column={`${place.design}.${place.list}.thread`}
-              aria-label={`Line ${number}, thread: none read`}
+              aria-label={say('Line {number}, thread: none read', { number })}
               onFocus={() => setActive(line.from)}
               onClick={() => open(true)}
             >
-              no thread
+              {say('no thread')}
             </button>
             <span className={s.under}>
               <StateMark mark="lacking" word={standingWords.lacking} />
@@ -172,15 +174,17 @@ function ThreadCells({ line, place, thread, open, opener }: ThreadCellsProps) {
               moveOn(event.currentTarget)
             }}
           >
-            <span className="vh">
-              Line {number}, thread{which}:{' '}
-            </span>
+            <span className="vh">{sayParts('Line {number}, thread{which}:', { number, which })}</span>
             <ThreadSaid read={read} />
           </button>
           <span className={s.under}>
             <StateMark
               mark={standing}
-              word={read.match.kind === 'several' ? `choose one of ${read.match.threadIds.length}` : standingWords[standing]}
+              word={
+                read.match.kind === 'several'
+                  ? say('choose one of {threadIds}', { threadIds: read.match.threadIds.length })
+                  : standingWords[standing]
+              }
               id={`${id}-standing`}
             />
           </span>
@@ -188,14 +192,14 @@ function ThreadCells({ line, place, thread, open, opener }: ThreadCellsProps) {
       </div>
       <div className={s.cell} data-part="strands">
         <FieldInput
-          label={`Line ${number}, strands${which}`}
+          label={say('Line {number}, strands{which}', { number, which })}
           value={read.named.strands ? String(read.named.strands.value) : ''}
           standing={standingOf(read.named.strands)}
           column={`${place.design}.${place.list}.strands`}
           read={(text) => typedStrands(place, thread, text)}
           accept={() => void correct(acceptField(line, place, { kind: 'strands', thread }))}
           from={line.from}
-          caption="strands"
+          caption={say('strands')}
           isNumeric
         />
       </div>
@@ -208,13 +212,13 @@ function ThreadSaid({ read: { named, match } }: { read: ReadKeyLine['threads'][n
   const { shown } = useDesk()
   const asRead = [named.maker, named.threadLine, named.code, named.name].flatMap((part) => part?.value ?? []).join(' ')
   const known = match.kind === 'known' ? shown.threads[match.threadId] : undefined
-  if (!known) return <span>{asRead || 'not named'}</span>
+  if (!known) return <span>{asRead || say('not named')}</span>
   return (
     <>
       <ThreadBar hexes={known.hexes} dye={known.dye} size="small" />
       <span>
         {known.maker} {known.line} <b>{known.code}</b> {known.name}
-        {isReadOtherwise(named, known) && asRead !== '' && <small>read: {asRead}</small>}
+        {isReadOtherwise(named, known) && asRead !== '' && <small>{sayParts('read: {asRead}', { asRead })}</small>}
       </span>
     </>
   )
@@ -245,14 +249,14 @@ function Amounts({ line, place, kinds, column }: AmountsProps) {
     const worked = isStitches ? line.stitches : null
     return (
       <FieldInput
-        label={`Line ${number}, ${isStitches ? 'stitches' : 'skeins'}`}
+        label={say('Line {number}, {isStitches, select, yes {stitches} other {skeins}}', { number, isStitches })}
         value=""
         standing={worked ? standingOf(worked) : 'empty'}
         column={column}
         read={read(line.amounts.length)}
         accept={() => void correct(acceptField(line, place, { kind: 'stitches' }))}
         from={line.from}
-        caption={worked ? worked.value.map(captionOf).join(', ') : isStitches ? 'stitches' : 'skeins'}
+        caption={worked ? worked.value.map(captionOf).join(', ') : isStitches ? say('stitches') : say('skeins')}
         isNumeric
       />
     )
@@ -260,7 +264,15 @@ function Amounts({ line, place, kinds, column }: AmountsProps) {
   return held.map(({ amount, at }) => (
     <FieldInput
       key={at}
-      label={`Line ${number}, ${amount.kind === 'stitches' ? midSentence(stitchWords[amount.stitch]) : amount.kind === 'length' ? 'length' : 'skeins'}`}
+      label={say('Line {number}, {rest}', {
+        number,
+        rest:
+          amount.kind === 'stitches'
+            ? midSentence(stitchWords[amount.stitch])
+            : amount.kind === 'length'
+              ? say('length')
+              : say('skeins'),
+      })}
       value={amountText(amount, units.thread)}
       standing={standingOf(amountField(amount))}
       column={column}
@@ -271,8 +283,8 @@ function Amounts({ line, place, kinds, column }: AmountsProps) {
         amount.kind === 'stitches'
           ? captionOf(amount.stitch)
           : amount.kind === 'length'
-            ? 'length'
-            : (amount.putUpWord ?? 'skeins')
+            ? say('length')
+            : (amount.putUpWord ?? say('skeins'))
       }
       isNumeric
     />

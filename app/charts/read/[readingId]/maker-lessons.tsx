@@ -1,11 +1,11 @@
 'use client'
 
 import { useId, useState } from 'react'
+import { say } from '#language/say'
 import { linesOf } from '#lib/chart/reading-fields'
 import { Button } from '#ui/button'
 import { Suggestions } from '#ui/field'
 import { Unfold } from '#ui/unfold'
-import { counted } from '#words/amounts'
 import { useDesk } from './desk-context'
 import s from './review.module.css'
 
@@ -37,12 +37,12 @@ export function MakerLessons({ makerNames, lineNames }: MakerLessonsProps) {
       <Suggestions id={linesId} suggestions={lineNames} />
       {isMakerLacking ? (
         <>
-          <h2>Whose threads are these?</h2>
-          <p className="quiet">Said once, it holds for all of them.</p>
+          <h2>{say('Whose threads are these?')}</h2>
+          <p className="quiet">{say('Said once, it holds for all of them.')}</p>
           {lessons}
         </>
       ) : (
-        <Unfold label="Threads not on record: is their maker right?">{lessons}</Unfold>
+        <Unfold label={say('Threads not on record: is their maker right?')}>{lessons}</Unfold>
       )}
     </div>
   )
@@ -52,9 +52,12 @@ function MakerLesson({ group, makersId, linesId }: { group: Group; makersId: str
   const { correct } = useDesk()
   const [maker, setMaker] = useState(group.maker ?? '')
   const [threadLine, setThreadLine] = useState(group.threadLine ?? '')
-  const said = group.maker === null ? 'without a maker' : `of ${[group.maker, group.threadLine].filter(Boolean).join(' ')}`
-  const what = `${counted(group.count, 'thread')} ${said}, not found on record`
-  const taking = group.count === 1 ? 'Take it so' : `For all ${group.count}`
+  const said =
+    group.maker === null
+      ? say('without a maker')
+      : say('of {what}', { what: [group.maker, group.threadLine].filter(Boolean).join(' ') })
+  const what = say('{count, plural, one {# thread} other {# threads}} {said}, not found on record', { count: group.count, said })
+  const taking = group.count === 1 ? say('Take it so') : say('For all {count}', { count: group.count })
   const teach = () => {
     if (maker.trim() === '') return
     const { maker: wasMaker, threadLine: wasLine } = group
@@ -77,7 +80,7 @@ function MakerLesson({ group, makersId, linesId }: { group: Group; makersId: str
     <fieldset className={s.makerLesson}>
       <legend>{what}</legend>
       <label>
-        <span className={s.factLabel}>Maker</span>
+        <span className={s.factLabel}>{say('Maker')}</span>
         <input
           className={s.input}
           list={makersId}
@@ -89,7 +92,7 @@ function MakerLesson({ group, makersId, linesId }: { group: Group; makersId: str
         />
       </label>
       <label>
-        <span className={s.factLabel}>Line</span>
+        <span className={s.factLabel}>{say('Line')}</span>
         <input
           className={s.input}
           list={linesId}
@@ -100,7 +103,7 @@ function MakerLesson({ group, makersId, linesId }: { group: Group; makersId: str
           onKeyDown={onKeyDown}
         />
       </label>
-      <Button onClick={teach} aria-label={`${taking}: take ${what} to be of this maker and line`}>
+      <Button onClick={teach} aria-label={say('{taking}: take {what} to be of this maker and line', { taking, what })}>
         {taking}
       </Button>
     </fieldset>

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { findDesign } from '#lib/db/chart/find-design'
 import { listChartOptions } from '#lib/db/chart/queries'
@@ -36,7 +38,7 @@ import { SaveForm, type SaveFormProps } from './save-form'
 
 type PageProps = { params: Promise<{ readingId: string }> }
 
-export const metadata: Metadata = { title: 'Read a key' }
+export const generateMetadata = (): Metadata => ({ title: say('Read a key') })
 
 const usualPutUpTenths = 80_000
 
@@ -53,19 +55,21 @@ export default async function ReadingPage({ params }: PageProps) {
     <>
       <PageHead
         title={name}
-        crumbs={[{ label: 'Charts', href: '/charts' }, { label: 'Read a key', href: '/charts/read' }, { label: name }]}
-        note={last > 0 && `${staged.position + 1} of ${last + 1}`}
+        crumbs={[{ label: say('Charts'), href: '/charts' }, { label: say('Read a key'), href: '/charts/read' }, { label: name }]}
+        note={last > 0 && say('{position} of {last}', { position: staged.position + 1, last: last + 1 })}
         byline={
           staged.wasPhotographed
-            ? 'Read from a picture: look twice at figures.'
+            ? say('Read from a picture: look twice at figures.')
             : source.kind === 'pdf'
-              ? `Read from ${staged.pageCount === null ? 'its pages' : counted(staged.pageCount, 'page')}.`
+              ? say('Read from {rest}.', {
+                  rest: staged.pageCount === null ? say('its pages') : counted(staged.pageCount, 'page'),
+                })
               : undefined
         }
         actions={
           state.kind !== 'saved' && (
             <>
-              {next && <LinkButton href={`/charts/read/${next.id}`}>Next: {next.name}</LinkButton>}
+              {next && <LinkButton href={`/charts/read/${next.id}`}>{sayParts('Next: {name}', { name: next.name })}</LinkButton>}
               <DropReading staged={staged} />
             </>
           )
@@ -74,10 +78,10 @@ export default async function ReadingPage({ params }: PageProps) {
       {same?.chartId && (
         <Notice
           kind="caution"
-          title="You have this very file already"
+          title={say('You have this very file already')}
           actions={<LinkButton href={`/charts/${same.chartId}`}>{same.chartTitle}</LinkButton>}
         >
-          It is kept as {same.name} with the chart {same.chartTitle}.
+          {sayParts('It is kept as {name} with the chart {chartTitle}.', { name: same.name, chartTitle: same.chartTitle })}
         </Notice>
       )}
       <Standing staged={staged} viewer={viewer} />
@@ -92,7 +96,7 @@ async function Standing({ staged, viewer }: { staged: StagedReading; viewer: Vie
       return <UnderWay id={id} first={progressWords({ step: 'waiting' })} />
     case 'reading': {
       const job = await findReading(state.jobId)
-      if (!job) return <NotRead staged={staged} viewer={viewer} why={cutShortWords} />
+      if (!job) return <NotRead staged={staged} viewer={viewer} why={cutShortWords()} />
       return <UnderWay id={id} first={progressWords(job.progress)} />
     }
     case 'refused':
@@ -108,7 +112,7 @@ function UnderWay({ id, first }: { id: string; first: ReturnType<typeof progress
   return (
     <>
       <JobProgress readingId={id} first={first} />
-      <p className="quiet">This page may be left; the reading goes on, and is found again under Read a key.</p>
+      <p className="quiet">{say('This page may be left; the reading goes on, and is found again under Read a key.')}</p>
       <noscript>
         <meta httpEquiv="refresh" content="2" />
       </noscript>
@@ -122,17 +126,27 @@ async function NotRead({ staged, viewer, why }: { staged: StagedReading; viewer:
     <>
       <Notice
         kind="refusal"
-        title="Not read"
+        title={say('Not read')}
         actions={
           isFile && (
-            <Form action={readAgainAction} hidden={{ readingId: staged.id }} submit="Read it again" submitKind="plain" isInline />
+            <Form
+              action={readAgainAction}
+              hidden={{ readingId: staged.id }}
+              submit={say('Read it again')}
+              submitKind="plain"
+              isInline
+            />
           )
         }
       >
         {why}
       </Notice>
       {isFile && (
-        <Section title="Keep it without its key" id="save" note="Its thread list can be typed, or read, another time.">
+        <Section
+          title={say('Keep it without its key')}
+          id="save"
+          note={say('Its thread list can be typed, or read, another time.')}
+        >
           <SaveForm
             {...(await saveProps(staged, viewer))}
             shown={{
@@ -210,14 +224,14 @@ async function Saved({ staged, state, viewer }: { staged: StagedReading; state: 
     <>
       <Notice
         kind="done"
-        title={`Saved: ${counted(state.lineCount, 'line')}`}
+        title={say('Saved: {lineCount, plural, one {# line} other {# lines}}', { lineCount: state.lineCount })}
         actions={
           change &&
           !change.isUndone && (
             <Form
               action={undoSavedReadingAction}
               hidden={{ changeId: state.changeId }}
-              submit="Undo: take it back"
+              submit={say('Undo: take it back')}
               submitKind="plain"
               isInline
             />
@@ -225,18 +239,21 @@ async function Saved({ staged, state, viewer }: { staged: StagedReading; state: 
         }
       >
         {state.leftOut > 0
-          ? `${counted(state.leftOut, 'line')} ${state.leftOut === 1 ? 'was' : 'were'} left out, and the list is marked as not whole.`
-          : 'Nothing was left out.'}
+          ? say(
+              '{leftOut, plural, one {# line} other {# lines}} {leftOut, plural, one {was} other {were}} left out, and the list is marked as not whole.',
+              { leftOut: state.leftOut },
+            )
+          : say('Nothing was left out.')}
       </Notice>
-      <Section title={designs.length === 1 ? 'Can it be stitched?' : 'Can they be stitched?'} id="designs">
+      <Section title={designs.length === 1 ? say('Can it be stitched?') : say('Can they be stitched?')} id="designs">
         <Ledger
-          caption="The designs saved, and how far the stock goes"
+          caption={say('The designs saved, and how far the stock goes')}
           rows={rows}
           rowKey={({ detail, list }) => list?.listId ?? detail.design.id}
           columns={[
             {
               key: 'design',
-              head: 'Design',
+              head: say('Design'),
               phone: 'lead',
               cell: ({ detail }) => (
                 <Link className="title" href={`/designs/${detail.design.id}`}>
@@ -244,10 +261,10 @@ async function Saved({ staged, state, viewer }: { staged: StagedReading; state: 
                 </Link>
               ),
             },
-            { key: 'list', head: 'List', cell: ({ list }) => list?.name ?? 'no thread list' },
+            { key: 'list', head: say('List'), cell: ({ list }) => list?.name ?? say('no thread list') },
             {
               key: 'cover',
-              head: 'Cover',
+              head: say('Cover'),
               phone: 'line',
               cell: ({ list }) => {
                 if (!list) return ''
@@ -262,16 +279,16 @@ async function Saved({ staged, state, viewer }: { staged: StagedReading; state: 
         <ButtonRow>
           {next && (
             <LinkButton kind="first" href={`/charts/read/${next.id}`}>
-              Next: {next.name}
+              {sayParts('Next: {name}', { name: next.name })}
             </LinkButton>
           )}
           {designs[0] && (
             <LinkButton kind={next ? 'plain' : 'first'} href={`/designs/${designs[0].detail.design.id}`}>
-              To the design
+              {say('To the design')}
             </LinkButton>
           )}
-          <LinkButton href={`/charts/${state.chartId}`}>To the chart</LinkButton>
-          <LinkButton href="/charts/read">Read another key</LinkButton>
+          <LinkButton href={`/charts/${state.chartId}`}>{say('To the chart')}</LinkButton>
+          <LinkButton href="/charts/read">{say('Read another key')}</LinkButton>
         </ButtonRow>
       </div>
     </>
@@ -281,13 +298,13 @@ async function Saved({ staged, state, viewer }: { staged: StagedReading; state: 
 function DropReading({ staged }: { staged: StagedReading }) {
   return (
     <ConfirmDialog
-      opener="Throw it away"
-      title={`Throw away the reading of ${staged.name}?`}
-      confirm="Throw it away"
+      opener={say('Throw it away')}
+      title={say('Throw away the reading of {name}?', { name: staged.name })}
+      confirm={say('Throw it away')}
       action={dropReadingAction}
       hidden={{ readingId: staged.id }}
     >
-      <p>What was read and corrected is lost. Nothing in the larder changes.</p>
+      <p>{say('What was read and corrected is lost. Nothing in the larder changes.')}</p>
     </ConfirmDialog>
   )
 }

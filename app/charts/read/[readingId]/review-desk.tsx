@@ -1,6 +1,7 @@
 'use client'
 
 import { type KeyboardEvent, useCallback, useRef, useState } from 'react'
+import { say } from '#language/say'
 import type { LinePlace } from '#lib/chart/key-text/teach'
 import { sumReading } from '#lib/chart/reading-fields'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
@@ -9,7 +10,6 @@ import { Button } from '#ui/button'
 import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
-import { counted } from '#words/amounts'
 import { type CorrectAnswer, correctAction, undoCorrectionAction } from '../../../_reading/actions'
 import type { SentCorrection } from '../../../_reading/correction-schema'
 import type { ReviewShown, SourceShown } from '../../../_reading/review-shown'
@@ -57,7 +57,7 @@ export function ReviewDesk({ first, source, units, makerNames, lineNames, save: 
         setShown(answer.shown)
       }
       if (answer === null)
-        setSaid({ kind: 'refused', message: 'The larder does not answer. What you changed is not kept yet: try again.' })
+        setSaid({ kind: 'refused', message: say('The larder does not answer. What you changed is not kept yet: try again.') })
       else if (!answer.ok) setSaid({ kind: 'refused', message: answer.message })
       return answer
     })
@@ -121,10 +121,10 @@ export function ReviewDesk({ first, source, units, makerNames, lineNames, save: 
 
   const { lines, toLookAt, newThreads, unread } = sumReading(shown.reading, shown.dismissed)
   const shownSum = [
-    `${counted(lines, 'line')} read`,
-    toLookAt > 0 ? `${toLookAt} to look at` : 'nothing more to look at',
-    newThreads > 0 && `${counted(newThreads, 'thread')} not on record yet`,
-    unread > 0 && `${counted(unread, 'line')} of the text not read`,
+    say('{lines, plural, one {# line} other {# lines}} read', { lines }),
+    toLookAt > 0 ? say('{toLookAt} to look at', { toLookAt }) : say('nothing more to look at'),
+    newThreads > 0 && say('{newThreads, plural, one {# thread} other {# threads}} not on record yet', { newThreads }),
+    unread > 0 && say('{unread, plural, one {# line} other {# lines}} of the text not read', { unread }),
   ].filter(Boolean)
 
   return (
@@ -139,9 +139,9 @@ export function ReviewDesk({ first, source, units, makerNames, lineNames, save: 
             <div className={s.sumActs}>
               <label>
                 <input type="checkbox" checked={isOnlyDoubtful} onChange={({ target }) => setIsOnlyDoubtful(target.checked)} />
-                Only what is to be looked at
+                {say('Only what is to be looked at')}
               </label>
-              <a href="#save">To saving</a>
+              <a href="#save">{say('To saving')}</a>
               <Shortcuts />
             </div>
           </div>
@@ -149,17 +149,17 @@ export function ReviewDesk({ first, source, units, makerNames, lineNames, save: 
             {said?.kind === 'followed' && (
               <Notice
                 kind="done"
-                title={`Changed in ${counted(said.count, 'more line')}`}
+                title={say('Changed in {count, plural, one {# more line} other {# more lines}}', { count: said.count })}
                 actions={
                   <>
-                    <Button onClick={() => void undo()}>Undo</Button>
+                    <Button onClick={() => void undo()}>{say('Undo')}</Button>
                     {said.last.some((one) => one.kind === 'field') && (
-                      <Button onClick={() => void onlyThis(said.last)}>Only this line</Button>
+                      <Button onClick={() => void onlyThis(said.last)}>{say('Only this line')}</Button>
                     )}
                   </>
                 }
               >
-                They were read the same way, and are marked.
+                {say('They were read the same way, and are marked.')}
               </Notice>
             )}
             {said?.kind === 'refused' && <Notice kind="refusal" title={said.message} />}
@@ -176,14 +176,14 @@ export function ReviewDesk({ first, source, units, makerNames, lineNames, save: 
               <ColumnLessons source={source} />
               <p>
                 <Button onClick={() => void undo()} disabled={!shown.canUndo}>
-                  Undo the last correction
+                  {say('Undo the last correction')}
                 </Button>
               </p>
             </div>
           </div>
         </div>
         <div ref={save} tabIndex={-1} className={s.save}>
-          <Section title="Save it" id="save">
+          <Section title={say('Save it')} id="save">
             <SaveForm {...saving} shown={shown} />
           </Section>
         </div>
@@ -192,22 +192,23 @@ export function ReviewDesk({ first, source, units, makerNames, lineNames, save: 
   )
 }
 
-const shortcuts = [
-  ['Enter', 'it is right: on to the next to look at'],
-  ['Tab', 'the next to look at'],
-  ['↑ ↓', 'the same field, a line up or down'],
-  ['Alt + ↑ ↓', 'the one to look at before, after'],
-  ['Space', 'open a thread: choose, mend, search'],
-  ['Esc', 'leave a field as it was'],
-  ['Alt + Z', 'undo the last correction'],
-] as const
+const shortcuts = () =>
+  [
+    [say('Enter'), say('it is right: on to the next to look at')],
+    [say('Tab'), say('the next to look at')],
+    ['↑ ↓', say('the same field, a line up or down')],
+    ['Alt + ↑ ↓', say('the one to look at before, after')],
+    [say('Space'), say('open a thread: choose, mend, search')],
+    [say('Esc'), say('leave a field as it was')],
+    ['Alt + Z', say('undo the last correction')],
+  ] as const
 
 function Shortcuts() {
   return (
     <div className={s.shortcuts}>
-      <Unfold label="Keys">
+      <Unfold label={say('Keys')}>
         <dl>
-          {shortcuts.map(([key, does]) => (
+          {shortcuts().map(([key, does]) => (
             <div key={key}>
               <dt>
                 <kbd>{key}</kbd>

@@ -1,5 +1,7 @@
 'use client'
 
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ChartKind } from '#lib/chart/design'
 import { sumReading } from '#lib/chart/reading-fields'
 import { unknownLines, unknownThreads } from '#lib/chart/unknown-threads'
@@ -7,7 +9,6 @@ import type { Owner } from '#lib/db/owner/owners'
 import { CheckField, ChoiceField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Unfold } from '#ui/unfold'
-import { counted } from '#words/amounts'
 import { ChartFields } from '../../../_charts/chart-fields'
 import { HeldAlready } from '../../../_charts/held-already'
 import { saveReadingAction } from '../../../_reading/actions'
@@ -48,18 +49,22 @@ export function SaveForm(props: SaveFormProps & { shown: ReviewShown }) {
   return (
     <Form
       action={saveReadingAction}
-      submit="Save it"
-      pending="Saving"
-      label="Save the reading"
+      submit={say('Save it')}
+      pending={say('Saving')}
+      label={say('Save the reading')}
       hidden={{ id: shown.id, version: String(shown.version) }}
     >
       <div className={s.target}>
         <ChoiceField
           name="target"
-          label="Save it as"
+          label={say('Save it as')}
           options={[
-            { value: 'chart', label: 'A new chart', note: 'With its designs and their thread lists.' },
-            { value: 'designs', label: 'The key of a design that is here', note: 'Its thread list is added to the design.' },
+            { value: 'chart', label: say('A new chart'), note: say('With its designs and their thread lists.') },
+            {
+              value: 'designs',
+              label: say('The key of a design that is here'),
+              note: say('Its thread list is added to the design.'),
+            },
           ]}
           defaultValue={designId === null ? 'chart' : 'designs'}
         />
@@ -73,8 +78,8 @@ export function SaveForm(props: SaveFormProps & { shown: ReviewShown }) {
             place={
               <TextField
                 name="placeLabel"
-                label="Where it lives"
-                hint="The label of a place; a new one is made. A file needs none."
+                label={say('Where it lives')}
+                hint={say('The label of a place; a new one is made. A file needs none.')}
                 suggestions={placeLabels}
                 maxLength={100}
                 width="half"
@@ -94,14 +99,14 @@ export function SaveForm(props: SaveFormProps & { shown: ReviewShown }) {
         <>
           <CheckField
             name="keepsFile"
-            label={`Keep ${file.name} as the digital chart`}
-            hint="For its owner’s own use: nobody else is ever shown it, and it is not to be passed on."
+            label={say('Keep {name} as the digital chart', { name: file.name })}
+            hint={say('For its owner’s own use: nobody else is ever shown it, and it is not to be passed on.')}
             defaultChecked
           />
           {file.hasCover && (
             <CheckField
               name="keepsCover"
-              label={file.isPhoto ? 'Take it as the cover too' : 'Take its first page as the cover'}
+              label={file.isPhoto ? say('Take it as the cover too') : say('Take its first page as the cover')}
               defaultChecked={!file.isPhoto}
             />
           )}
@@ -125,13 +130,13 @@ function DesignFields({ shown, design, offered, designId, usualListName }: Desig
   const lists = read.lists.flatMap((list, index) => (list.lines.length > 0 ? [{ list, index }] : []))
   return (
     <fieldset className={s.designFields}>
-      <legend>{isOnly ? 'Its design' : title || `Design ${design + 1}`}</legend>
+      <legend>{isOnly ? say('Its design') : title || say('Design {design}', { design: design + 1 })}</legend>
       <div className={s.asChart}>
-        {!isOnly && <CheckField name={fields.takesDesign(design)} label="Save this design" defaultChecked />}
+        {!isOnly && <CheckField name={fields.takesDesign(design)} label={say('Save this design')} defaultChecked />}
         <TextField
           name={fields.designTitle(design)}
-          label="Title of the design"
-          hint={isOnly ? 'If it is not that of the chart' : undefined}
+          label={say('Title of the design')}
+          hint={isOnly ? say('If it is not that of the chart') : undefined}
           defaultValue={isOnly ? '' : title}
           maxLength={200}
           width="half"
@@ -140,13 +145,13 @@ function DesignFields({ shown, design, offered, designId, usualListName }: Desig
       <div className={s.asLists}>
         <SelectField
           name={fields.intoDesign(design)}
-          label="Which design"
-          none={choices.length > 0 ? 'another: type its title below' : 'type its title below'}
+          label={say('Which design')}
+          none={choices.length > 0 ? say('another: type its title below') : say('type its title below')}
           options={choices.map(({ id, title: name, chartTitle, listNames }) => ({
             value: id,
             label: [
               name === chartTitle ? name : `${name}, in ${chartTitle}`,
-              listNames.length > 0 && `has ${listNames.join(', ')}`,
+              listNames.length > 0 && say('has {listNames}', { listNames: listNames.join(', ') }),
             ]
               .filter(Boolean)
               .join('; '),
@@ -156,15 +161,15 @@ function DesignFields({ shown, design, offered, designId, usualListName }: Desig
         />
         <TextField
           name={fields.called(design)}
-          label="Or its title"
-          hint="As it stands under Charts"
+          label={say('Or its title')}
+          hint={say('As it stands under Charts')}
           maxLength={200}
           width="half"
         />
         <CheckField
           name={fields.fills(design)}
-          label="Fill in what the design lacks"
-          hint="Size, count, weave and cloth, where the text says them and the design does not"
+          label={say('Fill in what the design lacks')}
+          hint={say('Size, count, weave and cloth, where the text says them and the design does not')}
           defaultChecked
         />
       </div>
@@ -172,12 +177,15 @@ function DesignFields({ shown, design, offered, designId, usualListName }: Desig
         <FieldRow key={index}>
           <CheckField
             name={fields.takesList(design, index)}
-            label={`Save ${lists.length === 1 ? 'its list' : (list.name ?? `list ${index + 1}`)}, ${counted(list.lines.length, 'line')}`}
+            label={say('Save {rest}, {lines, plural, one {# line} other {# lines}}', {
+              rest: lists.length === 1 ? say('its list') : (list.name ?? say('list {index}', { index: index + 1 })),
+              lines: list.lines.length,
+            })}
             defaultChecked
           />
           <TextField
             name={fields.listName(design, index)}
-            label="Name of the list"
+            label={say('Name of the list')}
             defaultValue={list.name ?? (index === 0 ? usualListName : `List ${index + 1}`)}
             maxLength={120}
           />
@@ -195,22 +203,28 @@ function NewThreadFields({ shown, lines, putUpText }: SaveFormProps & { shown: R
   return (
     <fieldset className={s.fresh}>
       <legend>
-        {threads.length === 1 ? 'One thread is not on record yet' : `${threads.length} threads are not on record yet`}
+        {threads.length === 1
+          ? say('One thread is not on record yet')
+          : say('{threads} threads are not on record yet', { threads: threads.length })}
       </legend>
-      <p>Look for slips: a thread is added only if it is ticked.</p>
+      <p>{say('Look for slips: a thread is added only if it is ticked.')}</p>
       <CheckField
         name="addAll"
-        label={threads.length === 1 ? 'It is meant: add it' : `They are all meant: add all ${threads.length}`}
+        label={
+          threads.length === 1
+            ? say('It is meant: add it')
+            : say('They are all meant: add all {threads}', { threads: threads.length })
+        }
       />
       {threads.length > 1 && (
-        <Unfold label="Tick them one by one" isOpenAtFirst={threads.length <= 4}>
+        <Unfold label={say('Tick them one by one')} isOpenAtFirst={threads.length <= 4}>
           {threads.map(({ key, makerName, lineName, code, name, places }, index) => (
             <CheckField
               key={key}
               name={fields.addThread(index)}
               value={key}
               label={[makerName, lineName, code, name].filter(Boolean).join(' ')}
-              hint={places.length > 1 ? `In ${places.length} lines` : undefined}
+              hint={places.length > 1 ? say('In {places} lines', { places: places.length }) : undefined}
             />
           ))}
         </Unfold>
@@ -221,12 +235,14 @@ function NewThreadFields({ shown, lines, putUpText }: SaveFormProps & { shown: R
       {fresh.map(({ key, makerName, lineName, isNewMaker, threadCount }, index) => (
         <div key={key}>
           <p>
-            <b>{[makerName, lineName].filter(Boolean).join(' ')}</b> would be {isNewMaker ? 'a new maker' : 'a new line'}, with{' '}
-            {counted(threadCount, 'thread')}:
+            {sayParts(
+              '{what} would be {isNewMaker, select, yes {a new maker} other {a new line}}, with {threadCount, plural, one {# thread} other {# threads}}:',
+              { what: <b>{[makerName, lineName].filter(Boolean).join(' ')}</b>, isNewMaker, threadCount },
+            )}
           </p>
           <FieldRow>
-            <NumberField name={fields.strands(index)} label="Strands it parts into" defaultValue="6" isWhole />
-            <TextField name={fields.putUp(index)} label="Length of one skein" defaultValue={putUpText} width="short" />
+            <NumberField name={fields.strands(index)} label={say('Strands it parts into')} defaultValue="6" isWhole />
+            <TextField name={fields.putUp(index)} label={say('Length of one skein')} defaultValue={putUpText} width="short" />
           </FieldRow>
         </div>
       ))}
@@ -240,8 +256,11 @@ function LeaveOut({ shown }: { shown: ReviewShown }) {
   return (
     <CheckField
       name="leavesOut"
-      label="Leave out for now what cannot be saved yet"
-      hint={`Lines without a thread, or whose new thread is not ticked; the list is then marked as not whole.${newThreads + toLookAt === 0 ? ' There are none.' : ''}`}
+      label={say('Leave out for now what cannot be saved yet')}
+      hint={say(
+        'Lines without a thread, or whose new thread is not ticked; the list is then marked as not whole.{newThreadsCase, select, yes { There are none.} other {}}',
+        { newThreadsCase: newThreads + toLookAt === 0 },
+      )}
     />
   )
 }

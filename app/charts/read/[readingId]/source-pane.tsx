@@ -1,6 +1,8 @@
 'use client'
 
 import { useEffect, useRef, useState } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { linesOf } from '#lib/chart/reading-fields'
 import type { SourceShown } from '../../../_reading/review-shown'
 import { StateMark } from '../state-mark'
@@ -14,14 +16,14 @@ export function SourcePane({ source, active }: SourcePaneProps) {
   const hasPages = source.pages.length > 0
   const [isPage, setIsPage] = useState(hasPages)
   return (
-    <section className={s.source} data-text={hasPages ? undefined : ''} aria-label="What it was read from">
+    <section className={s.source} data-text={hasPages ? undefined : ''} aria-label={say('What it was read from')}>
       {hasPages && (
         <div className={s.sourceHead}>
           <button type="button" aria-pressed={isPage} onClick={() => setIsPage(true)}>
-            {source.pages.length === 1 ? 'The page' : 'The pages'}
+            {source.pages.length === 1 ? say('The page') : say('The pages')}
           </button>
           <button type="button" aria-pressed={!isPage} onClick={() => setIsPage(false)}>
-            Its lines
+            {say('Its lines')}
           </button>
         </div>
       )}
@@ -46,7 +48,7 @@ function LinesView({ source, active }: SourcePaneProps) {
   useScrollTo(box, active[0])
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a part that scrolls is reached by the keyboard
-    <ol className={s.sourceLines} ref={box} tabIndex={0} aria-label="The lines it was read from">
+    <ol className={s.sourceLines} ref={box} tabIndex={0} aria-label={say('The lines it was read from')}>
       {source.lines.map(({ text }, line) => (
         <li
           // biome-ignore lint/suspicious/noArrayIndexKey: the lines never change
@@ -56,7 +58,7 @@ function LinesView({ source, active }: SourcePaneProps) {
           data-key={inKey.has(line) || undefined}
         >
           <span>{text || '\u00a0'}</span>
-          {unread.has(line) && text.trim() !== '' && <StateMark mark="refused" word="not read" />}
+          {unread.has(line) && text.trim() !== '' && <StateMark mark="refused" word={say('not read')} />}
         </li>
       ))}
     </ol>
@@ -84,19 +86,17 @@ function PageView({ source, active }: SourcePaneProps) {
       {source.pages.length > 1 && (
         <div className={s.sourceHead}>
           <button type="button" disabled={page === 0} onClick={() => setPage(page - 1)}>
-            Page before
+            {say('Page before')}
           </button>
-          <span>
-            Page {page + 1} of {source.pages.length}
-          </span>
+          <span>{sayParts('Page {page} of {pages}', { page: page + 1, pages: source.pages.length })}</span>
           <button type="button" disabled={page === source.pages.length - 1} onClick={() => setPage(page + 1)}>
-            Next page
+            {say('Next page')}
           </button>
         </div>
       )}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a part that scrolls is reached by the keyboard */}
-      <section className={s.page} ref={box} tabIndex={0} aria-label={`Page ${page + 1}, as it was read`}>
-        <svg viewBox={`0 0 ${widthPt} ${heightPt}`} role="img" aria-label={`Page ${page + 1}`}>
+      <section className={s.page} ref={box} tabIndex={0} aria-label={say('Page {page}, as it was read', { page: page + 1 })}>
+        <svg viewBox={`0 0 ${widthPt} ${heightPt}`} role="img" aria-label={say('Page {page}', { page: page + 1 })}>
           {hasPicture ? (
             <image href={`/charts/read/${shown.id}/page-picture`} width={widthPt} height={heightPt} preserveAspectRatio="none" />
           ) : (
@@ -135,7 +135,7 @@ function PageView({ source, active }: SourcePaneProps) {
           )}
         </svg>
       </section>
-      <p className={s.legend}>Thin: read into a line. Dashed: not read. Thick: where you are.</p>
+      <p className={s.legend}>{say('Thin: read into a line. Dashed: not read. Thick: where you are.')}</p>
     </>
   )
 }

@@ -1,8 +1,8 @@
 'use client'
 
+import { say } from '#language/say'
 import { Button } from '#ui/button'
 import { Unfold } from '#ui/unfold'
-import { counted } from '#words/amounts'
 import type { SentCorrection } from '../../../_reading/correction-schema'
 import type { SourceShown } from '../../../_reading/review-shown'
 import { useDesk } from './desk-context'
@@ -17,16 +17,19 @@ export function UnreadLines({ source }: { source: SourceShown }) {
   const target = listBefore
   return (
     <div className={s.unread}>
-      <Unfold label={`Not read: ${counted(unread.length, 'line')} of the text`} isOpenAtFirst={unread.length <= 12}>
+      <Unfold
+        label={say('Not read: {unread, plural, one {# line} other {# lines}} of the text', { unread: unread.length })}
+        isOpenAtFirst={unread.length <= 12}
+      >
         <p className={s.unreadAll}>
-          <span>A line of the key among them? Make it one. The rest may be left.</span>
+          <span>{say('A line of the key among them? Make it one. The rest may be left.')}</span>
           <Button
             kind="quiet"
             onClick={() =>
               void correct(unread.map((sourceLine): SentCorrection => ({ kind: 'dismiss', sourceLine })).slice(0, 200))
             }
           >
-            Leave them all
+            {say('Leave them all')}
           </Button>
         </p>
         <ul>
@@ -37,16 +40,16 @@ export function UnreadLines({ source }: { source: SourceShown }) {
                 <Button
                   kind="quiet"
                   onClick={() => void correct([{ kind: 'make line', ...target(line), sourceLine: line }])}
-                  aria-label={`Make it a line of the key: ${source.lines[line]?.text}`}
+                  aria-label={say('Make it a line of the key: {text}', { text: source.lines[line]?.text })}
                 >
-                  Make it a line
+                  {say('Make it a line')}
                 </Button>
                 <Button
                   kind="quiet"
                   onClick={() => void correct([{ kind: 'dismiss', sourceLine: line }])}
-                  aria-label={`Leave it: ${source.lines[line]?.text}`}
+                  aria-label={say('Leave it: {text}', { text: source.lines[line]?.text })}
                 >
-                  Leave it
+                  {say('Leave it')}
                 </Button>
               </span>
             </li>

@@ -2,6 +2,8 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { numberText } from '#language/figures'
 import { formatClothSize } from '#language/lengths'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { stitchSize } from '#lib/chart/design-size'
 import { leftOfPiece } from '#lib/cloth/left-of-piece'
 import { isAsAdvised } from '#lib/coverage/piece-uses'
@@ -20,7 +22,7 @@ import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
 import { getViewer } from '#viewer/viewer'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { fitWords, pieceTitle } from '#words/cloth'
 import { listStateWords } from '#words/cover'
 import { PieceWords } from '../../piece-words'
@@ -34,7 +36,7 @@ type PageProps = { params: Promise<{ pieceId: string }>; searchParams: Promise<R
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const piece = await findClothPiece((await params).pieceId)
-  return { title: piece ? `What fits ${pieceTitle(piece)}` : 'Cloth' }
+  return { title: piece ? say('What fits {pieceTitle}', { pieceTitle: pieceTitle(piece) }) : say('Cloth') }
 }
 
 export default async function PieceDesignsPage({ params, searchParams }: PageProps) {
@@ -56,7 +58,7 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
   const columns: Column<PieceDesign>[] = [
     {
       key: 'drawn',
-      head: 'The piece, the cut and what is stitched, to scale',
+      head: say('The piece, the cut and what is stitched, to scale'),
       headIsHidden: true,
       cell: ({ fit }) => <UseOnPiece piece={piece} fit={fit} />,
       width: '5rem',
@@ -64,7 +66,7 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
     },
     {
       key: 'title',
-      head: 'Design',
+      head: say('Design'),
       phone: 'lead',
       cell: ({ facts }) => (
         <>
@@ -82,7 +84,7 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
     },
     {
       key: 'out',
-      head: 'Comes out at',
+      head: say('Comes out at'),
       isNumeric: true,
       phone: 'side',
       cell: ({ facts, fit, over }) => {
@@ -91,7 +93,16 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
           <span className="nb">
             {formatClothSize(toHundredth(fit.finished), unit)}
             <small className={s.second}>
-              {size && `${size.isEstimated ? 'about ' : ''}${size.width} × ${size.height}`} over {over === 1 ? 'one' : 'two'}
+              {sayParts('{rest} over {over, plural, one {one} other {two}}', {
+                rest:
+                  size &&
+                  say('{isEstimated, select, yes {about } other {}}{width} × {height}', {
+                    isEstimated: size.isEstimated,
+                    width: size.width,
+                    height: size.height,
+                  }),
+                over,
+              })}
             </small>
           </span>
         )
@@ -99,31 +110,31 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
     },
     {
       key: 'fit',
-      head: 'How it fits, and what is left',
+      head: say('How it fits, and what is left'),
       phone: 'line',
       cell: (use) => (
         <>
           {sentenceCase(fitWords(use.fit, unit))}
-          {use.fit.kind === 'fits' && !use.fit.fitsAfterSquaring && ': it may not fit after'}
+          {use.fit.kind === 'fits' && !use.fit.fitsAfterSquaring && say(': it may not fit after')}
           <span className={s.second}>{leftWords(use, piece, settings)}</span>
         </>
       ),
     },
     {
       key: 'threads',
-      head: 'Threads',
+      head: say('Threads'),
       phone: 'line',
       cell: ({ designId, isWanted }) => {
         const answer = engine.answerFor(designId)?.best
         const wanted = isWanted ? 'wanted' : null
-        if (!answer) return <TrayWord state="unknown" word="No thread list" note={wanted} />
+        if (!answer) return <TrayWord state="unknown" word={say('No thread list')} note={wanted} />
         const { state, word, note } = listStateWords(answer)
         return <TrayWord state={state} word={word} note={[note, wanted].filter(Boolean).join(', ') || null} />
       },
     },
     {
       key: 'place',
-      head: 'Chart in',
+      head: say('Chart in'),
       isAtEnd: true,
       phone: 'side',
       cell: ({ facts }) => {
@@ -146,14 +157,17 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
   return (
     <>
       <PageHead
-        title={`What fits ${piece.label ?? piece.name}`}
+        title={say('What fits {label}', { label: piece.label ?? piece.name })}
         crumbs={[
-          { label: 'Cloth', href: '/cloth' },
+          { label: say('Cloth'), href: '/cloth' },
           { label: pieceTitle(piece), href: `/cloth/${piece.id}` },
-          { label: 'What fits it' },
+          { label: say('What fits it') },
         ]}
-        note={`${numberText(found.uses.length)} of ${counted(answers.catalogue.size, 'design')}`}
-        actions={isOurs && <LinkButton href={`/cloth/cut?piece=${piece.id}`}>Plan a cut from it</LinkButton>}
+        note={say('{uses, number} of {catalogue, plural, one {# design} other {# designs}}', {
+          uses: found.uses.length,
+          catalogue: answers.catalogue.size,
+        })}
+        actions={isOurs && <LinkButton href={`/cloth/cut?piece=${piece.id}`}>{say('Plan a cut from it')}</LinkButton>}
       >
         <p className={s.words}>
           <span>
@@ -163,34 +177,41 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
         </p>
       </PageHead>
       <PrintLine>
-        What fits {pieceTitle(piece)}, charts of {query.owner ? 'any owner' : ownerName}
-        {phrases.length > 0 && `: ${listed(phrases)}`}
+        {sayParts('What fits {pieceTitle}, charts of {rest}{rest2}', {
+          pieceTitle: pieceTitle(piece),
+          rest: query.owner ? say('any owner') : ownerName,
+          rest2: phrases.length > 0 && `: ${listed(phrases)}`,
+        })}
       </PrintLine>
       <FormStrip
         action={`/cloth/${piece.id}/designs`}
-        label="Which designs"
-        summary={phrases.length > 0 ? `Showing ${listed(phrases)}` : `All charts of ${ownerName} that fit, best use first`}
-        clear={phrases.length > 0 ? { href: `/cloth/${piece.id}/designs`, label: 'All that fit' } : undefined}
+        label={say('Which designs')}
+        summary={
+          phrases.length > 0
+            ? say('Showing {phrases}', { phrases: listed(phrases) })
+            : say('All charts of {ownerName} that fit, best use first', { ownerName })
+        }
+        clear={phrases.length > 0 ? { href: `/cloth/${piece.id}/designs`, label: say('All that fit') } : undefined}
         second={
           <>
             <StripCheck
               name="stitchableNow"
-              label={`Stitchable now, ${numberText(found.stitchableNow)}`}
+              label={say('Stitchable now, {stitchableNow, number}', { stitchableNow: found.stitchableNow })}
               isChecked={query.stitchableNow !== null}
             />
-            <StripCheck name="asAsked" label="With full margins" isChecked={query.asAsked !== null} />
+            <StripCheck name="asAsked" label={say('With full margins')} isChecked={query.asAsked !== null} />
           </>
         }
       >
         {piece.weave === 'single' && (
           <StripSelect
             name="over"
-            label="Worked"
+            label={say('Worked')}
             value={query.over ?? ''}
-            any="over what suits"
+            any={say('over what suits')}
             options={[
-              { value: '2', label: 'over two' },
-              { value: '1', label: 'over one' },
+              { value: '2', label: say('over two') },
+              { value: '1', label: say('over one') },
             ]}
           />
         )}
@@ -200,17 +221,17 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
             name={name}
             label={themeHeads[name]}
             value={query[name] ?? ''}
-            any="any"
+            any={say('any')}
             options={themeOptions(found.facets[name], query[name], themeName)}
           />
         ))}
         {owners.length > 1 && (
           <StripSelect
             name="owner"
-            label="Charts of"
+            label={say('Charts of')}
             value={query.owner ?? ''}
             any={ownerName}
-            options={[{ value: 'any', label: 'any owner' }]}
+            options={[{ value: 'any', label: say('any owner') }]}
           />
         )}
       </FormStrip>
@@ -219,11 +240,12 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
       ) : (
         <>
           <p className={s.order}>
-            Each is drawn on the piece, to scale: the dashed line is the cut, the shaded part is stitched. In each part of the
-            list what is wanted or has its threads comes first, then what leaves least over.
+            {say(
+              'Each is drawn on the piece, to scale: the dashed line is the cut, the shaded part is stitched. In each part of the list what is wanted or has its threads comes first, then what leaves least over.',
+            )}
           </p>
           <Ledger
-            caption={`Designs that fit ${pieceTitle(piece)}, best use first`}
+            caption={say('Designs that fit {pieceTitle}, best use first', { pieceTitle: pieceTitle(piece) })}
             columns={columns}
             groups={grouped(onPage)}
             rowKey={({ designId }) => designId}
@@ -233,7 +255,11 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
             page={page}
             pages={pages}
             hrefForPage={(to) => pieceDesignsHref(piece.id, query, to)}
-            shown={`${numberText(first + 1)} to ${numberText(first + onPage.length)} of ${numberText(found.uses.length)}`}
+            shown={say('{first, number} to {first2, number} of {uses, number}', {
+              first: first + 1,
+              first2: first + onPage.length,
+              uses: found.uses.length,
+            })}
           />
         </>
       )}
@@ -241,28 +267,29 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
   )
 }
 
-const themeHeads = { season: 'Season', subject: 'Subject', form: 'Form' } as const
+const themeHeads = sayings({ season: 'Season', subject: 'Subject', form: 'Form' })
 
 function NothingFits({ pieceId, isNarrowed }: { pieceId: string; isNarrowed: boolean }) {
   return isNarrowed ? (
     <Empty
-      title="Nothing that fits answers to all of these"
-      actions={<LinkButton href={`/cloth/${pieceId}/designs`}>All that fit</LinkButton>}
+      title={say('Nothing that fits answers to all of these')}
+      actions={<LinkButton href={`/cloth/${pieceId}/designs`}>{say('All that fit')}</LinkButton>}
     >
-      Let go of one choice. Over one makes a design half as large.
+      {say('Let go of one choice. Over one makes a design half as large.')}
     </Empty>
   ) : (
     <Empty
-      title="No design fits this piece"
+      title={say('No design fits this piece')}
       actions={
         <>
-          <LinkButton href={`/cloth/${pieceId}`}>Back to the piece</LinkButton>
-          <LinkButton href="/charts">All charts</LinkButton>
+          <LinkButton href={`/cloth/${pieceId}`}>{say('Back to the piece')}</LinkButton>
+          <LinkButton href="/charts">{say('All charts')}</LinkButton>
         </>
       }
     >
-      It is too small for every design whose size is known, even without margins. Designs whose stitches are not written down yet
-      cannot be judged.
+      {say(
+        'It is too small for every design whose size is known, even without margins. Designs whose stitches are not written down yet cannot be judged.',
+      )}
     </Empty>
   )
 }
@@ -271,10 +298,18 @@ function NothingFits({ pieceId, isNarrowed }: { pieceId: string; isNarrowed: boo
 function grouped(designs: readonly PieceDesign[]): Group<PieceDesign>[] {
   const groups = new Map<string, PieceDesign[]>()
   for (const design of designs) {
-    const title = `${design.isAsAsked ? 'Fits with its margins' : 'Fits with smaller margins'}, ${isAsAdvised(design) ? 'as its chart advises' : 'otherwise than its chart advises'}`
+    const title = say(
+      '{isAsAsked, select, yes {Fits with its margins} other {Fits with smaller margins}}, {hasIsAsAdvised, select, yes {as its chart advises} other {otherwise than its chart advises}}',
+      { isAsAsked: design.isAsAsked, hasIsAsAdvised: Boolean(isAsAdvised(design)) },
+    )
     groups.set(title, [...(groups.get(title) ?? []), design])
   }
-  return [...groups].map(([title, rows]) => ({ key: title, title, note: `${counted(rows.length, 'design')} on this page`, rows }))
+  return [...groups].map(([title, rows]) => ({
+    key: title,
+    title,
+    note: say('{rows, plural, one {# design} other {# designs}} on this page', { rows: rows.length }),
+    rows,
+  }))
 }
 
 const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
@@ -291,8 +326,8 @@ function leftWords(
   { leastOffcutUm, lengthUnit }: { leastOffcutUm: number; lengthUnit: 'in' | 'cm' },
 ): string {
   const left = leftOfPiece(piece, fit, leastOffcutUm)
-  if (left.length === 0) return 'leaves nothing worth keeping'
-  return `leaves ${listed(left.map((size) => formatClothSize(size, lengthUnit)))}`
+  if (left.length === 0) return say('leaves nothing worth keeping')
+  return say('leaves {left}', { left: listed(left.map((size) => formatClothSize(size, lengthUnit))) })
 }
 
 /** The values of a facet with how many designs each would leave, by name. */
@@ -305,10 +340,10 @@ function themeOptions(counts: PieceDesigns['facets']['season'], chosen: string |
 
 function chosenPhrases(query: PieceDesignsQuery, nameOf: (id: string) => string): string[] {
   return [
-    query.over && `worked over ${query.over === '1' ? 'one' : 'two'}`,
+    query.over && say('worked over {is, select, yes {one} other {two}}', { is: query.over === '1' }),
     ...[query.season, query.subject, query.form].map((id) => id && nameOf(id)),
-    query.stitchableNow && 'stitchable now',
-    query.asAsked && 'with full margins',
-    query.owner && 'charts of any owner',
+    query.stitchableNow && say('stitchable now'),
+    query.asAsked && say('with full margins'),
+    query.owner && say('charts of any owner'),
   ].filter((phrase): phrase is string => phrase !== null)
 }

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { findClothCard, findClothPiece } from '#lib/db/cloth/queries'
 import { LinkButton } from '#ui/button'
 import { Form } from '#ui/form'
@@ -10,7 +11,7 @@ import { calendarDay } from '#words/date'
 import { editClothAction } from '../../actions'
 import { PieceFields } from '../../piece-fields'
 
-export const metadata: Metadata = { title: 'Change a piece of cloth' }
+export const generateMetadata = (): Metadata => ({ title: say('Change a piece of cloth') })
 
 export default async function EditClothPage({ params }: { params: Promise<{ pieceId: string }> }) {
   const { pieceId } = await params
@@ -19,18 +20,18 @@ export default async function EditClothPage({ params }: { params: Promise<{ piec
   return (
     <>
       <PageHead
-        title={`Change ${pieceTitle(piece)}`}
+        title={say('Change {pieceTitle}', { pieceTitle: pieceTitle(piece) })}
         crumbs={[
-          { label: 'Cloth', href: '/cloth' },
+          { label: say('Cloth'), href: '/cloth' },
           { label: pieceTitle(piece), href: `/cloth/${piece.id}` },
-          { label: 'Change' },
+          { label: say('Change') },
         ]}
       />
       <Form
         action={editClothAction}
         hidden={{ id: piece.id, version: String(piece.version) }}
-        submit="Save"
-        actions={<LinkButton href={`/cloth/${piece.id}`}>Leave it</LinkButton>}
+        submit={say('Save')}
+        actions={<LinkButton href={`/cloth/${piece.id}`}>{say('Leave it')}</LinkButton>}
       >
         <PieceFields unit={settings.lengthUnit} today={calendarDay(new Date())} held={card} />
       </Form>

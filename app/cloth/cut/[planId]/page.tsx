@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type CutPlanDetail, findCutPlan } from '#lib/db/cut-plan/queries'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { LinkButton } from '#ui/button'
@@ -26,7 +28,7 @@ type PageProps = { params: Promise<{ planId: string }> }
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const plan = await findCutPlan((await params).planId)
-  return { title: plan ? plan.title : 'Plan of cuts' }
+  return { title: plan ? plan.title : say('Plan of cuts') }
 }
 
 export default async function CutPlanPage({ params }: PageProps) {
@@ -46,40 +48,55 @@ export default async function CutPlanPage({ params }: PageProps) {
     <>
       <PageHead
         title={kept.title}
-        crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: 'Plans of cuts', href: '/cloth/cut' }, { label: kept.title }]}
+        crumbs={[
+          { label: say('Cloth'), href: '/cloth' },
+          { label: say('Plans of cuts'), href: '/cloth/cut' },
+          { label: kept.title },
+        ]}
         byline={
           kept.closedAt
-            ? `Made ${dayOf(kept.createdAt)}, ${statusWords[kept.status]} ${dayOf(kept.closedAt)}.`
-            : `Made ${dayOf(kept.createdAt)}. Its pieces are set aside until they are cut.`
+            ? say('Made {createdAt}, {status} {closedAt}.', {
+                createdAt: dayOf(kept.createdAt),
+                status: statusWords[kept.status],
+                closedAt: dayOf(kept.closedAt),
+              })
+            : say('Made {createdAt}. Its pieces are set aside until they are cut.', { createdAt: dayOf(kept.createdAt) })
         }
         actions={
           <>
             {isOpen && (
               <LinkButton kind="first" href={`/cloth/cut/${kept.id}/carry-out`}>
-                It is cut
+                {say('It is cut')}
               </LinkButton>
             )}
             {isOpen && (
               <ConfirmDialog
-                opener="Give it up"
-                title="Give this plan up?"
-                confirm="Give it up"
+                opener={say('Give it up')}
+                title={say('Give this plan up?')}
+                confirm={say('Give it up')}
                 action={giveUpAction}
                 hidden={{ planId: kept.id, version: String(kept.version) }}
               >
-                <p>Its pieces are free for other things again. The plan stays on the list, but cannot be carried out any more.</p>
+                <p>
+                  {say(
+                    'Its pieces are free for other things again. The plan stays on the list, but cannot be carried out any more.',
+                  )}
+                </p>
               </ConfirmDialog>
             )}
-            {kept.status === 'dropped' && <LinkButton href={againHref}>Make it again</LinkButton>}
+            {kept.status === 'dropped' && <LinkButton href={againHref}>{say('Make it again')}</LinkButton>}
           </>
         }
       />
       <PrintLine>
-        Plan of cuts, cloth of {ownerName}, made {dayOf(kept.createdAt)}
+        {sayParts('Plan of cuts, cloth of {ownerName}, made {createdAt}', { ownerName, createdAt: dayOf(kept.createdAt) })}
       </PrintLine>
       {changed.length > 0 && (
-        <Notice kind="refusal" title={`${listed(changed.map(pieceName))} changed since this plan was made`}>
-          It cannot be carried out as it is. Give it up, and make it again from here.
+        <Notice
+          kind="refusal"
+          title={say('{changed} changed since this plan was made', { changed: listed(changed.map(pieceName)) })}
+        >
+          {say('It cannot be carried out as it is. Give it up, and make it again from here.')}
         </Notice>
       )}
       <PlanSum {...shown} />
@@ -90,19 +107,20 @@ export default async function CutPlanPage({ params }: PageProps) {
   )
 }
 
-const sheets = [
-  ['Drawings to scale, A4', 'paper=a4'],
-  ['Letter', 'paper=letter'],
-  ['Pattern in actual size, A4', 'paper=a4&size=actual'],
-  ['Letter', 'paper=letter&size=actual'],
-] as const
+const sheets = () =>
+  [
+    [say('Drawings to scale, A4'), 'paper=a4'],
+    [say('Letter'), 'paper=letter'],
+    [say('Pattern in actual size, A4'), 'paper=a4&size=actual'],
+    [say('Letter'), 'paper=letter&size=actual'],
+  ] as const
 
 /** The plan on paper, true to the millimetre. */
 function Sheets({ planId }: { planId: string }) {
   return (
     <p className={`no-print ${s.sheets}`}>
-      <span>To print:</span>
-      {sheets.map(([label, query]) => (
+      <span>{say('To print:')}</span>
+      {sheets().map(([label, query]) => (
         <a key={query} href={`/cloth/cut/${planId}/sheet.pdf?${query}`}>
           {label}
         </a>
@@ -114,12 +132,14 @@ function Sheets({ planId }: { planId: string }) {
 /** What came of it. */
 function Made({ kept, unit }: { kept: CutPlanDetail; unit: LengthUnit }) {
   return (
-    <Section title="What was cut" note="as measured">
+    <Section title={say('What was cut')} note={say('as measured')}>
       <ul className={s.choices}>
         {kept.made.map((piece) => (
           <li key={piece.id}>
             <Link className={s.made} href={`/cloth/${piece.id}`}>
-              {[piece.label ?? 'no label', formatClothSize(piece, unit), piece.isGone && 'gone'].filter(Boolean).join(', ')}
+              {[piece.label ?? say('no label'), formatClothSize(piece, unit), piece.isGone && say('gone')]
+                .filter(Boolean)
+                .join(', ')}
             </Link>
           </li>
         ))}

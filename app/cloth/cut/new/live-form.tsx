@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation'
 import { type FormEvent, type ReactNode, useRef, useTransition } from 'react'
+import { say } from '#language/say'
 import s from '../cut.module.css'
 
 const address = '/cloth/cut/new'
@@ -51,7 +52,7 @@ export function LiveForm({ label, children }: LiveFormProps) {
     >
       {/* Enter in a box presses the first button. */}
       <button type="submit" className="vh" tabIndex={-1} aria-hidden="true">
-        Take it over
+        {say('Take it over')}
       </button>
       {children}
     </form>

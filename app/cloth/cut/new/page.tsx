@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { formatClothLength } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { designQuerySchema } from '#lib/chart/design-query'
 import { cutObjectives } from '#lib/cloth/cut-plan'
 import { findDesigns } from '#lib/db/answers/find-designs'
@@ -25,7 +27,7 @@ import { LiveForm } from './live-form'
 import { PieceChoices } from './piece-choices'
 import { WishRow } from './wish-row'
 
-export const metadata: Metadata = { title: 'Plan a cut' }
+export const generateMetadata = (): Metadata => ({ title: say('Plan a cut') })
 
 const designsFound = 8
 const projectsShown = 30
@@ -39,37 +41,45 @@ export default async function NewCutPage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="Plan a cut"
-        crumbs={[{ label: 'Cloth', href: '/cloth' }, { label: 'Plans of cuts', href: '/cloth/cut' }, { label: 'Plan a cut' }]}
-        byline="Several things onto one piece or more, by straight cuts from edge to edge; what is left stays as large as can be."
+        title={say('Plan a cut')}
+        crumbs={[
+          { label: say('Cloth'), href: '/cloth' },
+          { label: say('Plans of cuts'), href: '/cloth/cut' },
+          { label: say('Plan a cut') },
+        ]}
+        byline={say(
+          'Several things onto one piece or more, by straight cuts from edge to edge; what is left stays as large as can be.',
+        )}
       />
       {form.wasBusy && (
-        <Notice kind="refusal" title="Too many searches run just now">
-          {mostCutJobs} may run at a time. Wait for one to end, or stop it, then begin this one again.
+        <Notice kind="refusal" title={say('Too many searches run just now')}>
+          {sayParts('{mostCutJobs} may run at a time. Wait for one to end, or stop it, then begin this one again.', {
+            mostCutJobs,
+          })}
         </Notice>
       )}
       {form.wasTried && !canBegin && (
-        <Notice kind="refusal" title="It cannot begin yet">
-          {problems.size > 0 ? 'Put right what is marked below.' : 'Add something to cut that fits at least one piece.'}
+        <Notice kind="refusal" title={say('It cannot begin yet')}>
+          {problems.size > 0 ? say('Put right what is marked below.') : say('Add something to cut that fits at least one piece.')}
         </Notice>
       )}
-      <LiveForm label="What to cut, and from what">
+      <LiveForm label={say('What to cut, and from what')}>
         <Wishes read={read} />
         {form.rows.length > 0 && (
           <>
-            <Section title="Cut from" id="pieces">
+            <Section title={say('Cut from')} id="pieces">
               {choices ? (
                 <PieceChoices read={read} choices={choices} />
               ) : (
-                <p className="quiet">Put right what is marked above first.</p>
+                <p className="quiet">{say('Put right what is marked above first.')}</p>
               )}
             </Section>
-            <Section title="What matters most" id="matters">
+            <Section title={say('What matters most')} id="matters">
               <Matters read={read} />
             </Section>
             <div className={s.begin}>
               <Button kind="first" type="submit" data-begin formAction={beginAction}>
-                Find the best way to cut it
+                {say('Find the best way to cut it')}
               </Button>
             </div>
           </>
@@ -84,11 +94,13 @@ async function Wishes({ read }: { read: ReadForm }) {
   // While a row does not read, nothing is asked for at all.
   const idOf = (index: number) => (asked ? wishIdAt(index) : null)
   return (
-    <Section title="What to cut" id="wishes">
+    <Section title={say('What to cut')} id="wishes">
       {form.rows.length === 0 && (
-        <Empty title="Nothing to cut yet">
-          Add designs by searching, projects with their number of kits, or plain sizes.{' '}
-          {form.pieceIds && 'The piece is chosen already.'}
+        <Empty title={say('Nothing to cut yet')}>
+          {say(
+            'Add designs by searching, projects with their number of kits, or plain sizes. {hasPieceIds, select, yes {The piece is chosen already.} other {}}',
+            { hasPieceIds: Boolean(form.pieceIds) },
+          )}
         </Empty>
       )}
       {form.rows.length === 0 && form.pieceIds?.map((id) => <input key={id} type="hidden" name="piece" value={id} />)}
@@ -128,22 +140,28 @@ async function AddSomething({ read }: { read: ReadForm }) {
     <div className={s.adding}>
       <div>
         <div className={s.picker}>
-          <TextField name="q" label="Add a design" type="search" defaultValue={form.q} placeholder="title, designer, theme" />
-          <Button type="submit">Find</Button>
+          <TextField
+            name="q"
+            label={say('Add a design')}
+            type="search"
+            defaultValue={form.q}
+            placeholder={say('title, designer, theme')}
+          />
+          <Button type="submit">{say('Find')}</Button>
         </div>
-        {form.q !== '' && alike.length === 0 && <p className="quiet">No design of your charts is like that.</p>}
+        {form.q !== '' && alike.length === 0 && <p className="quiet">{say('No design of your charts is like that.')}</p>}
         {found.length > 0 && (
-          <ul className={s.choices} aria-label="Designs found">
+          <ul className={s.choices} aria-label={say('Designs found')}>
             {found.map(({ designId, title, chartTitle }) => (
               <li key={designId}>
                 <span>
                   <Link className="title" href={`/designs/${designId}`}>
                     {title}
                   </Link>
-                  {chartTitle !== title && <small>in {chartTitle}</small>}
+                  {chartTitle !== title && <small>{sayParts('in {chartTitle}', { chartTitle })}</small>}
                 </span>
                 <Button type="submit" name="design" value={designId}>
-                  Add<span className="vh"> {title}</span>
+                  {sayParts('Add{title}', { title: <span className="vh"> {title}</span> })}
                 </Button>
               </li>
             ))}
@@ -154,19 +172,25 @@ async function AddSomething({ read }: { read: ReadForm }) {
         <TextField
           key={form.rows.length}
           name="size"
-          label="Add a plain size"
-          hint="Weft × warp"
+          label={say('Add a plain size')}
+          hint={say('Weft × warp')}
           defaultValue={form.sizeNotRead}
-          placeholder={inches ? '11 x 11 in' : '28 x 28 cm'}
-          error={form.sizeNotRead === '' ? undefined : `Give both sides, width first: ${inches ? '11 x 11 in' : '28 x 28 cm'}.`}
+          placeholder={inches ? say('11 x 11 in') : say('28 x 28 cm')}
+          error={
+            form.sizeNotRead === ''
+              ? undefined
+              : say('Give both sides, width first: {hasInches, select, yes {11 x 11 in} other {28 x 28 cm}}.', {
+                  hasInches: Boolean(inches),
+                })
+          }
           maxLength={60}
         />
-        <Button type="submit">Add</Button>
+        <Button type="submit">{say('Add')}</Button>
       </div>
       {projects.length > 0 && (
         <details className={s.more} open={form.rows.length === 0 || undefined}>
-          <summary>Add a project</summary>
-          <ul className={s.choices} aria-label="Projects">
+          <summary>{say('Add a project')}</summary>
+          <ul className={s.choices} aria-label={say('Projects')}>
             {projects.map(({ id, design, status, quantity, forWhom }) => (
               <li key={id}>
                 <span>
@@ -174,11 +198,13 @@ async function AddSomething({ read }: { read: ReadForm }) {
                     {design.title}
                   </Link>
                   <small>
-                    {[status, quantity > 1 && counted(quantity, 'kit'), forWhom && `for ${forWhom}`].filter(Boolean).join(', ')}
+                    {[status, quantity > 1 && counted(quantity, 'kit'), forWhom && say('for {forWhom}', { forWhom })]
+                      .filter(Boolean)
+                      .join(', ')}
                   </small>
                 </span>
                 <Button type="submit" name="project" value={id}>
-                  Add<span className="vh"> {design.title}</span>
+                  {sayParts('Add{title}', { title: <span className="vh"> {design.title}</span> })}
                 </Button>
               </li>
             ))}
@@ -197,7 +223,7 @@ function Matters({ read }: { read: ReadForm }) {
     <div className={s.matters}>
       <ChoiceField
         name="objective"
-        label="As much as can be is cut. Of the ways to cut as much:"
+        label={say('As much as can be is cut. Of the ways to cut as much:')}
         defaultValue={form.objective}
         options={cutObjectives.map((value) => ({ value, ...objectiveWords[value] }))}
       />
@@ -205,16 +231,16 @@ function Matters({ read }: { read: ReadForm }) {
         <FieldRow>
           <TextField
             name="gap"
-            label="Lost along each cut"
-            hint="Where edges are pinked or torn; 0 for shears"
+            label={say('Lost along each cut')}
+            hint={say('Where edges are pinked or torn; 0 for shears')}
             defaultValue={form.gap === '' ? formatClothLength(settings.cutGapUm, unit) : form.gap}
             error={problems.get('gap')}
             maxLength={30}
           />
           <TextField
             name="least"
-            label="Smallest useful offcut"
-            hint="At least so long both ways; less is waste"
+            label={say('Smallest useful offcut')}
+            hint={say('At least so long both ways; less is waste')}
             defaultValue={form.least === '' ? formatClothLength(settings.leastOffcutUm, unit) : form.least}
             error={problems.get('least')}
             maxLength={30}
@@ -223,15 +249,15 @@ function Matters({ read }: { read: ReadForm }) {
         <FieldRow>
           <SelectField
             name="limit"
-            label="Search for at most"
-            hint="It ends sooner when nothing better exists"
+            label={say('Search for at most')}
+            hint={say('It ends sooner when nothing better exists')}
             defaultValue={String(form.seconds)}
             options={limits.map((seconds) => ({ value: String(seconds), label: limitWords(seconds) }))}
           />
           <NumberField
             name="seed"
-            label="Start from"
-            hint="The same number searches in the same order; another may find another way"
+            label={say('Start from')}
+            hint={say('The same number searches in the same order; another may find another way')}
             defaultValue={form.seed === '' ? 1 : form.seed}
             error={problems.get('seed')}
             isWhole

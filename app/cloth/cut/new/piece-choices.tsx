@@ -1,4 +1,5 @@
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { CutChoices, ListedCandidate } from '#lib/db/cut-plan/read-cut-choices'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { formatCount } from '#lib/quantity/count'
@@ -6,7 +7,7 @@ import { PlaceLabel } from '#trade/place-label'
 import { Button, LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Ledger } from '#ui/ledger'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { pieceTitle } from '#words/cloth'
 import { wishTitle } from '#words/cut-plan'
 import { piecesMark } from '../choices'
@@ -26,10 +27,12 @@ export function PieceChoices({ read, choices }: { read: ReadForm; choices: CutCh
   if (candidates.length === 0)
     return (
       <Empty
-        title="No free piece takes any of it"
-        actions={<LinkButton href="/cloth/yardage">How much to buy for it</LinkButton>}
+        title={say('No free piece takes any of it')}
+        actions={<LinkButton href="/cloth/yardage">{say('How much to buy for it')}</LinkButton>}
       >
-        Pieces that are kept for a project or another plan are left out. Smaller margins may help, or any cloth that takes it.
+        {say(
+          'Pieces that are kept for a project or another plan are left out. Smaller margins may help, or any cloth that takes it.',
+        )}
       </Empty>
     )
   const chosen = new Set(chosenIds)
@@ -44,25 +47,34 @@ export function PieceChoices({ read, choices }: { read: ReadForm; choices: CutCh
       <input type="hidden" name="taken" value={form.pieceIds === null ? piecesMark(chosenIds) : 'own'} />
       <p className="quiet">
         {form.pieceIds === null
-          ? `${counted(chosenIds.length, 'piece')} of ${candidates.length} suggested: the advised kind first, offcuts and smaller ones before larger. Tick others as you like.`
-          : `${counted(chosenIds.length, 'piece')} of ${candidates.length} ticked.`}
+          ? say(
+              '{chosenIds, plural, one {# piece} other {# pieces}} of {candidates} suggested: the advised kind first, offcuts and smaller ones before larger. Tick others as you like.',
+              { chosenIds: chosenIds.length, candidates: candidates.length },
+            )
+          : say('{chosenIds, plural, one {# piece} other {# pieces}} of {candidates} ticked.', {
+              chosenIds: chosenIds.length,
+              candidates: candidates.length,
+            })}
         {uselessIds.length > 0 &&
-          ` ${counted(uselessIds.length, 'piece')} asked for cannot serve: too small, of another cloth, or kept for something else.`}
+          say(
+            ' {uselessIds, plural, one {# piece} other {# pieces}} asked for cannot serve: too small, of another cloth, or kept for something else.',
+            { uselessIds: uselessIds.length },
+          )}
       </p>
       {form.pieceIds !== null && (
         <Button type="submit" kind="quiet" name="suggest" value="1">
-          Take what is suggested instead
+          {say('Take what is suggested instead')}
         </Button>
       )}
-      <PieceTable caption="Pieces that something fits, best first" candidates={first} {...table} />
+      <PieceTable caption={say('Pieces that something fits, best first')} candidates={first} {...table} />
       {rest.length > 0 && (
         <details className={s.more} open={rest.some(({ piece }) => chosen.has(piece.id)) || undefined}>
           <summary>
             {rest.length < later.length
-              ? `The next ${rest.length} of ${later.length} more pieces`
-              : `${counted(later.length, 'more piece')} that would do`}
+              ? say('The next {rest} of {later} more pieces', { rest: rest.length, later: later.length })
+              : say('{later, plural, one {# more piece} other {# more pieces}} that would do', { later: later.length })}
           </summary>
-          <PieceTable caption="More pieces that something fits" candidates={rest} {...table} />
+          <PieceTable caption={say('More pieces that something fits')} candidates={rest} {...table} />
         </details>
       )}
     </>
@@ -82,7 +94,7 @@ type PieceTableProps = {
 function PieceTable({ caption, candidates, chosen, titles, wishCount, unit }: PieceTableProps) {
   const takes = ({ fits }: ListedCandidate) =>
     wishCount > 1 && fits.length === wishCount
-      ? 'everything'
+      ? say('everything')
       : listed([...new Set(fits.map(({ wishId }) => titles.get(wishId) ?? ''))])
   return (
     <Ledger
@@ -92,49 +104,54 @@ function PieceTable({ caption, candidates, chosen, titles, wishCount, unit }: Pi
       columns={[
         {
           key: 'tick',
-          head: 'Cut from it',
+          head: say('Cut from it'),
           headIsHidden: true,
           width: '3rem',
           phone: 'mark',
           cell: ({ piece }) => (
-            <PieceTick id={piece.id} label={`Cut from ${pieceTitle(piece)}`} isChosen={chosen.has(piece.id)} />
+            <PieceTick
+              id={piece.id}
+              label={say('Cut from {pieceTitle}', { pieceTitle: pieceTitle(piece) })}
+              isChosen={chosen.has(piece.id)}
+            />
           ),
         },
         {
           key: 'piece',
-          head: 'Piece',
+          head: say('Piece'),
           phone: 'lead',
           cell: ({ piece }) => (
             <>
               <b>{pieceTitle(piece)}</b>
-              {piece.isOffcut && ', offcut'}
-              {piece.reservedBy.length > 0 && `, kept for ${listed(piece.reservedBy.map(({ title }) => title))}`}
+              {piece.isOffcut && say(', offcut')}
+              {piece.reservedBy.length > 0 &&
+                say(', kept for {reservedBy}', { reservedBy: listed(piece.reservedBy.map(({ title }) => title)) })}
             </>
           ),
         },
         {
           key: 'count',
-          head: 'Count',
+          head: say('Count'),
           isNumeric: true,
           phone: 'line',
           cell: ({ piece }) => <span className="nb">{formatCount(piece.ends, piece.picks)}</span>,
         },
         {
           key: 'size',
-          head: 'Size, weft × warp',
+          head: say('Size, weft × warp'),
           isNumeric: true,
           phone: 'side',
           cell: ({ piece }) => (
             <span className="nb">
               {formatClothSize(piece, unit)}
-              {!piece.isSquared && <small className={s.second}>square it first</small>}
+              {!piece.isSquared && <small className={s.second}>{say('square it first')}</small>}
             </span>
           ),
         },
-        { key: 'takes', head: 'Takes', phone: 'labelled', cell: takes },
+        { key: 'takes', head: say('Takes'), phone: 'labelled', cell: takes },
         {
           key: 'place',
-          head: 'Place',
+          head: say('Place'),
           isAtEnd: true,
           phone: 'side',
           cell: ({ piece }) => piece.current && <PlaceLabel label={piece.current.label} href={`/places/${piece.current.id}`} />,

@@ -1,4 +1,6 @@
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listFinishings } from '#lib/cloth/margins'
 import { cutPriorities } from '#lib/coverage/asked-cut'
 import type { CutChoices, StuckWish } from '#lib/db/cut-plan/read-cut-choices'
@@ -7,7 +9,6 @@ import type { Settings } from '#lib/settings/settings'
 import { Button } from '#ui/button'
 import { CheckField, NumberField, SelectField, TextField } from '#ui/field'
 import { Link } from '#ui/link'
-import { counted } from '#words/amounts'
 import { marginWords } from '#words/cloth-size'
 import type { CutProblems, Row, Usual } from '../choices'
 import s from '../cut.module.css'
@@ -31,7 +32,7 @@ export function WishRow({ row, usual, problems, sources, settings, choices, wish
   const project = of.kind === 'project' ? sources.projects.get(of.id) : undefined
   const design = sources.designs.get(project?.designId ?? (of.kind === 'design' ? of.id : ''))
   const isSize = of.kind === 'size'
-  const title = isSize ? 'A plain size' : (design?.title ?? 'Something that is gone')
+  const title = isSize ? say('A plain size') : (design?.title ?? say('Something that is gone'))
   const key = isSize ? 'size' : `${of.kind}-${of.id}`
   const name = (letter: string) => `${letter}${at}`
   const stuck = choices?.stuck.find((one) => one.wishId === wishId)
@@ -56,23 +57,23 @@ export function WishRow({ row, usual, problems, sources, settings, choices, wish
           {problems.get(name('w')) && <p className={s.do}>{problems.get(name('w'))}</p>}
         </div>
         <Button type="submit" kind="quiet" name="drop" value={String(at)}>
-          Take off<span className="vh"> {title}</span>
+          {sayParts('Take off{title}', { title: <span className="vh"> {title}</span> })}
         </Button>
       </div>
       <div className={s.wishFields}>
         {isSize && (
           <TextField
             name={name('z')}
-            label="Size, weft × warp"
+            label={say('Size, weft × warp')}
             defaultValue={row.size}
-            placeholder={unit === 'in' ? '11 x 11 in' : '28 x 28 cm'}
+            placeholder={unit === 'in' ? say('11 x 11 in') : say('28 x 28 cm')}
             error={problems.get(name('z'))}
             maxLength={60}
           />
         )}
         <NumberField
           name={name('n')}
-          label="Copies"
+          label={say('Copies')}
           defaultValue={row.copies === '' ? usual.copies : row.copies}
           error={problems.get(name('n'))}
           isWhole
@@ -80,7 +81,7 @@ export function WishRow({ row, usual, problems, sources, settings, choices, wish
         {!isSize && (
           <SelectField
             name={name('f')}
-            label="Finished as"
+            label={say('Finished as')}
             defaultValue={row.finishing === '' ? usual.finishing : row.finishing}
             options={listFinishings(settings).map((each) => ({
               value: each.name,
@@ -91,11 +92,11 @@ export function WishRow({ row, usual, problems, sources, settings, choices, wish
         {!isSize && (
           <SelectField
             name={name('c')}
-            label="Cut from"
+            label={say('Cut from')}
             defaultValue={row.cloth === '' ? usual.cloth : row.cloth}
             options={[
-              { value: 'advised', label: 'the cloth it advises' },
-              { value: 'any', label: 'any cloth that takes it' },
+              { value: 'advised', label: say('the cloth it advises') },
+              { value: 'any', label: say('any cloth that takes it') },
             ]}
           />
         )}
@@ -105,21 +106,21 @@ export function WishRow({ row, usual, problems, sources, settings, choices, wish
           <input type="hidden" name={name('g')} value="1" />
           <CheckField
             name={name('t')}
-            label="It may be turned"
-            hint="Taken off, its width always lies along the weft"
+            label={say('It may be turned')}
+            hint={say('Taken off, its width always lies along the weft')}
             value="1"
             defaultChecked={row.mayTurn}
           />
         </>
       )}
       <details className={s.more} open={isMore || undefined}>
-        <summary>{isSize ? 'What goes first' : 'Margins, threads and what goes first'}</summary>
+        <summary>{isSize ? say('What goes first') : say('Margins, threads and what goes first')}</summary>
         <div className={s.wishFields}>
           {!isSize && (
             <TextField
               name={name('m')}
-              label="Own margins"
-              hint={`${unit === 'in' ? '2 in' : '5 cm'}, or left, right, top, bottom`}
+              label={say('Own margins')}
+              hint={say('{isIn, select, yes {2 in} other {5 cm}}, or left, right, top, bottom', { isIn: unit === 'in' })}
               defaultValue={row.margin}
               error={problems.get(name('m'))}
               maxLength={80}
@@ -128,27 +129,27 @@ export function WishRow({ row, usual, problems, sources, settings, choices, wish
           {!isSize && (
             <SelectField
               name={name('o')}
-              label="Worked over"
-              hint="Threads of the cloth to a stitch"
-              none="as the chart says"
+              label={say('Worked over')}
+              hint={say('Threads of the cloth to a stitch')}
+              none={say('as the chart says')}
               defaultValue={row.over === '' ? usual.over : row.over}
               options={[
-                { value: '1', label: 'one thread' },
-                { value: '2', label: 'two threads' },
+                { value: '1', label: say('one thread') },
+                { value: '2', label: say('two threads') },
               ]}
             />
           )}
           <SelectField
             name={name('p')}
-            label="If not all can be cut"
-            hint="What must be had goes before all else"
+            label={say('If not all can be cut')}
+            hint={say('What must be had goes before all else')}
             defaultValue={row.priority}
             options={cutPriorities.map((value) => ({ value, label: priorityWords[value] }))}
           />
           <NumberField
             name={name('v')}
-            label="Worth, each"
-            hint="Beside others that are as much wanted"
+            label={say('Worth, each')}
+            hint={say('Beside others that are as much wanted')}
             defaultValue={row.worth === '' ? 1 : row.worth}
             error={problems.get(name('v'))}
             isWhole
@@ -162,9 +163,9 @@ export function WishRow({ row, usual, problems, sources, settings, choices, wish
 const projectWords = (project: { status: string; quantity: number; forWhom: string | null } | undefined): string =>
   project
     ? [
-        `project ${project.status}`,
-        project.quantity > 1 && `${project.quantity} kits and spares`,
-        project.forWhom && `for ${project.forWhom}`,
+        say('project {status}', { status: project.status }),
+        project.quantity > 1 && say('{quantity} kits and spares', { quantity: project.quantity }),
+        project.forWhom && say('for {forWhom}', { forWhom: project.forWhom }),
       ]
         .filter(Boolean)
         .join(', ')
@@ -177,12 +178,15 @@ function cutWords(wishId: string | null, choices: CutChoices | null, { lengthUni
   const fitting = choices.candidates.filter(({ fits }) => fits.some((fit) => fit.wishId === wishId))
   const [first] = fitting
   if (!first) return ''
-  const onPieces = `fits ${counted(fitting.length, 'free piece')}`
+  const onPieces = say('fits {fitting, plural, one {# free piece} other {# free pieces}}', { fitting: fitting.length })
   if (wish.kind === 'size') return onPieces
   const ways = choices.request.wishes.find(({ id }) => id === wishId)?.ways ?? {}
   const sizes = new Set(Object.values(ways).flatMap((some) => (some[0] ? [formatClothSize(upright(some[0]), lengthUnit)] : [])))
   const [size] = sizes
-  return [size && (sizes.size === 1 ? `cut ${size}` : `cut ${size} and other sizes, by the count`), onPieces]
+  return [
+    size && (sizes.size === 1 ? say('cut {size}', { size }) : say('cut {size} and other sizes, by the count', { size })),
+    onPieces,
+  ]
     .filter(Boolean)
     .join(' · ')
 }
@@ -193,12 +197,12 @@ const upright = ({ widthUm, heightUm, isTurned }: { widthUm: number; heightUm: n
 function stuckWords({ why }: StuckWish, row: Row, usual: Usual, isAdvising: boolean): string {
   switch (why) {
     case 'gone':
-      return 'It is not there any more. Take it off.'
+      return say('It is not there any more. Take it off.')
     case 'no-size':
-      return 'Nobody has said how large it is. Write its size down on its own page first, or take it off.'
+      return say('Nobody has said how large it is. Write its size down on its own page first, or take it off.')
     case 'no-piece':
       return row.for.kind !== 'size' && isAdvising && (row.cloth === '' ? usual.cloth : row.cloth) === 'advised'
-        ? 'No free piece of the cloth it advises takes it. Smaller margins may help, or any cloth that takes it.'
-        : 'No free piece takes it.'
+        ? say('No free piece of the cloth it advises takes it. Smaller margins may help, or any cloth that takes it.')
+        : say('No free piece takes it.')
   }
 }

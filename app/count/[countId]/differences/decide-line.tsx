@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ComparedLine, FoundElsewhere } from '#lib/db/count/read-comparison'
 import { PlaceLabel } from '#trade/place-label'
 import { ThreadName } from '#trade/thread-bar'
@@ -23,7 +25,7 @@ export function DecideLine({ line, elsewhere, canDecide }: DecideLineProps) {
             maker={thread.makerName}
             code={thread.code}
             name={thread.name ?? undefined}
-            note={lot ? `lot ${lot}` : undefined}
+            note={lot ? say('lot {lot}', { lot }) : undefined}
             href={`/threads/${thread.id}`}
             hexes={hexesOf(thread.lab)}
           />
@@ -34,32 +36,31 @@ export function DecideLine({ line, elsewhere, canDecide }: DecideLineProps) {
       </div>
       <p className={s.figures}>
         <b>{differenceWords(line)}</b>
-        {line.countedBy && line.counted !== null && <> Counted by {line.countedBy}.</>}
-        {line.lastMoved && (
-          <>
-            {' '}
-            Last moved {dayOf(line.lastMoved.at)}
-            {line.lastMoved.who && ` by ${line.lastMoved.who}`}.
-          </>
-        )}
+        {line.countedBy && line.counted !== null && sayParts('Counted by {countedBy}.', { countedBy: line.countedBy })}
+        {line.lastMoved &&
+          sayParts('Last moved {at}{rest}.', {
+            at: dayOf(line.lastMoved.at),
+            rest: line.lastMoved.who && say(' by {who}', { who: line.lastMoved.who }),
+          })}
       </p>
       {line.found !== null && (
         <p className={s.figures}>
-          {elsewhere ? (
-            <>
-              <Link href={`/threads/${elsewhere.threadId}`}>The record</Link> has{' '}
-              {elsewhere.where.length === 0
-                ? 'none of it whole anywhere.'
-                : `${listed(elsewhere.where.map(({ label, wholePutUps }) => `${wholePutUps} in ${label}`))}.`}
-            </>
-          ) : (
-            'No one thread on record is called that.'
-          )}
+          {elsewhere
+            ? sayParts('<link>The record</link> has {rest}', {
+                link: (words) => <Link href={`/threads/${elsewhere.threadId}`}>{words}</Link>,
+                rest:
+                  elsewhere.where.length === 0
+                    ? say('none of it whole anywhere.')
+                    : `${listed(elsewhere.where.map(({ label, wholePutUps }) => `${wholePutUps} in ${label}`))}.`,
+              })
+            : say('No one thread on record is called that.')}
         </p>
       )}
       {line.hasMoved && (
         <p className={s.figures}>
-          <span className="do">Its stock moved since</span>, so the figure may be of before or after: count it again.
+          {sayParts('<span>Its stock moved since</span>, so the figure may be of before or after: count it again.', {
+            span: (words) => <span className="do">{words}</span>,
+          })}
         </p>
       )}
       {line.outcome && (
@@ -72,8 +73,8 @@ export function DecideLine({ line, elsewhere, canDecide }: DecideLineProps) {
         <div className={s.choice}>
           <SelectField
             name={`outcome-${line.id}`}
-            label={<span>What to do with {lineName(line)}</span>}
-            none="Decide later"
+            label={<span>{say('What to do with {lineName}', { lineName: lineName(line) })}</span>}
+            none={say('Decide later')}
             options={choices}
           />
           <input type="hidden" name={`saw-${line.id}`} value={line.counted ?? ''} />
@@ -84,30 +85,36 @@ export function DecideLine({ line, elsewhere, canDecide }: DecideLineProps) {
 }
 
 function differenceWords({ counted: figure, expected, putUpWord }: ComparedLine): string {
-  if (figure === null) return `Not counted; the record has ${counted(expected, putUpWord)}.`
+  if (figure === null) return say('Not counted; the record has {counted}.', { counted: counted(expected, putUpWord) })
   const difference = figure - expected
-  const against = `${figure} counted, the record has ${expected}`
-  return difference === 0 ? `${against}: right.` : `${against}: ${Math.abs(difference)} ${difference > 0 ? 'over' : 'under'}.`
+  const against = say('{figure} counted, the record has {expected}', { figure, expected })
+  return difference === 0
+    ? say('{against}: right.', { against })
+    : say('{against}: {abs} {differenceCase, select, yes {over} other {under}}.', {
+        against,
+        abs: Math.abs(difference),
+        differenceCase: difference > 0,
+      })
 }
 
 const outcomeWords = ({ outcome, counted: figure }: ComparedLine): string =>
   outcome === 'accepted'
-    ? `The record is corrected to ${figure}.`
+    ? say('The record is corrected to {figure}.', { figure })
     : outcome === 'left'
-      ? 'Left as the record has it.'
+      ? say('Left as the record has it.')
       : figure === null
-        ? 'To be counted again.'
-        : 'Counted again.'
+        ? say('To be counted again.')
+        : say('Counted again.')
 
 function choicesOf(line: ComparedLine) {
   const isDifferent = line.counted !== null && line.counted !== line.expected
   return [
     ...(isDifferent && line.found === null && !line.hasMoved
-      ? [{ value: 'accepted', label: `Correct the record to ${line.counted}` }]
+      ? [{ value: 'accepted', label: say('Correct the record to {counted}', { counted: line.counted }) }]
       : []),
     ...(line.outcome === 'recount' && line.counted === null
       ? []
-      : [{ value: 'recount', label: line.counted === null ? 'Have it counted' : 'Count it again' }]),
-    ...(isDifferent ? [{ value: 'left', label: line.found === null ? 'Leave the record' : 'Seen to' }] : []),
+      : [{ value: 'recount', label: line.counted === null ? say('Have it counted') : say('Count it again') }]),
+    ...(isDifferent ? [{ value: 'left', label: line.found === null ? say('Leave the record') : say('Seen to') }] : []),
   ]
 }

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound, redirect } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { findCount } from '#lib/db/count/queries'
 import { type ComparedLine, type OutOfCount, readComparison } from '#lib/db/count/read-comparison'
 import type { AskedThread } from '#lib/db/missing/list-asked'
@@ -26,7 +28,7 @@ type PageProps = { params: Promise<{ countId: string }> }
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const count = await findCount((await params).countId)
-  return { title: count ? `Count of ${count.title}, compared` : 'Count' }
+  return { title: count ? say('Count of {title}, compared', { title: count.title }) : say('Count') }
 }
 
 /** Something about it is not as the record has it, or not known. */
@@ -56,12 +58,12 @@ export default async function DifferencesPage({ params }: PageProps) {
   return (
     <>
       <PageHead
-        title={`Count of ${count.title}, compared`}
-        crumbs={[{ label: 'Count', href: '/count' }, { label: count.title }]}
+        title={say('Count of {title}, compared', { title: count.title })}
+        crumbs={[{ label: say('Count'), href: '/count' }, { label: count.title }]}
         byline={[
-          `Begun ${dayOf(count.startedAt)}; ${statusWords[count.status]}`,
-          count.signedBy && ` by ${count.signedBy}`,
-          count.closedAt && ` on ${dayOf(count.closedAt)}`,
+          say('Begun {startedAt}; {status}', { startedAt: dayOf(count.startedAt), status: statusWords[count.status] }),
+          count.signedBy && say(' by {signedBy}', { signedBy: count.signedBy }),
+          count.closedAt && say(' on {closedAt}', { closedAt: dayOf(count.closedAt) }),
           counters.length > 0 && `. Counted by ${counters.join(', ')}`,
           '.',
         ]
@@ -71,73 +73,103 @@ export default async function DifferencesPage({ params }: PageProps) {
           canDecide &&
           isRecounting && (
             <LinkButton kind="first" href={`/count/${count.id}`}>
-              Count again
+              {say('Count again')}
             </LinkButton>
           )
         }
       />
-      <PrintLine>Count of {count.title}, compared with the record</PrintLine>
+      <PrintLine>{sayParts('Count of {title}, compared with the record', { title: count.title })}</PrintLine>
       <Facts
         items={[
           {
-            label: 'Lines right',
-            value: `${accuracy.linesRight} of ${accuracy.linesCounted}, ${shareWords(accuracy.linesRight, accuracy.linesCounted)}`,
+            label: say('Lines right'),
+            value: say('{linesRight} of {linesCounted}, {share}', {
+              linesRight: accuracy.linesRight,
+              linesCounted: accuracy.linesCounted,
+              share: shareWords(accuracy.linesRight, accuracy.linesCounted),
+            }),
           },
           {
-            label: 'Over and under together',
-            value: `${accuracy.grossError} of ${accuracy.expected}, ${shareWords(accuracy.grossError, accuracy.expected)}`,
+            label: say('Over and under together'),
+            value: say('{grossError} of {expected}, {share}', {
+              grossError: accuracy.grossError,
+              expected: accuracy.expected,
+              share: shareWords(accuracy.grossError, accuracy.expected),
+            }),
           },
-          { label: 'On the shelf by the record', value: String(accuracy.expected) },
-          { label: 'Counted', value: String(accuracy.counted) },
+          { label: say('On the shelf by the record'), value: String(accuracy.expected) },
+          { label: say('Counted'), value: String(accuracy.counted) },
         ]}
       />
       <p className={`quiet ${s.how}`}>
-        Expected on the shelf is what is owned less what is out. Over is never set off against under: a net of nought can hide
-        both.
-        {accuracy.lines > accuracy.linesCounted &&
-          ` Not counted, and left out: ${counted(accuracy.lines - accuracy.linesCounted, 'line')}.`}
+        {sayParts(
+          'Expected on the shelf is what is owned less what is out. Over is never set off against under: a net of nought can hide both.{rest}',
+          {
+            rest:
+              accuracy.lines > accuracy.linesCounted &&
+              say(' Not counted, and left out: {lines, plural, one {# line} other {# lines}}.', {
+                lines: accuracy.lines - accuracy.linesCounted,
+              }),
+          },
+        )}
       </p>
-
       {suspects.length > 0 && (
-        <Section title="Look before adjusting" note="One is under by as much as the other is over.">
+        <Section title={say('Look before adjusting')} note={say('One is under by as much as the other is over.')}>
           {suspects.map(({ underId, overId, putUps, nearness }) => {
             const [under, over] = [byId.get(underId), byId.get(overId)]
             return (
               under &&
               over && (
                 <p key={`${underId} ${overId}`} className={s.pair}>
-                  <b>{lineName(under)}</b> in {under.place.label} is {putUps} under, <b>{lineName(over)}</b> in{' '}
-                  {`${over.place.label} is ${putUps} over`}, {nearnessWords[nearness]}:{' '}
-                  {putUps === 1 ? 'one may be' : `${putUps} may be`} in the wrong compartment.
+                  {sayParts(
+                    '{lineName} in {label} is {putUps} under, {lineName2} in {label2} is {putUps} over, {nearness}: {putUps, plural, one {one may be} other {# may be}} in the wrong compartment.',
+                    {
+                      lineName: <b>{lineName(under)}</b>,
+                      label: under.place.label,
+                      putUps,
+                      lineName2: <b>{lineName(over)}</b>,
+                      label2: over.place.label,
+                      nearness: nearnessWords[nearness],
+                    },
+                  )}
                 </p>
               )
             )
           })}
         </Section>
       )}
-
       {turnedUp.length > 0 && (
-        <Section title="It may have turned up" note="More was counted than the record has, and one is being looked for.">
+        <Section
+          title={say('It may have turned up')}
+          note={say('More was counted than the record has, and one is being looked for.')}
+        >
           {turnedUp.map(({ line, more, one }) => (
             <p key={`${line.id} ${one.missingId}`} className={s.pair}>
-              <b>{lineName(line)}</b> in {line.place.label} is {more} over;{' '}
-              <Link href={`/missing/${one.missingId}`}>the record says that {Math.max(1, one.wholePutUps)} is missing</Link>
-              {one.lastSeen && `, last seen in ${one.lastSeen.label}`}. Say there that it is found before you correct the figure.
+              {sayParts(
+                '{lineName} in {label} is {more} over; <link>the record says that {max} is missing</link>{rest}. Say there that it is found before you correct the figure.',
+                {
+                  lineName: <b>{lineName(line)}</b>,
+                  label: line.place.label,
+                  more,
+                  link: (words) => <Link href={`/missing/${one.missingId}`}>{words}</Link>,
+                  max: Math.max(1, one.wholePutUps),
+                  rest: one.lastSeen && say(', last seen in {label}', { label: one.lastSeen.label }),
+                },
+              )}
             </p>
           ))}
         </Section>
       )}
-
-      <Section title="Not as the record has it" note={looked.length > 0 && counted(looked.length, 'line')}>
+      <Section title={say('Not as the record has it')} note={looked.length > 0 && counted(looked.length, 'line')}>
         {looked.length === 0 ? (
-          <p>Everything counted is as the record has it.</p>
+          <p>{say('Everything counted is as the record has it.')}</p>
         ) : canDecide ? (
           <Form
             action={decideAction}
             hidden={{ countId: count.id }}
-            submit="Carry out what is chosen"
+            submit={say('Carry out what is chosen')}
             submitKind={undecided > 0 ? 'first' : 'plain'}
-            label="Decide line by line"
+            label={say('Decide line by line')}
           >
             <ul className={s.rows}>
               {looked.map((line) => (
@@ -149,8 +181,8 @@ export default async function DifferencesPage({ params }: PageProps) {
                 />
               ))}
             </ul>
-            <TextField name="note" label="Note" width="half" hint="Kept with every line decided now" />
-            <TextField name="by" label="Who decides" defaultValue={name} autoComplete="name" width="half" isRequired />
+            <TextField name="note" label={say('Note')} width="half" hint={say('Kept with every line decided now')} />
+            <TextField name="by" label={say('Who decides')} defaultValue={name} autoComplete="name" width="half" isRequired />
           </Form>
         ) : (
           <ul className={s.rows}>
@@ -165,56 +197,72 @@ export default async function DifferencesPage({ params }: PageProps) {
           </ul>
         )}
       </Section>
-
       {out.length > 0 && (
-        <Section title="Lives here, and is out" note="Not looked for on the shelf: open questions, not errors of the count.">
+        <Section
+          title={say('Lives here, and is out')}
+          note={say('Not looked for on the shelf: open questions, not errors of the count.')}
+        >
           <ul>
             {out.map((thing) => (
               <li key={thing.batchId}>
-                {thing.threadName}: {thing.wholePutUps > 0 ? thing.wholePutUps : 'a part one'} of {thing.home.label},{' '}
-                <OutWhere thing={thing} asked={askedOf.get(thing.batchId)} />
-                {thing.outSince && ` since ${dayOf(thing.outSince)}`}.
+                {sayParts('{threadName}: {wholePutUps} of {label}, {outWhere}{rest}.', {
+                  threadName: thing.threadName,
+                  wholePutUps: thing.wholePutUps > 0 ? thing.wholePutUps : say('a part one'),
+                  label: thing.home.label,
+                  outWhere: <OutWhere thing={thing} asked={askedOf.get(thing.batchId)} />,
+                  rest: thing.outSince && say(' since {outSince}', { outSince: dayOf(thing.outSince) }),
+                })}
               </li>
             ))}
           </ul>
         </Section>
       )}
-
       {right.length > 0 && (
-        <Section title="Right" note={counted(right.length, 'line')}>
+        <Section title={say('Right')} note={counted(right.length, 'line')}>
           <details>
-            <summary>Show them</summary>
+            <summary>{say('Show them')}</summary>
             <ul>
               {right.map((line) => (
                 <li key={line.id}>
-                  {lineName(line)} in {line.place.label}: {line.counted}.
+                  {sayParts('{lineName} in {label}: {counted}.', {
+                    lineName: lineName(line),
+                    label: line.place.label,
+                    counted: line.counted,
+                  })}
                 </li>
               ))}
             </ul>
           </details>
         </Section>
       )}
-
       {canDecide && (
         <div className={s.screen}>
-          <Section title="Sign it off" note="By another person than who counted.">
+          <Section title={say('Sign it off')} note={say('By another person than who counted.')}>
             {undecided > 0 ? (
-              <Notice kind="caution" title={`${counted(undecided, 'line')} to decide first.`} />
+              <Notice
+                kind="caution"
+                title={say('{undecided, plural, one {# line} other {# lines}} to decide first.', { undecided })}
+              />
             ) : (
-              <Form action={signCountAction} hidden={{ countId: count.id }} submit="Sign it off" label="Sign it off">
-                <TextField name="by" label="Who signs" autoComplete="off" width="half" isRequired />
+              <Form
+                action={signCountAction}
+                hidden={{ countId: count.id }}
+                submit={say('Sign it off')}
+                label={say('Sign it off')}
+              >
+                <TextField name="by" label={say('Who signs')} autoComplete="off" width="half" isRequired />
               </Form>
             )}
             <div className={s.ends}>
               <ConfirmDialog
-                opener="Give the count up"
+                opener={say('Give the count up')}
                 openerKind="quiet"
-                title="Give this count up?"
-                confirm="Give it up"
+                title={say('Give this count up?')}
+                confirm={say('Give it up')}
                 action={dropCountAction}
                 hidden={{ countId: count.id }}
               >
-                <p>What was corrected stays corrected. It cannot be taken up again.</p>
+                <p>{say('What was corrected stays corrected. It cannot be taken up again.')}</p>
               </ConfirmDialog>
             </div>
           </Section>
@@ -227,9 +275,9 @@ export default async function DifferencesPage({ params }: PageProps) {
 /** Out somewhere, or being looked for. */
 const OutWhere = ({ thing, asked }: { thing: OutOfCount; asked: AskedThread | undefined }) =>
   asked ? (
-    <Link href={`/missing/${asked.missingId}`}>missing{asked.lastSeen && `, last seen in ${asked.lastSeen.label}`}</Link>
+    <Link href={`/missing/${asked.missingId}`}>
+      {sayParts('missing{rest}', { rest: asked.lastSeen && say(', last seen in {label}', { label: asked.lastSeen.label }) })}
+    </Link>
   ) : (
-    <>
-      last seen in <Link href={`/places/${thing.current.id}`}>{thing.current.label}</Link>
-    </>
+    sayParts('last seen in {label}', { label: <Link href={`/places/${thing.current.id}`}>{thing.current.label}</Link> })
   )

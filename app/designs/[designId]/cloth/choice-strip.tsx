@@ -1,4 +1,5 @@
 import { formatClothLength } from '#language/lengths'
+import { say } from '#language/say'
 import type { AdvisedCloth } from '#lib/chart/design'
 import { listFinishings } from '#lib/cloth/margins'
 import type { Settings } from '#lib/settings/settings'
@@ -21,51 +22,64 @@ export function ChoiceStrip({ designId, address, advised, settings }: ChoiceStri
   const kept = Object.fromEntries(['piece', 'list'].flatMap((name) => (said[name] ? [[name, said[name]]] : [])))
   const summary = listed(
     [
-      `${finishing}${hasOwnMargins ? ', own margins' : ''}: ${marginWords(choices.margins, unit)}`,
-      choices.over === null ? '' : `worked ${overWords(choices.over)}`,
-      across * down > 1 ? `${across} × ${down} motifs, ${gapThreads} threads between` : '',
+      say('{finishing}{hasOwnMargins, select, yes {, own margins} other {}}: {margin}', {
+        finishing,
+        hasOwnMargins,
+        margin: marginWords(choices.margins, unit),
+      }),
+      choices.over === null ? '' : say('worked {over}', { over: overWords(choices.over) }),
+      across * down > 1 ? say('{across} × {down} motifs, {gapThreads} threads between', { across, down, gapThreads }) : '',
     ].filter(Boolean),
   )
   return (
     <FormStrip
       action={path}
-      label="What it is cut for"
+      label={say('What it is cut for')}
       summary={summary}
       hidden={kept}
-      clear={isChosen ? { href: path, label: 'As in Settings and on the chart' } : undefined}
+      clear={isChosen ? { href: path, label: say('As in Settings and on the chart') } : undefined}
     >
       <StripSelect
         name="finishing"
-        label="Finished as"
+        label={say('Finished as')}
         value={said.finishing ? finishing : ''}
-        any={`${settings.finishing}, as in Settings`}
+        any={say('{finishing}, as in Settings', { finishing: settings.finishing })}
         options={listFinishings(settings)
           .filter(({ name }) => name !== settings.finishing)
           .map(({ name }) => ({ value: name, label: givenName(name) }))}
       />
       <StripSelect
         name="over"
-        label={<Word of="over-two">Worked over</Word>}
+        label={<Word of="over-two">{say('Worked over')}</Word>}
         value={choices.over === null ? '' : String(choices.over)}
-        any={advised ? `as the chart: ${advised.over === 2 ? 'two' : 'one'}` : 'usual for the cloth'}
+        any={
+          advised
+            ? say('as the chart: {overCase, select, yes {two} other {one}}', { overCase: advised.over === 2 })
+            : say('usual for the cloth')
+        }
         options={[
-          { value: '1', label: 'one' },
-          { value: '2', label: 'two' },
+          { value: '1', label: say('one') },
+          { value: '2', label: say('two') },
         ]}
       />
-      <StripText name="count" label={<Word of="count">On another count</Word>} value={said.count ?? ''} placeholder="36" />
-      {marginSides.map(([field, side, label]) => (
+      <StripText
+        name="count"
+        label={<Word of="count">{say('On another count')}</Word>}
+        value={said.count ?? ''}
+        placeholder="36"
+      />
+      {marginSides().map(([field, side, label]) => (
         <StripText
           key={field}
           name={field}
-          label={label.startsWith('Margin') ? label : `Margin ${label}`}
+          label={label.startsWith('Margin') ? label : say('Margin {label}', { label })}
           value={said[field] ?? ''}
           placeholder={formatClothLength(choices.margins[side], unit)}
         />
       ))}
-      <StripText name="across" label="Motifs across" value={said.across ?? ''} placeholder="1" />
-      <StripText name="down" label="Motifs down" value={said.down ?? ''} placeholder="1" />
-      <StripText name="gap" label="Threads between" value={said.gap ?? ''} placeholder="0" />
+      <StripText name="across" label={say('Motifs across')} value={said.across ?? ''} placeholder="1" />
+      <StripText name="down" label={say('Motifs down')} value={said.down ?? ''} placeholder="1" />
+      <StripText name="gap" label={say('Threads between')} value={said.gap ?? ''} placeholder="0" />
     </FormStrip>
   )
 }

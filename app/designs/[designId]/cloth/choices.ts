@@ -1,5 +1,5 @@
-import { numberText } from '#language/figures'
 import { formatClothLength } from '#language/lengths'
+import { say } from '#language/say'
 import { type Drum, roundOfUm } from '#lib/cloth/drum-strip'
 import { findFinishing, type Margins, marginsFor } from '#lib/cloth/margins'
 import { type Motifs, oneMotif } from '#lib/cloth/motifs'
@@ -9,12 +9,13 @@ import { parseCount } from '#lib/quantity/count'
 import { parseWholeNumber } from '#lib/quantity/number'
 import type { Settings } from '#lib/settings/settings'
 
-export const marginSides = [
-  ['left', 'leftUm', 'Margin left'],
-  ['right', 'rightUm', 'right'],
-  ['top', 'topUm', 'above'],
-  ['bottom', 'bottomUm', 'below'],
-] as const
+export const marginSides = () =>
+  [
+    ['left', 'leftUm', say('Margin left')],
+    ['right', 'rightUm', 'right'],
+    ['top', 'topUm', 'above'],
+    ['bottom', 'bottomUm', 'below'],
+  ] as const
 
 const widestMarginUm = 500_000
 const widestDrumUm = 3_000_000
@@ -60,21 +61,32 @@ export function readClothAddress(search: Record<string, string | string[] | unde
   }
   const wrong: string[] = []
   const finishing = findFinishing(settings, said.finishing ?? settings.finishing)
-  if (said.finishing && !finishing) wrong.push(`“${said.finishing}” is no way of finishing here; ${settings.finishing} stands.`)
+  if (said.finishing && !finishing)
+    wrong.push(
+      say('“{finishing}” is no way of finishing here; {finishing2} stands.', {
+        finishing: said.finishing,
+        finishing2: settings.finishing,
+      }),
+    )
   const name = finishing?.name ?? settings.finishing
   const margins: Margins = { ...marginsFor(settings, name) }
-  for (const [field, side, label] of marginSides) {
+  for (const [field, side, label] of marginSides()) {
     const text = said[field]
     if (text === undefined) continue
     const um = readLength(text, settings.lengthUnit)
     if (um === null)
       wrong.push(
-        `“${text}” is no width for the margin ${label.replace('Margin ', '')}; ${formatClothLength(margins[side], settings.lengthUnit)} stands.`,
+        say('“{text}” is no width for the margin {replace}; {margins} stands.', {
+          text,
+          replace: label.replace('Margin ', ''),
+          margins: formatClothLength(margins[side], settings.lengthUnit),
+        }),
       )
     else margins[side] = um
   }
   const count = said.count === undefined ? null : parseCount(said.count)
-  if (said.count !== undefined && !count) wrong.push(`“${said.count}” is no count. Write 36, 34 x 31 or 110 per 10 cm.`)
+  if (said.count !== undefined && !count)
+    wrong.push(say('“{count}” is no count. Write 36, 34 x 31 or 110 per 10 cm.', { count: said.count }))
   return {
     choices: {
       margins,
@@ -86,7 +98,7 @@ export function readClothAddress(search: Record<string, string | string[] | unde
     drum: readDrum(said, settings.lengthUnit, wrong),
     finishing: name,
     listId: said.list ?? null,
-    hasOwnMargins: marginSides.some(([field]) => said[field] !== undefined),
+    hasOwnMargins: marginSides().some(([field]) => said[field] !== undefined),
     said,
     wrong,
   }
@@ -99,12 +111,12 @@ function readDrum(said: Record<string, string>, unit: LengthUnit, wrong: string[
     if (text === undefined) return null
     const um = parseClothLength(text, unit)
     if (um !== null && um > 0 && um <= widestDrumUm) return um
-    wrong.push(`“${text}” does not read as what the drum measures ${what}.`)
+    wrong.push(say('“{text}” does not read as what the drum measures {what}.', { text, what }))
     return null
   }
-  const roundUm = read('drumRound', 'once round')
+  const roundUm = read('drumRound', say('once round'))
   const acrossUm = read('drumAcross', 'across')
-  const heightUm = read('drumHigh', 'in height')
+  const heightUm = read('drumHigh', say('in height'))
   const aroundUm = roundUm ?? (acrossUm === null ? null : roundOfUm(acrossUm))
   return aroundUm === null || heightUm === null ? null : { roundUm: aroundUm, heightUm }
 }
@@ -120,13 +132,13 @@ function readMotifs(said: Record<string, string>, wrong: string[]): Motifs {
     if (text === undefined) return otherwise
     const value = parseWholeNumber(text)
     if (value !== null && value >= least && value <= most) return value
-    wrong.push(`“${text}” is no number of ${what}; write ${least} to ${numberText(most)}.`)
+    wrong.push(say('“{text}” is no number of {what}; write {least} to {most, number}.', { text, what, least, most }))
     return otherwise
   }
   return {
-    across: read('across', 1, mostMotifs, oneMotif.across, 'motifs across'),
-    down: read('down', 1, mostMotifs, oneMotif.down, 'motifs down'),
-    gapThreads: read('gap', 0, mostGap, oneMotif.gapThreads, 'threads between motifs'),
+    across: read('across', 1, mostMotifs, oneMotif.across, say('motifs across')),
+    down: read('down', 1, mostMotifs, oneMotif.down, say('motifs down')),
+    gapThreads: read('gap', 0, mostGap, oneMotif.gapThreads, say('threads between motifs')),
   }
 }
 

@@ -1,4 +1,5 @@
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { AdvisedCloth } from '#lib/chart/design'
 import type { ClothContrast } from '#lib/cloth/contrast'
 import { nominalCountLabel } from '#lib/cloth/match-cloth'
@@ -6,7 +7,6 @@ import type { CountAnswer } from '#lib/coverage/design-cloth'
 import type { Place } from '#lib/place/place'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { Ledger } from '#ui/ledger'
-import { counted } from '#words/amounts'
 import { pieceName } from '#words/cloth'
 import { areaWords, distortionWords, overWords, roughSize, skewWords, squaringWords } from '#words/cloth-size'
 import s from './cloth.module.css'
@@ -25,13 +25,17 @@ type CountsTableProps = {
 }
 
 const kindWords = ({ weave, piece, over }: CountAnswer): string =>
-  `${weave === 'block' ? 'Aida' : 'Evenweave or linen'} ${nominalCountLabel(piece.ends, piece.picks)} ${overWords(over)}`
+  say('{isBlock, select, yes {Aida} other {Evenweave or linen}} {nominalCountLabel} {over}', {
+    isBlock: weave === 'block',
+    nominalCountLabel: nominalCountLabel(piece.ends, piece.picks),
+    over: overWords(over),
+  })
 
 /** Every count on hand: how large it comes out, what to cut, and the piece that does it best. */
 export function CountsTable({ counts, contrasts, advised, places, shownPieceId, unit, pieceHref }: CountsTableProps) {
   return (
     <Ledger
-      caption="On every count on hand"
+      caption={say('On every count on hand')}
       isTight
       rows={counts}
       rowKey={(row) => row.kind}
@@ -39,7 +43,7 @@ export function CountsTable({ counts, contrasts, advised, places, shownPieceId, 
       columns={[
         {
           key: 'cloth',
-          head: 'Cloth on hand',
+          head: say('Cloth on hand'),
           phone: 'lead',
           width: '17rem',
           cell: (row) => (
@@ -47,15 +51,15 @@ export function CountsTable({ counts, contrasts, advised, places, shownPieceId, 
               <b>{kindWords(row)}</b>
               <small className={s.under}>
                 {pieceCountWords(row)}
-                {row.isAdvised && ', as advised'}
-                {row.isAgainstAdvice && `, but the chart insists on ${advised?.name ?? 'another weave'}`}
+                {row.isAdvised && say(', as advised')}
+                {row.isAgainstAdvice && say(', but the chart insists on {name}', { name: advised?.name ?? say('another weave') })}
               </small>
             </>
           ),
         },
         {
           key: 'size',
-          head: 'Comes out at',
+          head: say('Comes out at'),
           isNumeric: true,
           phone: 'side',
           cell: ({ fit, distortion }) => (
@@ -67,33 +71,33 @@ export function CountsTable({ counts, contrasts, advised, places, shownPieceId, 
         },
         {
           key: 'cut',
-          head: 'To cut',
+          head: say('To cut'),
           isNumeric: true,
           phone: 'labelled',
           cell: ({ fit }) => formatClothSize(fit.cut, unit),
         },
         {
           key: 'fit',
-          head: 'Best piece',
+          head: say('Best piece'),
           phone: 'line',
           cell: (row) => (
             <>
               {pieceName(row.piece)}
-              {row.piece.id === shownPieceId && ', shown above,'} {countFitWords(row, unit)}
+              {row.piece.id === shownPieceId && say(', shown above,')} {countFitWords(row, unit)}
               <Notes row={row} contrast={contrasts.get(row.piece.id)} unit={unit} />
             </>
           ),
         },
         {
           key: 'left',
-          head: 'Left over',
+          head: say('Left over'),
           isNumeric: true,
           phone: 'hide',
           cell: ({ ranked }) => (ranked[0]?.fit.kind === 'fits' ? areaWords(ranked[0].leftAreaUm2, unit) : ''),
         },
         {
           key: 'place',
-          head: 'Place',
+          head: say('Place'),
           isAtEnd: true,
           phone: 'side',
           cell: ({ piece }) => <PiecePlace piece={piece} places={places} isPlaceOnly />,
@@ -107,12 +111,12 @@ function Notes({ row, contrast, unit }: { row: CountAnswer; contrast: ClothContr
   const faint = contrast?.kind === 'judged' ? contrast.faint.length : 0
   const others = row.ranked.filter(({ fit }) => fit.kind === 'fits').length - 1
   const notes = [
-    row.piece.isOffcut && row.fit.kind === 'fits' && 'An offcut.',
+    row.piece.isOffcut && row.fit.kind === 'fits' && say('An offcut.'),
     row.fit.kind !== 'too-small' && squaringWords(row.afterSquaring, unit),
     row.distortion && `${distortionWords(row.distortion, unit)}.`,
-    faint > 0 && `${counted(faint, 'thread')} hard to see on it.`,
-    contrast?.kind === 'cloth-not-known' && 'Its colour is not on record, so the threads are not judged on it.',
-    others > 0 && `${others === 1 ? 'One more piece fits' : `${others} more pieces fit`}.`,
+    faint > 0 && say('{faint, plural, one {# thread} other {# threads}} hard to see on it.', { faint }),
+    contrast?.kind === 'cloth-not-known' && say('Its colour is not on record, so the threads are not judged on it.'),
+    others > 0 && `${others === 1 ? say('One more piece fits') : say('{others} more pieces fit', { others })}.`,
   ].filter((note) => typeof note === 'string')
   return notes.length > 0 ? <small className={s.under}>{notes.join(' ')}</small> : null
 }

@@ -1,4 +1,6 @@
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { drumStrip } from '#lib/cloth/drum-strip'
 import { marginsFor } from '#lib/cloth/margins'
 import type { DesignCloth } from '#lib/coverage/design-cloth'
@@ -30,13 +32,17 @@ export function FinishingsSection({ cloth, address, settings, href, action }: Fi
   const isAbove = (name: string) => name === address.finishing && !address.hasOwnMargins
   return (
     <Section
-      title="What to cut for each way of finishing"
+      title={say('What to cut for each way of finishing')}
       id="finishings"
-      note={`On ${formatCount(sizedOn.ends, sizedOn.picks)} ${overWords(sizedOn.over)}${sizedOn.isTurned ? ', turned' : ''}.`}
-      actions={<Link href="/settings#margins">Change the margins</Link>}
+      note={say('On {ends} {over}{isTurned, select, yes {, turned} other {}}.', {
+        ends: formatCount(sizedOn.ends, sizedOn.picks),
+        over: overWords(sizedOn.over),
+        isTurned: sizedOn.isTurned,
+      })}
+      actions={<Link href="/settings#margins">{say('Change the margins')}</Link>}
     >
       <Ledger
-        caption="What to cut for each way of finishing"
+        caption={say('What to cut for each way of finishing')}
         isTight
         rows={cloth.finishings}
         rowKey={({ name }) => name}
@@ -44,17 +50,17 @@ export function FinishingsSection({ cloth, address, settings, href, action }: Fi
         columns={[
           {
             key: 'name',
-            head: 'Finished as',
+            head: say('Finished as'),
             phone: 'lead',
-            cell: ({ name }) => (isAbove(name) ? <b>{name}, as above</b> : name),
+            cell: ({ name }) => (isAbove(name) ? <b>{sayParts('{name}, as above', { name })}</b> : name),
           },
-          { key: 'cut', head: 'To cut', isNumeric: true, phone: 'side', cell: ({ cut }) => formatClothSize(cut, unit) },
-          { key: 'margins', head: 'Margins', phone: 'line', cell: ({ margins }) => marginWords(margins, unit) },
+          { key: 'cut', head: say('To cut'), isNumeric: true, phone: 'side', cell: ({ cut }) => formatClothSize(cut, unit) },
+          { key: 'margins', head: say('Margins'), phone: 'line', cell: ({ margins }) => marginWords(margins, unit) },
         ]}
       />
       <div className={s.gap}>
         <Unfold
-          label="A strip for a drum, by the drum itself"
+          label={say('A strip for a drum, by the drum itself')}
           isOpenAtFirst={address.finishing === 'drum' || address.drum !== null}
         >
           <DrumStrip address={address} settings={settings} action={action} />
@@ -74,30 +80,48 @@ function DrumStrip({ address, settings, action }: { address: ClothAddress; setti
   const length = (um: number) => formatClothLength(um, unit)
   return (
     <div className={s.words}>
-      <form action={`${action}#finishings`} className={s.drum} aria-label="A strip for a drum">
+      <form action={`${action}#finishings`} className={s.drum} aria-label={say('A strip for a drum')}>
         {Object.entries(said).map(([name, value]) =>
           drumFields.some((field) => field === name) ? null : <input key={name} type="hidden" name={name} value={value} />,
         )}
         <TextField
           name="drumRound"
-          label="Once round"
+          label={say('Once round')}
           width="short"
           defaultValue={said.drumRound}
           placeholder={length(304_800)}
         />
-        <TextField name="drumAcross" label="or across" width="short" defaultValue={said.drumAcross} />
-        <TextField name="drumHigh" label="Height" width="short" defaultValue={said.drumHigh} placeholder={length(76_200)} />
-        <Button type="submit">Reckon the strip</Button>
+        <TextField name="drumAcross" label={say('or across')} width="short" defaultValue={said.drumAcross} />
+        <TextField
+          name="drumHigh"
+          label={say('Height')}
+          width="short"
+          defaultValue={said.drumHigh}
+          placeholder={length(76_200)}
+        />
+        <Button type="submit">{say('Reckon the strip')}</Button>
       </form>
       {strip && drum ? (
         <p>
-          <b>Cut {formatClothSize(strip, unit)}</b>: once round {length(drum.roundUm)} and{' '}
-          {length(margins.leftUm + margins.rightUm)} of lap, {length(drum.heightUm)} high and {length(margins.topUm)} above,{' '}
-          {length(margins.bottomUm)} below
-          {settings.shrinkPercent > 0 ? `, and ${settings.shrinkPercent} % for washing` : ''}, rounded up.
+          {sayParts(
+            '<b>Cut {strip}</b>: once round {length} and {length2} of lap, {length3} high and {length4} above, {length5} below{rest}, rounded up.',
+            {
+              b: (words) => <b>{words}</b>,
+              strip: formatClothSize(strip, unit),
+              length: length(drum.roundUm),
+              length2: length(margins.leftUm + margins.rightUm),
+              length3: length(drum.heightUm),
+              length4: length(margins.topUm),
+              length5: length(margins.bottomUm),
+              rest:
+                settings.shrinkPercent > 0
+                  ? say(', and {shrinkPercent} % for washing', { shrinkPercent: settings.shrinkPercent })
+                  : '',
+            },
+          )}
         </p>
       ) : (
-        <p className="quiet">Measure the padded drum once round at its widest, or straight across, and its height.</p>
+        <p className="quiet">{say('Measure the padded drum once round at its widest, or straight across, and its height.')}</p>
       )}
     </div>
   )

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { bleedRisk } from '#lib/cloth/care'
 import { judgeClothContrast } from '#lib/cloth/contrast'
 import { frameSizeOf } from '#lib/cloth/frame-opening'
@@ -34,7 +36,7 @@ type Props = { params: Promise<{ designId: string }>; searchParams: Promise<Reco
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
   const detail = await findDesign((await params).designId)
-  return { title: detail ? `Cloth for ${detail.design.title}` : 'Not found' }
+  return { title: detail ? say('Cloth for {title}', { title: detail.design.title }) : say('Not found') }
 }
 
 export default async function DesignClothPage({ params, searchParams }: Props) {
@@ -51,20 +53,20 @@ export default async function DesignClothPage({ params, searchParams }: Props) {
   const cloth = answerDesignCloth(design, pieces, choices, settings)
   const head = (answer: React.ReactNode) => (
     <PageHead
-      title={
-        <>
-          Cloth for <span className="title">{design.title}</span>
-        </>
-      }
-      crumbs={[{ label: 'Charts', href: '/charts' }, { label: design.title, href: `/designs/${designId}` }, { label: 'Cloth' }]}
+      title={sayParts('Cloth for {title}', { title: <span className="title">{design.title}</span> })}
+      crumbs={[
+        { label: say('Charts'), href: '/charts' },
+        { label: design.title, href: `/designs/${designId}` },
+        { label: say('Cloth') },
+      ]}
       actions={
         <>
           {cloth && (
             <LinkButton kind="first" href={`/cloth/cut?design=${designId}`}>
-              Plan the cut
+              {say('Plan the cut')}
             </LinkButton>
           )}
-          <LinkButton href={`/designs/${designId}`}>Back to the design</LinkButton>
+          <LinkButton href={`/designs/${designId}`}>{say('Back to the design')}</LinkButton>
         </>
       }
     >
@@ -76,10 +78,10 @@ export default async function DesignClothPage({ params, searchParams }: Props) {
       <>
         {head(null)}
         <Empty
-          title="The size of this design is not known"
-          actions={<LinkButton href={`/designs/${designId}/edit`}>Give its size</LinkButton>}
+          title={say('The size of this design is not known')}
+          actions={<LinkButton href={`/designs/${designId}/edit`}>{say('Give its size')}</LinkButton>}
         >
-          Give its stitches, or its inches at a count, and its cloth is worked out here.
+          {say('Give its stitches, or its inches at a count, and its cloth is worked out here.')}
         </Empty>
       </>
     )
@@ -114,53 +116,73 @@ export default async function DesignClothPage({ params, searchParams }: Props) {
   const place = shown && answers.world.places.get(shown.piece.currentPlaceId ?? shown.piece.homePlaceId ?? '')
   const frameHref = `/designs/${designId}/frame${said.piece ? `?${new URLSearchParams({ piece: said.piece })}` : ''}`
   const instead = withoutPiece(cloth, advised, over, unit)
-  const marginsOf = address.hasOwnMargins ? 'own margins' : finishing
+  const marginsOf = address.hasOwnMargins ? say('own margins') : finishing
   const frame = shown && frameSizeOf(shown.fit.finished, settings.framing, { ...settings, uncertaintyUm: size.uncertaintyUm })
 
   return (
     <>
       {head(
         <p className={s.answer}>
-          {shown && instead === null ? (
-            <>
-              <b>Cut {formatClothSize(cutToTell(shown.fit), unit)}</b> from {pieceName(shown.piece)}{' '}
-              {place && <PlaceLabel label={place.label} href={`/places/${place.id}`} />}
-              {shown.fit.isTurned ? (shown.upright.kind === 'fits' ? ', turned' : ', turned: it fits no other way') : ''}. It
-              comes out at {roughSize(shown.fit.finished, unit)}, {overWords(over)},{motifWords(choices.motifs)} with{' '}
-              {marginWords(choices.margins, unit)}.
-              {shown.fit.kind === 'fits' && shown.fit.nothingToSpare && ' Nothing to spare: cut the exact size.'}
-              {shown.afterSquaring && ` ${squaringWords(shown.afterSquaring, unit)}`}
-            </>
-          ) : (
-            instead
-          )}
+          {shown && instead === null
+            ? sayParts(
+                '<b>Cut {cutToTell}</b> from {pieceName} {rest}{isTurned}. It comes out at {roughSize}, {over},{motif} with {margin}.{kindCase, select, yes { Nothing to spare: cut the exact size.} other {}}{rest2}',
+                {
+                  b: (words) => <b>{words}</b>,
+                  cutToTell: formatClothSize(cutToTell(shown.fit), unit),
+                  pieceName: pieceName(shown.piece),
+                  rest: place && <PlaceLabel label={place.label} href={`/places/${place.id}`} />,
+                  isTurned: shown.fit.isTurned
+                    ? shown.upright.kind === 'fits'
+                      ? say(', turned')
+                      : say(', turned: it fits no other way')
+                    : '',
+                  roughSize: roughSize(shown.fit.finished, unit),
+                  over: overWords(over),
+                  motif: motifWords(choices.motifs),
+                  margin: marginWords(choices.margins, unit),
+                  kindCase: Boolean(shown.fit.kind === 'fits' && shown.fit.nothingToSpare),
+                  rest2: shown.afterSquaring && ` ${squaringWords(shown.afterSquaring, unit)}`,
+                },
+              )
+            : instead}
         </p>,
       )}
       <PrintLine>
-        Cloth for {design.title}, {marginsOf}: {marginWords(choices.margins, unit)}; cloth of {ownerName}
+        {sayParts('Cloth for {title}, {marginsOf}: {margin}; cloth of {ownerName}', {
+          title: design.title,
+          marginsOf,
+          margin: marginWords(choices.margins, unit),
+          ownerName,
+        })}
       </PrintLine>
       <ChoiceStrip designId={designId} address={address} advised={advised} settings={settings} />
       {address.wrong.length > 0 && (
-        <Notice kind="caution" title="Not everything reads">
+        <Notice kind="caution" title={say('Not everything reads')}>
           {address.wrong.map((sentence) => (
             <p key={sentence}>{sentence}</p>
           ))}
         </Notice>
       )}
       {size.isEstimated && (
-        <Notice kind="caution" title="Its size is estimated">
-          The chart gives {design.size.kind === 'measured' ? formatClothSize(design.size, unit) : 'inches'} at a count, which is
-          about {size.width} × {size.height} stitches. Each side may be out by {formatClothLength(size.uncertaintyUm, unit)}; the
-          cut allows for it.
+        <Notice kind="caution" title={say('Its size is estimated')}>
+          {sayParts(
+            'The chart gives {rest} at a count, which is about {width} × {height} stitches. Each side may be out by {uncertainty}; the cut allows for it.',
+            {
+              rest: design.size.kind === 'measured' ? formatClothSize(design.size, unit) : say('inches'),
+              width: size.width,
+              height: size.height,
+              uncertainty: formatClothLength(size.uncertaintyUm, unit),
+            },
+          )}
         </Notice>
       )}
       <JumpMarks
         items={[
-          ...(cloth.tried.length > 0 ? [{ href: '#count' as const, label: 'On the count tried' }] : []),
+          ...(cloth.tried.length > 0 ? [{ href: '#count' as const, label: say('On the count tried') }] : []),
           ...(shown ? [{ href: '#piece' as const, label: pieceName(shown.piece) }] : []),
-          { href: '#counts', label: 'On every count' },
-          ...(cloth.sizedOn ? [{ href: '#finishings' as const, label: 'Framed, ornament, other' }] : []),
-          ...(frame ? [{ href: '#frame' as const, label: 'Frame' }] : []),
+          { href: '#counts', label: say('On every count') },
+          ...(cloth.sizedOn ? [{ href: '#finishings' as const, label: say('Framed, ornament, other') }] : []),
+          ...(frame ? [{ href: '#frame' as const, label: say('Frame') }] : []),
         ]}
       />
       {choices.count && <TriedSection cloth={cloth} count={choices.count} places={answers.world.places} unit={unit} />}
@@ -168,12 +190,14 @@ export default async function DesignClothPage({ params, searchParams }: Props) {
         <Section
           title={pieceName(shown.piece)}
           id="piece"
-          note={choices.pieceId === shown.piece.id ? 'Chosen by you.' : 'The best piece held.'}
+          note={choices.pieceId === shown.piece.id ? say('Chosen by you.') : say('The best piece held.')}
           actions={
             <>
-              {choices.pieceId && <Link href={href({ piece: '' })}>Back to the best piece</Link>}
+              {choices.pieceId && <Link href={href({ piece: '' })}>{say('Back to the best piece')}</Link>}
               {(shown.piece.weave === 'single' || over === 2) && (
-                <Link href={href({ over: over === 2 ? '1' : '2' })}>What if it is worked over {over === 2 ? 'one' : 'two'}?</Link>
+                <Link href={href({ over: over === 2 ? '1' : '2' })}>
+                  {say('What if it is worked over {overCase, select, yes {one} other {two}}?', { overCase: over === 2 })}
+                </Link>
               )}
             </>
           }
@@ -193,9 +217,13 @@ export default async function DesignClothPage({ params, searchParams }: Props) {
         </Section>
       )}
       <Section
-        title="On every count on hand"
+        title={say('On every count on hand')}
         id="counts"
-        note={list && threads.length > 0 ? `Threads of ${list.name.toLowerCase()} held against each piece’s colour.` : undefined}
+        note={
+          list && threads.length > 0
+            ? say('Threads of {name} held against each piece’s colour.', { name: list.name.toLowerCase() })
+            : undefined
+        }
       >
         {cloth.counts.length > 0 ? (
           <CountsTable
@@ -208,18 +236,28 @@ export default async function DesignClothPage({ params, searchParams }: Props) {
             pieceHref={(pieceId) => `${href({ piece: pieceId })}#piece`}
           />
         ) : (
-          <Empty title="No cloth yet" actions={<LinkButton href="/cloth/new">Add a piece</LinkButton>}>
-            Once there are pieces, this says how the design comes out on each of their counts.
+          <Empty title={say('No cloth yet')} actions={<LinkButton href="/cloth/new">{say('Add a piece')}</LinkButton>}>
+            {say('Once there are pieces, this says how the design comes out on each of their counts.')}
           </Empty>
         )}
       </Section>
       <FinishingsSection cloth={cloth} address={address} settings={settings} href={href} action={`/designs/${designId}/cloth`} />
       {frame && shown && (
-        <Section title="Frame" id="frame" actions={<Link href={frameHref}>Which counts do for a given opening?</Link>}>
+        <Section
+          title={say('Frame')}
+          id="frame"
+          actions={<Link href={frameHref}>{say('Which counts do for a given opening?')}</Link>}
+        >
           <p>
-            On {pieceName(shown.piece)}: an opening of <b>{roughSize(frame.opening, unit)}</b>, with{' '}
-            {formatClothLength(settings.framing.seenUm, unit)} of plain cloth seen on every side; a board of{' '}
-            {roughSize(frame.board, unit)}.
+            {sayParts(
+              'On {pieceName}: an opening of {roughSize}, with {seen} of plain cloth seen on every side; a board of {roughSize2}.',
+              {
+                pieceName: pieceName(shown.piece),
+                roughSize: <b>{roughSize(frame.opening, unit)}</b>,
+                seen: formatClothLength(settings.framing.seenUm, unit),
+                roughSize2: roughSize(frame.board, unit),
+              },
+            )}
           </p>
         </Section>
       )}

@@ -1,4 +1,5 @@
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import type { PieceFit } from '#lib/cloth/fit'
 import type { Margins } from '#lib/cloth/margins'
@@ -22,21 +23,30 @@ function layOut(piece: ClothPiece, fit: PieceFit) {
 export function cuttingSteps(piece: ClothPiece, fit: PieceFit, unit: LengthUnit): string[] {
   const cut = layOut(piece, fit)
   const steps: string[] = []
-  if (!piece.isSquared) steps.push('Draw a thread each way and square the piece; measure it again.')
+  if (!piece.isSquared) steps.push(say('Draw a thread each way and square the piece; measure it again.'))
   if (cut.heightUm < piece.heightUm) {
     const left = { widthUm: piece.widthUm, heightUm: piece.heightUm - cut.heightUm }
     steps.push(
-      `Straight across, ${formatClothLength(cut.heightUm, unit)} from the foot. What is left above is ${formatClothSize(left, unit)}.`,
+      say('Straight across, {height} from the foot. What is left above is {left}.', {
+        height: formatClothLength(cut.heightUm, unit),
+        left: formatClothSize(left, unit),
+      }),
     )
   }
   if (cut.widthUm < piece.widthUm) {
     const left = { widthUm: piece.widthUm - cut.widthUm, heightUm: cut.heightUm }
     steps.push(
-      `Straight up, ${formatClothLength(cut.widthUm, unit)} from the left. What is left beside is ${formatClothSize(left, unit)}.`,
+      say('Straight up, {width} from the left. What is left beside is {left}.', {
+        width: formatClothLength(cut.widthUm, unit),
+        left: formatClothSize(left, unit),
+      }),
     )
   }
   steps.push(
-    `Mark which way the warp runs${fit.isTurned ? '; the design’s head goes to one side' : ''}. Neaten the edges, label what is left.`,
+    say(
+      'Mark which way the warp runs{isTurned, select, yes {; the design’s head goes to one side} other {}}. Neaten the edges, label what is left.',
+      { isTurned: fit.isTurned },
+    ),
   )
   return steps
 }
@@ -69,31 +79,41 @@ export function PieceDrawing({ piece, fit, unit, margins: asked }: PieceDrawingP
             yUm: 0,
             widthUm: piece.widthUm,
             heightUm: cut.yUm,
-            label: `left ${formatClothSize({ widthUm: piece.widthUm, heightUm: cut.yUm }, unit)}`,
+            label: say('left {clothSize}', { clothSize: formatClothSize({ widthUm: piece.widthUm, heightUm: cut.yUm }, unit) }),
           },
         ]
       : []),
     ...(cut.widthUm < piece.widthUm
-      ? [{ xUm: cut.widthUm, yUm: cut.yUm, widthUm: piece.widthUm - cut.widthUm, heightUm: cut.heightUm, label: 'left' }]
+      ? [{ xUm: cut.widthUm, yUm: cut.yUm, widthUm: piece.widthUm - cut.widthUm, heightUm: cut.heightUm, label: say('left') }]
       : []),
   ]
   return (
     <ClothDrawing
-      sentence={`${pieceName(piece)}, ${formatClothSize(piece, unit)}: cut ${formatClothSize(cut, unit)}, stitched area ${roughSize(fit.finished, unit)}${turned ? ', turned' : ''}.`}
+      sentence={say('{pieceName}, {piece}: cut {cut}, stitched area {roughSize}{hasTurned, select, yes {, turned} other {}}.', {
+        pieceName: pieceName(piece),
+        piece: formatClothSize(piece, unit),
+        cut: formatClothSize(cut, unit),
+        roughSize: roughSize(fit.finished, unit),
+        hasTurned: Boolean(turned),
+      })}
       piece={{
         widthUm: piece.widthUm,
         heightUm: piece.heightUm,
-        widthLabel: `${label(piece.widthUm)}, weft`,
-        heightLabel: `${label(piece.heightUm)}, warp`,
+        widthLabel: say('{label}, weft', { label: label(piece.widthUm) }),
+        heightLabel: say('{label}, warp', { label: label(piece.heightUm) }),
       }}
-      cut={{ ...cut, widthLabel: `cut ${label(cut.widthUm)}`, heightLabel: `cut ${label(cut.heightUm)}` }}
+      cut={{
+        ...cut,
+        widthLabel: say('cut {label}', { label: label(cut.widthUm) }),
+        heightLabel: say('cut {label}', { label: label(cut.heightUm) }),
+      }}
       finished={{
         xUm: cut.xUm + left + Math.max(0, spare.xUm),
         yUm: cut.yUm + top + Math.max(0, spare.yUm),
         widthUm: stitchedWide,
         heightUm: stitchedHigh,
-        label: `stitched ${roughSize(fit.finished, unit)}`,
-        note: turned ? 'turned' : undefined,
+        label: say('stitched {roughSize}', { roughSize: roughSize(fit.finished, unit) }),
+        note: turned ? say('turned') : undefined,
       }}
       margins={{ top: label(top), right: label(right), bottom: label(bottom), left: label(left) }}
       cuts={cuts}

@@ -1,4 +1,6 @@
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { BleedRisk } from '#lib/cloth/care'
 import type { ClothContrast } from '#lib/cloth/contrast'
 import type { Motifs } from '#lib/cloth/motifs'
@@ -45,22 +47,32 @@ export function ShownPiece(props: ShownPieceProps) {
   return (
     <div className={s.two}>
       {fit.kind === 'too-small' ? (
-        <p className="quiet">It is too small to draw the cut on.</p>
+        <p className="quiet">{say('It is too small to draw the cut on.')}</p>
       ) : (
         <PieceDrawing piece={piece} fit={fit} unit={unit} margins={margins} />
       )}
       <div className={s.words}>
         <p>
-          {pieceDescription(piece)}. It measures {formatClothSize(piece, unit)}
-          {piece.isSquared ? ', squared' : ', not yet squared'}
-          {piece.isOffcut ? ', an offcut' : ''}.{piece.isReserved && <b> It is kept for something else.</b>}
+          {sayParts(
+            '{pieceDescription}. It measures {piece}{isSquared, select, yes {, squared} other {, not yet squared}}{isOffcut, select, yes {, an offcut} other {}}.{rest}',
+            {
+              pieceDescription: pieceDescription(piece),
+              piece: formatClothSize(piece, unit),
+              isSquared: piece.isSquared,
+              isOffcut: piece.isOffcut,
+              rest: piece.isReserved && <b>{say('It is kept for something else.')}</b>,
+            },
+          )}
         </p>
         <Facts items={waysRound(shown, unit)} />
         {squaring && <p>{squaring}</p>}
         {distortion && (
           <p>
-            <b>{distortionWords(distortion, unit)}</b>:{' '}
-            {roughSize({ widthUm: distortion.wideUm, heightUm: distortion.tallUm }, unit)}. The cloth is {skewWords(distortion)}.
+            {sayParts('{distortion}: {roughSize}. The cloth is {skew}.', {
+              distortion: <b>{distortionWords(distortion, unit)}</b>,
+              roughSize: roughSize({ widthUm: distortion.wideUm, heightUm: distortion.tallUm }, unit),
+              skew: skewWords(distortion),
+            })}
           </p>
         )}
         {unseen && (
@@ -70,12 +82,13 @@ export function ShownPiece(props: ShownPieceProps) {
         )}
         {mayRun && (
           <Notice kind="caution" title={mayRun}>
-            Before the piece is washed, try cloth and threads wet on white; a pass is no guarantee. Go by what is done where you
-            are.
+            {say(
+              'Before the piece is washed, try cloth and threads wet on white; a pass is no guarantee. Go by what is done where you are.',
+            )}
           </Notice>
         )}
-        {fit.kind === 'fits' && <Steps label="Cutting, in order" items={cuttingSteps(piece, fit, unit)} />}
-        <Unfold label="How the size comes about">
+        {fit.kind === 'fits' && <Steps label={say('Cutting, in order')} items={cuttingSteps(piece, fit, unit)} />}
+        <Unfold label={say('How the size comes about')}>
           <SizeSums
             size={cloth.size}
             over={shown.over}
@@ -90,45 +103,48 @@ export function ShownPiece(props: ShownPieceProps) {
           />
         </Unfold>
         {others.length > 0 && (
-          <Unfold label="Which piece wastes least">
+          <Unfold label={say('Which piece wastes least')}>
             <Ledger
-              caption="Pieces of the right cloth, the one that wastes least first"
+              caption={say('Pieces of the right cloth, the one that wastes least first')}
               isTight
               rows={cloth.ranked.slice(0, mostRanked)}
               rowKey={(row) => row.piece.id}
               foot={
                 cloth.ranked.length > mostRanked
-                  ? `The first ${mostRanked} of ${cloth.ranked.length}. Those kept for something are left out.`
-                  : 'Offcuts before whole pieces, then the least left over. Those kept for something are left out.'
+                  ? say('The first {mostRanked} of {ranked}. Those kept for something are left out.', {
+                      mostRanked,
+                      ranked: cloth.ranked.length,
+                    })
+                  : say('Offcuts before whole pieces, then the least left over. Those kept for something are left out.')
               }
               columns={[
                 {
                   key: 'piece',
-                  head: 'Piece',
+                  head: say('Piece'),
                   phone: 'lead',
                   cell: (row) => (
                     <>
                       <b>{pieceName(row.piece)}</b>, {formatClothSize(row.piece, unit)}
-                      {row.piece.isOffcut && ', offcut'}
+                      {row.piece.isOffcut && say(', offcut')}
                     </>
                   ),
                 },
                 {
                   key: 'fit',
-                  head: 'Fit',
+                  head: say('Fit'),
                   phone: 'line',
-                  cell: (row) => `${fitSaid(row.fit, unit)}${row.fit.isTurned ? ', turned' : ''}`,
+                  cell: (row) => `${fitSaid(row.fit, unit)}${row.fit.isTurned ? say(', turned') : ''}`,
                 },
                 {
                   key: 'left',
-                  head: 'Left over',
+                  head: say('Left over'),
                   isNumeric: true,
                   phone: 'side',
                   cell: (row) => (row.fit.kind === 'fits' ? areaWords(row.leftAreaUm2, unit) : ''),
                 },
                 {
                   key: 'place',
-                  head: 'Place',
+                  head: say('Place'),
                   isAtEnd: true,
                   phone: 'side',
                   cell: (row) => <PiecePlace piece={row.piece} places={places} isPlaceOnly />,

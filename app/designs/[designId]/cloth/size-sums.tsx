@@ -1,5 +1,6 @@
 import { numberText } from '#language/figures'
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import { type PieceFit, shrinkOf } from '#lib/cloth/fit'
 import type { Margins } from '#lib/cloth/margins'
@@ -47,27 +48,44 @@ export function SizeSums({ size, over, motifs, margins, marginsOf, fit, piece, u
     const uncertaintyUm = size.uncertaintyUm * Math.max(motifs.across, motifs.down)
     const rows: SumRow[] = [
       {
-        label: 'Threads',
+        label: say('Threads'),
         how:
           at.many === 1
-            ? `${at.stitches} stitches × ${over}`
-            : `${at.many} × ${at.stitches} stitches × ${over} + ${at.many - 1} × ${gap} between`,
+            ? say('{stitches} stitches × {over}', { stitches: at.stitches, over })
+            : say('{many} × {stitches} stitches × {over} + {many2} × {gap} between', {
+                many: at.many,
+                stitches: at.stitches,
+                over,
+                many2: at.many - 1,
+                gap,
+              }),
         figure: numberText(at.threads),
       },
-      { label: 'Stitched', how: `÷ ${perInchText(at.count)} ${at.crossed} to the inch`, figure: length(at.finishedUm) },
       {
-        label: 'Margins',
+        label: say('Stitched'),
+        how: say('÷ {perInch} {crossed} to the inch', { perInch: perInchText(at.count), crossed: at.crossed }),
+        figure: length(at.finishedUm),
+      },
+      {
+        label: say('Margins'),
         how: `${length(at.marginsUm[0])} + ${length(at.marginsUm[1])}, ${marginsOf}`,
         figure: length(at.marginsUm[0] + at.marginsUm[1]),
       },
-      ...(uncertaintyUm > 0 ? [{ label: 'Size is estimated', how: 'half a measuring step', figure: length(uncertaintyUm) }] : []),
+      ...(uncertaintyUm > 0
+        ? [{ label: say('Size is estimated'), how: say('half a measuring step'), figure: length(uncertaintyUm) }]
+        : []),
       ...(shrinkPercent > 0
-        ? [{ label: 'Shrinkage', how: `÷ ${Number((1 - shrinkPercent / 100).toFixed(4))}`, figure: '' }]
+        ? [{ label: say('Shrinkage'), how: `÷ ${Number((1 - shrinkPercent / 100).toFixed(4))}`, figure: '' }]
         : settings.shrinkPercent > 0
-          ? [{ label: 'Shrinkage', how: 'none: it has been washed, or never will be', figure: '' }]
+          ? [{ label: say('Shrinkage'), how: say('none: it has been washed, or never will be'), figure: '' }]
           : []),
-      { label: 'Exact', figure: length(at.exactUm), kind: 'rule' },
-      { label: 'To cut', how: `up to the next ${length(settings.roundingUm)}`, figure: length(at.cutUm), kind: 'end' },
+      { label: say('Exact'), figure: length(at.exactUm), kind: 'rule' },
+      {
+        label: say('To cut'),
+        how: say('up to the next {length}', { length: length(settings.roundingUm) }),
+        figure: length(at.cutUm),
+        kind: 'end',
+      },
     ]
     return <Sum title={at.title} rows={rows} />
   }
@@ -75,7 +93,7 @@ export function SizeSums({ size, over, motifs, margins, marginsOf, fit, piece, u
     <>
       <Sums>
         {side({
-          title: 'Width of the design',
+          title: say('Width of the design'),
           stitches: size.width,
           many: motifs.across,
           threads: box.widthThreads,
@@ -87,7 +105,7 @@ export function SizeSums({ size, over, motifs, margins, marginsOf, fit, piece, u
           cutUm: fit.cut.widthUm,
         })}
         {side({
-          title: 'Height of the design',
+          title: say('Height of the design'),
           stitches: size.height,
           many: motifs.down,
           threads: box.heightThreads,
@@ -102,10 +120,10 @@ export function SizeSums({ size, over, motifs, margins, marginsOf, fit, piece, u
       <Facts
         items={[
           {
-            label: 'Stitches',
+            label: say('Stitches'),
             value: `${size.width} × ${size.height}, ${overWords(over)}${size.isEstimated ? `, estimated, give or take ${length(size.uncertaintyUm)}` : ''}`,
           },
-          { label: 'The piece', value: formatClothSize(piece, unit) },
+          { label: say('The piece'), value: formatClothSize(piece, unit) },
         ]}
       />
     </>

@@ -1,4 +1,5 @@
 import { formatClothSize } from '#language/lengths'
+import { say, sayings } from '#language/say'
 import type { AdvisedCloth } from '#lib/chart/design'
 import type { BleedReason, BleedRisk } from '#lib/cloth/care'
 import type { ClothContrast } from '#lib/cloth/contrast'
@@ -19,7 +20,12 @@ const exact = (cut: CutSize) => ({ widthUm: Math.ceil(cut.exactWidthUm), heightU
 export const motifWords = ({ across, down, gapThreads }: Motifs): string =>
   across * down === 1
     ? ''
-    : ` ${across * down} motifs, ${across} across and ${down} down, ${gapThreads === 0 ? 'nothing' : counted(gapThreads, 'thread')} between,`
+    : say(' {across} motifs, {across2} across and {down} down, {rest} between,', {
+        across: across * down,
+        across2: across,
+        down,
+        rest: gapThreads === 0 ? say('nothing') : counted(gapThreads, 'thread'),
+      })
 
 /** What one is told to cut: the rounded size, or the exact one where that would not come out of the piece. */
 export const cutToTell = (fit: PieceFit): { widthUm: number; heightUm: number } =>
@@ -27,16 +33,23 @@ export const cutToTell = (fit: PieceFit): { widthUm: number; heightUm: number } 
 
 /** "Buy 16 × 13 in of evenweave, 28 count over two". */
 function buyWords(toBuy: CutSize, advised: AdvisedCloth, over: 1 | 2, unit: LengthUnit): string {
-  return `buy ${formatClothSize(toBuy, unit)} of ${advised.name ?? 'cloth'}, ${formatCount(advised.count, advised.count)} ${overWords(over)}`
+  return say('buy {toBuy} of {name}, {count} {over}', {
+    toBuy: formatClothSize(toBuy, unit),
+    name: advised.name ?? say('cloth'),
+    count: formatCount(advised.count, advised.count),
+    over: overWords(over),
+  })
 }
 
 /** Both ways round of the piece shown, each with what stands against it. */
 export function waysRound({ piece, upright, turned }: ShownPiece, unit: LengthUnit): { label: string; value: string }[] {
   const both = [
-    { label: 'Upright', value: fitSaid(upright, unit) },
+    { label: say('Upright'), value: fitSaid(upright, unit) },
     {
-      label: 'Turned',
-      value: piece.isTurnable ? fitSaid(turned, unit) : `it may not be turned (else it ${inTurn(turned, unit)})`,
+      label: say('Turned'),
+      value: piece.isTurnable
+        ? fitSaid(turned, unit)
+        : say('it may not be turned (else it {inTurn})', { inTurn: inTurn(turned, unit) }),
     },
   ]
   return both
@@ -46,7 +59,7 @@ const inTurn = (fit: PieceFit, unit: LengthUnit): string => {
   const said = fitSaid(fit, unit)
   return said.startsWith('fits') || said.startsWith('does')
     ? said.replace(/^fits/, 'would fit').replace(/^does not/, 'would not')
-    : `would be ${said}`
+    : say('would be {said}', { said })
 }
 
 /** A row of the table of counts: its fit, only turned where that is so, and what keeps it from being cut. */
@@ -55,13 +68,13 @@ export function countFitWords(count: CountAnswer, unit: LengthUnit): string {
   const said =
     fit.kind === 'too-small'
       ? fitSaid(fit, unit)
-      : `${fitSaid(fit, unit)}${fit.isTurned ? (count.isOnlyTurned ? ', only turned' : ', turned') : ''}`
-  return isAllReserved(count) ? `kept for something else; it ${said}` : said
+      : `${fitSaid(fit, unit)}${fit.isTurned ? (count.isOnlyTurned ? say(', only turned') : ', turned') : ''}`
+  return isAllReserved(count) ? say('kept for something else; it {said}', { said }) : said
 }
 
 /** How many pieces there are of it: "3 pieces, 1 reserved". */
 export const pieceCountWords = ({ pieceCount, reservedCount }: CountAnswer): string =>
-  `${counted(pieceCount, 'piece')}${reservedCount > 0 ? `, ${reservedCount} reserved` : ''}`
+  `${counted(pieceCount, 'piece')}${reservedCount > 0 ? say(', {reservedCount} reserved', { reservedCount }) : ''}`
 
 /** Which threads are hard to see on a cloth; null where all show. */
 export function contrastWords(
@@ -70,33 +83,41 @@ export function contrastWords(
 ): { title: string; rest: string } | null {
   if (contrast.kind === 'cloth-not-known')
     return {
-      title: 'Whether the threads show on it is not judged',
-      rest: 'The colour of this piece is not on record. Lay the threads on it in daylight.',
+      title: say('Whether the threads show on it is not judged'),
+      rest: say('The colour of this piece is not on record. Lay the threads on it in daylight.'),
     }
   const unjudged =
     contrast.notKnownIds.length > 0
-      ? `Not judged, for want of a recorded colour: ${listed(contrast.notKnownIds.map(codeOf))}.`
+      ? say('Not judged, for want of a recorded colour: {notKnownIds}.', {
+          notKnownIds: listed(contrast.notKnownIds.map(codeOf)),
+        })
       : ''
   if (contrast.faint.length === 0)
-    return unjudged === '' ? null : { title: 'Not every thread is judged on this cloth', rest: unjudged }
-  const codes = contrast.faint.map(({ threadId, gap }) => `${codeOf(threadId)} (${Number(gap.toFixed(1))} apart)`)
+    return unjudged === '' ? null : { title: say('Not every thread is judged on this cloth'), rest: unjudged }
+  const codes = contrast.faint.map(({ threadId, gap }) =>
+    say('{codeOf} ({gap} apart)', { codeOf: codeOf(threadId), gap: Number(gap.toFixed(1)) }),
+  )
   return {
-    title: `Hard to see on this cloth: ${listed(codes)}`,
-    rest: `In lightness they lie less than ${contrast.least} from it. Lay them on it in daylight; the design may mean it so.${unjudged === '' ? '' : ` ${unjudged}`}`,
+    title: say('Hard to see on this cloth: {codes}', { codes: listed(codes) }),
+    rest: say('In lightness they lie less than {least} from it. Lay them on it in daylight; the design may mean it so.{rest}', {
+      least: contrast.least,
+      rest: unjudged === '' ? '' : ` ${unjudged}`,
+    }),
   }
 }
 
-const runsBecause: Record<BleedReason | 'bled', string> = {
+const runsBecause: Record<BleedReason | 'bled', string> = sayings({
   'hand-dyed': 'it is hand-dyed',
   red: 'it is red',
   dark: 'it is dark',
   bled: 'it ran when it was tested',
-}
+})
 
 /** What may run on this cloth; null where nothing need be feared. */
 export function bleedWords({ cloth, threads }: BleedRisk, codeOf: (threadId: string) => string): string | null {
-  const own = cloth && `This cloth may run: ${runsBecause[cloth]}.`
-  const theirs = threads.length > 0 && `Threads that may run: ${listed(threads.map(({ id }) => codeOf(id)))}.`
+  const own = cloth && say('This cloth may run: {runsBecause}.', { runsBecause: runsBecause[cloth] })
+  const theirs =
+    threads.length > 0 && say('Threads that may run: {threads}.', { threads: listed(threads.map(({ id }) => codeOf(id))) })
   return [own, theirs].filter(Boolean).join(' ') || null
 }
 
@@ -110,7 +131,12 @@ export function withoutPiece(
   if (shown?.fit.kind === 'fits') return null
   const buy = toBuy && advised ? buyWords(toBuy, advised, over, unit) : null
   if (shown)
-    return `${pieceName(shown.piece)} ${fitSaid(shown.fit, unit)}${shown.fit.isTurned ? ', turned' : ''}${buy ? `; or ${buy}` : ''}.`
-  if (buy) return `Nothing held takes it: ${buy}.`
-  return 'Nothing held takes it.'
+    return say('{pieceName} {fitSaid}{isTurned, select, yes {, turned} other {}}{rest}.', {
+      pieceName: pieceName(shown.piece),
+      fitSaid: fitSaid(shown.fit, unit),
+      isTurned: shown.fit.isTurned,
+      rest: buy ? say('; or {buy}', { buy }) : '',
+    })
+  if (buy) return say('Nothing held takes it: {buy}.', { buy })
+  return say('Nothing held takes it.')
 }

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { findDesignCard, listChartOptions } from '#lib/db/chart/queries'
 import { ButtonRow, LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
@@ -10,7 +11,7 @@ import { getViewer } from '#viewer/viewer'
 import { editDesignAction, removeDesignAction } from '../../../_charts/actions'
 import { DesignFields } from '../../../_charts/design-fields'
 
-export const metadata: Metadata = { title: 'Change a design' }
+export const generateMetadata = (): Metadata => ({ title: say('Change a design') })
 
 export default async function EditDesignPage({ params }: { params: Promise<{ designId: string }> }) {
   const { designId } = await params
@@ -21,34 +22,34 @@ export default async function EditDesignPage({ params }: { params: Promise<{ des
   return (
     <>
       <PageHead
-        title={`Change ${input.title}`}
+        title={say('Change {title}', { title: input.title })}
         crumbs={[
-          { label: 'Charts', href: '/charts' },
+          { label: say('Charts'), href: '/charts' },
           { label: chart.title, href: `/charts/${chart.id}` },
           { label: input.title, href: `/designs/${card.id}` },
-          { label: 'Change' },
+          { label: say('Change') },
         ]}
       />
       <Form
         action={editDesignAction}
         hidden={hidden}
-        submit="Save"
-        actions={<LinkButton href={`/designs/${card.id}`}>Leave it</LinkButton>}
-        label="The design"
+        submit={say('Save')}
+        actions={<LinkButton href={`/designs/${card.id}`}>{say('Leave it')}</LinkButton>}
+        label={say('The design')}
       >
         <DesignFields held={input} options={options} unit={settings.lengthUnit} />
       </Form>
       {chart.designCount > 1 && (
-        <Section title="Take it out of its chart">
+        <Section title={say('Take it out of its chart')}>
           <ButtonRow>
             <ConfirmDialog
-              opener="Take the design out"
-              title={`Take ${input.title} out of ${chart.title}?`}
-              confirm="Take it out"
+              opener={say('Take the design out')}
+              title={say('Take {title} out of {title2}?', { title: input.title, title2: chart.title })}
+              confirm={say('Take it out')}
               action={removeDesignAction}
               hidden={hidden}
             >
-              <p>Its thread lists go with it. This cannot be undone.</p>
+              <p>{say('Its thread lists go with it. This cannot be undone.')}</p>
             </ConfirmDialog>
           </ButtonRow>
         </Section>

@@ -1,4 +1,5 @@
 import { formatClothLength } from '#language/lengths'
+import { say } from '#language/say'
 import type { FrameChoices } from '#lib/coverage/design-frame'
 import { parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
 import type { Settings } from '#lib/settings/settings'
@@ -21,10 +22,16 @@ export function readFrameAddress(search: Record<string, string | string[] | unde
   const opening = said.opening === undefined ? null : parseClothSize(said.opening, lengthUnit)
   const isTooWide = opening !== null && Math.max(opening.widthUm, opening.heightUm) > widestOpeningUm
   if (said.opening !== undefined && (opening === null || isTooWide))
-    wrong.push(`“${said.opening}” is no size of an opening. Write 5 x 7 or 13 × 18 cm.`)
+    wrong.push(say('“{opening}” is no size of an opening. Write 5 x 7 or 13 × 18 cm.', { opening: said.opening }))
   const seen = said.seen === undefined ? framing.seenUm : parseClothLength(said.seen, lengthUnit)
   const isSeenRead = seen !== null && seen <= widestSeenUm
-  if (!isSeenRead) wrong.push(`“${said.seen}” is no width of cloth; ${formatClothLength(framing.seenUm, lengthUnit)} stands.`)
+  if (!isSeenRead)
+    wrong.push(
+      say('“{seen}” is no width of cloth; {seen2} stands.', {
+        seen: said.seen,
+        seen2: formatClothLength(framing.seenUm, lengthUnit),
+      }),
+    )
   return {
     choices: {
       opening: isTooWide ? null : opening,

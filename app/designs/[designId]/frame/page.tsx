@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { hiddenUm } from '#lib/cloth/framing'
 import { answerDesignFrame, type DesignFrame } from '#lib/coverage/design-frame'
 import { getAnswers } from '#lib/db/answers/get-answers'
@@ -30,7 +32,7 @@ type Props = { params: Promise<{ designId: string }>; searchParams: Promise<Reco
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
   const detail = await findDesign((await params).designId)
-  return { title: detail ? `Frame for ${detail.design.title}` : 'Not found' }
+  return { title: detail ? say('Frame for {title}', { title: detail.design.title }) : say('Not found') }
 }
 
 export default async function DesignFramePage({ params, searchParams }: Props) {
@@ -47,45 +49,44 @@ export default async function DesignFramePage({ params, searchParams }: Props) {
   return (
     <>
       <PageHead
-        title={
-          <>
-            Frame for <span className="title">{design.title}</span>
-          </>
-        }
+        title={sayParts('Frame for {title}', { title: <span className="title">{design.title}</span> })}
         crumbs={[
-          { label: 'Charts', href: '/charts' },
+          { label: say('Charts'), href: '/charts' },
           { label: design.title, href: `/designs/${designId}` },
-          { label: 'Cloth', href: `/designs/${designId}/cloth` },
-          { label: 'Frame' },
+          { label: say('Cloth'), href: `/designs/${designId}/cloth` },
+          { label: say('Frame') },
         ]}
-        actions={<LinkButton href={`/designs/${designId}/cloth`}>Back to its cloth</LinkButton>}
+        actions={<LinkButton href={`/designs/${designId}/cloth`}>{say('Back to its cloth')}</LinkButton>}
       >
         {answer?.own && <p>{ownWords(answer.own, choices.seenUm, settings)}</p>}
       </PageHead>
       {answer === null ? (
         <Empty
-          title="The size of this design is not known"
-          actions={<LinkButton href={`/designs/${designId}/edit`}>Give its size</LinkButton>}
+          title={say('The size of this design is not known')}
+          actions={<LinkButton href={`/designs/${designId}/edit`}>{say('Give its size')}</LinkButton>}
         >
-          Give its stitches, or its inches at a count, and its frame is worked out here.
+          {say('Give its stitches, or its inches at a count, and its frame is worked out here.')}
         </Empty>
       ) : (
         <>
           <PrintLine>
-            Frame for {design.title}
-            {choices.opening && `, an opening of ${formatClothSize(choices.opening, unit)}`}; cloth of {ownerName}
+            {sayParts('Frame for {title}{rest}; cloth of {ownerName}', {
+              title: design.title,
+              rest: choices.opening && say(', an opening of {opening}', { opening: formatClothSize(choices.opening, unit) }),
+              ownerName,
+            })}
           </PrintLine>
           {answer.own && (
             <>
               <Facts
                 items={[
-                  { label: 'Opening', value: roughSize(answer.own.frame.opening, unit) },
-                  { label: 'Board, glass', value: roughSize(answer.own.frame.board, unit) },
-                  { label: 'Outer cut of the cloth', value: formatClothSize(answer.own.frame.cut, unit) },
+                  { label: say('Opening'), value: roughSize(answer.own.frame.opening, unit) },
+                  { label: say('Board, glass'), value: roughSize(answer.own.frame.board, unit) },
+                  { label: say('Outer cut of the cloth'), value: formatClothSize(answer.own.frame.cut, unit) },
                 ]}
               />
               <div className={s.gap}>
-                <Unfold label="How the frame comes about">
+                <Unfold label={say('How the frame comes about')}>
                   <FrameSums
                     own={answer.own}
                     seenUm={choices.seenUm}
@@ -97,42 +98,46 @@ export default async function DesignFramePage({ params, searchParams }: Props) {
             </>
           )}
           <Section
-            title="To fit an opening you have"
+            title={say('To fit an opening you have')}
             id="opening"
-            note="What is seen in the frame or mount, measured; it may hang either way."
+            note={say('What is seen in the frame or mount, measured; it may hang either way.')}
           >
             <FormStrip
               action={path}
-              label="The opening"
-              summary={choices.opening ? `An opening of ${formatClothSize(choices.opening, unit)}` : 'Which opening?'}
+              label={say('The opening')}
+              summary={
+                choices.opening
+                  ? say('An opening of {opening}', { opening: formatClothSize(choices.opening, unit) })
+                  : say('Which opening?')
+              }
               hidden={said.piece ? { piece: said.piece } : undefined}
-              clear={said.opening || said.seen || said.over ? { href: path, label: 'Start again' } : undefined}
+              clear={said.opening || said.seen || said.over ? { href: path, label: say('Start again') } : undefined}
             >
               <StripText
                 name="opening"
-                label="Opening"
+                label={say('Opening')}
                 value={said.opening ?? ''}
                 placeholder={unit === 'in' ? '5 x 7' : '13 x 18'}
               />
               <StripText
                 name="seen"
-                label="Plain cloth seen, at least"
+                label={say('Plain cloth seen, at least')}
                 value={said.seen ?? ''}
                 placeholder={formatClothLength(settings.framing.seenUm, unit)}
               />
               <StripSelect
                 name="over"
-                label="Frame above, worked over"
+                label={say('Frame above, worked over')}
                 value={choices.over === null ? '' : String(choices.over)}
-                any="as the chart"
+                any={say('as the chart')}
                 options={[
-                  { value: '1', label: 'one' },
-                  { value: '2', label: 'two' },
+                  { value: '1', label: say('one') },
+                  { value: '2', label: say('two') },
                 ]}
               />
             </FormStrip>
             {wrong.length > 0 && (
-              <Notice kind="caution" title="Not everything reads">
+              <Notice kind="caution" title={say('Not everything reads')}>
                 {wrong.map((sentence) => (
                   <p key={sentence}>{sentence}</p>
                 ))}
@@ -141,17 +146,24 @@ export default async function DesignFramePage({ params, searchParams }: Props) {
             {answer.counts && choices.opening ? (
               <>
                 <p className={s.said}>
-                  <b>{openingAnswer(answer.counts)}</b> The cut is the opening and{' '}
-                  {formatClothLength(hiddenUm(settings.framing), unit)} on every side, for rabbet, board and turning back;{' '}
-                  <Link href="/settings#framing">these are yours to set</Link>.
-                  {answer.size.isEstimated && ' The design’s size is estimated, so a little less may be seen.'}
+                  {sayParts(
+                    '{openingAnswer} The cut is the opening and {hidden} on every side, for rabbet, board and turning back; <link>these are yours to set</link>.{isEstimated, select, yes { The design’s size is estimated, so a little less may be seen.} other {}}',
+                    {
+                      openingAnswer: <b>{openingAnswer(answer.counts)}</b>,
+                      hidden: formatClothLength(hiddenUm(settings.framing), unit),
+                      link: (words) => <Link href="/settings#framing">{words}</Link>,
+                      isEstimated: answer.size.isEstimated,
+                    },
+                  )}
                 </p>
                 <OpeningTable counts={answer.counts} places={answers.world.places} unit={unit} />
               </>
             ) : (
               <p className="quiet">
-                Write the opening, such as {unit === 'in' ? '5 x 7' : '13 x 18'}: every count on hand, and the usual ones that are
-                not, are held against it.
+                {say(
+                  'Write the opening, such as {rest}: every count on hand, and the usual ones that are not, are held against it.',
+                  { rest: unit === 'in' ? '5 x 7' : '13 x 18' },
+                )}
               </p>
             )}
           </Section>
@@ -164,9 +176,20 @@ export default async function DesignFramePage({ params, searchParams }: Props) {
 type Own = NonNullable<DesignFrame['own']>
 
 function ownWords({ piece, on, finished, frame }: Own, seenUm: number, { lengthUnit: unit }: Settings): string {
-  const cloth = `${formatCount(on.ends, on.picks)} ${overWords(on.over)}${on.isTurned ? ', turned' : ''}`
-  const where = piece ? `On ${pieceName(piece)}, ${cloth},` : `On ${cloth}, which is not on hand,`
-  return `${where} it comes out at ${roughSize(finished, unit)}. With ${formatClothLength(seenUm, unit)} of plain cloth seen around it wants an opening of ${roughSize(frame.opening, unit)}.`
+  const cloth = say('{ends} {over}{isTurned, select, yes {, turned} other {}}', {
+    ends: formatCount(on.ends, on.picks),
+    over: overWords(on.over),
+    isTurned: on.isTurned,
+  })
+  const where = piece
+    ? say('On {pieceName}, {cloth},', { pieceName: pieceName(piece), cloth })
+    : say('On {cloth}, which is not on hand,', { cloth })
+  return say('{where} it comes out at {roughSize}. With {seen} of plain cloth seen around it wants an opening of {roughSize2}.', {
+    where,
+    roughSize: roughSize(finished, unit),
+    seen: formatClothLength(seenUm, unit),
+    roughSize2: roughSize(frame.opening, unit),
+  })
 }
 
 type FrameSumsProps = { own: Own; seenUm: number; uncertaintyUm: number; settings: Settings }
@@ -178,28 +201,40 @@ function FrameSums({ own, seenUm, uncertaintyUm, settings }: FrameSumsProps) {
     <Sum
       title={title}
       rows={[
-        { label: 'Stitched', figure: length(finishedUm) },
-        { label: 'Plain cloth seen', how: `2 × ${length(seenUm)}`, figure: length(2 * seenUm) },
-        { label: 'Opening', figure: length(openingUm), kind: 'rule' },
-        { label: 'Under the rabbet', how: `2 × ${length(framing.rabbetUm)}`, figure: length(2 * framing.rabbetUm) },
-        { label: 'Board', figure: length(boardUm), kind: 'rule' },
-        { label: 'Over the board’s edge', how: `2 × ${length(framing.boardUm)}`, figure: length(2 * framing.boardUm) },
-        { label: 'Turned back', how: `2 × ${length(framing.turnBackUm)}`, figure: length(2 * framing.turnBackUm) },
-        ...(uncertaintyUm > 0 ? [{ label: 'Size is estimated', figure: length(uncertaintyUm) }] : []),
+        { label: say('Stitched'), figure: length(finishedUm) },
+        { label: say('Plain cloth seen'), how: `2 × ${length(seenUm)}`, figure: length(2 * seenUm) },
+        { label: say('Opening'), figure: length(openingUm), kind: 'rule' },
+        { label: say('Under the rabbet'), how: `2 × ${length(framing.rabbetUm)}`, figure: length(2 * framing.rabbetUm) },
+        { label: say('Board'), figure: length(boardUm), kind: 'rule' },
+        { label: say('Over the board’s edge'), how: `2 × ${length(framing.boardUm)}`, figure: length(2 * framing.boardUm) },
+        { label: say('Turned back'), how: `2 × ${length(framing.turnBackUm)}`, figure: length(2 * framing.turnBackUm) },
+        ...(uncertaintyUm > 0 ? [{ label: say('Size is estimated'), figure: length(uncertaintyUm) }] : []),
         ...(own.on.shrinkPercent > 0
-          ? [{ label: 'Shrinkage', how: `÷ ${Number((1 - own.on.shrinkPercent / 100).toFixed(4))}`, figure: '' }]
+          ? [{ label: say('Shrinkage'), how: `÷ ${Number((1 - own.on.shrinkPercent / 100).toFixed(4))}`, figure: '' }]
           : []),
-        { label: 'Exact', figure: length(exactUm), kind: 'rule' },
-        { label: 'To cut', how: `up to the next ${length(roundingUm)}`, figure: length(cutUm), kind: 'end' },
+        { label: say('Exact'), figure: length(exactUm), kind: 'rule' },
+        {
+          label: say('To cut'),
+          how: say('up to the next {length}', { length: length(roundingUm) }),
+          figure: length(cutUm),
+          kind: 'end',
+        },
       ]}
     />
   )
   const { finished, frame } = own
   return (
     <Sums>
-      {side('Width', finished.widthUm, frame.opening.widthUm, frame.board.widthUm, frame.cut.exactWidthUm, frame.cut.widthUm)}
       {side(
-        'Height',
+        say('Width'),
+        finished.widthUm,
+        frame.opening.widthUm,
+        frame.board.widthUm,
+        frame.cut.exactWidthUm,
+        frame.cut.widthUm,
+      )}
+      {side(
+        say('Height'),
         finished.heightUm,
         frame.opening.heightUm,
         frame.board.heightUm,

@@ -1,39 +1,57 @@
 import { formatClothLength } from '#language/lengths'
+import { say } from '#language/say'
 import type { OpeningCount, OpeningPiece, OpeningWay } from '#lib/cloth/frame-opening'
 import { nominalCountLabel } from '#lib/cloth/match-cloth'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { counted } from '#words/amounts'
 import { pieceName } from '#words/cloth'
 import { overWords, roughLength } from '#words/cloth-size'
 
 export const openingCountName = ({ weave, ends, picks, over }: OpeningCount): string =>
-  `${weave === 'block' ? 'Aida' : 'Evenweave or linen'} ${nominalCountLabel(ends, picks)} ${overWords(over)}`
+  say('{isBlock, select, yes {Aida} other {Evenweave or linen}} {nominalCountLabel} {over}', {
+    isBlock: weave === 'block',
+    nominalCountLabel: nominalCountLabel(ends, picks),
+    over: overWords(over),
+  })
 
 /** "¾ in at the sides, 1.2 in above and below", or by how much the stitches are covered. */
 export function seenWords({ kind, seenAcrossUm, seenUpUm }: OpeningWay, unit: LengthUnit): string {
   if (kind === 'too-large') {
     const covered = [
-      ...(seenAcrossUm < 0 ? [`${roughLength(-2 * seenAcrossUm, unit)} too wide`] : []),
-      ...(seenUpUm < 0 ? [`${roughLength(-2 * seenUpUm, unit)} too high`] : []),
+      ...(seenAcrossUm < 0 ? [say('{roughLength} too wide', { roughLength: roughLength(-2 * seenAcrossUm, unit) })] : []),
+      ...(seenUpUm < 0 ? [say('{roughLength} too high', { roughLength: roughLength(-2 * seenUpUm, unit) })] : []),
     ]
-    return covered.join(' and ') || 'too large to be sure of'
+    return covered.join(' and ') || say('too large to be sure of')
   }
-  return `${roughLength(seenAcrossUm, unit)} at the sides, ${roughLength(seenUpUm, unit)} above and below`
+  return say('{roughLength} at the sides, {roughLength2} above and below', {
+    roughLength: roughLength(seenAcrossUm, unit),
+    roughLength2: roughLength(seenUpUm, unit),
+  })
 }
 
 /** How the opening hangs for it, and the piece that does it. */
 export function openingPieceWords({ pieces, pieceCount, way }: OpeningCount, unit: LengthUnit): string {
-  if (pieceCount === 0) return 'none on hand'
+  if (pieceCount === 0) return say('none on hand')
   const [best] = pieces
   if (best) return turnBackWords(best, unit)
-  return way.kind === 'too-large' ? '' : `${counted(pieceCount, 'piece')} on hand, none large enough`
+  return way.kind === 'too-large'
+    ? ''
+    : say('{pieceCount, plural, one {# piece} other {# pieces}} on hand, none large enough', { pieceCount })
 }
 
 function turnBackWords({ piece, fit, turnBackUm, way }: OpeningPiece, unit: LengthUnit): string {
   const turned = way.isTurned ? ', turned' : ''
   if (fit.kind !== 'fits')
-    return `${pieceName(piece)} does it${turned} with only ${formatClothLength(turnBackUm, unit)} to turn back`
-  return `${pieceName(piece)} does it${turned}${fit.nothingToSpare ? ', nothing to spare' : ''}${fit.squareFirst ? (fit.fitsAfterSquaring ? ', square it first' : ', but once squared it may not') : ''}`
+    return say('{pieceName} does it{turned} with only {turnBack} to turn back', {
+      pieceName: pieceName(piece),
+      turned,
+      turnBack: formatClothLength(turnBackUm, unit),
+    })
+  return say('{pieceName} does it{turned}{hasNothingToSpare, select, yes {, nothing to spare} other {}}{rest}', {
+    pieceName: pieceName(piece),
+    turned,
+    hasNothingToSpare: Boolean(fit.nothingToSpare),
+    rest: fit.squareFirst ? (fit.fitsAfterSquaring ? say(', square it first') : say(', but once squared it may not')) : '',
+  })
 }
 
 /** "2 counts on hand do, 3 more would" of those where it fits. */
@@ -43,12 +61,19 @@ export function openingAnswer(counts: readonly OpeningCount[]): string {
   const goesIn = counts.some(({ way }) => way.kind === 'little-seen')
   if (fits.length === 0)
     return goesIn
-      ? 'It goes in on some counts, but with less plain cloth around than asked.'
-      : 'It is too large for it on every count here.'
+      ? say('It goes in on some counts, but with less plain cloth around than asked.')
+      : say('It is too large for it on every count here.')
   const [first] = held
   const best = first?.pieces[0]
   if (!first || !best)
-    return `${counted(fits.length, 'way')} of working it would fit; no piece held is large enough for any of them.`
+    return say(
+      '{fits, plural, one {# way} other {# ways}} of working it would fit; no piece held is large enough for any of them.',
+      { fits: fits.length },
+    )
   const others = fits.length - 1
-  return `Best: ${openingCountName(first).replace(/^./, (letter) => letter.toLowerCase())}, from ${pieceName(best.piece)}.${others > 0 ? ` ${others} more would fit.` : ''}`
+  return say('Best: {replace}, from {pieceName}.{rest}', {
+    replace: openingCountName(first).replace(/^./, (letter) => letter.toLowerCase()),
+    pieceName: pieceName(best.piece),
+    rest: others > 0 ? say(' {others} more would fit.', { others }) : '',
+  })
 }

@@ -6,6 +6,7 @@ import { findCalled } from '#forms/find-called'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { setProjectSwap } from '#lib/db/project/set-project-swap'
 import { addStandIn } from '#lib/db/thread/add-stand-in'
 import { readAddress, swapsHref, withPick } from './choices'
@@ -19,7 +20,7 @@ export async function acceptForProjectAction(_previous: FormState, form: FormDat
   const result = await setProjectSwap(input.data)
   if (!result.ok) return { status: 'refused', message: describeProjectSwapRefusal(result.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Kept with the project.' }
+  return { status: 'done', message: say('Kept with the project.') }
 }
 
 export async function acceptForGoodAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -29,7 +30,7 @@ export async function acceptForGoodAction(_previous: FormState, form: FormData):
   const result = await addStandIn(input.data)
   if (!result.ok) return { status: 'refused', message: describeStandInRefusal(result.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'It may stand in from now on, in every design.' }
+  return { status: 'done', message: say('It may stand in from now on, in every design.') }
 }
 
 /** Choose a thread by its name; the page then judges it. */

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { chosenThread } from '#lib/coverage/assign-swaps'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
@@ -31,7 +33,7 @@ type Props = { params: Promise<{ designId: string }>; searchParams: Promise<Reco
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
   const detail = await findDesign((await params).designId)
-  return { title: detail ? `Swaps for ${detail.design.title}` : 'Not found' }
+  return { title: detail ? say('Swaps for {title}', { title: detail.design.title }) : say('Not found') }
 }
 
 export default async function SwapsPage({ params, searchParams }: Props) {
@@ -72,42 +74,53 @@ export default async function SwapsPage({ params, searchParams }: Props) {
   const broken = served.filter(({ chosen }) => !chosen?.verdict.isAccepted)
   const nameOf = threadNamer(answers)
   const clothWords = byHand
-    ? `cloth ${address.cloth}`
+    ? say('cloth {cloth}', { cloth: address.cloth })
     : piece
-      ? `on ${pieceTitle(piece)}${chosenPieceId === null ? ', which fits best' : ''}`
-      : 'cloth not known'
+      ? say('on {pieceTitle}{chosenPieceIdCase, select, yes {, which fits best} other {}}', {
+          pieceTitle: pieceTitle(piece),
+          chosenPieceIdCase: chosenPieceId === null,
+        })
+      : say('cloth not known')
 
   return (
     <>
       <PageHead
-        title={
-          <>
-            Swaps for <span className="title">{design.title}</span>
-          </>
+        title={sayParts('Swaps for {title}', { title: <span className="title">{design.title}</span> })}
+        crumbs={[
+          { label: say('Charts'), href: '/charts' },
+          { label: design.title, href: `/designs/${designId}` },
+          { label: say('Swaps') },
+        ]}
+        byline={
+          board
+            ? say('{name}, from what is free of {ownerName}', {
+                name: board.list.name,
+                ownerName: owners.length > 1 ? ownerName : say('your stock'),
+              })
+            : undefined
         }
-        crumbs={[{ label: 'Charts', href: '/charts' }, { label: design.title, href: `/designs/${designId}` }, { label: 'Swaps' }]}
-        byline={board ? `${board.list.name}, from what is free of ${owners.length > 1 ? ownerName : 'your stock'}` : undefined}
-        actions={<LinkButton href={`/designs/${designId}`}>Back to the design</LinkButton>}
+        actions={<LinkButton href={`/designs/${designId}`}>{say('Back to the design')}</LinkButton>}
       >
         {board && (
           <p className={s.verdict}>
             {board.lines.length === 0 ? (
-              <b>Nothing is missing: no swap is wanted.</b>
+              <b>{say('Nothing is missing: no swap is wanted.')}</b>
             ) : (
-              <>
-                <b>
-                  {served.length} of {counted(board.lines.length, 'missing thread')}{' '}
-                  {served.length === 1 ? 'has a stand-in' : 'have stand-ins'}
-                </b>
-                {toBuy > 0 && (
-                  <>
-                    , <b className="do">{toBuy} to buy</b>
-                  </>
-                )}
-                .
-                {broken.length > 0 &&
-                  ` ${counted(broken.length, 'choice')} breaks a rule; see why below.`.replace('choices breaks', 'choices break')}
-              </>
+              sayParts(
+                '<b>{served} of {lines, plural, one {# missing thread} other {# missing threads}} {served, plural, one {has a stand-in} other {have stand-ins}}</b>{rest}.{rest2}',
+                {
+                  b: (words) => <b>{words}</b>,
+                  served: served.length,
+                  lines: board.lines.length,
+                  rest: toBuy > 0 && sayParts(', <b>{toBuy} to buy</b>', { b: (words) => <b className="do">{words}</b>, toBuy }),
+                  rest2:
+                    broken.length > 0 &&
+                    ` ${counted(broken.length, 'choice')} breaks a rule; see why below.`.replace(
+                      'choices breaks',
+                      'choices break',
+                    ),
+                },
+              )
             )}
           </p>
         )}
@@ -117,92 +130,106 @@ export default async function SwapsPage({ params, searchParams }: Props) {
       </PrintLine>
       {lists.length === 0 ? (
         <Empty
-          title="No threads yet"
-          actions={<LinkButton href={`/designs/${designId}/lists/new`}>Add its thread list</LinkButton>}
+          title={say('No threads yet')}
+          actions={<LinkButton href={`/designs/${designId}/lists/new`}>{say('Add its thread list')}</LinkButton>}
         >
-          Once the key is in, stand-ins are looked for here for every thread that is missing.
+          {say('Once the key is in, stand-ins are looked for here for every thread that is missing.')}
         </Empty>
       ) : (
         <FormStrip
           action={`/designs/${designId}/swaps`}
-          label="What to look for"
-          summary={[board?.list.name, clothWords, project && 'for a project', address.keepsDyeing && 'same dyeing only']
+          label={say('What to look for')}
+          summary={[board?.list.name, clothWords, project && say('for a project'), address.keepsDyeing && say('same dyeing only')]
             .filter(Boolean)
             .join(', ')}
           second={
             <>
-              <StripCheck name="same" label="Solid for solid, dyed for dyed only" isChecked={address.keepsDyeing} />
-              <StripText name="cloth" label="or the cloth’s colour" value={address.cloth ?? ''} placeholder="#e8dcc0" />
+              <StripCheck name="same" label={say('Solid for solid, dyed for dyed only')} isChecked={address.keepsDyeing} />
+              <StripText
+                name="cloth"
+                label={say('or the cloth’s colour')}
+                value={address.cloth ?? ''}
+                placeholder={say('#e8dcc0')}
+              />
             </>
           }
-          clear={addressPairs(address).length > 0 ? { href: `/designs/${designId}/swaps`, label: 'Start again' } : undefined}
+          clear={addressPairs(address).length > 0 ? { href: `/designs/${designId}/swaps`, label: say('Start again') } : undefined}
         >
           <StripSelect
             name="list"
-            label="Thread list"
+            label={say('Thread list')}
             value={listId}
             options={lists.map(({ id, name }) => ({ value: id, label: name }))}
           />
           <StripSelect
             name="piece"
-            label="On this cloth"
+            label={say('On this cloth')}
             value={address.piece ?? ''}
-            any={piece && chosenPieceId === null && !byHand ? `${pieceTitle(piece)}, fits best` : 'not chosen'}
+            any={
+              piece && chosenPieceId === null && !byHand
+                ? say('{pieceTitle}, fits best', { pieceTitle: pieceTitle(piece) })
+                : say('not chosen')
+            }
             options={clothColours.map((colour) => ({ value: colour.pieceId, label: pieceTitle(colour) }))}
           />
           <StripSelect
             name="project"
-            label="For"
+            label={say('For')}
             value={project?.id ?? ''}
-            any="no project"
+            any={say('no project')}
             options={projects.map((one) => ({
               value: one.id,
-              label: [hoopWords[one.status], one.forWhom && `for ${one.forWhom}`, one.owner.name].filter(Boolean).join(', '),
+              label: [hoopWords[one.status], one.forWhom && say('for {forWhom}', { forWhom: one.forWhom }), one.owner.name]
+                .filter(Boolean)
+                .join(', '),
             }))}
           />
         </FormStrip>
       )}
       {address.cloth && !byHand && (
-        <Notice kind="refusal" title={`${address.cloth} is no colour.`}>
-          Give it as #e8dcc0.
+        <Notice kind="refusal" title={say('{cloth} is no colour.', { cloth: address.cloth })}>
+          {say('Give it as #e8dcc0.')}
         </Notice>
       )}
       {board && !board.isProven && (
-        <Notice kind="caution" title="Time ran out.">
-          What is shown keeps every rule, but a better choice for all of them together may exist.
+        <Notice kind="caution" title={say('Time ran out.')}>
+          {say('What is shown keeps every rule, but a better choice for all of them together may exist.')}
         </Notice>
       )}
       {board && board.lines.length > 0 && (
         <>
           {cloth === null && (
-            <Notice kind="caution" title="Not judged against the cloth.">
-              Choose a piece whose colour is on record, or give the cloth’s colour, and each swap is judged by whether it shows.
+            <Notice kind="caution" title={say('Not judged against the cloth.')}>
+              {say(
+                'Choose a piece whose colour is on record, or give the cloth’s colour, and each swap is judged by whether it shows.',
+              )}
             </Notice>
           )}
-          <Notice kind="caution" title="Daylight decides.">
-            Colours on record and on a screen are rough, and two threads can match in one lamp and not in another. Lay them on the
-            real cloth by a window before you choose.
+          <Notice kind="caution" title={say('Daylight decides.')}>
+            {say(
+              'Colours on record and on a screen are rough, and two threads can match in one lamp and not in another. Lay them on the real cloth by a window before you choose.',
+            )}
           </Notice>
           <JumpMarks
             items={[
-              { href: '#palette', label: 'The whole palette' },
-              { href: '#threads', label: 'Thread by thread' },
-              { href: '#toss', label: 'List for the floss toss' },
+              { href: '#palette', label: say('The whole palette') },
+              { href: '#threads', label: say('Thread by thread') },
+              { href: '#toss', label: say('List for the floss toss') },
             ]}
           />
           <Section
-            title="The whole palette"
+            title={say('The whole palette')}
             id="palette"
-            note="As charted above, as chosen below, on the cloth’s colour. A line marks what is swapped."
+            note={say('As charted above, as chosen below, on the cloth’s colour. A line marks what is swapped.')}
             actions={
               address.merges.length > 0 ? (
-                <Link href={swapsHref(designId, withoutMerges(address))}>Undo the merges</Link>
+                <Link href={swapsHref(designId, withoutMerges(address))}>{say('Undo the merges')}</Link>
               ) : undefined
             }
           >
             <Palette cloth={cloth} colours={paletteOf(board, answers)} />
           </Section>
-          <Section title="Thread by thread" id="threads" note="In the order of the key. All are chosen together.">
+          <Section title={say('Thread by thread')} id="threads" note={say('In the order of the key. All are chosen together.')}>
             {board.lines.map((line) => (
               <SwapCard
                 key={line.charted.threadId}
@@ -229,7 +256,9 @@ function threadNamer({ world }: Answers): (threadId: string) => string {
   return (threadId) => {
     const thread = world.threads.get(threadId)
     const line = world.lines.get(world.lineOfThread.get(threadId) ?? '')
-    return thread && line ? [line.makerName, thread.code, thread.name].filter(Boolean).join(' ') : 'a thread that was removed'
+    return thread && line
+      ? [line.makerName, thread.code, thread.name].filter(Boolean).join(' ')
+      : say('a thread that was removed')
   }
 }
 

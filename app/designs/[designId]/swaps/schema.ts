@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalText, versionText } from '#forms/fields'
+import { say } from '#language/say'
 
 export const acceptForProjectSchema = z.object({
   projectId: idText,
@@ -21,5 +22,9 @@ export const tryThreadSchema = z.object({
   designId: idText,
   threadId: idText,
   address: z.string().max(20_000),
-  standIn: z.string().trim().min(1, 'Which thread? Give maker and exact code.').max(200),
+  standIn: z
+    .string()
+    .trim()
+    .min(1, { error: () => say('Which thread? Give maker and exact code.') })
+    .max(200),
 })

@@ -1,3 +1,5 @@
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { deltaE00 } from '#lib/colour/convert'
 import { chosenThread, type JudgedCandidate } from '#lib/coverage/assign-swaps'
 import type { Answers } from '#lib/db/answers/answers'
@@ -14,7 +16,7 @@ import { TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Link } from '#ui/link'
 import { Unfold } from '#ui/unfold'
-import { counted, threadLength } from '#words/amounts'
+import { threadLength } from '#words/amounts'
 import { hexesOf } from '#words/colour'
 import { describeAgainst, describeFinding, differenceWords, isWorthALine, ruleWords } from '#words/swaps'
 import { acceptForGoodAction, acceptForProjectAction, tryThreadAction } from './actions'
@@ -32,12 +34,12 @@ type SwapCardProps = {
   unit: ThreadLengthUnit
 }
 
-const chosenWords = {
+const chosenWords = sayings({
   assignment: 'proposed',
   hand: 'your choice',
   project: 'chosen for the project',
   'stand-in': 'an accepted stand-in',
-} as const
+})
 
 /** One missing thread: what could stand in for it, on the cloth, and why that one and not a nearer. */
 export function SwapCard(props: SwapCardProps) {
@@ -49,7 +51,7 @@ export function SwapCard(props: SwapCardProps) {
   const isForced = address.picks.has(charted.threadId)
   const neighbours = neighboursOf(board, line)
   return (
-    <article className={s.card} aria-label={`In place of ${nameOf(charted.threadId)}`}>
+    <article className={s.card} aria-label={say('In place of {nameOf}', { nameOf: nameOf(charted.threadId) })}>
       <div className={s.lay}>
         <ClothLay
           cloth={board.task.cloth}
@@ -58,27 +60,36 @@ export function SwapCard(props: SwapCardProps) {
           neighbours={neighbours.map(({ lab, line: { dyeing } }) => ({ lab, dyeing }))}
           label={
             chosen
-              ? `${nameOf(charted.threadId)} above, ${nameOf(chosen.candidate.thread.threadId)} below it, on the cloth`
-              : `${nameOf(charted.threadId)} on the cloth, nothing beside it`
+              ? say('{nameOf} above, {nameOf2} below it, on the cloth', {
+                  nameOf: nameOf(charted.threadId),
+                  nameOf2: nameOf(chosen.candidate.thread.threadId),
+                })
+              : say('{nameOf} on the cloth, nothing beside it', { nameOf: nameOf(charted.threadId) })
           }
         />
         {neighbours.length > 0 && (
-          <p className={s.beside}>Beside them: {neighbours.map(({ threadId }) => codeOf(answers, threadId)).join(', ')}</p>
+          <p className={s.beside}>
+            {say('Beside them: {neighbours}', {
+              neighbours: neighbours.map(({ threadId }) => codeOf(answers, threadId)).join(', '),
+            })}
+          </p>
         )}
       </div>
       <div className={s.words}>
         <div className={s.pair}>
           <p>
-            <span className={s.role}>Charted</span>
+            <span className={s.role}>{say('Charted')}</span>
             {[...new Set(symbols)].map((symbol) => (
               <KeySymbol key={symbol} symbol={symbol} />
             ))}
             <Named answers={answers} threadId={charted.threadId} />{' '}
-            <span className="nb quiet">needs {threadLength(need.strandTenths, charted.line.strands, unit)}</span>
+            <span className="nb quiet">
+              {say('needs {threadLength}', { threadLength: threadLength(need.strandTenths, charted.line.strands, unit) })}
+            </span>
           </p>
           {chosen ? (
             <p>
-              <span className={s.role}>Swap</span>
+              <span className={s.role}>{say('Swap')}</span>
               <Named answers={answers} threadId={chosen.candidate.thread.threadId} />{' '}
               <span>
                 <b>{differenceWords(chosen.verdict)}</b>
@@ -87,8 +98,8 @@ export function SwapCard(props: SwapCardProps) {
             </p>
           ) : (
             <p>
-              <span className={s.role}>Swap</span>
-              <b className="do">{line.isBought ? 'None wanted: to buy' : 'None that keeps every rule: to buy'}</b>
+              <span className={s.role}>{say('Swap')}</span>
+              <b className="do">{line.isBought ? say('None wanted: to buy') : say('None that keeps every rule: to buy')}</b>
             </p>
           )}
         </div>
@@ -99,8 +110,12 @@ export function SwapCard(props: SwapCardProps) {
             <Unfold
               label={
                 chosen
-                  ? `${counted(line.nearer.length, 'nearer thread')} not taken`
-                  : `${counted(line.nearer.length, 'near thread')}, none taken`
+                  ? say('{nearer, plural, one {# nearer thread} other {# nearer threads}} not taken', {
+                      nearer: line.nearer.length,
+                    })
+                  : say('{nearer, plural, one {# near thread} other {# near threads}}, none taken', {
+                      nearer: line.nearer.length,
+                    })
               }
             >
               <ul className={s.candidates}>
@@ -111,7 +126,7 @@ export function SwapCard(props: SwapCardProps) {
             </Unfold>
           )}
           {line.others.length > 0 && (
-            <Unfold label={`${counted(line.others.length, 'other')} that would do`}>
+            <Unfold label={say('{others, plural, one {# other} other {# others}} that would do', { others: line.others.length })}>
               <ul className={s.candidates}>
                 {line.others.map((candidate) => (
                   <Candidate key={candidate.candidate.thread.threadId} {...props} judged={candidate} />
@@ -122,11 +137,11 @@ export function SwapCard(props: SwapCardProps) {
         </div>
         <div className={s.acts}>
           {chosen && project && line.chosenBy !== 'project' && (
-            <Unfold label="Work this project in it">
+            <Unfold label={say('Work this project in it')}>
               <Form
-                label={`Work the project in ${nameOf(chosen.candidate.thread.threadId)}`}
+                label={say('Work the project in {nameOf}', { nameOf: nameOf(chosen.candidate.thread.threadId) })}
                 action={acceptForProjectAction}
-                submit="Keep it with the project"
+                submit={say('Keep it with the project')}
                 hidden={{
                   projectId: project.id,
                   version: String(project.version),
@@ -135,32 +150,37 @@ export function SwapCard(props: SwapCardProps) {
                   ...(chosen.verdict.findings.some(({ kind }) => kind === 'merged') ? { mayMerge: '1' } : {}),
                 }}
               >
-                <TextField name="reason" label="Why" hint="Kept with the project: seen by daylight, by whom." maxLength={300} />
+                <TextField
+                  name="reason"
+                  label={say('Why')}
+                  hint={say('Kept with the project: seen by daylight, by whom.')}
+                  maxLength={300}
+                />
               </Form>
             </Unfold>
           )}
           {chosen && line.chosenBy !== 'stand-in' && (
-            <Unfold label="Accept it for good">
+            <Unfold label={say('Accept it for good')}>
               <Form
-                label={`Accept ${nameOf(chosen.candidate.thread.threadId)} for good`}
+                label={say('Accept {nameOf} for good', { nameOf: nameOf(chosen.candidate.thread.threadId) })}
                 action={acceptForGoodAction}
-                submit="Let it stand in from now on"
+                submit={say('Let it stand in from now on')}
                 hidden={{ threadId: charted.threadId, standInThreadId: chosen.candidate.thread.threadId }}
               >
                 <TextField
                   name="source"
-                  label="Who says so"
-                  hint="It then counts in every design that uses the charted thread."
+                  label={say('Who says so')}
+                  hint={say('It then counts in every design that uses the charted thread.')}
                   maxLength={200}
                 />
               </Form>
             </Unfold>
           )}
-          <Unfold label="Try another thread">
+          <Unfold label={say('Try another thread')}>
             <Form
-              label={`Try another thread in place of ${nameOf(charted.threadId)}`}
+              label={say('Try another thread in place of {nameOf}', { nameOf: nameOf(charted.threadId) })}
               action={tryThreadAction}
-              submit="Judge it"
+              submit={say('Judge it')}
               submitKind="plain"
               hidden={{
                 designId,
@@ -168,27 +188,32 @@ export function SwapCard(props: SwapCardProps) {
                 address: new URLSearchParams(addressPairs(address)).toString(),
               }}
             >
-              <TextField name="standIn" label="Thread" hint="Maker and exact code, such as Larkholm 0017." isRequired />
+              <TextField
+                name="standIn"
+                label={say('Thread')}
+                hint={say('Maker and exact code, such as Larkholm 0017.')}
+                isRequired
+              />
             </Form>
           </Unfold>
           <ButtonRow>
             {isForced && (
               <LinkButton kind="quiet" href={swapsHref(designId, withPick(address, charted.threadId, undefined))} scroll={false}>
-                Leave it to the proposal
+                {say('Leave it to the proposal')}
               </LinkButton>
             )}
             {project && line.chosenBy === 'project' && (
               <LinkButton kind="quiet" href={`/projects/${project.id}`}>
-                Take it back on the project’s page
+                {say('Take it back on the project’s page')}
               </LinkButton>
             )}
             {!line.isBought && (
               <LinkButton kind="quiet" href={swapsHref(designId, withPick(address, charted.threadId, null))} scroll={false}>
-                Buy the charted one
+                {say('Buy the charted one')}
               </LinkButton>
             )}
             <LinkButton kind="quiet" href={`/threads/${charted.threadId}/swaps`}>
-              Search for this thread alone
+              {say('Search for this thread alone')}
             </LinkButton>
           </ButtonRow>
         </div>
@@ -218,12 +243,14 @@ function Findings(props: SwapCardProps & { findings: readonly SwapFinding[]; str
   return (
     <>
       {kept.length < said.length && list(said.filter(({ weight }) => weight !== 'passes'))}
-      {kept.length > 0 && <Unfold label={`${counted(kept.length, 'rule')} kept`}>{list(kept)}</Unfold>}
+      {kept.length > 0 && (
+        <Unfold label={say('{kept, plural, one {# rule} other {# rules}} kept', { kept: kept.length })}>{list(kept)}</Unfold>
+      )}
     </>
   )
 }
 
-const weightWords = { passes: 'good', flagged: 'look', rejects: 'against' } as const
+const weightWords = sayings({ passes: 'good', flagged: 'look', rejects: 'against' })
 
 function Finding({ finding, children }: { finding: SwapFinding; children: React.ReactNode }) {
   return (
@@ -251,7 +278,7 @@ function MergeLink({ designId, address, line, finding }: SwapCardProps & { findi
     <>
       {' '}
       <Link href={swapsHref(designId, merged)} scroll={false}>
-        Work both in one thread
+        {say('Work both in one thread')}
       </Link>
     </>
   )
@@ -263,11 +290,15 @@ function Opinions({ line, nameOf, answers, designId, address }: SwapCardProps) {
     <ul className={s.opinions}>
       {line.opinions.map(({ sourceName, otherThreadId }) => (
         <li key={`${sourceName} ${otherThreadId}`}>
-          {sourceName} says{' '}
-          <Link href={swapsHref(designId, withPick(address, line.charted.threadId, otherThreadId))} scroll={false}>
-            {nameOf(otherThreadId)}
-          </Link>
-          {isHeld(answers, otherThreadId) ? '' : ', not held'}: an opinion, not accepted.
+          {sayParts('{sourceName} says {nameOf}{hasIsHeld, select, yes {} other {, not held}}: an opinion, not accepted.', {
+            sourceName,
+            nameOf: (
+              <Link href={swapsHref(designId, withPick(address, line.charted.threadId, otherThreadId))} scroll={false}>
+                {nameOf(otherThreadId)}
+              </Link>
+            ),
+            hasIsHeld: Boolean(isHeld(answers, otherThreadId)),
+          })}
         </li>
       ))}
     </ul>
@@ -294,7 +325,7 @@ function Candidate(props: SwapCardProps & { judged: JudgedCandidate }) {
           />
         ))}{' '}
         <Link href={swapsHref(designId, withPick(address, line.charted.threadId, thread.threadId))} scroll={false}>
-          Choose<span className="vh"> {nameOf(thread.threadId)}</span>
+          {sayParts('Choose{nameOf}', { nameOf: <span className="vh"> {nameOf(thread.threadId)}</span> })}
         </Link>
       </span>
     </li>
@@ -307,7 +338,7 @@ export function Named({ answers, threadId }: { answers: Answers; threadId: strin
   return (
     <ThreadName
       maker={line?.makerName ?? ''}
-      code={thread?.code ?? 'removed thread'}
+      code={thread?.code ?? say('removed thread')}
       name={thread?.name}
       hexes={hexesOf(thread?.lab ?? null)}
       dye={line?.dyeing === 'solid' ? 'solid' : 'overdyed'}

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { Answers } from '#lib/db/answers/answers'
 import type { SwapBoard } from '#lib/db/swap/propose-swaps'
 import { walkRanks } from '#lib/place/walk-order'
@@ -65,18 +66,18 @@ export function TossList({ board, answers, ownerIds, nameOf }: TossListProps) {
   const held = pulled.filter(({ places }) => places.length > 0)
   const inOrder = held.toSorted((a, b) => (a.places[0]?.rank ?? 0) - (b.places[0]?.rank ?? 0))
   const columns: Column<Pulled>[] = [
-    { key: 'number', head: 'No.', width: '3.5rem', phone: 'mark', cell: ({ number }) => <b>{number}</b> },
+    { key: 'number', head: say('No.'), width: '3.5rem', phone: 'mark', cell: ({ number }) => <b>{number}</b> },
     {
       key: 'thread',
-      head: 'Thread',
+      head: say('Thread'),
       phone: 'lead',
       cell: ({ threadId }) => <Named answers={answers} threadId={threadId} />,
     },
-    { key: 'of', head: 'In place of', phone: 'labelled', cell: ({ inPlaceOf }) => inPlaceOf ?? 'itself' },
-    { key: 'what', head: 'Difference', phone: 'line', cell: ({ what }) => what },
+    { key: 'of', head: say('In place of'), phone: 'labelled', cell: ({ inPlaceOf }) => inPlaceOf ?? say('itself') },
+    { key: 'what', head: say('Difference'), phone: 'line', cell: ({ what }) => what },
     {
       key: 'place',
-      head: 'Place',
+      head: say('Place'),
       phone: 'side',
       isAtEnd: true,
       cell: ({ places }) => (
@@ -89,7 +90,7 @@ export function TossList({ board, answers, ownerIds, nameOf }: TossListProps) {
     },
     {
       key: 'taken',
-      head: 'By daylight',
+      head: say('By daylight'),
       width: '7rem',
       phone: 'hide',
       cell: () => <span className={s.blank}> </span>,
@@ -97,15 +98,15 @@ export function TossList({ board, answers, ownerIds, nameOf }: TossListProps) {
   ]
   return (
     <Section
-      title="List for the floss toss"
+      title={say('List for the floss toss')}
       id="toss"
-      note="In walking order. 1 is charted, 1a and on might stand in for it. Print it and write down what daylight says."
+      note={say('In walking order. 1 is charted, 1a and on might stand in for it. Print it and write down what daylight says.')}
     >
       {inOrder.length === 0 ? (
-        <p className="quiet">Nothing of it is held with a place, so there is nothing to pull.</p>
+        <p className="quiet">{say('Nothing of it is held with a place, so there is nothing to pull.')}</p>
       ) : (
         <Ledger
-          caption="What to pull and lay on the cloth"
+          caption={say('What to pull and lay on the cloth')}
           columns={columns}
           rows={inOrder}
           rowKey={({ number }) => number}

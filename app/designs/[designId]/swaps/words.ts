@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { SwapRefused } from '#lib/db/project/set-project-swap'
 import type { StandInRefused } from '#lib/db/thread/add-stand-in'
 
@@ -5,21 +6,23 @@ import type { StandInRefused } from '#lib/db/thread/add-stand-in'
 export function describeProjectSwapRefusal(refusal: SwapRefused): string {
   switch (refusal.kind) {
     case 'changed-meanwhile':
-      return 'Somebody changed the project while you were looking. Open this page again and look before you repeat it.'
+      return say('Somebody changed the project while you were looking. Open this page again and look before you repeat it.')
     case 'no-such-project':
-      return 'That project was removed meanwhile. Choose another.'
+      return say('That project was removed meanwhile. Choose another.')
     case 'project-closed':
-      return `The project is ${refusal.status}: what it was worked in stays as it is.`
+      return say('The project is {status}: what it was worked in stays as it is.', { status: refusal.status })
     case 'no-such-thread':
-      return 'This thread was removed meanwhile. Choose another.'
+      return say('This thread was removed meanwhile. Choose another.')
     case 'not-in-key':
-      return 'The thread list this project is worked from has no such thread. Choose the project’s own list.'
+      return say('The thread list this project is worked from has no such thread. Choose the project’s own list.')
     case 'stands-for-itself':
-      return 'A thread cannot stand in for itself. Choose another.'
+      return say('A thread cannot stand in for itself. Choose another.')
     case 'in-the-bag':
-      return 'What it is worked in now lies in the project’s bag. Put that back first.'
+      return say('What it is worked in now lies in the project’s bag. Put that back first.')
     case 'would-merge':
-      return 'Another colour of this project is worked in that thread already: the two would become one. Choose to work them in one first.'
+      return say(
+        'Another colour of this project is worked in that thread already: the two would become one. Choose to work them in one first.',
+      )
   }
 }
 
@@ -27,10 +30,10 @@ export function describeProjectSwapRefusal(refusal: SwapRefused): string {
 export function describeStandInRefusal(refusal: StandInRefused): string {
   switch (refusal.kind) {
     case 'no-such-thread':
-      return 'This thread was removed meanwhile.'
+      return say('This thread was removed meanwhile.')
     case 'stands-for-itself':
-      return 'A thread cannot stand in for itself. Choose another.'
+      return say('A thread cannot stand in for itself. Choose another.')
     case 'stand-in-known':
-      return 'That stand-in is on record already.'
+      return say('That stand-in is on record already.')
   }
 }

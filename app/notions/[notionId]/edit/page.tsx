@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { findNotion } from '#lib/db/notion/queries'
 import { LinkButton } from '#ui/button'
 import { Form } from '#ui/form'
@@ -8,7 +9,7 @@ import { notionTitle } from '#words/notion'
 import { editNotionAction } from '../../actions'
 import { NotionFields } from '../../notion-fields'
 
-export const metadata: Metadata = { title: 'Change a notion' }
+export const generateMetadata = (): Metadata => ({ title: say('Change a notion') })
 
 export default async function EditNotionPage({ params }: { params: Promise<{ notionId: string }> }) {
   const notion = await findNotion((await params).notionId)
@@ -16,18 +17,18 @@ export default async function EditNotionPage({ params }: { params: Promise<{ not
   return (
     <>
       <PageHead
-        title={`Change ${notionTitle(notion)}`}
+        title={say('Change {notionTitle}', { notionTitle: notionTitle(notion) })}
         crumbs={[
-          { label: 'Notions', href: '/notions' },
+          { label: say('Notions'), href: '/notions' },
           { label: notionTitle(notion), href: `/notions/${notion.id}` },
-          { label: 'Change' },
+          { label: say('Change') },
         ]}
       />
       <Form
         action={editNotionAction}
         hidden={{ id: notion.id, version: String(notion.version) }}
-        submit="Save"
-        actions={<LinkButton href={`/notions/${notion.id}`}>Leave it</LinkButton>}
+        submit={say('Save')}
+        actions={<LinkButton href={`/notions/${notion.id}`}>{say('Leave it')}</LinkButton>}
       >
         <NotionFields held={notion} />
       </Form>

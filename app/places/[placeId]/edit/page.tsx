@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { readRoom } from '#lib/db/place/place-room'
 import { listPlaces, placeOptions } from '#lib/db/place/queries'
 import { isInside, placePath } from '#lib/place/place-tree'
@@ -13,7 +14,7 @@ import { editPlaceAction, movePlaceAction, removePlaceAction } from '../../actio
 import { PlaceFields } from '../../place-fields'
 import { placeTitle } from '../../words'
 
-export const metadata: Metadata = { title: 'Change a place' }
+export const generateMetadata = (): Metadata => ({ title: say('Change a place') })
 
 export default async function EditPlacePage({ params }: { params: Promise<{ placeId: string }> }) {
   const { placeId } = await params
@@ -30,60 +31,59 @@ export default async function EditPlacePage({ params }: { params: Promise<{ plac
   return (
     <>
       <PageHead
-        title={`Change ${placeTitle(place)}`}
+        title={say('Change {placeTitle}', { placeTitle: placeTitle(place) })}
         crumbs={[
-          { label: 'Places', href: '/places' },
+          { label: say('Places'), href: '/places' },
           ...path.map(({ id, label }) => ({ label, href: `/places/${id}` })),
-          { label: 'Change' },
+          { label: say('Change') },
         ]}
       />
       <Form
         action={editPlaceAction}
         hidden={hidden}
-        submit="Save"
-        actions={<LinkButton href={`/places/${place.id}`}>Leave it</LinkButton>}
+        submit={say('Save')}
+        actions={<LinkButton href={`/places/${place.id}`}>{say('Leave it')}</LinkButton>}
       >
         <PlaceFields place={place} putUps={room.putUps} />
       </Form>
-
-      <Section title="Move it" note="All that is inside it goes along.">
-        <Form action={movePlaceAction} hidden={hidden} submit="Move it" submitKind="plain">
+      <Section title={say('Move it')} note={say('All that is inside it goes along.')}>
+        <Form action={movePlaceAction} hidden={hidden} submit={say('Move it')} submitKind="plain">
           <SelectField
             name="toParentId"
-            label="Stands in"
+            label={say('Stands in')}
             options={elsewhere.map(({ id, pathText }) => ({ value: id, label: pathText }))}
-            none="nothing: it stands by itself"
+            none={say('nothing: it stands by itself')}
             defaultValue={place.parentId ?? ''}
           />
         </Form>
       </Section>
       {places.some(({ parentId }) => parentId === place.id) && (
-        <Section title="What stands inside it" note="The order one walks past it, and many more at once.">
+        <Section title={say('What stands inside it')} note={say('The order one walks past it, and many more at once.')}>
           <ButtonRow>
-            <LinkButton href={`/places/order?inside=${place.id}`}>Put it in order</LinkButton>
-            <LinkButton href={`/places/many?inside=${place.id}`}>Many more at once</LinkButton>
+            <LinkButton href={`/places/order?inside=${place.id}`}>{say('Put it in order')}</LinkButton>
+            <LinkButton href={`/places/many?inside=${place.id}`}>{say('Many more at once')}</LinkButton>
           </ButtonRow>
         </Section>
       )}
-      <Section title="Merge or split it" note="Its label is remembered and leads on; either can be taken back.">
+      <Section title={say('Merge or split it')} note={say('Its label is remembered and leads on; either can be taken back.')}>
         <ButtonRow>
-          <LinkButton href={`/places/${place.id}/merge`}>Merge it into another</LinkButton>
-          <LinkButton href={`/places/${place.id}/split`}>Split part of it off</LinkButton>
-          <LinkButton href={`/places/new?after=${place.id}`}>Add one after it</LinkButton>
+          <LinkButton href={`/places/${place.id}/merge`}>{say('Merge it into another')}</LinkButton>
+          <LinkButton href={`/places/${place.id}/split`}>{say('Split part of it off')}</LinkButton>
+          <LinkButton href={`/places/new?after=${place.id}`}>{say('Add one after it')}</LinkButton>
           <LinkButton href="/places/changes" kind="quiet">
-            Merged and split before
+            {say('Merged and split before')}
           </LinkButton>
         </ButtonRow>
       </Section>
-      <Section title="Take it off the map" note="Only once nothing is in it and nothing lives there.">
+      <Section title={say('Take it off the map')} note={say('Only once nothing is in it and nothing lives there.')}>
         <ConfirmDialog
-          opener={`Remove ${placeTitle(place)}`}
-          title={`Remove ${placeTitle(place)}?`}
-          confirm="Remove it"
+          opener={say('Remove {placeTitle}', { placeTitle: placeTitle(place) })}
+          title={say('Remove {placeTitle}?', { placeTitle: placeTitle(place) })}
+          confirm={say('Remove it')}
           action={removePlaceAction}
           hidden={{ ...hidden, parentId: place.parentId ?? '' }}
         >
-          <p>What was ever moved to or from it stays in the history. Its label can be given to another place.</p>
+          <p>{say('What was ever moved to or from it stays in the history. Its label can be given to another place.')}</p>
         </ConfirmDialog>
       </Section>
     </>

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { countInPlaces } from '#lib/db/place/place-counts'
 import { readRoom } from '#lib/db/place/place-room'
 import { listPlaces, placeOptions } from '#lib/db/place/queries'
@@ -12,11 +13,11 @@ import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { mergePlaceAction } from '../../change-actions'
 import { describeHolding, placeTitle } from '../../words'
 
-export const metadata: Metadata = { title: 'Merge a place into another' }
+export const generateMetadata = (): Metadata => ({ title: say('Merge a place into another') })
 
 export default async function MergePlacePage({ params }: { params: Promise<{ placeId: string }> }) {
   const { placeId } = await params
@@ -33,49 +34,57 @@ export default async function MergePlacePage({ params }: { params: Promise<{ pla
     return isOneSort && !isInside(there, place)
   })
   const holding = counts ? describeHolding(counts) : ''
-  const going = [holding, inside.length > 0 ? `${counted(inside.length, 'place')} inside it` : ''].filter((words) => words !== '')
-  const goesWords = going.length > 0 ? `All that is in it (${listed(going)})` : 'It is empty; whatever lives in it but is out'
+  const going = [
+    holding,
+    inside.length > 0 ? say('{inside, plural, one {# place} other {# places}} inside it', { inside: inside.length }) : '',
+  ].filter((words) => words !== '')
+  const goesWords =
+    going.length > 0
+      ? say('All that is in it ({going})', { going: listed(going) })
+      : say('It is empty; whatever lives in it but is out')
   const hasRoom = room.capacity !== null || room.putUps.length > 0
   const path = placePath(place, new Map(places.map((each) => [each.id, each])))
   return (
     <>
       <PageHead
-        title={`Merge ${placeTitle(place)} into another`}
+        title={say('Merge {placeTitle} into another', { placeTitle: placeTitle(place) })}
         crumbs={[
-          { label: 'Places', href: '/places' },
+          { label: say('Places'), href: '/places' },
           ...path.map(({ id, label }) => ({ label, href: `/places/${id}` })),
-          { label: 'Merge' },
+          { label: say('Merge') },
         ]}
-        byline={`${goesWords} goes to the other place, whoever it belongs to. Its label is remembered, and leads there.`}
+        byline={say('{goesWords} goes to the other place, whoever it belongs to. Its label is remembered, and leads there.', {
+          goesWords,
+        })}
       />
       {choices.length === 0 || place.kind === 'not found' ? (
         <Empty
-          title="There is no place it could go into"
-          actions={<LinkButton href={`/places/${place.id}`}>Back to it</LinkButton>}
+          title={say('There is no place it could go into')}
+          actions={<LinkButton href={`/places/${place.id}`}>{say('Back to it')}</LinkButton>}
         >
-          A drawer, box or bag goes into another; a person’s goods go to another person.
+          {say('A drawer, box or bag goes into another; a person’s goods go to another person.')}
         </Empty>
       ) : (
-        <Section title="Where it goes" note="It can be taken back afterwards, as far as nothing else was changed.">
+        <Section title={say('Where it goes')} note={say('It can be taken back afterwards, as far as nothing else was changed.')}>
           <Form
             action={mergePlaceAction}
             hidden={{ id: place.id, version: String(place.version) }}
-            submit={`Merge ${place.label}`}
-            pending="Merging"
-            actions={<LinkButton href={`/places/${place.id}`}>Leave it</LinkButton>}
+            submit={say('Merge {label}', { label: place.label })}
+            pending={say('Merging')}
+            actions={<LinkButton href={`/places/${place.id}`}>{say('Leave it')}</LinkButton>}
           >
             <SelectField
               name="intoId"
-              label="Goes into"
+              label={say('Goes into')}
               options={choices.map(({ id, pathText }) => ({ value: id, label: pathText }))}
-              none="choose a place"
+              none={say('choose a place')}
               isRequired
             />
             {hasRoom && (
               <CheckField
                 name="addsRoom"
-                label={`The other takes what ${place.label} took, besides its own`}
-                hint="Untick it when the goods are tipped together and the room stays as it was."
+                label={say('The other takes what {label} took, besides its own', { label: place.label })}
+                hint={say('Untick it when the goods are tipped together and the room stays as it was.')}
                 defaultChecked
               />
             )}

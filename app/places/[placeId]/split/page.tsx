@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { z } from 'zod'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { chartsPerPage, findPlaceContents, type ThingHere } from '#lib/db/place/contents'
 import type { PlaceRecord } from '#lib/db/place/place-rows'
 import { listPlaces } from '#lib/db/place/queries'
@@ -21,7 +23,7 @@ import { splitPlaceAction } from '../../change-actions'
 import { splitField } from '../../schema'
 import { kindWord, placeTitle } from '../../words'
 
-export const metadata: Metadata = { title: 'Split a place' }
+export const generateMetadata = (): Metadata => ({ title: say('Split a place') })
 
 const searchSchema = z.object({ page: z.coerce.number().int().min(1).max(10_000).catch(1) })
 
@@ -47,19 +49,19 @@ export default async function SplitPlacePage({ params, searchParams }: PageProps
   const columns: Column<Row>[] = [
     {
       key: 'goes',
-      head: 'Goes',
+      head: say('Goes'),
       cell: (row) =>
         row.noun === 'place' ? (
           <CheckField
             name={splitField('place', row.place.id)}
             value={String(row.place.version)}
-            label={<span className="vh">{row.place.label} goes to the new place</span>}
+            label={<span className="vh">{sayParts('{label} goes to the new place', { label: row.place.label })}</span>}
           />
         ) : (
           <CheckField
             name={splitField(row.thing.noun, row.thing.id)}
             value={String(row.thing.version)}
-            label={<span className="vh">{thingWords(row.thing)} goes to the new place</span>}
+            label={<span className="vh">{say('{thing} goes to the new place', { thing: thingWords(row.thing) })}</span>}
           />
         ),
       width: '4rem',
@@ -67,7 +69,7 @@ export default async function SplitPlacePage({ params, searchParams }: PageProps
     },
     {
       key: 'what',
-      head: 'What',
+      head: say('What'),
       cell: (row) =>
         row.noun === 'place' ? (
           <PlaceLabel
@@ -82,12 +84,12 @@ export default async function SplitPlacePage({ params, searchParams }: PageProps
     },
     {
       key: 'now',
-      head: 'Where it is now',
+      head: say('Where it is now'),
       cell: (row) =>
         row.noun === 'thing' &&
         row.thing.isOut &&
         row.thing.current && (
-          <PlaceLabel label={row.thing.current.label} href={`/places/${row.thing.current.id}`} isAway note="stays out" />
+          <PlaceLabel label={row.thing.current.label} href={`/places/${row.thing.current.id}`} isAway note={say('stays out')} />
         ),
       isAtEnd: true,
       phone: 'line',
@@ -97,49 +99,60 @@ export default async function SplitPlacePage({ params, searchParams }: PageProps
   return (
     <>
       <PageHead
-        title={`Split ${placeTitle(place)}`}
+        title={say('Split {placeTitle}', { placeTitle: placeTitle(place) })}
         crumbs={[
-          { label: 'Places', href: '/places' },
+          { label: say('Places'), href: '/places' },
           ...path.map(({ id, label }) => ({ label, href: `/places/${id}` })),
-          { label: 'Split' },
+          { label: say('Split') },
         ]}
-        byline={`Part of what lives here gets a place of its own. What is ticked below goes; ${ownerName === 'everyone' ? 'the rest stays' : `the rest stays, and so do the goods of others than ${ownerName}`}. The label is remembered.`}
+        byline={say(
+          'Part of what lives here gets a place of its own. What is ticked below goes; {rest}. The label is remembered.',
+          {
+            rest:
+              ownerName === 'everyone'
+                ? say('the rest stays')
+                : say('the rest stays, and so do the goods of others than {ownerName}', { ownerName }),
+          },
+        )}
       />
       {rows.length === 0 ? (
-        <Empty title="Nothing to split off" actions={<LinkButton href={`/places/${place.id}`}>Back to it</LinkButton>}>
-          Nothing of {ownerName} lives right in it, and no place stands inside it.
+        <Empty
+          title={say('Nothing to split off')}
+          actions={<LinkButton href={`/places/${place.id}`}>{say('Back to it')}</LinkButton>}
+        >
+          {sayParts('Nothing of {ownerName} lives right in it, and no place stands inside it.', { ownerName })}
         </Empty>
       ) : (
         <Form
           action={splitPlaceAction}
           hidden={{ id: place.id, version: String(place.version) }}
-          submit="Split it"
-          pending="Splitting"
-          actions={<LinkButton href={`/places/${place.id}`}>Leave it</LinkButton>}
+          submit={say('Split it')}
+          pending={say('Splitting')}
+          actions={<LinkButton href={`/places/${place.id}`}>{say('Leave it')}</LinkButton>}
         >
           <FieldRow>
-            <TextField name="label" label="Label of the new place" maxLength={60} width="half" isRequired />
+            <TextField name="label" label={say('Label of the new place')} maxLength={60} width="half" isRequired />
             <SelectField
               name="kind"
-              label="Sort of place"
+              label={say('Sort of place')}
               options={givenPlaceKinds.map((kind) => ({ value: kind, label: kindWord(kind) }))}
               defaultValue={place.kind}
               width="half"
             />
           </FieldRow>
-          <TextField name="name" label="Name" maxLength={120} />
+          <TextField name="name" label={say('Name')} maxLength={120} />
           <ChoiceField
             name="way"
-            label="It stands"
+            label={say('It stands')}
             options={[
-              { value: 'beside', label: `beside ${place.label}` },
-              { value: 'inside', label: `inside ${place.label}` },
+              { value: 'beside', label: say('beside {label}', { label: place.label }) },
+              { value: 'inside', label: say('inside {label}', { label: place.label }) },
             ]}
             defaultValue="beside"
           />
-          <Section title="What goes to it">
+          <Section title={say('What goes to it')}>
             <Ledger
-              caption={`What lives in ${place.label}`}
+              caption={say('What lives in {label}', { label: place.label })}
               rows={rows}
               rowKey={(row) => (row.noun === 'place' ? row.place.id : `${row.thing.noun} ${row.thing.id}`)}
               columns={columns}
@@ -150,7 +163,11 @@ export default async function SplitPlacePage({ params, searchParams }: PageProps
                 page={page}
                 pages={Math.ceil(contents.chartCount / chartsPerPage)}
                 hrefForPage={(to) => `/places/${place.id}/split?page=${to}`}
-                shown={`${(page - 1) * chartsPerPage + 1} to ${Math.min(page * chartsPerPage, contents.chartCount)} of ${contents.chartCount} charts; one page is split off at a time`}
+                shown={say('{page} to {min} of {chartCount} charts; one page is split off at a time', {
+                  page: (page - 1) * chartsPerPage + 1,
+                  min: Math.min(page * chartsPerPage, contents.chartCount),
+                  chartCount: contents.chartCount,
+                })}
               />
             )}
           </Section>

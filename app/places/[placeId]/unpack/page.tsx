@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { mostThings, readUnpackSheet, type UnpackProject, type UnpackSheet } from '#lib/db/unpack/unpack-sheet'
 import { listUnpackings, readUnpacked } from '#lib/db/unpack/unpacked'
 import type { Settings } from '#lib/settings/settings'
@@ -27,7 +29,7 @@ type PageProps = { params: Promise<{ placeId: string }>; searchParams: Promise<R
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const sheet = await readUnpackSheet((await params).placeId)
-  return { title: sheet ? `Unpack ${sheet.place.label}` : 'Unpack' }
+  return { title: sheet ? say('Unpack {label}', { label: sheet.place.label }) : say('Unpack') }
 }
 
 export default async function UnpackPage({ params, searchParams }: PageProps) {
@@ -44,60 +46,68 @@ export default async function UnpackPage({ params, searchParams }: PageProps) {
   const isPart = part !== undefined
   const count = sheet.threads.length + sheet.things.length
   const crumbs = [
-    { label: 'Places', href: '/places' },
+    { label: say('Places'), href: '/places' },
     { label: place.label, href: `/places/${place.id}` },
-    { label: 'Unpack', ...(done && { href: `/places/${place.id}/unpack` }) },
+    { label: say('Unpack'), ...(done && { href: `/places/${place.id}/unpack` }) },
     ...(done ? [{ label: dayOf(done.at) }] : []),
   ]
   if (done)
     return (
       <>
         <PageHead
-          title={`Unpacked: ${placeTitle(place)}`}
+          title={say('Unpacked: {placeTitle}', { placeTitle: placeTitle(place) })}
           crumbs={crumbs}
-          byline={`On ${dayOf(done.at)}. It stays here to be looked at again.`}
-          actions={count > 0 && <LinkButton href={`/places/${place.id}/unpack`}>Unpack the rest</LinkButton>}
+          byline={say('On {at}. It stays here to be looked at again.', { at: dayOf(done.at) })}
+          actions={count > 0 && <LinkButton href={`/places/${place.id}/unpack`}>{say('Unpack the rest')}</LinkButton>}
         />
-        <PrintLine>
-          Put back from {place.label}, {dayOf(done.at)}
-        </PrintLine>
+        <PrintLine>{sayParts('Put back from {label}, {at}', { label: place.label, at: dayOf(done.at) })}</PrintLine>
         <UnpackedView list={done} settings={settings} />
       </>
     )
   return (
     <>
       <PageHead
-        title={`Unpack ${placeTitle(place)}`}
+        title={say('Unpack {placeTitle}', { placeTitle: placeTitle(place) })}
         crumbs={crumbs}
         note={count > 0 && counted(count, 'thing')}
-        byline="Say of each thing what became of it. What is left becomes a put-back list in walking order; what is not there stays out, last seen here, until it turns up."
+        byline={say(
+          'Say of each thing what became of it. What is left becomes a put-back list in walking order; what is not there stays out, last seen here, until it turns up.',
+        )}
         actions={
           count > 0 &&
           (isPart ? (
-            <LinkButton href={`/places/${place.id}/unpack`}>Take out everything</LinkButton>
+            <LinkButton href={`/places/${place.id}/unpack`}>{say('Take out everything')}</LinkButton>
           ) : (
-            <LinkButton href={`/places/${place.id}/unpack?part=1`}>Take out only some</LinkButton>
+            <LinkButton href={`/places/${place.id}/unpack?part=1`}>{say('Take out only some')}</LinkButton>
           ))
         }
       />
-      <PrintLine>What is in {place.label}</PrintLine>
-      {at !== undefined && <Notice kind="caution" title="Nothing was unpacked at that moment, or its list was removed." />}
+      <PrintLine>{sayParts('What is in {label}', { label: place.label })}</PrintLine>
+      {at !== undefined && <Notice kind="caution" title={say('Nothing was unpacked at that moment, or its list was removed.')} />}
       <Standing sheet={sheet} />
       {count === 0 ? (
-        <Empty title="Nothing to unpack" actions={<LinkButton href={`/places/${place.id}`}>To {place.label}</LinkButton>}>
+        <Empty
+          title={say('Nothing to unpack')}
+          actions={<LinkButton href={`/places/${place.id}`}>{sayParts('To {label}', { label: place.label })}</LinkButton>}
+        >
           {sheet.livesHere > 0
-            ? `Only what lives here is in it: ${counted(sheet.livesHere, 'thing')}.`
-            : 'Nothing lies in it that lives elsewhere.'}
+            ? say('Only what lives here is in it: {livesHere, plural, one {# thing} other {# things}}.', {
+                livesHere: sheet.livesHere,
+              })
+            : say('Nothing lies in it that lives elsewhere.')}
         </Empty>
       ) : (
         <UnpackForm sheet={sheet} isPart={isPart} settings={settings} ownerIds={ownerIds} />
       )}
       {earlier.length > 0 && (
-        <Section title="Unpacked before">
+        <Section title={say('Unpacked before')}>
           <ul>
             {earlier.map((one) => (
               <li key={one.walkId}>
-                <Link href={`/places/${place.id}/unpack?at=${one.at.getTime()}`}>{dayOf(one.at)}</Link>, list {one.status}
+                {sayParts('{at}, list {status}', {
+                  at: <Link href={`/places/${place.id}/unpack?at=${one.at.getTime()}`}>{dayOf(one.at)}</Link>,
+                  status: one.status,
+                })}
               </li>
             ))}
           </ul>
@@ -114,19 +124,29 @@ function Standing({ sheet }: { sheet: UnpackSheet }) {
     <>
       {onLists.map(({ walkId, title, things }) => (
         <p key={walkId}>
-          <Link href={`/walks/${walkId}`}>{title}</Link>: {counted(things, 'thing')} {things === 1 ? 'waits' : 'wait'} to be
-          ticked home.
+          {sayParts(
+            '{title}: {things, plural, one {# thing} other {# things}} {things, plural, one {waits} other {wait}} to be ticked home.',
+            { title: <Link href={`/walks/${walkId}`}>{title}</Link>, things },
+          )}
         </p>
       ))}
       {missing > 0 && (
         <p>
-          <Link href="/missing">{counted(missing, 'thing')}</Link> {missing === 1 ? 'was' : 'were'} seen here last and{' '}
-          {missing === 1 ? 'is' : 'are'} being looked for.
+          {sayParts(
+            '{counted} {missing, plural, one {was} other {were}} seen here last and {missing, plural, one {is} other {are}} being looked for.',
+            { counted: <Link href="/missing">{counted(missing, 'thing')}</Link>, missing },
+          )}
         </p>
       )}
-      {livesHere > 0 && <p className="quiet">{counted(livesHere, 'thing')} that live in it stay, and are not listed.</p>}
+      {livesHere > 0 && (
+        <p className="quiet">
+          {say('{livesHere, plural, one {# thing} other {# things}} that live in it stay, and are not listed.', { livesHere })}
+        </p>
+      )}
       {sheet.threads.length + sheet.things.length >= mostThings && (
-        <p className="quiet">The first {mostThings} things are listed. Unpack these, then the rest.</p>
+        <p className="quiet">
+          {sayParts('The first {mostThings} things are listed. Unpack these, then the rest.', { mostThings })}
+        </p>
       )}
     </>
   )
@@ -141,16 +161,16 @@ function UnpackForm({ sheet, isPart, settings, ownerIds }: UnpackFormProps) {
   const groups = [
     {
       key: 'threads',
-      title: 'Thread',
-      note: 'In the order of the drawers it goes back to.',
+      title: say('Thread'),
+      note: say('In the order of the drawers it goes back to.'),
       threads: threads.filter(isOurs),
       things: [],
     },
-    { key: 'things', title: 'Cloth, chart and notions', note: undefined, threads: [], things: things.filter(isOurs) },
+    { key: 'things', title: say('Cloth, chart and notions'), note: undefined, threads: [], things: things.filter(isOurs) },
     ...others.map((name) => ({
       key: name,
-      title: `Of ${name}`,
-      note: 'Another owner’s goods: they go back to their own places.',
+      title: say('Of {name}', { name }),
+      note: say('Another owner’s goods: they go back to their own places.'),
       threads: threads.filter((row) => !isOurs(row) && row.owner.name === name),
       things: things.filter((row) => !isOurs(row) && row.owner.name === name),
     })),
@@ -158,15 +178,16 @@ function UnpackForm({ sheet, isPart, settings, ownerIds }: UnpackFormProps) {
   return (
     <Form
       action={unpackAction}
-      submit="Unpack"
-      pending="Writing it down"
+      submit={say('Unpack')}
+      pending={say('Writing it down')}
       hidden={{ placeId: place.id }}
-      label={`Unpack ${place.label}`}
+      label={say('Unpack {label}', { label: place.label })}
     >
       <p className={s.hint}>
-        Left over: write 0.7 for seven tenths of a put-up judged by eye, {settings.threadUnit === 'm' ? '2.5 m' : '2.5 yd'} for
-        what a ruler says, 3.1 g for what the scales say without band, card or bobbin. Put needles into their case before you
-        reach in.
+        {say(
+          'Left over: write 0.7 for seven tenths of a put-up judged by eye, {isM, select, yes {2.5 m} other {2.5 yd}} for what a ruler says, 3.1 g for what the scales say without band, card or bobbin. Put needles into their case before you reach in.',
+          { isM: settings.threadUnit === 'm' },
+        )}
       </p>
       {groups
         .filter((group) => group.threads.length + group.things.length > 0)
@@ -185,7 +206,13 @@ function UnpackForm({ sheet, isPart, settings, ownerIds }: UnpackFormProps) {
       {projects.map((project) => (
         <ProjectChoice key={project.id} project={project} />
       ))}
-      <TextField name="who" label="Who unpacks it" hint="For the journal; may stay empty" width="half" maxLength={60} />
+      <TextField
+        name="who"
+        label={say('Who unpacks it')}
+        hint={say('For the journal; may stay empty')}
+        width="half"
+        maxLength={60}
+      />
     </Form>
   )
 }
@@ -194,11 +221,11 @@ function UnpackForm({ sheet, isPart, settings, ownerIds }: UnpackFormProps) {
 const ProjectChoice = ({ project: { id, title, status } }: { project: UnpackProject }) => (
   <ChoiceField
     name={freedField(id)}
-    label={`${title} is still under way (${status}). What goes back is`}
+    label={say('{title} is still under way ({status}). What goes back is', { title, status })}
     defaultValue={status === 'stitched' ? 'free' : 'kept'}
     options={[
-      { value: 'kept', label: 'still promised to it' },
-      { value: 'free', label: status === 'kitted' ? 'free again, and the project is planned as before' : 'free again' },
+      { value: 'kept', label: say('still promised to it') },
+      { value: 'free', label: status === 'kitted' ? say('free again, and the project is planned as before') : say('free again') },
     ]}
   />
 )

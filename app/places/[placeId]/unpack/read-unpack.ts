@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { LeftInBag, ThingUnpacked, ThreadUnpacked } from '#lib/db/unpack/unpack-bag'
 import type { UnpackSheet, UnpackThread } from '#lib/db/unpack/unpack-sheet'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
@@ -59,7 +60,7 @@ export function readUnpack(values: Record<string, string>, sheet: UnpackSheet, u
     if (!fate) continue
     const notThere = parseWholeNumber(values[goneField(row.id)]?.trim() || '0')
     if (notThere === null) {
-      read.fieldErrors[goneField(row.id)] = [`${nameOf(row)}: how many are not there is a whole number.`]
+      read.fieldErrors[goneField(row.id)] = [say('{nameOf}: how many are not there is a whole number.', { nameOf: nameOf(row) })]
       continue
     }
     const outcome = readOutcome(fate, values[leftField(row.id)]?.trim() ?? '', row, unit)
@@ -93,8 +94,11 @@ function readOutcome(
   // An amount that was written down says more than the choice that stood there at first.
   if (fate !== 'left' && (fate !== 'as-it-was' || text === '')) return { kind: fate }
   const left = text === '' ? null : parseLeft(text, row, unit)
-  if (left === null) return `say how much is left: 0.7 of a ${row.putUpWord}, 2.5 ${unit}, or 3.1 g.`
+  if (left === null)
+    return say('say how much is left: 0.7 of a {putUpWord}, 2.5 {unit}, or 3.1 g.', { putUpWord: row.putUpWord, unit })
   if (left.how === 'weighed' && row.putUpMilligrams === null)
-    return `say on the page of its line what a full ${row.putUpWord} weighs, or measure what is left.`
+    return say('say on the page of its line what a full {putUpWord} weighs, or measure what is left.', {
+      putUpWord: row.putUpWord,
+    })
   return { kind: 'left', ...left }
 }

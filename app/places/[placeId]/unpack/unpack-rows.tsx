@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { UnpackThing, UnpackThread } from '#lib/db/unpack/unpack-sheet'
 import type { Settings } from '#lib/settings/settings'
 import { PlaceLabel } from '#trade/place-label'
@@ -8,40 +10,44 @@ import s from './unpack.module.css'
 
 type RowProps<Row> = { row: Row; isPart: boolean; settings: Settings }
 
-const Heard = ({ of }: { of: string }) => <span className="vh"> of {of}</span>
+const Heard = ({ of }: { of: string }) => <span className="vh">{sayParts('of {of}', { of })}</span>
 
 const Home = ({ home, note }: { home: UnpackThread['home']; note?: string | null | false }) => (
   <div className={s.home}>
     {home ? (
       <>
-        <span>back to</span>
+        <span>{say('back to')}</span>
         <PlaceLabel label={home.label} href={`/places/${home.id}`} />
       </>
     ) : (
-      <span>no place of its own: it stays here until it is given one</span>
+      <span>{say('no place of its own: it stays here until it is given one')}</span>
     )}
     {note && <span>{note}</span>}
   </div>
 )
 
 const threadChoices = (row: UnpackThread): Option[] => [
-  { value: 'as-it-was', label: 'As it was' },
-  { value: 'left', label: 'Some is left' },
-  { value: 'used-up', label: 'Used up' },
-  { value: 'not-there', label: 'Not in the bag' },
-  { value: 'stays', label: row.home ? 'Stays in the bag' : 'Stays where it is' },
+  { value: 'as-it-was', label: say('As it was') },
+  { value: 'left', label: say('Some is left') },
+  { value: 'used-up', label: say('Used up') },
+  { value: 'not-there', label: say('Not in the bag') },
+  { value: 'stays', label: row.home ? say('Stays in the bag') : say('Stays where it is') },
 ]
 
 /** One batch of thread: what it is and where it lives; what became of it. */
 export function ThreadRow({ row, isPart, settings }: RowProps<UnpackThread>) {
-  const name = `${row.makerName} ${row.code}${row.lot === null ? '' : `, lot ${row.lot}`}`
+  const name = say('{makerName} {code}{rest}', {
+    makerName: row.makerName,
+    code: row.code,
+    rest: row.lot === null ? '' : say(', lot {lot}', { lot: row.lot }),
+  })
   const canLoseSome = row.wholePutUps > 1 || (row.wholePutUps === 1 && row.partCertainty !== 'none')
   const [likeliest] = row.projects
   return (
     <li className={s.row}>
       <div>
         <ThingName thing={row} threadUnit={settings.threadUnit} lengthUnit={settings.lengthUnit} />
-        <Home home={row.home} note={likeliest && row.projects.length === 1 && `for ${likeliest.title}`} />
+        <Home home={row.home} note={likeliest && row.projects.length === 1 && say('for {title}', { title: likeliest.title })} />
         <input type="hidden" name={versionField(row.id)} value={row.version} />
       </div>
       <div className={s.said}>
@@ -49,7 +55,7 @@ export function ThreadRow({ row, isPart, settings }: RowProps<UnpackThread>) {
           name={fateField(row.id)}
           label={
             <>
-              What became of it
+              {say('What became of it')}
               <Heard of={name} />
             </>
           }
@@ -60,11 +66,14 @@ export function ThreadRow({ row, isPart, settings }: RowProps<UnpackThread>) {
           name={leftField(row.id)}
           label={
             <>
-              So much is left
+              {say('So much is left')}
               <Heard of={name} />
             </>
           }
-          placeholder={`0.7, 2.5 ${settings.threadUnit}${row.putUpMilligrams === null ? '' : ' or 3.1 g'}`}
+          placeholder={say('0.7, 2.5 {threadUnit}{putUpMilligramsCase, select, yes {} other { or 3.1 g}}', {
+            threadUnit: settings.threadUnit,
+            putUpMilligramsCase: row.putUpMilligrams === null,
+          })}
           maxLength={30}
         />
         {canLoseSome && (
@@ -72,7 +81,7 @@ export function ThreadRow({ row, isPart, settings }: RowProps<UnpackThread>) {
             name={goneField(row.id)}
             label={
               <>
-                Of these not there
+                {say('Of these not there')}
                 <Heard of={name} />
               </>
             }
@@ -86,11 +95,11 @@ export function ThreadRow({ row, isPart, settings }: RowProps<UnpackThread>) {
             name={projectField(row.id)}
             label={
               <>
-                Used for
+                {say('Used for')}
                 <Heard of={name} />
               </>
             }
-            none="no project"
+            none={say('no project')}
             options={row.projects.map(({ id, title }) => ({ value: id, label: title }))}
             defaultValue={likeliest?.id}
           />
@@ -101,10 +110,10 @@ export function ThreadRow({ row, isPart, settings }: RowProps<UnpackThread>) {
 }
 
 const thingChoices = (row: UnpackThing): Option[] => [
-  { value: 'back', label: 'Goes back' },
-  { value: 'stays', label: 'Stays in the bag' },
-  { value: 'not-there', label: 'Not in the bag' },
-  ...(row.noun === 'notion' ? [{ value: 'used-up', label: 'Used up, lost or broken' }] : []),
+  { value: 'back', label: say('Goes back') },
+  { value: 'stays', label: say('Stays in the bag') },
+  { value: 'not-there', label: say('Not in the bag') },
+  ...(row.noun === 'notion' ? [{ value: 'used-up', label: say('Used up, lost or broken') }] : []),
 ]
 
 /** Cloth, a chart or a notion. */
@@ -121,7 +130,7 @@ export function ThingRow({ row, isPart, settings }: RowProps<UnpackThing>) {
           name={fateField(row.id)}
           label={
             <>
-              What becomes of it
+              {say('What becomes of it')}
               <Heard of={thingWords(row)} />
             </>
           }

@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { UnpackedLine, UnpackedList } from '#lib/db/unpack/unpacked'
 import type { Settings } from '#lib/settings/settings'
 import { PlaceLabel } from '#trade/place-label'
@@ -20,46 +22,48 @@ export function UnpackedView({ list, settings }: { list: UnpackedList; settings:
   return (
     <>
       <p className={s.check}>
-        Check: {check.back} back + {check.usedUp} used up + {check.missing} missing = <b>{check.pulled}</b> of thread out of the
-        bag, a part counting as one.
+        {sayParts(
+          'Check: {back} back + {usedUp} used up + {missing} missing = {pulled} of thread out of the bag, a part counting as one.',
+          { back: check.back, usedUp: check.usedUp, missing: check.missing, pulled: <b>{check.pulled}</b> },
+        )}
       </p>
       <Section
-        title="Put back"
-        note={back.length > 0 && 'In walking order.'}
+        title={say('Put back')}
+        note={back.length > 0 && say('In walking order.')}
         actions={
           walk && (
             <LinkButton kind={waiting > 0 ? 'first' : 'plain'} href={`/walks/${walk.id}`}>
-              {waiting > 0 ? 'Tick the list' : 'The list'}
+              {waiting > 0 ? say('Tick the list') : say('The list')}
             </LinkButton>
           )
         }
       >
         {back.length === 0 ? (
-          <p>Nothing was left to put back.</p>
+          <p>{say('Nothing was left to put back.')}</p>
         ) : (
           <>
             <p className={s.note}>
               {waiting > 0
-                ? 'The record has it in the bag until it is ticked home, so that record and goods move at one moment.'
-                : 'All of it is home.'}
+                ? say('The record has it in the bag until it is ticked home, so that record and goods move at one moment.')
+                : say('All of it is home.')}
             </p>
             <Ledger
-              caption="What goes back, and where, in walking order"
+              caption={say('What goes back, and where, in walking order')}
               rows={back}
               rowKey={({ lineId }) => lineId}
               columns={[
-                { key: 'place', head: 'Back to', cell: (line) => <BackTo line={line} />, phone: 'line' },
-                { key: 'what', head: 'What', cell: (line) => <What line={line} settings={settings} />, phone: 'lead' },
+                { key: 'place', head: say('Back to'), cell: (line) => <BackTo line={line} />, phone: 'line' },
+                { key: 'what', head: say('What'), cell: (line) => <What line={line} settings={settings} />, phone: 'lead' },
                 {
                   key: 'how-much',
-                  head: 'How much',
+                  head: say('How much'),
                   cell: ({ what }) => what.noun === 'thread' && <b>{leftoverWords(what, settings)}</b>,
                   phone: 'side',
                 },
                 {
                   key: 'state',
-                  head: 'State',
-                  cell: ({ isHome }) => (isHome ? '✓ home' : <span className="do">to put back</span>),
+                  head: say('State'),
+                  cell: ({ isHome }) => (isHome ? say('✓ home') : <span className="do">{say('to put back')}</span>),
                   isAtEnd: true,
                   phone: 'labelled',
                 },
@@ -69,31 +73,38 @@ export function UnpackedView({ list, settings }: { list: UnpackedList; settings:
         )}
       </Section>
       {usedUp.length > 0 && (
-        <Section title="Used up" actions={<Link href="/buy">Reorder check</Link>}>
+        <Section title={say('Used up')} actions={<Link href="/buy">{say('Reorder check')}</Link>}>
           <p>
-            {listed(
-              usedUp.map(
-                ({ thread, lot, putUps }) =>
-                  `${threadName(thread)}${lot === null ? '' : `, lot ${lot}`} (${counted(putUps, thread.putUpWord)})`,
+            {say('{usedUp}. Look whether to buy {usedUp2, plural, one {it} other {them}} again.', {
+              usedUp: listed(
+                usedUp.map(({ thread, lot, putUps }) =>
+                  say('{threadName}{rest} ({counted})', {
+                    threadName: threadName(thread),
+                    rest: lot === null ? '' : say(', lot {lot}', { lot }),
+                    counted: counted(putUps, thread.putUpWord),
+                  }),
+                ),
               ),
-            )}
-            . Look whether to buy {usedUp.length === 1 ? 'it' : 'them'} again.
+              usedUp2: usedUp.length,
+            })}
           </p>
         </Section>
       )}
       {missing.length > 0 && (
         <Section
-          title="Missing"
+          title={say('Missing')}
           note={counted(missing.length, 'question')}
-          actions={<Link href="/missing">All that is missing</Link>}
+          actions={<Link href="/missing">{say('All that is missing')}</Link>}
         >
           <ul>
             {missing.map((one) => (
               <li key={one.missingId}>
                 <Link href={`/missing/${one.missingId}`}>
-                  {one.noun === 'thread' ? `${threadName(one.thread)}${one.lot === null ? '' : `, lot ${one.lot}`}` : one.name}
+                  {one.noun === 'thread'
+                    ? `${threadName(one.thread)}${one.lot === null ? '' : say(', lot {lot}', { lot: one.lot })}`
+                    : one.name}
                 </Link>
-                {one.status === 'open' ? <span className="do">: out, last seen here</span> : `: ${one.status}`}
+                {one.status === 'open' ? <span className="do">{say(': out, last seen here')}</span> : `: ${one.status}`}
               </li>
             ))}
           </ul>
@@ -109,12 +120,12 @@ function leftoverWords(what: ThreadLine, settings: Settings): string {
   const words = amountWords(what, what.thread, settings.threadUnit)
   if (!what.hasPart) return words
   return what.partStrandTenths > 0
-    ? `${what.wholePutUps > 0 ? '' : 'part of '}${words}`
-    : listed([words, 'a part'].filter(Boolean))
+    ? `${what.wholePutUps > 0 ? '' : say('part of ')}${words}`
+    : listed([words, say('a part')].filter(Boolean))
 }
 
 function BackTo({ line: { place, isFull, overflow } }: { line: UnpackedLine }) {
-  if (!place) return 'no place'
+  if (!place) return say('no place')
   return (
     <PlaceLabel
       label={place.label}
@@ -122,10 +133,10 @@ function BackTo({ line: { place, isFull, overflow } }: { line: UnpackedLine }) {
       note={
         (isFull || overflow.length > 0) && (
           <>
-            {isFull && 'full; '}
+            {isFull && say('full; ')}
             {overflow.length > 0 ? (
               <>
-                more of it lives in{' '}
+                {say('more of it lives in')}{' '}
                 {overflow.slice(0, 3).map(({ id, label }, turn) => (
                   <span key={id}>
                     {turn > 0 && ', '}
@@ -134,7 +145,7 @@ function BackTo({ line: { place, isFull, overflow } }: { line: UnpackedLine }) {
                 ))}
               </>
             ) : (
-              'no overflow is on record'
+              say('no overflow is on record')
             )}
           </>
         )
@@ -154,7 +165,7 @@ function What({ line: { what }, settings }: { line: UnpackedLine; settings: Sett
       name={thread.name ?? undefined}
       hexes={hexesOf(thread.lab)}
       href={`/threads/${thread.id}`}
-      note={[lot !== null && `lot ${lot}`, ownerName].filter(Boolean).join(', ')}
+      note={[lot !== null && say('lot {lot}', { lot }), ownerName].filter(Boolean).join(', ')}
     />
   )
 }

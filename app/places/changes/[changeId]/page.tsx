@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { findPlaceChange, type KeptPlaceChange } from '#lib/db/place/place-change'
 import { PlaceLabel } from '#trade/place-label'
 import { LinkButton } from '#ui/button'
@@ -13,7 +15,7 @@ import { dayOf } from '#words/date'
 import { undoPlaceChangeAction } from '../../change-actions'
 import { describeLeftThere, describeWentAlong } from '../../words'
 
-export const metadata: Metadata = { title: 'Places changed' }
+export const generateMetadata = (): Metadata => ({ title: say('Places changed') })
 
 export default async function PlaceChangePage({ params }: { params: Promise<{ changeId: string }> }) {
   const change = await findPlaceChange((await params).changeId)
@@ -25,16 +27,24 @@ export default async function PlaceChangePage({ params }: { params: Promise<{ ch
     <>
       <PageHead
         title={what}
-        crumbs={[{ label: 'Places', href: '/places' }, { label: 'Merged and split', href: '/places/changes' }, { label: what }]}
-        byline={`${dayOf(change.at)}${change.who ? `, by ${change.who}` : ''}.`}
+        crumbs={[
+          { label: say('Places'), href: '/places' },
+          { label: say('Merged and split'), href: '/places/changes' },
+          { label: what },
+        ]}
+        byline={`${dayOf(change.at)}${change.who ? say(', by {who}', { who: change.who }) : ''}.`}
       />
       {isUndone ? (
         <Notice
           kind="done"
-          title="Taken back."
-          actions={<LinkButton href={`/places/${places.fromId}`}>Look at {places.fromLabel}</LinkButton>}
+          title={say('Taken back.')}
+          actions={
+            <LinkButton href={`/places/${places.fromId}`}>
+              {sayParts('Look at {fromLabel}', { fromLabel: places.fromLabel })}
+            </LinkButton>
+          }
         >
-          {stillSays || 'Everything is as it was before.'}
+          {stillSays || say('Everything is as it was before.')}
         </Notice>
       ) : (
         <Notice
@@ -42,30 +52,33 @@ export default async function PlaceChangePage({ params }: { params: Promise<{ ch
           title={doneWords(kept)}
           actions={
             <>
-              <LinkButton href={`/places/${places.intoId}`}>Look at {places.intoLabel}</LinkButton>
+              <LinkButton href={`/places/${places.intoId}`}>
+                {sayParts('Look at {intoLabel}', { intoLabel: places.intoLabel })}
+              </LinkButton>
               <ConfirmDialog
-                opener="Take it back"
-                title={`Take back “${what}”?`}
-                confirm="Take it back"
+                opener={say('Take it back')}
+                title={say('Take back “{what}”?', { what })}
+                confirm={say('Take it back')}
                 action={undoPlaceChangeAction}
                 hidden={{ changeId: change.id }}
               >
                 <p>
-                  Everything goes back where it was. What was moved, used or changed since stays as it is and is counted; a label
-                  that another place has by then cannot be given back.
+                  {say(
+                    'Everything goes back where it was. What was moved, used or changed since stays as it is and is counted; a label that another place has by then cannot be given back.',
+                  )}
                 </p>
               </ConfirmDialog>
             </>
           }
         />
       )}
-      <Section title="What went along">
+      <Section title={say('What went along')}>
         <Facts items={describeWentAlong(kept)} />
       </Section>
-      <Section title="The labels">
+      <Section title={say('The labels')}>
         <p>
           <PlaceLabel label={places.fromLabel} isAway={places.kind === 'merge' && !isUndone} />{' '}
-          {places.kind === 'merge' ? 'leads to' : 'says also where part of it went:'}{' '}
+          {places.kind === 'merge' ? say('leads to') : say('says also where part of it went:')}{' '}
           <PlaceLabel label={places.intoLabel} href={`/places/${places.intoId}`} />
         </p>
       </Section>
@@ -75,5 +88,12 @@ export default async function PlaceChangePage({ params }: { params: Promise<{ ch
 
 const doneWords = ({ places, things, insideIds }: KeptPlaceChange): string =>
   places.kind === 'merge'
-    ? `Done: all of ${places.fromLabel} is in ${places.intoLabel} now.`
-    : `Done: ${[things.length > 0 && counted(things.length, 'thing'), insideIds.length > 0 && counted(insideIds.length, 'place')].filter(Boolean).join(' and ')} of ${places.fromLabel} live${things.length + insideIds.length === 1 ? 's' : ''} in ${places.intoLabel} now.`
+    ? say('Done: all of {fromLabel} is in {intoLabel} now.', { fromLabel: places.fromLabel, intoLabel: places.intoLabel })
+    : say('Done: {what} of {fromLabel} live{rest} in {intoLabel} now.', {
+        what: [things.length > 0 && counted(things.length, 'thing'), insideIds.length > 0 && counted(insideIds.length, 'place')]
+          .filter(Boolean)
+          .join(' and '),
+        fromLabel: places.fromLabel,
+        rest: things.length + insideIds.length === 1 ? 's' : '',
+        intoLabel: places.intoLabel,
+      })

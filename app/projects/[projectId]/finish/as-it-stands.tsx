@@ -1,6 +1,7 @@
 'use client'
 
 import { useId } from 'react'
+import { say } from '#language/say'
 import { Button } from '#ui/button'
 import s from './finish.module.css'
 
@@ -19,9 +20,9 @@ export function AsItStands({ says }: { says: string }) {
         // The Enter that led here may still be held down.
         onKeyDown={(event) => event.repeat && event.preventDefault()}
       >
-        Write it down as it stands
+        {say('Write it down as it stands')}
       </Button>
-      <p className="quiet">Or change any of it first:</p>
+      <p className="quiet">{say('Or change any of it first:')}</p>
     </div>
   )
 }

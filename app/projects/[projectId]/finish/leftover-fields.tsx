@@ -1,6 +1,8 @@
 'use client'
 
 import { useContext } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { SelectField, TextField } from '#ui/field'
 import { Unfold } from '#ui/unfold'
@@ -27,35 +29,32 @@ export function LeftoverFields({ how, left, threadName, putUpWord, putUpMilligra
       <Unfold
         key={isWrong ? 'wrong' : 'right'}
         isOpenAtFirst={isWrong || Boolean(form?.values[left])}
-        label={
-          <>
-            Measured or weighed what is left<span className="vh"> of {threadName}</span>
-          </>
-        }
+        label={sayParts('Measured or weighed what is left<span> of {threadName}</span>', {
+          span: (words) => <span className="vh">{words}</span>,
+          threadName,
+        })}
       >
         <div className={s.leftoverFields}>
           <SelectField
             name={how}
-            label={
-              <>
-                What is left<span className="vh"> of {threadName}</span>
-              </>
-            }
-            none="was not measured"
+            label={sayParts('What is left<span> of {threadName}</span>', {
+              span: (words) => <span className="vh">{words}</span>,
+              threadName,
+            })}
+            none={say('was not measured')}
             options={[
-              { value: 'measured', label: 'was measured' },
+              { value: 'measured', label: say('was measured') },
               { value: 'weighed', label: weighedWords(putUpMilligrams, putUpWord), isDisabled: putUpMilligrams === null },
             ]}
             width="half"
           />
           <TextField
             name={left}
-            label={
-              <>
-                So much<span className="vh"> of {threadName}</span>
-              </>
-            }
-            placeholder={putUpMilligrams === null ? `2.5 ${unit}` : `2.5 ${unit} or 0.8 g`}
+            label={sayParts('So much<span> of {threadName}</span>', {
+              span: (words) => <span className="vh">{words}</span>,
+              threadName,
+            })}
+            placeholder={putUpMilligrams === null ? `2.5 ${unit}` : say('2.5 {unit} or 0.8 g', { unit })}
             width="short"
           />
         </div>
@@ -67,5 +66,5 @@ export function LeftoverFields({ how, left, threadName, putUpWord, putUpMilligra
 /** "was weighed (a full skein is 4.6 g)". */
 const weighedWords = (putUpMilligrams: number | null, putUpWord: string): string =>
   putUpMilligrams === null
-    ? `was weighed: first say on its line what a full ${putUpWord} weighs`
-    : `was weighed (a full ${putUpWord} is ${putUpMilligrams / 1_000} g)`
+    ? say('was weighed: first say on its line what a full {putUpWord} weighs', { putUpWord })
+    : say('was weighed (a full {putUpWord} is {putUpMilligrams} g)', { putUpWord, putUpMilligrams: putUpMilligrams / 1_000 })

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import { listFinishings } from '#lib/cloth/margins'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { readFinishSheet } from '#lib/db/project/finish-sheet'
@@ -25,7 +26,7 @@ import { AsItStands } from './as-it-stands'
 import s from './finish.module.css'
 import { UsedFields } from './used-fields'
 
-export const metadata: Metadata = { title: 'Finish' }
+export const generateMetadata = (): Metadata => ({ title: say('Finish') })
 
 type FinishPageProps = { params: Promise<{ projectId: string }> }
 
@@ -39,9 +40,9 @@ export default async function FinishPage({ params }: FinishPageProps) {
   ])
   if (!project || !sheet) notFound()
   const crumbs = [
-    { label: 'Projects', href: '/projects' },
+    { label: say('Projects'), href: '/projects' },
     { label: project.design.title, href: `/projects/${projectId}` },
-    { label: 'Finish' },
+    { label: say('Finish') },
   ]
   if (!allowedFrom(project).includes('finished')) {
     return (
@@ -51,10 +52,10 @@ export default async function FinishPage({ params }: FinishPageProps) {
           kind="refusal"
           title={
             transitions[project.status].length === 0
-              ? 'This project is finished or given up already.'
-              : 'It has not been started: say that you stitch it first, then finish it.'
+              ? say('This project is finished or given up already.')
+              : say('It has not been started: say that you stitch it first, then finish it.')
           }
-          actions={<LinkButton href={`/projects/${projectId}`}>To the project</LinkButton>}
+          actions={<LinkButton href={`/projects/${projectId}`}>{say('To the project')}</LinkButton>}
         />
       </>
     )
@@ -63,31 +64,33 @@ export default async function FinishPage({ params }: FinishPageProps) {
   const stitches = Math.max(project.stitchesDone, project.stitchesTotal ?? 0)
   const steps = [
     <div key="when" className={s.step}>
-      <h2>When, and how long</h2>
+      <h2>{say('When, and how long')}</h2>
       <FieldRow>
-        <DateField name="finishedOn" label="Finished on" defaultValue={calendarDay(new Date())} isRequired />
+        <DateField name="finishedOn" label={say('Finished on')} defaultValue={calendarDay(new Date())} isRequired />
         <NumberField
           name="hoursTenths"
-          label="Hours, all together"
+          label={say('Hours, all together')}
           unit="h"
           defaultValue={project.hoursTenths > 0 ? project.hoursTenths / 10 : ''}
         />
-        <NumberField name="stitchesDone" label="Stitches" isWhole defaultValue={stitches > 0 ? stitches : ''} />
+        <NumberField name="stitchesDone" label={say('Stitches')} isWhole defaultValue={stitches > 0 ? stitches : ''} />
       </FieldRow>
     </div>,
     <div key="thread" className={s.step}>
-      <h2>What was used, and what goes back</h2>
+      <h2>{say('What was used, and what goes back')}</h2>
       {sheet.threads.length === 0 ? (
-        <p>No thread was promised to it or lies in its bag.</p>
+        <p>{say('No thread was promised to it or lies in its bag.')}</p>
       ) : (
         <>
           <p className="quiet">
-            Each box says what the design needs. Change it where you know better; 0 is none. What is left goes back to the drawer
-            beside it, in this order.
+            {say(
+              'Each box says what the design needs. Change it where you know better; 0 is none. What is left goes back to the drawer beside it, in this order.',
+            )}
           </p>
           <p className="quiet">
-            Where you measure or weigh what is left of a thread, without its band, card or bobbin, that decides what was used, and
-            Settings learns from it how much you allow for starts, ends and slack.
+            {say(
+              'Where you measure or weigh what is left of a thread, without its band, card or bobbin, that decides what was used, and Settings learns from it how much you allow for starts, ends and slack.',
+            )}
           </p>
           <UsedFields threads={sheet.threads} unit={settings.threadUnit} />
         </>
@@ -95,29 +98,29 @@ export default async function FinishPage({ params }: FinishPageProps) {
     </div>,
     piece && !piece.isGone && (
       <div key="cloth" className={s.step}>
-        <h2>The cloth</h2>
+        <h2>{say('The cloth')}</h2>
         <ChoiceField
           name="cloth"
           label={`${pieceName(piece)}, ${formatClothSize(piece, settings.lengthUnit)}`}
           defaultValue="used"
           options={[
-            { value: 'used', label: 'It was cut for this work' },
-            { value: 'not-used', label: 'It was not used: it goes back as it is' },
+            { value: 'used', label: say('It was cut for this work') },
+            { value: 'not-used', label: say('It was not used: it goes back as it is') },
           ]}
         />
         {[1, 2].map((number) => (
           <FieldRow key={number}>
             <TextField
               name={`offcut${number}`}
-              label={number === 1 ? 'Offcut, measured' : 'Second offcut'}
-              hint={number === 1 ? offcutHint(sheet.expectedOffcuts, settings.lengthUnit) : 'If there is one worth keeping'}
+              label={number === 1 ? say('Offcut, measured') : say('Second offcut')}
+              hint={number === 1 ? offcutHint(sheet.expectedOffcuts, settings.lengthUnit) : say('If there is one worth keeping')}
               width="short"
             />
-            <TextField name={`offcut${number}Label`} label="Its label" width="short" maxLength={60} />
+            <TextField name={`offcut${number}Label`} label={say('Its label')} width="short" maxLength={60} />
             <TextField
               name={`offcut${number}Place`}
-              label="Goes to"
-              hint="Blank: where the piece lived"
+              label={say('Goes to')}
+              hint={say('Blank: where the piece lived')}
               suggestions={clothPlaceLabels(places)}
               width="half"
               maxLength={60}
@@ -128,8 +131,8 @@ export default async function FinishPage({ params }: FinishPageProps) {
     ),
     sheet.keptCloth.length > 0 && (
       <div key="kept" className={s.step}>
-        <h2>Other cloth kept for it</h2>
-        <p className="quiet">Used up, a piece is gone. Not used, it is free for other work again.</p>
+        <h2>{say('Other cloth kept for it')}</h2>
+        <p className="quiet">{say('Used up, a piece is gone. Not used, it is free for other work again.')}</p>
         {sheet.keptCloth.map((kept) => (
           <ChoiceField
             key={kept.id}
@@ -137,91 +140,105 @@ export default async function FinishPage({ params }: FinishPageProps) {
             label={`${pieceName(kept)}, ${formatClothSize(kept, settings.lengthUnit)}`}
             defaultValue={project.quantity > 1 ? 'used' : 'not-used'}
             options={[
-              { value: 'used', label: 'It was used' },
-              { value: 'not-used', label: `It was not used${kept.home ? `: it goes back to ${kept.home.label}` : ''}` },
+              { value: 'used', label: say('It was used') },
+              {
+                value: 'not-used',
+                label: say('It was not used{rest}', {
+                  rest: kept.home ? say(': it goes back to {label}', { label: kept.home.label }) : '',
+                }),
+              },
             ]}
           />
         ))}
       </div>
     ),
     <div key="back" className={s.step}>
-      <h2>Putting it back</h2>
+      <h2>{say('Putting it back')}</h2>
       {sheet.notions.length > 0 && (
         <p>
-          In use for it, and free again:{' '}
-          {listed(
-            sheet.notions.map(
-              ({ name, size, count, home }) =>
-                `${count} × ${[name, size].filter(Boolean).join(', ')}${home ? ` (lives in ${home.label})` : ''}`,
+          {say('In use for it, and free again: {notions}. Count the needles.', {
+            notions: listed(
+              sheet.notions.map(({ name, size, count, home }) =>
+                say('{count} × {what}{rest}', {
+                  count,
+                  what: [name, size].filter(Boolean).join(', '),
+                  rest: home ? say(' (lives in {label})', { label: home.label }) : '',
+                }),
+              ),
             ),
-          )}
-          . Count the needles.
+          })}
         </p>
       )}
       <ChoiceField
         name="putBack"
-        label="What is left over"
+        label={say('What is left over')}
         defaultValue="list"
         options={[
           {
             value: 'list',
-            label: 'becomes a list to tick, in walking order',
-            note: 'The record has it in the bag until each thing is ticked home.',
+            label: say('becomes a list to tick, in walking order'),
+            note: say('The record has it in the bag until each thing is ticked home.'),
           },
-          { value: 'now', label: 'lies in its places already', note: 'The record follows at once.' },
+          { value: 'now', label: say('lies in its places already'), note: say('The record follows at once.') },
         ]}
       />
     </div>,
     <div key="piece" className={s.step}>
-      <h2>The finished piece</h2>
-      <Notice kind="caution" title="Dyes bleed, so do not wash it as a matter of course.">
+      <h2>{say('The finished piece')}</h2>
+      <Notice kind="caution" title={say('Dyes bleed, so do not wash it as a matter of course.')}>
         <p>
-          Reds, dark blues, hand-dyed and old threads run the most, and cloth can too. Test every thread and the cloth wet on
-          white first; even a pass is no promise. Leave what is old, fragile, beaded or never washed before to a conservator, and
-          go by what is done where you are. Take out every needle and pin before it is pressed or put away: left in, they rust.
+          {say(
+            'Reds, dark blues, hand-dyed and old threads run the most, and cloth can too. Test every thread and the cloth wet on white first; even a pass is no promise. Leave what is old, fragile, beaded or never washed before to a conservator, and go by what is done where you are. Take out every needle and pin before it is pressed or put away: left in, they rust.',
+          )}
         </p>
       </Notice>
       <FieldRow>
         <TextField
           name="finishing"
-          label="Finishing"
-          hint="Framed, flat-fold, pillow; and by whom"
+          label={say('Finishing')}
+          hint={say('Framed, flat-fold, pillow; and by whom')}
           defaultValue={project.finishing ?? ''}
           suggestions={listFinishings(settings).map(({ name }) => name)}
           width="half"
           maxLength={60}
         />
-        <TextField name="forWhom" label="Who has it" defaultValue={project.forWhom ?? ''} width="half" maxLength={120} />
+        <TextField name="forWhom" label={say('Who has it')} defaultValue={project.forWhom ?? ''} width="half" maxLength={120} />
       </FieldRow>
       <FieldRow>
         <TextField
           name="placeLabel"
-          label="Where it is now"
-          hint="The framer, a box, a wall; blank if it is gone from here"
+          label={say('Where it is now')}
+          hint={say('The framer, a box, a wall; blank if it is gone from here')}
           suggestions={finishedPlaceLabels(places)}
           width="half"
           maxLength={60}
         />
-        <FileField name="photo" label="Photo" accept="image/jpeg,image/png,image/webp" hint={photoHint} />
+        <FileField name="photo" label={say('Photo')} accept="image/jpeg,image/png,image/webp" hint={photoHint()} />
       </FieldRow>
-      <TextArea name="note" label="Note" hint="What you changed, what went wrong" defaultValue={project.note ?? ''} rows={3} />
+      <TextArea
+        name="note"
+        label={say('Note')}
+        hint={say('What you changed, what went wrong')}
+        defaultValue={project.note ?? ''}
+        rows={3}
+      />
     </div>,
   ].filter((step) => step !== null && step !== false)
   return (
     <>
       <PageHead title={project.design.title} isWork crumbs={crumbs} byline={finishByline(project.quantity)}>
-        Finish it
+        {say('Finish it')}
       </PageHead>
       <Form
         action={finishProjectAction}
-        submit="Finish it"
-        pending="Writing it down"
+        submit={say('Finish it')}
+        pending={say('Writing it down')}
         hidden={{ projectId, version: String(project.version) }}
       >
         <AsItStands
           says={asItStandsWords({ stitches, hoursTenths: project.hoursTenths, hasThreads: sheet.threads.length > 0 })}
         />
-        <Steps items={steps} label="Finishing" />
+        <Steps items={steps} label={say('Finishing')} />
       </Form>
     </>
   )
@@ -233,16 +250,20 @@ function asItStandsWords(said: { stitches: number; hoursTenths: number; hasThrea
     said.stitches > 0 && counted(said.stitches, 'stitch'),
     said.hoursTenths > 0 && hoursWords(said.hoursTenths),
   ].filter(Boolean)
-  const done = ['Finished today', ...figures].join(', ')
+  const done = [say('Finished today'), ...figures].join(', ')
   return said.hasThreads
-    ? `${done}. Of each thread what the design needs was used; what is left becomes a list to put back.`
+    ? say('{done}. Of each thread what the design needs was used; what is left becomes a list to put back.', { done })
     : `${done}.`
 }
 
 const finishByline = (quantity: number) =>
-  `${quantity > 1 ? `All ${quantity} of them. ` : ''}Everything is written at once, and nothing before a button is pressed.`
+  say('{rest}Everything is written at once, and nothing before a button is pressed.', {
+    rest: quantity > 1 ? say('All {quantity} of them. ', { quantity }) : '',
+  })
 
 const offcutHint = (expected: readonly { widthUm: number; heightUm: number }[], unit: 'in' | 'cm') =>
   expected.length > 0
-    ? `Width x height. By the sum there should be ${listed(expected.map((size) => formatClothSize(size, unit)))} left`
-    : 'Width x height; blank if nothing is worth keeping'
+    ? say('Width x height. By the sum there should be {expected} left', {
+        expected: listed(expected.map((size) => formatClothSize(size, unit))),
+      })
+    : say('Width x height; blank if nothing is worth keeping')

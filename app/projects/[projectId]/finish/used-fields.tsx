@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { FinishThread } from '#lib/db/project/finish-sheet'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { PlaceLabel } from '#trade/place-label'
@@ -20,9 +22,9 @@ export function UsedFields({ threads, unit }: { threads: readonly FinishThread[]
             <ThreadCell thread={row.thread} note={standingWords(row, unit)} />
             {row.pulled.map(({ batch, home }) => (
               <div key={batch.id} className={s.home}>
-                <span>the rest back to</span>
-                {home ? <PlaceLabel label={home.label} /> : <span>no place of its own</span>}
-                {batch.lot && <span>lot {batch.lot}</span>}
+                <span>{say('the rest back to')}</span>
+                {home ? <PlaceLabel label={home.label} /> : <span>{say('no place of its own')}</span>}
+                {batch.lot && <span>{sayParts('lot {lot}', { lot: batch.lot })}</span>}
               </div>
             ))}
           </div>
@@ -30,33 +32,29 @@ export function UsedFields({ threads, unit }: { threads: readonly FinishThread[]
             <div className={s.said}>
               <NumberField
                 name={usedField(row.thread.id)}
-                label={
-                  <>
-                    Used<span className="vh"> of {threadName(row.thread)}</span>
-                  </>
-                }
+                label={sayParts('Used<span> of {threadName}</span>', {
+                  span: (words) => <span className="vh">{words}</span>,
+                  threadName: threadName(row.thread),
+                })}
                 defaultValue={usedAtFirst(row, unit)}
               />
               <CheckField
                 name={allField(row.thread.id)}
-                label={
-                  <>
-                    All of it<span className="vh">, {threadName(row.thread)}</span>
-                  </>
-                }
+                label={sayParts('All of it{threadName}', { threadName: <span className="vh">, {threadName(row.thread)}</span> })}
               />
               {row.pulled.map(({ batch }) => (
                 <CheckField
                   key={batch.id}
                   name={missingField(batch.id)}
-                  label={
-                    <>
-                      Not in the bag
-                      {row.pulled.length > 1 &&
-                        `: ${heldWords(batch, row.thread, unit)}${batch.lot ? ` of lot ${batch.lot}` : ''}`}
-                      <span className="vh">, {threadName(row.thread)}</span>
-                    </>
-                  }
+                  label={sayParts('Not in the bag{rest}{threadName}', {
+                    rest:
+                      row.pulled.length > 1 &&
+                      say(': {held}{rest}', {
+                        held: heldWords(batch, row.thread, unit),
+                        rest: batch.lot ? say(' of lot {lot}', { lot: batch.lot }) : '',
+                      }),
+                    threadName: <span className="vh">, {threadName(row.thread)}</span>,
+                  })}
                 />
               ))}
               {row.pulled.length > 0 && (
@@ -71,7 +69,7 @@ export function UsedFields({ threads, unit }: { threads: readonly FinishThread[]
               )}
             </div>
           ) : (
-            <p className="quiet">None was promised or pulled, so none is taken off.</p>
+            <p className="quiet">{say('None was promised or pulled, so none is taken off.')}</p>
           )}
         </li>
       ))}
@@ -80,7 +78,10 @@ export function UsedFields({ threads, unit }: { threads: readonly FinishThread[]
 }
 
 function standingWords({ pulled, heldStrandTenths, needStrandTenths, thread }: FinishThread, unit: ThreadLengthUnit): string {
-  const need = `needs ${threadLength(needStrandTenths, thread.strands, unit)}`
-  if (pulled.length > 0) return `${need}; in the bag ${listed(pulled.map(({ batch }) => heldWords(batch, thread, unit)))}`
-  return heldStrandTenths > 0 ? `${need}; promised at home ${threadLength(heldStrandTenths, thread.strands, unit)}` : need
+  const need = say('needs {threadLength}', { threadLength: threadLength(needStrandTenths, thread.strands, unit) })
+  if (pulled.length > 0)
+    return say('{need}; in the bag {pulled}', { need, pulled: listed(pulled.map(({ batch }) => heldWords(batch, thread, unit))) })
+  return heldStrandTenths > 0
+    ? say('{need}; promised at home {threadLength}', { need, threadLength: threadLength(heldStrandTenths, thread.strands, unit) })
+    : need
 }

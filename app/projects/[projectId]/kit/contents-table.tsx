@@ -1,5 +1,6 @@
 import { numberText } from '#language/figures'
 import { formatClothLength, formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import type { Kit } from '#lib/db/kit/read-kit'
 import type { ReckonedLine } from '#lib/project/kit/reckoning'
 import type { Settings } from '#lib/settings/settings'
@@ -19,28 +20,34 @@ export function ContentsTable({ kit, nameOf, settings }: { kit: Kit; nameOf: Lin
   const { reckoning } = kit
   const { lines, makeable, copies } = reckoning
   const groups = [
-    { key: 'thread', title: 'Thread', rows: lines.filter(({ kind }) => kind === 'thread') },
-    { key: 'other', title: 'Cloth and chart', rows: lines.filter(({ kind }) => kind === 'cloth' || kind === 'chart') },
-    { key: 'item', title: 'Other things', rows: lines.filter(({ kind }) => kind === 'item') },
+    { key: 'thread', title: say('Thread'), rows: lines.filter(({ kind }) => kind === 'thread') },
+    { key: 'other', title: say('Cloth and chart'), rows: lines.filter(({ kind }) => kind === 'cloth' || kind === 'chart') },
+    { key: 'item', title: say('Other things'), rows: lines.filter(({ kind }) => kind === 'item') },
   ].filter(({ rows }) => rows.length > 0)
   return (
     <Ledger
-      caption={`What ${numberWords(reckoning)} take`}
+      caption={say('What {number} take', { number: numberWords(reckoning) })}
       groups={groups}
       rowKey={({ key }) => key}
       columns={[
-        { key: 'line', head: 'What', phone: 'lead', cell: (row) => <LineCell row={row} kit={kit} /> },
-        { key: 'one', head: 'In one kit', isNumeric: true, phone: 'labelled', cell: (row) => oneWords(row, kit, settings) },
-        { key: 'all', head: `For ${copies}`, isNumeric: true, phone: 'labelled', cell: (row) => allWords(row, kit, settings) },
-        { key: 'there', head: 'There is', phone: 'labelled', cell: (row) => thereWords(row, kit, settings) },
+        { key: 'line', head: say('What'), phone: 'lead', cell: (row) => <LineCell row={row} kit={kit} /> },
+        { key: 'one', head: say('In one kit'), isNumeric: true, phone: 'labelled', cell: (row) => oneWords(row, kit, settings) },
+        {
+          key: 'all',
+          head: say('For {copies}', { copies }),
+          isNumeric: true,
+          phone: 'labelled',
+          cell: (row) => allWords(row, kit, settings),
+        },
+        { key: 'there', head: say('There is'), phone: 'labelled', cell: (row) => thereWords(row, kit, settings) },
         {
           key: 'kits',
-          head: 'Kits possible',
+          head: say('Kits possible'),
           isNumeric: true,
           phone: 'side',
           cell: ({ kits }) =>
             kits === null ? (
-              <span className="quiet">not counted</span>
+              <span className="quiet">{say('not counted')}</span>
             ) : kits === makeable && kits < copies ? (
               <b className="do">{counted(Math.min(kits, copies), 'kit')}</b>
             ) : (
@@ -49,7 +56,7 @@ export function ContentsTable({ kit, nameOf, settings }: { kit: Kit; nameOf: Lin
         },
         {
           key: 'buy',
-          head: 'To buy',
+          head: say('To buy'),
           isNumeric: true,
           phone: 'labelled',
           cell: ({ key, toBuy }) => {
@@ -57,7 +64,7 @@ export function ContentsTable({ kit, nameOf, settings }: { kit: Kit; nameOf: Lin
             return toBuy ? (
               <b className="do">{toBuyWords(toBuy, lot, putUpWord, settings.lengthUnit)}</b>
             ) : (
-              <span className="quiet">nothing</span>
+              <span className="quiet">{say('nothing')}</span>
             )
           },
         },
@@ -71,15 +78,15 @@ function LineCell({ row, kit }: { row: Row; kit: Kit }) {
     case 'thread': {
       const thread = kit.threads.get(row.threadId)
       return thread ? (
-        <ThreadCell thread={thread.tag} note={thread.line.lotsMatter ? 'all of one lot' : null} />
+        <ThreadCell thread={thread.tag} note={thread.line.lotsMatter ? say('all of one lot') : null} />
       ) : (
-        'A removed thread'
+        say('A removed thread')
       )
     }
     case 'cloth':
       return (
         <>
-          <b>Cloth</b>
+          <b>{say('Cloth')}</b>
           {kit.cloth?.like && (
             <>
               {' '}
@@ -91,7 +98,7 @@ function LineCell({ row, kit }: { row: Row; kit: Kit }) {
     case 'chart':
       return (
         <>
-          <b>Chart</b> <span className="quiet">{row.isFile ? 'a file' : 'bought, one to a kit'}</span>
+          <b>{say('Chart')}</b> <span className="quiet">{row.isFile ? say('a file') : say('bought, one to a kit')}</span>
         </>
       )
     case 'item': {
@@ -116,7 +123,7 @@ function oneWords(row: Row, kit: Kit, { threadUnit, lengthUnit }: Settings) {
       return threadLength(row.perKitStrandTenths, strands, threadUnit)
     }
     case 'cloth':
-      return kit.cloth?.cutSize ? formatClothSize(kit.cloth.cutSize, lengthUnit) : 'size not known'
+      return kit.cloth?.cutSize ? formatClothSize(kit.cloth.cutSize, lengthUnit) : say('size not known')
     case 'chart':
       return '1'
     case 'item':
@@ -131,13 +138,22 @@ function allWords(row: Row, kit: Kit, { lengthUnit }: Settings) {
     case 'cloth': {
       const best = row.boltForAll?.best
       return best
-        ? `${formatClothLength(best.toBuyUm, lengthUnit)} (${boltLength(best.toBuyUm, lengthUnit)}), ${best.gives} cuts`
+        ? say('{toBuy} ({boltLength}), {gives} cuts', {
+            toBuy: formatClothLength(best.toBuyUm, lengthUnit),
+            boltLength: boltLength(best.toBuyUm, lengthUnit),
+            gives: best.gives,
+          })
         : counted(row.wanted, 'cut')
     }
     case 'chart':
       return counted(row.wanted, 'copy')
     case 'item':
-      return row.packsForAll === null ? numberText(row.wanted) : `${row.wanted}, ${counted(row.packsForAll, 'pack')}`
+      return row.packsForAll === null
+        ? numberText(row.wanted)
+        : say('{wanted}, {packsForAll, plural, one {# pack} other {# packs}}', {
+            wanted: row.wanted,
+            packsForAll: row.packsForAll,
+          })
   }
 }
 
@@ -147,27 +163,27 @@ function thereWords(row: Row, kit: Kit, { threadUnit }: Settings) {
       const thread = kit.threads.get(row.threadId)
       if (!thread) return null
       const free = thread.lots.reduce((sum, { freeStrandTenths }) => sum + freeStrandTenths, 0)
-      const lot = thread.line.lotsMatter && row.lot !== null ? `, lot ${row.lot}` : ''
+      const lot = thread.line.lotsMatter && row.lot !== null ? say(', lot {lot}', { lot: row.lot }) : ''
       const parts = [
-        ...(row.cut > 0 ? [`${row.cut} cut`] : []),
+        ...(row.cut > 0 ? [say('{cut} cut', { cut: row.cut })] : []),
         ...(free > 0 ? [`${threadLength(free, thread.line.strands, threadUnit)}${lot}`] : []),
       ]
-      return parts.length === 0 ? 'none' : parts.join(', ')
+      return parts.length === 0 ? say('none') : parts.join(', ')
     }
     case 'cloth':
-      return kit.cloth ? clothStandingWords(kit.cloth) : 'the size of the design is not known'
+      return kit.cloth ? clothStandingWords(kit.cloth) : say('the size of the design is not known')
     case 'chart':
       return chartStandingWords(kit.chart)
     case 'item': {
       const item = kit.items.find(({ id }) => id === row.itemId)
-      if (!item?.have) return <span className="quiet">no stock is kept of it</span>
+      if (!item?.have) return <span className="quiet">{say('no stock is kept of it')}</span>
       const { taken, reserved, free } = item.have
       const parts = [
-        ...(taken > 0 ? [`${taken} taken`] : []),
-        ...(reserved > 0 ? [`${reserved} reserved`] : []),
-        ...(free > 0 ? [`${free} free`] : []),
+        ...(taken > 0 ? [say('{taken} taken', { taken })] : []),
+        ...(reserved > 0 ? [say('{reserved} reserved', { reserved })] : []),
+        ...(free > 0 ? [say('{free} free', { free })] : []),
       ]
-      const words = parts.length === 0 ? 'none' : parts.join(', ')
+      const words = parts.length === 0 ? say('none') : parts.join(', ')
       return item.notion ? <Link href={`/notions/${item.notion.id}`}>{words}</Link> : words
     }
   }

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { Kit } from '#lib/db/kit/read-kit'
 import { formatPrice } from '#lib/quantity/money'
 import { NumberField } from '#ui/field'
@@ -17,50 +18,56 @@ export function CostSection({ kit, nameOf, isOpen }: { kit: Kit; nameOf: LineNam
   const { currency } = settings
   const money = (minor: number) => priceWords(minor, currency)
   const names = cost.unknown.map((key) => nameOf(key).name)
-  const atLeast = names.length > 0 ? 'at least ' : ''
+  const atLeast = names.length > 0 ? say('at least ') : ''
   return (
-    <Section title="What a kit costs" id="cost" note={`Thread by the length cut; ${atLeast}${money(cost.perKitMinor)} a kit`}>
+    <Section
+      title={say('What a kit costs')}
+      id="cost"
+      note={say('Thread by the length cut; {atLeast}{money} a kit', { atLeast, money: money(cost.perKitMinor) })}
+    >
       <div className={s.sums}>
         <Ledger
-          caption="What goes into one kit, in money"
+          caption={say('What goes into one kit, in money')}
           rows={cost.lines}
           rowKey={({ key }) => key}
           columns={[
-            { key: 'line', head: 'What', phone: 'lead', cell: ({ key }) => nameOf(key).name },
+            { key: 'line', head: say('What'), phone: 'lead', cell: ({ key }) => nameOf(key).name },
             {
               key: 'one',
-              head: 'In one kit',
+              head: say('In one kit'),
               isNumeric: true,
               phone: 'side',
               cell: ({ perKitMinor }) =>
-                perKitMinor === null ? <span className="quiet">price unknown</span> : money(perKitMinor),
+                perKitMinor === null ? <span className="quiet">{say('price unknown')}</span> : money(perKitMinor),
             },
             {
               key: 'all',
-              head: `In all ${reckoning.copies}`,
+              head: say('In all {copies}', { copies: reckoning.copies }),
               isNumeric: true,
               phone: 'labelled',
-              cell: ({ forAllMinor }) => (forAllMinor === null ? <span className="quiet">unknown</span> : money(forAllMinor)),
+              cell: ({ forAllMinor }) =>
+                forAllMinor === null ? <span className="quiet">{say('unknown')}</span> : money(forAllMinor),
             },
             {
               key: 'left',
-              head: 'Left over',
+              head: say('Left over'),
               isNumeric: true,
               phone: 'labelled',
-              cell: ({ leftOverMinor }) => (leftOverMinor === 0 ? <span className="quiet">none</span> : money(leftOverMinor)),
+              cell: ({ leftOverMinor }) =>
+                leftOverMinor === 0 ? <span className="quiet">{say('none')}</span> : money(leftOverMinor),
             },
           ]}
         />
         <Sum
-          title="One kit"
+          title={say('One kit')}
           rows={[
-            ...(cost.priceMinor === null ? [] : [{ label: 'Price of a kit', figure: money(cost.priceMinor) }]),
-            { label: 'Goes into it', figure: `${atLeast}${money(cost.perKitMinor)}`, kind: 'rule' as const },
+            ...(cost.priceMinor === null ? [] : [{ label: say('Price of a kit'), figure: money(cost.priceMinor) }]),
+            { label: say('Goes into it'), figure: `${atLeast}${money(cost.perKitMinor)}`, kind: 'rule' as const },
             ...(cost.marginMinor === null
               ? []
               : [
                   {
-                    label: names.length > 0 ? 'Remains, at most' : 'Remains',
+                    label: names.length > 0 ? say('Remains, at most') : say('Remains'),
                     figure: `${money(cost.marginMinor)}${cost.marginPerMille === null ? '' : `, ${Number((cost.marginPerMille / 10).toFixed(1))} %`}`,
                     kind: 'end' as const,
                   },
@@ -68,15 +75,19 @@ export function CostSection({ kit, nameOf, isOpen }: { kit: Kit; nameOf: LineNam
           ]}
           note={
             cost.leftOverMinor > 0 &&
-            `Bought in whole put-ups, all the kits cost ${money(cost.leftOverMinor)} more: thread left over, too short for another cut or for the shelf.`
+            say(
+              'Bought in whole put-ups, all the kits cost {money} more: thread left over, too short for another cut or for the shelf.',
+              { money: money(cost.leftOverMinor) },
+            )
           }
         />
       </div>
       {names.length > 0 && (
         <p className={s.notes}>
-          No price is known of {listed(names)}, so {names.length === 1 ? 'it is' : 'they are'} not in the sum.{' '}
-          {cost.unknown.includes('cloth') &&
-            'To have the cloth counted, add it above as something else in each kit, with what it costs.'}
+          {say(
+            'No price is known of {names}, so {names2, plural, one {it is} other {they are}} not in the sum. {hasIncludes, select, yes {To have the cloth counted, add it above as something else in each kit, with what it costs.} other {}}',
+            { names: listed(names), names2: names.length, hasIncludes: Boolean(cost.unknown.includes('cloth')) },
+          )}
         </p>
       )}
       {isOpen && (
@@ -84,14 +95,14 @@ export function CostSection({ kit, nameOf, isOpen }: { kit: Kit; nameOf: LineNam
           <Form
             action={setKitPriceAction}
             hidden={{ projectId: project.id, version: String(project.version) }}
-            submit="Keep the price"
+            submit={say('Keep the price')}
             submitKind="plain"
             isInline
-            label="What one kit is sold for"
+            label={say('What one kit is sold for')}
           >
             <NumberField
               name="price"
-              label="Price of one kit"
+              label={say('Price of one kit')}
               unit={currency}
               defaultValue={cost.priceMinor === null ? undefined : formatPrice(cost.priceMinor, null)}
             />

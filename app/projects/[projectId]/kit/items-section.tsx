@@ -1,4 +1,5 @@
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Kit, KitProposals } from '#lib/db/kit/read-kit'
 import type { KitItemRow } from '#lib/db/kit/read-kit-items'
 import { kitItemKinds } from '#lib/project/kit/item'
@@ -25,20 +26,34 @@ export function ItemsSection({ kit, notions, isOpen }: ItemsSectionProps) {
   const { items, project, proposals } = kit
   const edit = { projectId: project.id, version: String(project.version) }
   return (
-    <Section title="Other things in each kit" id="items" note={items.length > 0 ? counted(items.length, 'line') : undefined}>
+    <Section
+      title={say('Other things in each kit')}
+      id="items"
+      note={items.length > 0 ? counted(items.length, 'line') : undefined}
+    >
       {items.length === 0 ? (
-        <Empty>Needles, beads, findings and a class sheet stand here, with how many go into each kit.</Empty>
+        <Empty>{say('Needles, beads, findings and a class sheet stand here, with how many go into each kit.')}</Empty>
       ) : (
         <ul className={s.items}>
           {items.map((item, at) => (
             <li key={item.id} className={s.item}>
               <p>
-                <b>{item.name}</b>, {numberText(item.perKit)} in each{' '}
-                <span className="quiet">
-                  {[midSentence(itemKindWords[item.kind]), item.notion?.size, item.notion ? null : 'no stock kept', item.note]
-                    .filter(Boolean)
-                    .join(', ')}
-                </span>
+                {sayParts('{name}, {perKit, number} in each {what}', {
+                  name: <b>{item.name}</b>,
+                  perKit: item.perKit,
+                  what: (
+                    <span className="quiet">
+                      {[
+                        midSentence(itemKindWords[item.kind]),
+                        item.notion?.size,
+                        item.notion ? null : say('no stock kept'),
+                        item.note,
+                      ]
+                        .filter(Boolean)
+                        .join(', ')}
+                    </span>
+                  ),
+                })}
               </p>
               {isOpen && <ItemActs item={item} at={at} many={items.length} edit={edit} notions={notions} />}
             </li>
@@ -48,13 +63,21 @@ export function ItemsSection({ kit, notions, isOpen }: ItemsSectionProps) {
       {isOpen && (
         <>
           <Proposals items={items} proposals={proposals} notions={notions} edit={edit} />
-          <Unfold label="Add something to each kit" isOpenAtFirst={items.length === 0}>
-            <Form action={addKitItemAction} hidden={edit} submit="Add it" clearsWhenDone label="Add something to each kit">
+          <Unfold label={say('Add something to each kit')} isOpenAtFirst={items.length === 0}>
+            <Form
+              action={addKitItemAction}
+              hidden={edit}
+              submit={say('Add it')}
+              clearsWhenDone
+              label={say('Add something to each kit')}
+            >
               <ItemFields notions={notions} />
             </Form>
           </Unfold>
           <p className="quiet">
-            Needles are counted into each kit and again when it is checked. Keep the packets shut and away from children and pets.
+            {say(
+              'Needles are counted into each kit and again when it is checked. Keep the packets shut and away from children and pets.',
+            )}
           </p>
         </>
       )}
@@ -73,8 +96,8 @@ function ItemActs({ item, at, many, edit, notions }: ItemActsProps) {
       hidden={{ ...hidden, to }}
       submit={
         <>
-          {to === 'up' ? 'Up' : 'Down'}
-          <span className="vh"> with {item.name}</span>
+          {to === 'up' ? say('Up') : say('Down')}
+          <span className="vh">{sayParts('with {name}', { name: item.name })}</span>
         </>
       }
       submitKind="quiet"
@@ -83,33 +106,23 @@ function ItemActs({ item, at, many, edit, notions }: ItemActsProps) {
   )
   return (
     <div className={s.itemActs}>
-      <Unfold
-        label={
-          <>
-            Change<span className="vh"> {item.name}</span>
-          </>
-        }
-      >
-        <Form action={editKitItemAction} hidden={hidden} submit="Save" label={`Change ${item.name}`}>
+      <Unfold label={sayParts('Change{name}', { name: <span className="vh"> {item.name}</span> })}>
+        <Form action={editKitItemAction} hidden={hidden} submit={say('Save')} label={say('Change {name}', { name: item.name })}>
           <ItemFields item={item} notions={notions} />
         </Form>
       </Unfold>
       {at > 0 && move('up')}
       {at < many - 1 && move('down')}
       <ConfirmDialog
-        opener={
-          <>
-            Remove<span className="vh"> {item.name}</span>
-          </>
-        }
+        opener={sayParts('Remove{name}', { name: <span className="vh"> {item.name}</span> })}
         openerKind="quiet"
-        title={`Leave ${item.name} out of the kits?`}
-        confirm="Leave it out"
-        cancel="Keep it"
+        title={say('Leave {name} out of the kits?', { name: item.name })}
+        confirm={say('Leave it out')}
+        cancel={say('Keep it')}
         action={removeKitItemAction}
         hidden={hidden}
       >
-        <p>What was set aside of its stock is free again.</p>
+        <p>{say('What was set aside of its stock is free again.')}</p>
       </ConfirmDialog>
     </div>
   )
@@ -119,33 +132,33 @@ function ItemFields({ item, notions }: { item?: KitItemRow; notions: readonly No
   return (
     <>
       <FieldRow>
-        <TextField name="name" label="Name" defaultValue={item?.name} isRequired maxLength={120} width="half" />
+        <TextField name="name" label={say('Name')} defaultValue={item?.name} isRequired maxLength={120} width="half" />
         <SelectField
           name="kind"
-          label="What it is"
+          label={say('What it is')}
           defaultValue={item?.kind ?? 'needle'}
           options={kitItemKinds.map((kind) => ({ value: kind, label: itemKindWords[kind] }))}
           width="half"
         />
-        <NumberField name="perKit" label="In each kit" defaultValue={item?.perKit ?? 1} isWhole />
+        <NumberField name="perKit" label={say('In each kit')} defaultValue={item?.perKit ?? 1} isWhole />
       </FieldRow>
       <FieldRow>
         <SelectField
           name="notionId"
-          label="Taken from"
-          none="No stock is kept of it"
+          label={say('Taken from')}
+          none={say('No stock is kept of it')}
           defaultValue={item?.notionId ?? ''}
           options={notions}
-          hint="From your notions; as many as the kits take are reserved"
+          hint={say('From your notions; as many as the kits take are reserved')}
           width="half"
         />
         <NumberField
           name="price"
-          label="Price of one"
+          label={say('Price of one')}
           defaultValue={item?.priceMinor == null ? undefined : formatPrice(item.priceMinor, null)}
-          hint="Where the stock has none"
+          hint={say('Where the stock has none')}
         />
-        <TextField name="note" label="Note" defaultValue={item?.note ?? undefined} maxLength={300} width="half" />
+        <TextField name="note" label={say('Note')} defaultValue={item?.note ?? undefined} maxLength={300} width="half" />
       </FieldRow>
     </>
   )
@@ -160,7 +173,11 @@ function Proposals({ items, proposals, notions, edit }: ProposalsProps) {
   const add = (fields: Record<string, string>, words: string) => (
     <Form action={addKitItemAction} hidden={{ ...edit, ...fields }} submit={words} submitKind="plain" isInline />
   )
-  const sizes = needle && (needle.coarsest === needle.finest ? `${needle.coarsest}` : `${needle.coarsest} to ${needle.finest}`)
+  const sizes =
+    needle &&
+    (needle.coarsest === needle.finest
+      ? `${needle.coarsest}`
+      : say('{coarsest} to {finest}', { coarsest: needle.coarsest, finest: needle.finest }))
   const held = needle && notions.find(({ value }) => value === proposals.needleNotionId)
   const needsNeedle = needle !== null && !has('needle')
   const needsBeads = beads > 0 && !has('beads')
@@ -169,17 +186,27 @@ function Proposals({ items, proposals, notions, edit }: ProposalsProps) {
     <div className={s.proposals}>
       {needsNeedle && (
         <>
-          <span>For this count a tapestry needle of size {sizes} is usual.</span>
+          <span>{sayParts('For this count a tapestry needle of size {sizes} is usual.', { sizes })}</span>
           {add(
-            { kind: 'needle', name: `Tapestry needle, size ${needle.coarsest}`, perKit: '1', notionId: held?.value ?? '' },
-            held ? `Add one needle: ${held.label}` : `Add one needle of size ${needle.coarsest}`,
+            {
+              kind: 'needle',
+              name: say('Tapestry needle, size {coarsest}', { coarsest: needle.coarsest }),
+              perKit: '1',
+              notionId: held?.value ?? '',
+            },
+            held
+              ? say('Add one needle: {label}', { label: held.label })
+              : say('Add one needle of size {coarsest}', { coarsest: needle.coarsest }),
           )}
         </>
       )}
       {needsBeads && (
         <>
-          <span>The key has {counted(beads, 'bead')} sewn on.</span>
-          {add({ kind: 'beads', name: 'Beads', perKit: String(beads) }, `Add ${counted(beads, 'bead')}`)}
+          <span>{say('The key has {beads, plural, one {# bead} other {# beads}} sewn on.', { beads })}</span>
+          {add(
+            { kind: 'beads', name: 'Beads', perKit: String(beads) },
+            say('Add {beads, plural, one {# bead} other {# beads}}', { beads }),
+          )}
         </>
       )}
     </div>

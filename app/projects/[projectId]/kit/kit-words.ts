@@ -1,5 +1,5 @@
-import { numberText } from '#language/figures'
 import { formatClothLength } from '#language/lengths'
+import { say, sayings } from '#language/say'
 import type { KitCloth } from '#lib/db/kit/read-kit-cloth'
 import type { KitNumbers, KitReckoning, LineToBuy } from '#lib/project/kit/reckoning'
 import type { KitStep, KitStepState } from '#lib/project/kit/steps'
@@ -9,16 +9,16 @@ import { pieceName } from '#words/cloth'
 import { ordinal } from '#words/ordinal'
 import { boltLength } from '#words/yardage'
 
-export const stepWords: Record<KitStep, string> = {
+export const stepWords: Record<KitStep, string> = sayings({
   reserved: 'Reserved',
   pulled: 'Pulled',
   cut: 'Cut',
   packed: 'Packed',
   checked: 'Checked',
   sealed: 'Sealed',
-}
+})
 
-export const stepStateWords: Record<KitStepState, string> = { 'not begun': 'not begun', begun: 'begun', done: 'done' }
+export const stepStateWords: Record<KitStepState, string> = sayings({ 'not begun': 'not begun', begun: 'begun', done: 'done' })
 
 /** "12 kits and 1 spare". */
 export const numberWords = ({ copies, spares }: Pick<KitNumbers, 'copies' | 'spares'>): string =>
@@ -38,18 +38,28 @@ export function toBuyWords(toBuy: LineToBuy, lot: ReturnType<LineNames>['lot'], 
     case 'thread': {
       const amount = counted(toBuy.putUps, putUpWord)
       if (lot === null) return amount
-      return lot === 'one' ? (toBuy.putUps > 1 ? `${amount} of one lot` : amount) : `${amount} of lot ${lot.mark}`
+      return lot === 'one'
+        ? toBuy.putUps > 1
+          ? say('{amount} of one lot', { amount })
+          : amount
+        : say('{amount} of lot {mark}', { amount, mark: lot.mark })
     }
     case 'cloth': {
-      const pieces = `for ${counted(toBuy.pieces, 'cut')}`
+      const pieces = say('for {pieces, plural, one {# cut} other {# cuts}}', { pieces: toBuy.pieces })
       return toBuy.lengthUm === null
-        ? `cloth ${pieces}`
-        : `${formatClothLength(toBuy.lengthUm, unit)} (${boltLength(toBuy.lengthUm, unit)}) of cloth off the bolt, ${pieces}`
+        ? say('cloth {pieces}', { pieces })
+        : say('{length} ({boltLength}) of cloth off the bolt, {pieces}', {
+            length: formatClothLength(toBuy.lengthUm, unit),
+            boltLength: boltLength(toBuy.lengthUm, unit),
+            pieces,
+          })
     }
     case 'chart':
       return counted(toBuy.copies, 'copy')
     case 'item':
-      return toBuy.packs === null ? `${numberText(toBuy.count)} more` : `${counted(toBuy.packs, 'pack')}, ${toBuy.count} short`
+      return toBuy.packs === null
+        ? say('{count, number} more', { count: toBuy.count })
+        : say('{packs, plural, one {# pack} other {# packs}}, {count} short', { packs: toBuy.packs, count: toBuy.count })
   }
 }
 
@@ -64,27 +74,35 @@ export function answerWords(
 ): { answer: string; stops: string } {
   if (makeable === null)
     return {
-      answer: 'Not known yet.',
+      answer: say('Not known yet.'),
       stops: lines.some(({ kind }) => kind === 'thread')
         ? ''
-        : 'Choose its thread list, or say below what goes into a kit, and it is counted here.',
+        : say('Choose its thread list, or say below what goes into a kit, and it is counted here.'),
     }
   if (makeable === copies)
     return {
-      answer: `All ${numberWords({ copies, spares })} can be made from what is there.`,
-      stops: lines.some(({ toBuy }) => toBuy) ? '' : 'Nothing is to be bought.',
+      answer: say('All {number} can be made from what is there.', { number: numberWords({ copies, spares }) }),
+      stops: lines.some(({ toBuy }) => toBuy) ? '' : say('Nothing is to be bought.'),
     }
-  const answer = makeable === 0 ? 'You can make no kit now.' : `You can make ${counted(makeable, 'kit')} now.`
+  const answer =
+    makeable === 0
+      ? say('You can make no kit now.')
+      : say('You can make {makeable, plural, one {# kit} other {# kits}} now.', { makeable })
   const sentences = stops.slice(0, mostNamed).map(({ key, toBuy }) => {
     const { name, lot, putUpWord } = nameOf(key)
-    return `${name} stops the ${ordinal(makeable + 1)}${toBuy ? `: buy ${toBuyWords(toBuy, lot, putUpWord, unit)}` : ''}.`
+    return say('{name} stops the {ordinal}{rest}.', {
+      name,
+      ordinal: ordinal(makeable + 1),
+      rest: toBuy ? say(': buy {toBuy}', { toBuy: toBuyWords(toBuy, lot, putUpWord, unit) }) : '',
+    })
   })
   const more = stops.length - mostNamed
   return {
     answer,
-    stops: [...sentences, ...(more > 0 ? [`So ${more === 1 ? 'does one other line' : `do ${more} other lines`}.`] : [])].join(
-      ' ',
-    ),
+    stops: [
+      ...sentences,
+      ...(more > 0 ? [say('So {more, plural, one {does one other line} other {do # other lines}}.', { more })] : []),
+    ].join(' '),
   }
 }
 
@@ -92,18 +110,24 @@ export function answerWords(
 export function clothStandingWords(cloth: KitCloth): string {
   const named = (standing: KitCloth['pieces'][number]['standing']) =>
     cloth.pieces.flatMap(({ piece, gives, ...one }) =>
-      one.standing === standing ? [`${pieceName(piece)}${gives > 1 ? ` gives ${gives}` : ''}`] : [],
+      one.standing === standing ? [`${pieceName(piece)}${gives > 1 ? say(' gives {gives}', { gives }) : ''}`] : [],
     )
   const parts = [
-    ...(cloth.cut > 0 ? [`${cloth.cut} cut`] : []),
-    ...(cloth.kept > 0 ? [`${cloth.kept} from what is kept for it: ${shortList(named('kept'))}`] : []),
-    ...(cloth.free > 0 ? [`${cloth.free} from what is free: ${shortList(named('free'))}`] : []),
+    ...(cloth.cut > 0 ? [say('{cut} cut', { cut: cloth.cut })] : []),
+    ...(cloth.kept > 0
+      ? [say('{kept} from what is kept for it: {shortList}', { kept: cloth.kept, shortList: shortList(named('kept')) })]
+      : []),
+    ...(cloth.free > 0
+      ? [say('{free} from what is free: {shortList}', { free: cloth.free, shortList: shortList(named('free')) })]
+      : []),
   ]
-  return parts.length === 0 ? 'no piece on hand gives one' : parts.join('; ')
+  return parts.length === 0 ? say('no piece on hand gives one') : parts.join('; ')
 }
 
 const shortList = (names: readonly string[]): string =>
-  names.length > 4 ? `${names.slice(0, 3).join(', ')} and ${names.length - 3} more` : listed(names)
+  names.length > 4
+    ? say('{names} and {names2} more', { names: names.slice(0, 3).join(', '), names2: names.length - 3 })
+    : listed(names)
 
 /** What is said of charts: one bought chart to a kit, none to a spare until it is sold. */
 export function chartStandingWords(chart: {
@@ -113,12 +137,12 @@ export function chartStandingWords(chart: {
   elsewhere: number
   packed: number
 }): string {
-  if (chart.isFile) return 'a file is for one person: it is not packed; a copy is bought for each kit'
+  if (chart.isFile) return say('a file is for one person: it is not packed; a copy is bought for each kit')
   const parts = [
-    `${counted(chart.onRecord, 'copy')} on record`,
-    ...(chart.packed > 0 ? [`${chart.packed} in closed kits`] : []),
-    ...(chart.away > 0 ? [`${chart.away} lent or out`] : []),
-    ...(chart.elsewhere > 0 ? [`${chart.elsewhere} for earlier kits`] : []),
+    say('{onRecord, plural, one {# copy} other {# copies}} on record', { onRecord: chart.onRecord }),
+    ...(chart.packed > 0 ? [say('{packed} in closed kits', { packed: chart.packed })] : []),
+    ...(chart.away > 0 ? [say('{away} lent or out', { away: chart.away })] : []),
+    ...(chart.elsewhere > 0 ? [say('{elsewhere} for earlier kits', { elsewhere: chart.elsewhere })] : []),
   ]
   return parts.join(', ')
 }
@@ -148,36 +172,47 @@ export function lotWords({ reckoning, threads }: KitLots, nameOf: LineNames): { 
   const solids = all.filter(({ lotsMatter }) => !lotsMatter)
   const scattered = solids.filter(({ isOne, kits }) => !isOne && kits >= copies)
   const short = solids.filter(({ kits }) => kits < copies)
-  const lotOf = (lot: string | null) => (lot === null ? 'a batch without a lot mark' : `lot ${lot}`)
+  const lotOf = (lot: string | null) => (lot === null ? say('a batch without a lot mark') : say('lot {lot}', { lot }))
   const notes = [
     ...mattering
       .filter(({ isOne }) => isOne)
-      .map(
-        ({ name, best, cut }) =>
-          `${name}: ${cut >= copies ? 'cut for all; see the batch record' : `all of ${lotOf(best?.lot ?? null)}`}.`,
+      .map(({ name, best, cut }) =>
+        say('{name}: {rest}.', {
+          name,
+          rest:
+            cut >= copies ? say('cut for all; see the batch record') : say('all of {lotOf}', { lotOf: lotOf(best?.lot ?? null) }),
+        }),
       ),
     ...wanting.map(({ name, best }) =>
       best && best.kits > 0
-        ? `${name}: ${lotOf(best.lot)} gives ${best.kits}. Buy more of that lot, or all of a new one.`
-        : `${name}: no lot on hand gives one. Buy all of one lot.`,
+        ? say('{name}: {lotOf} gives {kits}. Buy more of that lot, or all of a new one.', {
+            name,
+            lotOf: lotOf(best.lot),
+            kits: best.kits,
+          })
+        : say('{name}: no lot on hand gives one. Buy all of one lot.', { name }),
     ),
     ...(scattered.length > 0
       ? [
-          `${shortList(scattered.map(({ name }) => name))} would come out of several lots. In a solid that seldom shows; compare them by daylight.`,
+          say('{shortList} would come out of several lots. In a solid that seldom shows; compare them by daylight.', {
+            shortList: shortList(scattered.map(({ name }) => name)),
+          }),
         ]
       : []),
-    ...(short.length > 0 ? [`Of ${shortList(short.map(({ name }) => name))} some is to be bought; ask for one lot.`] : []),
+    ...(short.length > 0
+      ? [say('Of {shortList} some is to be bought; ask for one lot.', { shortList: shortList(short.map(({ name }) => name)) })]
+      : []),
     ...(all.length > 0 && solids.length > 0 && scattered.length === 0 && short.length === 0
-      ? [`${solids.length === 1 ? 'The solid is of one lot too' : 'The solids are of one lot each'}.`]
+      ? [`${solids.length === 1 ? say('The solid is of one lot too') : say('The solids are of one lot each')}.`]
       : []),
   ]
   const answer =
     wanting.length > 0
-      ? 'Not from what is there.'
+      ? say('Not from what is there.')
       : scattered.length === 0 && short.length === 0
-        ? 'Yes, every thread.'
+        ? say('Yes, every thread.')
         : mattering.length > 0
-          ? 'Yes, of every thread whose lots matter.'
-          : 'Not every thread, but lots matter in none of them.'
+          ? say('Yes, of every thread whose lots matter.')
+          : say('Not every thread, but lots matter in none of them.')
   return { answer, notes }
 }

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type Kit, readKit } from '#lib/db/kit/read-kit'
 import { listNotions } from '#lib/db/notion/queries'
 import { type KitStep, nextStep } from '#lib/project/kit/steps'
@@ -27,7 +29,7 @@ type KitPageProps = { params: Promise<{ projectId: string }> }
 
 export async function generateMetadata({ params }: KitPageProps): Promise<Metadata> {
   const kit = await readKit((await params).projectId)
-  return { title: kit ? `Kits of ${kit.project.title}` : 'Kits' }
+  return { title: kit ? say('Kits of {title}', { title: kit.project.title }) : say('Kits') }
 }
 
 export default async function KitPage({ params }: KitPageProps) {
@@ -37,9 +39,9 @@ export default async function KitPage({ params }: KitPageProps) {
   const { project, reckoning, settings } = kit
   const isOpen = transitions[project.status].length > 0
   const crumbs = [
-    { label: 'Projects', href: '/projects' },
+    { label: say('Projects'), href: '/projects' },
     { label: project.title, href: `/projects/${projectId}` },
-    { label: 'Kits' },
+    { label: say('Kits') },
   ]
   const notions = isOpen ? await listNotions([project.ownerId]) : []
   const nameOf = namesOf(kit)
@@ -51,7 +53,7 @@ export default async function KitPage({ params }: KitPageProps) {
         title={project.title}
         isWork
         crumbs={crumbs}
-        byline={`${numberWords(reckoning)}, from the goods of ${project.ownerName}`}
+        byline={say('{number}, from the goods of {ownerName}', { number: numberWords(reckoning), ownerName: project.ownerName })}
         actions={<Sheets projectId={projectId} />}
       >
         <HoopWord status={project.status} width={34} />
@@ -62,32 +64,34 @@ export default async function KitPage({ params }: KitPageProps) {
       <p className={s.big}>
         <b>{answer}</b> {stops}
       </p>
-      {project.isIncomplete && <p>Part of the key is not in yet; this counts what is.</p>}
+      {project.isIncomplete && <p>{say('Part of the key is not in yet; this counts what is.')}</p>}
       {reckoning.unknown.length > 0 && (
-        <p className="quiet">Not counted: {listed(reckoning.unknown.map((key) => nameOf(key).name))}.</p>
+        <p className="quiet">
+          {say('Not counted: {unknown}.', { unknown: listed(reckoning.unknown.map((key) => nameOf(key).name)) })}
+        </p>
       )}
       <StepStrip progress={kit.progress} />
       {isOpen && <NextStep kit={kit} />}
       {reckoning.spares === 0 && reckoning.copies > 1 && isOpen && (
         <p className={`${s.notes} quiet`}>
-          No spare kit is made. One to each dozen is usual, at least one:{' '}
-          <Link href={`/projects/${projectId}`}>say so in the project’s details</Link>.
+          {sayParts(
+            'No spare kit is made. One to each dozen is usual, at least one: <link>say so in the project’s details</link>.',
+            { link: (words) => <Link href={`/projects/${projectId}`}>{words}</Link> },
+          )}
         </p>
       )}
-
       <Section
-        title="What goes into them"
+        title={say('What goes into them')}
         id="contents"
-        note="A cut has no join, so what is left of a put-up too short for another cut is not counted on."
+        note={say('A cut has no join, so what is left of a put-up too short for another cut is not counted on.')}
       >
         {project.hasThreadList ? null : (
-          <Empty>No thread list is chosen, so no thread is counted. Choose one in the project’s details.</Empty>
+          <Empty>{say('No thread list is chosen, so no thread is counted. Choose one in the project’s details.')}</Empty>
         )}
         <ContentsTable kit={kit} nameOf={nameOf} settings={settings} />
       </Section>
-
       {lots.notes.length > 0 && (
-        <Section title={`Are all ${reckoning.copies} from one lot?`} id="lots">
+        <Section title={say('Are all {copies} from one lot?', { copies: reckoning.copies })} id="lots">
           <p>
             <b>{lots.answer}</b>
           </p>
@@ -98,13 +102,15 @@ export default async function KitPage({ params }: KitPageProps) {
           </ul>
         </Section>
       )}
-
       <ItemsSection
         kit={kit}
         isOpen={isOpen}
         notions={notions
           .filter(({ usedBy }) => usedBy === null || usedBy.id === projectId)
-          .map((notion) => ({ value: notion.id, label: `${notionTitle(notion)}, ${notion.count} there` }))}
+          .map((notion) => ({
+            value: notion.id,
+            label: say('{notionTitle}, {count} there', { notionTitle: notionTitle(notion), count: notion.count }),
+          }))}
       />
       <CostSection kit={kit} nameOf={nameOf} isOpen={isOpen} />
     </>
@@ -113,20 +119,20 @@ export default async function KitPage({ params }: KitPageProps) {
 
 const Sheets = ({ projectId }: { projectId: string }) => (
   <>
-    <LinkButton href={`/projects/${projectId}/kit/bags`}>Bags</LinkButton>
-    <LinkButton href={`/projects/${projectId}/kit/record`}>Batch record</LinkButton>
-    <LinkButton href={`/projects/${projectId}/kit/sheets`}>Sheets to print</LinkButton>
+    <LinkButton href={`/projects/${projectId}/kit/bags`}>{say('Bags')}</LinkButton>
+    <LinkButton href={`/projects/${projectId}/kit/record`}>{say('Batch record')}</LinkButton>
+    <LinkButton href={`/projects/${projectId}/kit/sheets`}>{say('Sheets to print')}</LinkButton>
   </>
 )
 
-const nextWords: Record<KitStep, string> = {
+const nextWords: Record<KitStep, string> = sayings({
   reserved: 'Reserve what is free',
   pulled: 'Pull for these kits',
   cut: 'Cut thread and cloth',
   packed: 'Pack the bags',
   checked: 'Check the bags',
   sealed: 'Seal the bags',
-}
+})
 
 /** The one thing to do next, with what else is at hand. */
 function NextStep({ kit }: { kit: Kit }) {
@@ -135,10 +141,10 @@ function NextStep({ kit }: { kit: Kit }) {
   const bags = `/projects/${project.id}/kit/bags`
   const cloth = (
     <LinkButton href={`/cloth/cut?project=${project.id}`} kind="plain">
-      Plan the cuts of the cloth
+      {say('Plan the cuts of the cloth')}
     </LinkButton>
   )
-  if (next === null) return <p className={s.notes}>All kits are sealed.</p>
+  if (next === null) return <p className={s.notes}>{say('All kits are sealed.')}</p>
   if (next === 'reserved') {
     return (
       <div className={s.next}>
@@ -146,12 +152,12 @@ function NextStep({ kit }: { kit: Kit }) {
           <Form
             action={promiseAgainAction}
             hidden={{ projectId: project.id, version: String(project.version) }}
-            submit={project.status === 'wanted' ? 'Plan them: reserve what is free' : nextWords.reserved}
+            submit={project.status === 'wanted' ? say('Plan them: reserve what is free') : nextWords.reserved}
             isInline
           />
         ) : (
           <LinkButton href="/buy" kind="first">
-            Buy what is short
+            {say('Buy what is short')}
           </LinkButton>
         )}
         {progress.done.reserved > 0 && <LinkButton href={`/walks/new?project=${project.id}`}>{nextWords.pulled}</LinkButton>}
@@ -196,11 +202,11 @@ function namesOf(kit: Kit): LineNames {
       case 'cloth':
         return { name: 'Cloth', ...plain }
       case 'chart':
-        return { name: 'The chart', ...plain }
+        return { name: say('The chart'), ...plain }
       case 'item':
-        return { name: kit.items.find(({ id }) => id === line.itemId)?.name ?? 'Something removed', ...plain }
+        return { name: kit.items.find(({ id }) => id === line.itemId)?.name ?? say('Something removed'), ...plain }
       default:
-        return { name: 'Something removed', ...plain }
+        return { name: say('Something removed'), ...plain }
     }
   }
 }

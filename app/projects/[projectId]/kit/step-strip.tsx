@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type KitProgress, kitSteps, nextStep, stateOfStep } from '#lib/project/kit/steps'
 import s from './kit.module.css'
 import { stepStateWords, stepWords } from './kit-words'
@@ -6,14 +8,17 @@ import { stepStateWords, stepWords } from './kit-words'
 export function StepStrip({ progress }: { progress: KitProgress }) {
   const next = nextStep(progress)
   return (
-    <ol className={s.steps} aria-label="How far the kits are">
+    <ol className={s.steps} aria-label={say('How far the kits are')}>
       {kitSteps.map((step) => (
         <li key={step} aria-current={step === next ? 'step' : undefined}>
           <StepMark fraction={progress.done[step] / progress.copies} />
           <span className={s.stepWord}>{stepWords[step]}</span>
           <span className={s.stepCount}>
-            {progress.done[step]} of {progress.copies}
-            <span className="vh">, {stepStateWords[stateOfStep(progress, step)]}</span>
+            {sayParts('{done} of {copies}{stepState}', {
+              done: progress.done[step],
+              copies: progress.copies,
+              stepState: <span className="vh">, {stepStateWords[stateOfStep(progress, step)]}</span>,
+            })}
           </span>
         </li>
       ))}

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { findProject } from '#lib/db/project/queries'
 import { findRemovedWork, listWork } from '#lib/db/work/queries'
 import { calendarDay } from '#lib/quantity/day'
@@ -11,7 +12,7 @@ import { counted } from '#words/amounts'
 import { pageSchema } from '../../schema'
 import { WorkLedger } from '../work-ledger'
 
-export const metadata: Metadata = { title: 'Log' }
+export const generateMetadata = (): Metadata => ({ title: say('Log') })
 
 const perPage = 50
 
@@ -34,13 +35,22 @@ export default async function LogPage({ params, searchParams }: LogPageProps) {
   return (
     <>
       <PageHead
-        title={`Log of ${project.design.title}`}
+        title={say('Log of {title}', { title: project.design.title })}
         note={total > 0 && counted(total, 'entry')}
-        crumbs={[{ label: 'Projects', href: '/projects' }, { label: project.design.title, href: here }, { label: 'Log' }]}
+        crumbs={[
+          { label: say('Projects'), href: '/projects' },
+          { label: project.design.title, href: here },
+          { label: say('Log') },
+        ]}
       />
       {total === 0 && (
-        <Empty title="Nothing is logged" actions={<LinkButton href={`${here}#log`}>Log what was done</LinkButton>}>
-          What is logged on the project’s page stands here, day by day; your pace follows from it, and when a piece will be done.
+        <Empty
+          title={say('Nothing is logged')}
+          actions={<LinkButton href={`${here}#log`}>{say('Log what was done')}</LinkButton>}
+        >
+          {say(
+            'What is logged on the project’s page stands here, day by day; your pace follows from it, and when a piece will be done.',
+          )}
         </Empty>
       )}
       <WorkLedger entries={entries} removed={removed} today={calendarDay(new Date())} />
@@ -49,7 +59,7 @@ export default async function LogPage({ params, searchParams }: LogPageProps) {
           page={page}
           pages={Math.ceil(total / perPage)}
           hrefForPage={(other) => `${here}/log?page=${other}`}
-          shown={`${entries.length} of ${counted(total, 'entry')}`}
+          shown={say('{entries} of {total, plural, one {# entry} other {# entries}}', { entries: entries.length, total })}
         />
       )}
     </>

@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { type KitPairs, readKitPairs } from '#lib/db/planning/together/read-kit-pairs'
 import { LinkButton } from '#ui/button'
@@ -8,11 +10,11 @@ import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
 import { getViewer } from '#viewer/viewer'
-import { counted, everyOne } from '#words/amounts'
+import { counted } from '#words/amounts'
 import { namesIn } from '#words/names'
 import { pageSchema } from '../../schema'
 
-export const metadata: Metadata = { title: 'Kit two at once' }
+export const generateMetadata = (): Metadata => ({ title: say('Kit two at once') })
 
 const perPage = 50
 
@@ -31,63 +33,76 @@ export default async function PairsPage({ searchParams }: PageProps) {
   return (
     <>
       <PageHead
-        title="Kit two at once"
+        title={say('Kit two at once')}
         note={pairs.length > 0 && counted(pairs.length, 'pair')}
         crumbs={[
-          { label: 'Projects', href: '/projects' },
-          { label: 'Which together', href: '/projects/together' },
-          { label: 'Kit two at once' },
+          { label: say('Projects'), href: '/projects' },
+          { label: say('Which together'), href: '/projects/together' },
+          { label: say('Kit two at once') },
         ]}
-        byline={`Of what ${ownerName || 'nobody yet'} wants or plans, two that share threads: a shared thread is pulled once for both, and put back once. First those of which one has every colour of the other.`}
+        byline={say(
+          'Of what {ownerName} wants or plans, two that share threads: a shared thread is pulled once for both, and put back once. First those of which one has every colour of the other.',
+          { ownerName: ownerName || say('nobody yet') },
+        )}
       />
       {shown.length === 0 ? (
-        <Empty title="No two share a thread" actions={<LinkButton href="/projects/together">Which together</LinkButton>}>
+        <Empty
+          title={say('No two share a thread')}
+          actions={<LinkButton href="/projects/together">{say('Which together')}</LinkButton>}
+        >
           {looked < 2
-            ? 'It takes two projects that are wanted or planned, each with a thread list. They are then held against one another here.'
-            : `The ${counted(looked, 'design')} wanted or planned have no thread in common.`}
+            ? say(
+                'It takes two projects that are wanted or planned, each with a thread list. They are then held against one another here.',
+              )
+            : say('The {looked, plural, one {# design} other {# designs}} wanted or planned have no thread in common.', {
+                looked,
+              })}
         </Empty>
       ) : (
         <>
           <Ledger
-            caption="Pairs of designs by the threads they share, those that one covers whole first"
+            caption={say('Pairs of designs by the threads they share, those that one covers whole first')}
             rows={shown}
             rowKey={({ projects }) => projects.map(({ projectId }) => projectId).join(' ')}
             columns={[
               {
                 key: 'pair',
-                head: 'These two',
+                head: say('These two'),
                 phone: 'lead',
-                cell: ({ projects: [one, other] }) => (
-                  <>
-                    <Link href={`/projects/${one.projectId}`} className="title">
-                      {names.design(one.designId)}
-                    </Link>{' '}
-                    with{' '}
-                    <Link href={`/projects/${other.projectId}`} className="title">
-                      {names.design(other.designId)}
-                    </Link>
-                  </>
-                ),
+                cell: ({ projects: [one, other] }) =>
+                  sayParts('{design} with {design2}', {
+                    design: (
+                      <Link href={`/projects/${one.projectId}`} className="title">
+                        {names.design(one.designId)}
+                      </Link>
+                    ),
+                    design2: (
+                      <Link href={`/projects/${other.projectId}`} className="title">
+                        {names.design(other.designId)}
+                      </Link>
+                    ),
+                  }),
               },
-              { key: 'shared', head: 'In common', phone: 'line', cell: (pair) => sharedWords(pair, names.design) },
+              { key: 'shared', head: say('In common'), phone: 'line', cell: (pair) => sharedWords(pair, names.design) },
               {
                 key: 'pulls',
-                head: 'Pulls saved',
+                head: say('Pulls saved'),
                 isNumeric: true,
                 phone: 'line',
-                cell: ({ pulls, pullsSaved }) => `${pullsSaved} saved, ${pulls} left`,
+                cell: ({ pulls, pullsSaved }) => say('{pullsSaved} saved, {pulls} left', { pullsSaved, pulls }),
               },
               {
                 key: 'pull',
-                head: 'Pull for both',
+                head: say('Pull for both'),
                 headIsHidden: true,
                 isAtEnd: true,
                 isOffPaper: true,
                 phone: 'side',
                 cell: ({ projects }) => (
                   <Link href={`/walks/new?${new URLSearchParams(projects.map(({ projectId }) => ['project', projectId]))}`}>
-                    Pull both
-                    <span className="vh">: {projects.map(({ designId }) => names.design(designId)).join(', ')}</span>
+                    {sayParts('Pull both{projects}', {
+                      projects: <span className="vh">: {projects.map(({ designId }) => names.design(designId)).join(', ')}</span>,
+                    })}
                   </Link>
                 ),
               },
@@ -98,12 +113,19 @@ export default async function PairsPage({ searchParams }: PageProps) {
               page={page}
               pages={Math.ceil(pairs.length / perPage)}
               hrefForPage={(other) => `/projects/together/pairs?page=${other}`}
-              shown={`${shown.length} of ${counted(pairs.length, 'pair')}`}
+              shown={say('{shown} of {pairs, plural, one {# pair} other {# pairs}}', {
+                shown: shown.length,
+                pairs: pairs.length,
+              })}
             />
           )}
         </>
       )}
-      {passedOver > 0 && <p className="quiet">{counted(passedOver, 'more project')} not looked at.</p>}
+      {passedOver > 0 && (
+        <p className="quiet">
+          {say('{passedOver, plural, one {# more project} other {# more projects}} not looked at.', { passedOver })}
+        </p>
+      )}
     </>
   )
 }
@@ -113,8 +135,18 @@ function sharedWords(
   title: (designId: string) => string,
 ): string {
   const [one, other] = projects
-  if (!isCovered) return `${counted(pullsSaved, 'thread')} of ${one.threads} and ${other.threads}`
+  if (!isCovered)
+    return say('{pullsSaved, plural, one {# thread} other {# threads}} of {threads} and {threads2}', {
+      pullsSaved,
+      threads: one.threads,
+      threads2: other.threads,
+    })
   return one.threads === other.threads
-    ? `every colour: ${everyOne(one.threads, 'thread')} of each`
-    : `every colour of ${title(one.designId)}: ${everyOne(one.threads, 'thread')}`
+    ? say('every colour: {threads, plural, =1 {its one thread} =2 {both threads} other {all # threads}} of each', {
+        threads: one.threads,
+      })
+    : say('every colour of {title}: {threads, plural, =1 {its one thread} =2 {both threads} other {all # threads}}', {
+        title: title(one.designId),
+        threads: one.threads,
+      })
 }

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type ChangeTold, journalShown } from '#lib/db/access/list-audit'
 import type { JournalLine } from '#lib/db/movement/list-movements'
 import { PlaceLabel } from '#trade/place-label'
@@ -18,17 +19,19 @@ export function ChangeSection({ change }: { change: ChangeTold }) {
   const others = touchedWords(kept.length > 0 ? kept : touched)
   return (
     <Section
-      title={`Change ${numberText(revision)}`}
+      title={say('Change {revision, number}', { revision })}
       id="change"
-      note={line ? `${doerWords(line)}, ${momentWords(line.at)}` : 'Nobody had to sign in then.'}
+      note={line ? `${doerWords(line)}, ${momentWords(line.at)}` : say('Nobody had to sign in then.')}
     >
       {journal.length === 0 ? (
-        <p>Nothing came in, went out or moved.</p>
+        <p>{say('Nothing came in, went out or moved.')}</p>
       ) : (
-        <Ledger caption="Its lines in the journal" columns={columns} rows={journal} rowKey={({ id }) => id} />
+        <Ledger caption={say('Its lines in the journal')} columns={columns()} rows={journal} rowKey={({ id }) => id} />
       )}
-      {hasMore && <p className="quiet">The first {journalShown} lines; the HTTP API gives them all.</p>}
-      {others !== '' && <p className="quiet">It changed {others}.</p>}
+      {hasMore && (
+        <p className="quiet">{sayParts('The first {journalShown} lines; the HTTP API gives them all.', { journalShown })}</p>
+      )}
+      {others !== '' && <p className="quiet">{sayParts('It changed {others}.', { others })}</p>}
     </Section>
   )
 }
@@ -38,7 +41,7 @@ function thingOf({ batch, cloth, chart, notion }: JournalLine): ReactNode {
     return (
       <Link href={`/threads/${batch.threadId}`}>
         {[batch.makerName, batch.code, batch.name].filter(Boolean).join(' ')}
-        {batch.lot && `, lot ${batch.lot}`}
+        {batch.lot && say(', lot {lot}', { lot: batch.lot })}
       </Link>
     )
   if (cloth) return <Link href={`/cloth/${cloth.id}`}>{cloth.label ?? cloth.name}</Link>
@@ -49,23 +52,23 @@ function thingOf({ batch, cloth, chart, notion }: JournalLine): ReactNode {
       </Link>
     )
   if (notion) return <Link href={`/notions/${notion.id}`}>{[notion.name, notion.size].filter(Boolean).join(' ')}</Link>
-  return 'something removed since'
+  return say('something removed since')
 }
 
 const signed = (count: number): string => (count > 0 ? `+${count}` : count < 0 ? `−${-count}` : '')
 
-const columns: readonly Column<JournalLine>[] = [
-  { key: 'thing', head: 'Thing', phone: 'lead', width: '32%', cell: thingOf },
+const columns = (): readonly Column<JournalLine>[] => [
+  { key: 'thing', head: say('Thing'), phone: 'lead', width: '32%', cell: thingOf },
   {
     key: 'kind',
-    head: 'What',
+    head: say('What'),
     phone: 'line',
     cell: ({ kind, reason }) => [movementWords[kind], reason].filter(Boolean).join(': '),
   },
-  { key: 'whole', head: 'How many', phone: 'side', isNumeric: true, cell: ({ wholeDelta }) => signed(wholeDelta) },
+  { key: 'whole', head: say('How many'), phone: 'side', isNumeric: true, cell: ({ wholeDelta }) => signed(wholeDelta) },
   {
     key: 'places',
-    head: 'From, to',
+    head: say('From, to'),
     phone: 'line',
     isAtEnd: true,
     cell: ({ from, to }) => (

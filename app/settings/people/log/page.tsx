@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { formatDate } from '#language/day'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { listAccounts } from '#lib/db/access/accounts'
 import { type AuditLine, findChange, findJournalled, listAudit } from '#lib/db/access/list-audit'
 import { requireRight } from '#lib/db/access/right'
@@ -18,7 +19,7 @@ import { ChangeSection } from './change-section'
 import { auditFilterOf, logHref } from './filter'
 import { type LogQuery, logQuerySchema, unknownPerson } from './schema'
 
-export const metadata: Metadata = { title: 'Who did what' }
+export const generateMetadata = (): Metadata => ({ title: say('Who did what') })
 
 const perPage = 50
 
@@ -37,51 +38,53 @@ export default async function LogPage({ searchParams }: Props) {
   const from = (query.page - 1) * perPage
   const isNarrowed = query.person !== '' || query.day !== ''
   const people = [
-    ...accounts.map(({ id, name, closedAt }) => ({ value: id, label: closedAt ? `${name} (closed)` : name })),
-    { value: unknownPerson, label: 'nobody known' },
+    ...accounts.map(({ id, name, closedAt }) => ({ value: id, label: closedAt ? say('{name} (closed)', { name }) : name })),
+    { value: unknownPerson, label: say('nobody known') },
   ]
   const personName = people.find(({ value }) => value === query.person)?.label ?? 'everybody'
-  const shown = `${personName}, ${query.day ? formatDate(query.day) : 'any day'}`
+  const shown = `${personName}, ${query.day ? formatDate(query.day) : say('any day')}`
   return (
     <>
       <PageHead
-        title="Who did what"
+        title={say('Who did what')}
         crumbs={[
-          { label: 'Settings', href: '/settings' },
-          { label: 'People', href: '/settings/people' },
+          { label: say('Settings'), href: '/settings' },
+          { label: say('People'), href: '/settings/people' },
         ]}
-        byline="Who signed in or was refused, what was done to accounts, and who made each change. Nothing is ever taken off it."
+        byline={say(
+          'Who signed in or was refused, what was done to accounts, and who made each change. Nothing is ever taken off it.',
+        )}
         actions={
           total > 0 && (
             <LinkButton download href={logHref({ person: query.person, day: query.day }, '/settings/people/log/log.csv')}>
-              As a CSV file
+              {say('As a CSV file')}
             </LinkButton>
           )
         }
       />
       {change !== undefined &&
         (change === null ? (
-          <Notice kind="caution" title={`Nothing is known of change ${query.change}`}>
-            It has no line here and none in the journal.
+          <Notice kind="caution" title={say('Nothing is known of change {change}', { change: query.change })}>
+            {say('It has no line here and none in the journal.')}
           </Notice>
         ) : (
           <ChangeSection change={change} />
         ))}
       <FormStrip
         action="/settings/people/log"
-        label="Choose which lines to show"
-        summary={isNarrowed ? `Showing ${shown}` : 'Everybody, any day'}
-        clear={isNarrowed ? { href: '/settings/people/log', label: 'Show all' } : undefined}
+        label={say('Choose which lines to show')}
+        summary={isNarrowed ? say('Showing {shown}', { shown }) : say('Everybody, any day')}
+        clear={isNarrowed ? { href: '/settings/people/log', label: say('Show all') } : undefined}
       >
-        <StripSelect name="person" label="Person" value={query.person} options={people} any="everybody" />
-        <StripDay name="day" label="Day" value={query.day} />
+        <StripSelect name="person" label={say('Person')} value={query.person} options={people} any={say('everybody')} />
+        <StripDay name="day" label={say('Day')} value={query.day} />
       </FormStrip>
       {lines.length === 0 ? (
         <Nothing query={query} total={total} isNarrowed={isNarrowed} hasAccounts={accounts.length > 0} />
       ) : (
         <>
           <Ledger
-            caption="Who did what, the latest first"
+            caption={say('Who did what, the latest first')}
             columns={columnsFor(query, journalled)}
             rows={lines}
             rowKey={({ id }) => id}
@@ -90,7 +93,11 @@ export default async function LogPage({ searchParams }: Props) {
             page={query.page}
             pages={pages}
             hrefForPage={(page) => logHref({ ...query, page, change: undefined })}
-            shown={`${numberText(from + 1)} to ${numberText(from + lines.length)} of ${numberText(total)}`}
+            shown={say('{from, number} to {from2, number} of {total, number}', {
+              from: from + 1,
+              from2: from + lines.length,
+              total,
+            })}
           />
         </>
       )}
@@ -104,49 +111,52 @@ function Nothing({ query, total, isNarrowed, hasAccounts }: NothingProps) {
   if (total > 0)
     return (
       <Empty
-        title="The log does not go on so far"
-        actions={<LinkButton href={logHref({ ...query, page: 1 })}>To its first page</LinkButton>}
+        title={say('The log does not go on so far')}
+        actions={<LinkButton href={logHref({ ...query, page: 1 })}>{say('To its first page')}</LinkButton>}
       >
-        There are fewer pages than that.
+        {say('There are fewer pages than that.')}
       </Empty>
     )
   if (isNarrowed)
     return (
-      <Empty title="Nothing of that" actions={<LinkButton href="/settings/people/log">Show all</LinkButton>}>
-        Nobody chosen here did anything on that day.
+      <Empty title={say('Nothing of that')} actions={<LinkButton href="/settings/people/log">{say('Show all')}</LinkButton>}>
+        {say('Nobody chosen here did anything on that day.')}
       </Empty>
     )
   return (
-    <Empty title="Nothing yet" actions={!hasAccounts && <LinkButton href="/settings/people">People</LinkButton>}>
-      Once people sign in, each sign-in and each change stands here with whose it was.
+    <Empty title={say('Nothing yet')} actions={!hasAccounts && <LinkButton href="/settings/people">{say('People')}</LinkButton>}>
+      {say('Once people sign in, each sign-in and each change stands here with whose it was.')}
     </Empty>
   )
 }
 
 const columnsFor = (query: LogQuery, journalled: ReadonlySet<number>): readonly Column<AuditLine>[] => [
-  { key: 'at', head: 'When', phone: 'side', width: '15rem', cell: ({ at }) => <span className="nb">{momentWords(at)}</span> },
-  { key: 'who', head: 'Who', phone: 'lead', width: '20%', cell: (line) => doerWords(line) },
+  {
+    key: 'at',
+    head: say('When'),
+    phone: 'side',
+    width: '15rem',
+    cell: ({ at }) => <span className="nb">{momentWords(at)}</span>,
+  },
+  { key: 'who', head: say('Who'), phone: 'lead', width: '20%', cell: (line) => doerWords(line) },
   {
     key: 'what',
-    head: 'What',
+    head: say('What'),
     phone: 'wide',
     cell: (line) => {
       const { revision } = line
       return (
         <>
           <b>{auditKindWords[line.kind]}</b>. {auditWords(line)}
-          {revision !== null && (
-            <>
-              ,{' '}
-              <Link href={`${logHref({ ...query, change: revision })}#change`}>
-                change {numberText(revision)}
-                {journalled.has(revision) && ', with its journal'}
-              </Link>
-            </>
-          )}
+          {revision !== null &&
+            sayParts(', <link>change {revision, number}{hasHas, select, yes {, with its journal} other {}}</link>', {
+              link: (words) => <Link href={`${logHref({ ...query, change: revision })}#change`}>{words}</Link>,
+              revision,
+              hasHas: Boolean(journalled.has(revision)),
+            })}
         </>
       )
     },
   },
-  { key: 'from', head: 'From', phone: 'line', isAtEnd: true, cell: ({ address }) => <span className="nb">{address}</span> },
+  { key: 'from', head: say('From'), phone: 'line', isAtEnd: true, cell: ({ address }) => <span className="nb">{address}</span> },
 ]

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { findThread } from '#lib/db/thread/find-thread'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
@@ -10,7 +12,7 @@ import { lineTitle, threadTitle } from '#words/thread'
 import { editThreadAction, removeThreadAction } from '../../actions'
 import { ThreadFields } from '../../thread-fields'
 
-export const metadata: Metadata = { title: 'Change a thread' }
+export const generateMetadata = (): Metadata => ({ title: say('Change a thread') })
 
 export default async function EditThreadPage({ params }: { params: Promise<{ threadId: string }> }) {
   const { threadId } = await params
@@ -21,34 +23,41 @@ export default async function EditThreadPage({ params }: { params: Promise<{ thr
   return (
     <>
       <PageHead
-        title={`Change ${threadTitle(thread)}`}
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: threadTitle(thread), href: page }, { label: 'Change' }]}
-        byline="Stock, keys and history stay with the thread whatever it is called."
-        actions={<LinkButton href={`/threads/lines/${thread.line.id}`}>Change the line {lineTitle(thread.line)}</LinkButton>}
+        title={say('Change {threadTitle}', { threadTitle: threadTitle(thread) })}
+        crumbs={[
+          { label: say('Threads'), href: '/threads' },
+          { label: threadTitle(thread), href: page },
+          { label: say('Change') },
+        ]}
+        byline={say('Stock, keys and history stay with the thread whatever it is called.')}
+        actions={
+          <LinkButton href={`/threads/lines/${thread.line.id}`}>
+            {sayParts('Change the line {lineTitle}', { lineTitle: lineTitle(thread.line) })}
+          </LinkButton>
+        }
       />
       <Form
-        label="The thread"
+        label={say('The thread')}
         action={editThreadAction}
-        submit="Keep the changes"
+        submit={say('Keep the changes')}
         hidden={{ ...hidden, labBefore: thread.lab ? `${thread.lab.L} ${thread.lab.a} ${thread.lab.b}` : '' }}
         actions={
           <LinkButton kind="quiet" href={page}>
-            Leave it
+            {say('Leave it')}
           </LinkButton>
         }
       >
         <ThreadFields thread={thread} />
       </Form>
-
-      <Section title="Remove it" note="Only when nobody holds any of it and no key names it.">
+      <Section title={say('Remove it')} note={say('Only when nobody holds any of it and no key names it.')}>
         <ConfirmDialog
-          opener="Remove this thread"
-          title={`Remove ${threadTitle(thread)}?`}
-          confirm="Remove it"
+          opener={say('Remove this thread')}
+          title={say('Remove {threadTitle}?', { threadTitle: threadTitle(thread) })}
+          confirm={say('Remove it')}
           action={removeThreadAction}
           hidden={hidden}
         >
-          <p>It goes from every list. Its history is kept: adding the same code to the same line brings it back.</p>
+          <p>{say('It goes from every list. Its history is kept: adding the same code to the same line brings it back.')}</p>
         </ConfirmDialog>
       </Section>
     </>

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { coverThread, type ThreadCover } from '#lib/coverage/line-status'
 import type { ThreadNeed } from '#lib/coverage/need'
 import { findThread, type HeldBatch, type ThreadPage } from '#lib/db/thread/find-thread'
@@ -26,7 +28,7 @@ import { stitchWords, threadUseRows } from '#words/thread-use'
 import s from './reach.module.css'
 import { commonStitches, otherStitches, type ReachChoices, readReach } from './reach-choices'
 
-export const metadata: Metadata = { title: 'How far it goes' }
+export const generateMetadata = (): Metadata => ({ title: say('How far it goes') })
 
 type Props = { params: Promise<{ threadId: string }>; searchParams: Promise<Record<string, string | string[] | undefined>> }
 
@@ -51,13 +53,13 @@ export default async function ReachPage({ params, searchParams }: Props) {
   return (
     <>
       <PageHead
-        title={`How far ${threadTitle(thread)} goes`}
+        title={say('How far {threadTitle} goes', { threadTitle: threadTitle(thread) })}
         crumbs={[
-          { label: 'Threads', href: '/threads' },
+          { label: say('Threads'), href: '/threads' },
           { label: threadTitle(thread), href: page },
-          { label: 'How far it goes' },
+          { label: say('How far it goes') },
         ]}
-        byline="Say what is to be worked, and it is held against what is free of this thread."
+        byline={say('Say what is to be worked, and it is held against what is free of this thread.')}
       />
       <ReachForm threadId={thread.id} choices={choices} />
       {isAsked && <Answer thread={thread} choices={choices} atHand={atHand} ownerIds={ownerIds} unit={unit} />}
@@ -77,13 +79,13 @@ function ReachForm({ threadId, choices: { texts, errors } }: { threadId: string;
   const field = (name: string) => ({ name, defaultValue: texts[name], ...(errors[name] && { error: errors[name] }) })
   const isOtherGiven = otherStitches.some((stitch) => texts[stitch] || errors[stitch])
   return (
-    <form className={s.form} action={`/threads/${threadId}/reach`} aria-label="What is to be worked">
+    <form className={s.form} action={`/threads/${threadId}/reach`} aria-label={say('What is to be worked')}>
       <FieldRow>
         {commonStitches.map((stitch) => (
           <NumberField key={stitch} {...field(stitch)} label={stitchWords[stitch]} isWhole />
         ))}
       </FieldRow>
-      <Unfold label="Other stitches" isOpenAtFirst={isOtherGiven}>
+      <Unfold label={say('Other stitches')} isOpenAtFirst={isOtherGiven}>
         <div className={s.others}>
           {otherStitches.map((stitch) => (
             <NumberField key={stitch} {...field(stitch)} label={stitchWords[stitch]} isWhole />
@@ -91,22 +93,26 @@ function ReachForm({ threadId, choices: { texts, errors } }: { threadId: string;
         </div>
       </Unfold>
       <FieldRow>
-        <TextField {...field('cloth')} label="Cloth" hint="28 over 2, 14, or 34 x 31 over 2" width="half" />
-        <NumberField {...field('strands')} label="Strands" hint="In the needle" isWhole />
-        <NumberField {...field('allowance')} label="Allowance" hint="For slack, starts and ends" />
+        <TextField {...field('cloth')} label={say('Cloth')} hint={say('28 over 2, 14, or 34 x 31 over 2')} width="half" />
+        <NumberField {...field('strands')} label={say('Strands')} hint={say('In the needle')} isWhole />
+        <NumberField {...field('allowance')} label={say('Allowance')} hint={say('For slack, starts and ends')} />
       </FieldRow>
       <ChoiceField
         name="working"
-        label="Crosses worked"
+        label={say('Crosses worked')}
         defaultValue={texts.working ?? 'rows'}
         options={[
-          { value: 'rows', label: 'in rows' },
-          { value: 'crosses', label: 'each finished before the next', note: 'Usual for overdyed and variegated thread.' },
+          { value: 'rows', label: say('in rows') },
+          {
+            value: 'crosses',
+            label: say('each finished before the next'),
+            note: say('Usual for overdyed and variegated thread.'),
+          },
         ]}
       />
       <div>
         <Button kind="first" type="submit">
-          Reckon it
+          {say('Reckon it')}
         </Button>
       </div>
     </form>
@@ -140,15 +146,21 @@ function Answer({ thread, choices: { how, tally }, atHand, ownerIds, unit }: Ans
     .filter(({ partStrandTenths }) => partStrandTenths >= strandTenths)
     .sort((a, b) => a.partStrandTenths - b.partStrandTenths || (a.held.batch.id < b.held.batch.id ? -1 : 1))[0]
   return (
-    <Section title="What it takes" id="answer">
+    <Section title={say('What it takes')} id="answer">
       <p className={s.verdict}>
-        <strong>{verdict(part, cover, line)}</strong> It takes {length(strandTenths)}
-        {part ? `, and ${length(part.partStrandTenths - strandTenths)} of the part is left` : ''}.
-        {part && part.held.batch.partCertainty === 'guess' && ' The length of the part is a guess: measure it first.'}
+        {sayParts(
+          '{verdict} It takes {length}{rest}.{partCase, select, yes { The length of the part is a guess: measure it first.} other {}}',
+          {
+            verdict: <strong>{verdict(part, cover, line)}</strong>,
+            length: length(strandTenths),
+            rest: part ? say(', and {length} of the part is left', { length: length(part.partStrandTenths - strandTenths) }) : '',
+            partCase: Boolean(part && part.held.batch.partCertainty === 'guess'),
+          },
+        )}
       </p>
       {atHand.length > 0 && (
         <Ledger
-          caption="What is free of it"
+          caption={say('What is free of it')}
           rows={atHand}
           rowKey={({ held }) => held.batch.id}
           columns={atHandColumns(strandTenths, line, unit)}
@@ -157,17 +169,20 @@ function Answer({ thread, choices: { how, tally }, atHand, ownerIds, unit }: Ans
       <div className={s.sums}>
         <Sums>
           <Sum
-            title="How much this needs"
+            title={say('How much this needs')}
             rows={[
               ...threadUseRows(use, how),
               {
-                label: 'One strand',
-                how: 'in millimetres, rounded up',
-                figure: `${numberText(Math.ceil(strandTenths / 10))} mm`,
+                label: say('One strand'),
+                how: say('in millimetres, rounded up'),
+                figure: say('{ceil, number} mm', { ceil: Math.ceil(strandTenths / 10) }),
                 kind: 'rule',
               },
               {
-                label: line.strands === 1 ? 'Of the thread' : `Of ${counted(line.strands, 'strand')}`,
+                label:
+                  line.strands === 1
+                    ? say('Of the thread')
+                    : say('Of {strands, plural, one {# strand} other {# strands}}', { strands: line.strands }),
                 how: line.strands === 1 ? undefined : `÷ ${line.strands}`,
                 figure: length(strandTenths),
                 kind: 'end',
@@ -175,8 +190,8 @@ function Answer({ thread, choices: { how, tally }, atHand, ownerIds, unit }: Ans
             ]}
             note={
               tally.bead
-                ? `${counted(tally.bead, 'bead')} to be counted out as well.`
-                : 'Nothing is written down and nothing promised.'
+                ? say('{bead, plural, one {# bead} other {# beads}} to be counted out as well.', { bead: tally.bead })
+                : say('Nothing is written down and nothing promised.')
             }
           />
         </Sums>
@@ -186,23 +201,23 @@ function Answer({ thread, choices: { how, tally }, atHand, ownerIds, unit }: Ans
 }
 
 function verdict(part: AtHand | undefined, cover: ThreadCover, line: ThreadLine): string {
-  if (part) return `A part ${line.putUpWord} is enough.`
+  if (part) return say('A part {putUpWord} is enough.', { putUpWord: line.putUpWord })
   switch (cover.status) {
     case 'enough':
-      return `No part ${line.putUpWord} is enough by itself, but what is free is.`
+      return say('No part {putUpWord} is enough by itself, but what is free is.', { putUpWord: line.putUpWord })
     case 'mixed':
-      return 'What is free is enough, but of more than one lot: compare them by daylight.'
+      return say('What is free is enough, but of more than one lot: compare them by daylight.')
     case 'lots':
-      return 'There is enough in all, but in no single lot, and for this line lots matter.'
+      return say('There is enough in all, but in no single lot, and for this line lots matter.')
     case 'elsewhere':
-      return 'Not enough is free: more of it is out or promised.'
+      return say('Not enough is free: more of it is out or promised.')
     case 'unknown':
-      return 'Not known: a part nobody has measured is held. Measure it.'
+      return say('Not known: a part nobody has measured is held. Measure it.')
     case 'short':
     case 'swap':
-      return `Not enough: ${counted(cover.shortPutUps, line.putUpWord)} to buy.`
+      return say('Not enough: {counted} to buy.', { counted: counted(cover.shortPutUps, line.putUpWord) })
     case 'none':
-      return `None is free: ${counted(cover.shortPutUps, line.putUpWord)} to buy.`
+      return say('None is free: {counted} to buy.', { counted: counted(cover.shortPutUps, line.putUpWord) })
   }
 }
 
@@ -210,33 +225,33 @@ function atHandColumns(needStrandTenths: number, line: ThreadLine, unit: ThreadL
   const length = (strandTenths: number) => threadLength(strandTenths, line.strands, unit)
   const against = (strandTenths: number) =>
     strandTenths >= needStrandTenths ? (
-      <b>enough, {length(strandTenths - needStrandTenths)} left</b>
+      <b>{sayParts('enough, {length} left', { length: length(strandTenths - needStrandTenths) })}</b>
     ) : (
-      `short by ${length(needStrandTenths - strandTenths)}`
+      say('short by {length}', { length: length(needStrandTenths - strandTenths) })
     )
   return [
     {
       key: 'held',
-      head: 'Held',
+      head: say('Held'),
       phone: 'lead',
-      cell: ({ held: { batch } }) => `${heldWords(batch, line, unit)}${batch.lot ? `, lot ${batch.lot}` : ''}`,
+      cell: ({ held: { batch } }) => `${heldWords(batch, line, unit)}${batch.lot ? say(', lot {lot}', { lot: batch.lot }) : ''}`,
     },
     {
       key: 'part',
-      head: 'The part alone',
+      head: say('The part alone'),
       phone: 'labelled',
       cell: ({ partStrandTenths, isSome }) =>
-        isSome ? 'length unknown' : partStrandTenths === 0 ? 'no part free' : against(partStrandTenths),
+        isSome ? say('length unknown') : partStrandTenths === 0 ? say('no part free') : against(partStrandTenths),
     },
-    { key: 'all', head: 'All that is free', phone: 'labelled', cell: ({ freeStrandTenths }) => against(freeStrandTenths) },
+    { key: 'all', head: say('All that is free'), phone: 'labelled', cell: ({ freeStrandTenths }) => against(freeStrandTenths) },
     {
       key: 'place',
-      head: 'Place',
+      head: say('Place'),
       isAtEnd: true,
       phone: 'side',
       cell: ({ held: { current, home } }) => {
         const place = current ?? home
-        return place ? <PlaceLabel label={place.label} href={`/places/${place.id}`} /> : 'no place yet'
+        return place ? <PlaceLabel label={place.label} href={`/places/${place.id}`} /> : say('no place yet')
       },
     },
   ]
@@ -254,27 +269,32 @@ function HowFar({ line, choices: { how, tally }, atHand, unit }: HowFarProps) {
     cell: (stitch) => numberText(stitchesFrom(strandTenths, { stitch, ...how })),
   })
   const columns: Column<Stitch>[] = [
-    { key: 'stitch', head: 'Stitch', phone: 'lead', cell: (stitch) => stitchWords[stitch] },
-    columnOf('putUp', `A full ${line.putUpWord}`, line.putUpStrandTenths),
-    ...(longestPart > 0 ? [columnOf('part', 'The longest part', longestPart)] : []),
-    ...(all > 0 ? [columnOf('all', 'All that is free', all)] : []),
+    { key: 'stitch', head: say('Stitch'), phone: 'lead', cell: (stitch) => stitchWords[stitch] },
+    columnOf('putUp', say('A full {putUpWord}', { putUpWord: line.putUpWord }), line.putUpStrandTenths),
+    ...(longestPart > 0 ? [columnOf('part', say('The longest part'), longestPart)] : []),
+    ...(all > 0 ? [columnOf('all', say('All that is free'), all)] : []),
   ]
   const inSight: Stitch[] = [...commonStitches, ...otherStitches.filter((stitch) => tally[stitch])]
   const folded = otherStitches.filter((stitch) => !tally[stitch])
   return (
     <Section
-      title="How far it goes"
+      title={say('How far it goes')}
       id="reach"
-      note={`Worked in one stitch alone, with ${counted(how.strands, 'strand')} and an allowance of ${how.allowance}.`}
+      note={say(
+        'Worked in one stitch alone, with {strands, plural, one {# strand} other {# strands}} and an allowance of {allowance}.',
+        { strands: how.strands, allowance: how.allowance },
+      )}
     >
       {atHand.length === 0 && (
-        <Empty title="None of it is free">
-          What is held is out, promised, or not there. A full {line.putUpWord} would go this far:
+        <Empty title={say('None of it is free')}>
+          {sayParts('What is held is out, promised, or not there. A full {putUpWord} would go this far:', {
+            putUpWord: line.putUpWord,
+          })}
         </Empty>
       )}
-      <Ledger caption="Stitches by kind" rows={inSight} rowKey={(stitch) => stitch} isTight columns={columns} />
-      <Unfold label="In other stitches">
-        <Ledger caption="Other stitches by kind" rows={folded} rowKey={(stitch) => stitch} isTight columns={columns} />
+      <Ledger caption={say('Stitches by kind')} rows={inSight} rowKey={(stitch) => stitch} isTight columns={columns} />
+      <Unfold label={say('In other stitches')}>
+        <Ledger caption={say('Other stitches by kind')} rows={folded} rowKey={(stitch) => stitch} isTight columns={columns} />
       </Unfold>
     </Section>
   )

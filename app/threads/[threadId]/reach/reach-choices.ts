@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { weaveOfCount } from '#lib/importing/check-cloth'
 import { parseCount, pitchUm, sameCount } from '#lib/quantity/count'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
@@ -44,12 +45,12 @@ export function readReach(query: Record<string, string | string[] | undefined>, 
     errors[name] = sentence
     return read(atFirst) as Value
   }
-  const cloth = readWith('cloth', usualCloth, readPitches, 'Give the count as 28 over 2, 14, or 34 x 31 over 2.')
+  const cloth = readWith('cloth', usualCloth, readPitches, say('Give the count as 28 over 2, 14, or 34 x 31 over 2.'))
   const strands = readWith(
     'strands',
     String(usual.strands),
     (text) => between(parseWholeNumber(text), 1, mostStrands),
-    `Strands are a whole number from 1 to ${mostStrands}.`,
+    say('Strands are a whole number from 1 to {mostStrands}.', { mostStrands }),
   )
   const allowance = readWith(
     'allowance',
@@ -58,14 +59,14 @@ export function readReach(query: Record<string, string | string[] | undefined>, 
       const factor = parseNumber(text)
       return factor !== null && isAllowance(factor) ? factor : null
     },
-    'A number from 1 to 5, such as 1.5.',
+    say('A number from 1 to 5, such as 1.5.'),
   )
   const working: Working = textOf('working', usual.working) === 'crosses' ? 'crosses' : 'rows'
   const tally: StitchTally = {}
   for (const stitch of stitches) {
     const text = textOf(stitch)
     const count = text === '' ? 0 : between(parseWholeNumber(text), 0, mostStitches)
-    if (count === null) errors[stitch] = 'Give a whole number, such as 120, or nothing.'
+    if (count === null) errors[stitch] = say('Give a whole number, such as 120, or nothing.')
     else if (count > 0) tally[stitch] = count
   }
   return { how: { ...cloth, strands, working, allowance }, tally, texts, errors }

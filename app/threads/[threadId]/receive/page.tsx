@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { findThreadFigures } from '#lib/db/stock/queries'
 import { findThread } from '#lib/db/thread/find-thread'
@@ -16,7 +17,7 @@ import { threadTitle } from '#words/thread'
 import { receiveAction } from '../../batch-actions'
 import { PartFields } from '../../part-fields'
 
-export const metadata: Metadata = { title: 'Take thread in' }
+export const generateMetadata = (): Metadata => ({ title: say('Take thread in') })
 
 export default async function ReceivePage({ params }: { params: Promise<{ threadId: string }> }) {
   const { threadId } = await params
@@ -34,25 +35,31 @@ export default async function ReceivePage({ params }: { params: Promise<{ thread
   return (
     <>
       <PageHead
-        title={`Take in ${threadTitle(thread)}`}
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: threadTitle(thread), href: page }, { label: 'Take in' }]}
+        title={say('Take in {threadTitle}', { threadTitle: threadTitle(thread) })}
+        crumbs={[
+          { label: say('Threads'), href: '/threads' },
+          { label: threadTitle(thread), href: page },
+          { label: say('Take in') },
+        ]}
         byline={
           line.lotsMatter
-            ? 'Lots of this line are kept apart. What has no lot mark stays by itself: nobody could say later that it matches.'
-            : 'It is laid with what is there already when lot, put-up, owner and place are the same.'
+            ? say(
+                'Lots of this line are kept apart. What has no lot mark stays by itself: nobody could say later that it matches.',
+              )
+            : say('It is laid with what is there already when lot, put-up, owner and place are the same.')
         }
       />
       {owners.length === 0 ? (
-        <NobodyOwns>Stock always belongs to somebody.</NobodyOwns>
+        <NobodyOwns>{say('Stock always belongs to somebody.')}</NobodyOwns>
       ) : (
         <Form
-          label="Take thread in"
+          label={say('Take thread in')}
           action={receiveAction}
-          submit="Take it in"
+          submit={say('Take it in')}
           hidden={{ threadId: thread.id }}
           actions={
             <LinkButton kind="quiet" href={page}>
-              Leave it
+              {say('Leave it')}
             </LinkButton>
           }
         >
@@ -60,31 +67,42 @@ export default async function ReceivePage({ params }: { params: Promise<{ thread
           <FieldRow>
             <TextField
               name="putUpWord"
-              label="One is a"
+              label={say('One is a')}
               placeholder={line.putUpWord}
               suggestions={putUpWords}
-              hint={`Empty: a ${line.putUpWord}, as the line says.`}
+              hint={say('Empty: a {putUpWord}, as the line says.', { putUpWord: line.putUpWord })}
               maxLength={40}
             />
             <TextField
               name="putUpStrandTenths"
-              label="Length of one"
+              label={say('Length of one')}
               placeholder={threadLength(line.putUpStrandTenths, line.strands, settings.threadUnit)}
-              hint="Empty: as the line says."
+              hint={say('Empty: as the line says.')}
             />
           </FieldRow>
-          <TextField name="lot" label="Dye lot" suggestions={lots} hint="As printed; empty when unmarked." maxLength={100} />
+          <TextField
+            name="lot"
+            label={say('Dye lot')}
+            suggestions={lots}
+            hint={say('As printed; empty when unmarked.')}
+            maxLength={100}
+          />
           <FieldRow>
             <TextField
               name="place"
-              label="Lives in"
+              label={say('Lives in')}
               defaultValue={home?.label ?? ''}
               suggestions={places.map((place) => place.label)}
-              hint="The label of a place; a new one is made. May stay empty."
+              hint={say('The label of a place; a new one is made. May stay empty.')}
             />
-            <OwnerField label="Whose it is" owners={owners} ownerIds={ownerIds} />
+            <OwnerField label={say('Whose it is')} owners={owners} ownerIds={ownerIds} />
           </FieldRow>
-          <TextField name="reason" label="Where from" hint="Bought, gift, swap; it stands in the history." maxLength={500} />
+          <TextField
+            name="reason"
+            label={say('Where from')}
+            hint={say('Bought, gift, swap; it stands in the history.')}
+            maxLength={500}
+          />
         </Form>
       )}
     </>

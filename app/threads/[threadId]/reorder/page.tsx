@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say, sayings } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { Owner } from '#lib/db/owner/owners'
 import { readReorderCheck } from '#lib/db/reorder/reorder-check'
 import { findRule, type KeptRule } from '#lib/db/reorder/rules'
@@ -21,7 +23,7 @@ import { threadTitle } from '#words/thread'
 import { removeRuleAction, saveRuleAction } from './actions'
 import { inHundredths } from './words'
 
-export const metadata: Metadata = { title: 'When to buy again' }
+export const generateMetadata = (): Metadata => ({ title: say('When to buy again') })
 
 type ReorderPageProps = {
   params: Promise<{ threadId: string }>
@@ -37,11 +39,17 @@ export default async function ReorderPage({ params, searchParams }: ReorderPageP
   const owner = owners.find(({ id }) => id === asked) ?? owners.find(({ id }) => id === ownerIds[0])
   const head = (
     <PageHead
-      title={`When to buy ${title} again`}
-      crumbs={[{ label: 'Threads', href: '/threads' }, { label: title, href: `/threads/${threadId}` }, { label: 'When to buy' }]}
+      title={say('When to buy {title} again', { title })}
+      crumbs={[
+        { label: say('Threads'), href: '/threads' },
+        { label: title, href: `/threads/${threadId}` },
+        { label: say('When to buy') },
+      ]}
       byline={
         owner &&
-        `For the stock of ${owner.name}. Kits are promised their thread beforehand, so only counter sales are reckoned with.`
+        say('For the stock of {name}. Kits are promised their thread beforehand, so only counter sales are reckoned with.', {
+          name: owner.name,
+        })
       }
     />
   )
@@ -49,7 +57,7 @@ export default async function ReorderPage({ params, searchParams }: ReorderPageP
     return (
       <>
         {head}
-        <NobodyOwns>A rule is for somebody’s stock.</NobodyOwns>
+        <NobodyOwns>{say('A rule is for somebody’s stock.')}</NobodyOwns>
       </>
     )
   }
@@ -79,16 +87,27 @@ export default async function ReorderPage({ params, searchParams }: ReorderPageP
       {saved === '1' && kept && (
         <Notice
           kind="done"
-          title="The rule is set."
-          actions={<LinkButton href="/buy/minimum">What is below its minimum</LinkButton>}
+          title={say('The rule is set.')}
+          actions={<LinkButton href="/buy/minimum">{say('What is below its minimum')}</LinkButton>}
         />
       )}
       {check && (
         <p>
-          <strong>{check.isDue ? `Buy ${counted(check.orderPutUps, thread.line.putUpWord)}.` : 'Nothing to buy yet.'}</strong>{' '}
-          {check.positionPutUps} free or on order;{' '}
-          {check.rule.kind === 'point' ? `bought at ${check.thresholdPutUps}` : `bought below ${check.thresholdPutUps}`},{' '}
-          {sourceWords[check.source]}.
+          {sayParts('{isDue} {positionPutUps} free or on order; {rest}, {source}.', {
+            isDue: (
+              <strong>
+                {check.isDue
+                  ? say('Buy {counted}.', { counted: counted(check.orderPutUps, thread.line.putUpWord) })
+                  : say('Nothing to buy yet.')}
+              </strong>
+            ),
+            positionPutUps: check.positionPutUps,
+            rest:
+              check.rule.kind === 'point'
+                ? say('bought at {thresholdPutUps}', { thresholdPutUps: check.thresholdPutUps })
+                : say('bought below {thresholdPutUps}', { thresholdPutUps: check.thresholdPutUps }),
+            source: sourceWords[check.source],
+          })}
         </p>
       )}
       <SalesOffer sales={sales} thread={thread} owner={owner} isTaken={takesSales === '1'} />
@@ -105,11 +124,11 @@ export default async function ReorderPage({ params, searchParams }: ReorderPageP
   )
 }
 
-const sourceWords: Record<RuleSource, string> = {
+const sourceWords: Record<RuleSource, string> = sayings({
   owner: 'by the rule below',
   thread: 'by the number to keep that stands with the thread',
   lots: 'by the usual two of a line whose lots matter',
-}
+})
 
 type SalesOfferProps = { sales: WeeklySales | null; thread: ThreadPage; owner: Owner; isTaken: boolean }
 
@@ -117,20 +136,30 @@ type SalesOfferProps = { sales: WeeklySales | null; thread: ThreadPage; owner: O
 function SalesOffer({ sales, thread, owner, isTaken }: SalesOfferProps) {
   const { putUpWord } = thread.line
   return (
-    <Section title="Sold over the counter">
+    <Section title={say('Sold over the counter')}>
       {sales === null ? (
         <p className="quiet">
-          The journal has too little to go by: uses without a project, or with “sold” as their reason, over four weeks at least.
+          {say(
+            'The journal has too little to go by: uses without a project, or with “sold” as their reason, over four weeks at least.',
+          )}
         </p>
       ) : (
         <p>
-          Last {counted(sales.weeks, 'week')}: {inHundredths(sales.demandHundredths)} {plural(putUpWord)} a week, spread{' '}
-          {inHundredths(sales.spreadHundredths)}, {counted(Number(sales.soldPutUps.toFixed(2)), putUpWord)} in all.{' '}
+          {sayParts(
+            'Last {weeks, plural, one {# week} other {# weeks}}: {inHundredths} {plural} a week, spread {inHundredths2}, {counted} in all.',
+            {
+              weeks: sales.weeks,
+              inHundredths: inHundredths(sales.demandHundredths),
+              plural: plural(putUpWord),
+              inHundredths2: inHundredths(sales.spreadHundredths),
+              counted: counted(Number(sales.soldPutUps.toFixed(2)), putUpWord),
+            },
+          )}{' '}
           {isTaken ? (
-            'They stand in the form below; nothing is kept until you save it.'
+            say('They stand in the form below; nothing is kept until you save it.')
           ) : (
             <LinkButton kind="quiet" href={`/threads/${thread.id}/reorder?owner=${owner.id}&sales=1`} scroll={false}>
-              Use these
+              {say('Use these')}
             </LinkButton>
           )}
         </p>
@@ -156,26 +185,26 @@ function RuleForm({ thread, owner, kept, sales, source }: RuleFormProps) {
   const usual = minimumPutUps ?? (line.lotsMatter ? lotsMinimumPutUps : null)
   const hidden = { threadId: thread.id, ownerId: owner.id }
   return (
-    <Section title="The rule" note={kept ? undefined : source === null ? 'None yet.' : 'None of its own yet.'}>
+    <Section title={say('The rule')} note={kept ? undefined : source === null ? say('None yet.') : say('None of its own yet.')}>
       <Form
-        label="When to buy again"
+        label={say('When to buy again')}
         action={saveRuleAction}
-        submit="Save the rule"
+        submit={say('Save the rule')}
         hidden={{ ...hidden, version: kept ? String(kept.version) : '' }}
         actions={
           kept && (
             <ConfirmDialog
-              opener="Take the rule away"
+              opener={say('Take the rule away')}
               openerKind="quiet"
-              title="Take this rule away?"
-              confirm="Take it away"
+              title={say('Take this rule away?')}
+              confirm={say('Take it away')}
               action={removeRuleAction}
               hidden={{ ...hidden, version: String(kept.version) }}
             >
               <p>
                 {minimumPutUps === null
-                  ? 'The thread then has no number of its own to keep.'
-                  : `The number that stands with the thread, ${minimumPutUps}, counts again.`}
+                  ? say('The thread then has no number of its own to keep.')
+                  : say('The number that stands with the thread, {minimumPutUps}, counts again.', { minimumPutUps })}
               </p>
             </ConfirmDialog>
           )
@@ -183,56 +212,60 @@ function RuleForm({ thread, owner, kept, sales, source }: RuleFormProps) {
       >
         <ChoiceField
           name="kind"
-          label="Go by"
+          label={say('Go by')}
           defaultValue={sales ? 'point' : (rule?.kind ?? (line.lotsMatter || owner.kind !== 'shop' ? 'minimum' : 'point'))}
           options={[
-            { value: 'minimum', label: 'a number to keep', note: 'for thread that sells slowly, hand-dyed above all' },
-            { value: 'point', label: 'what is sold in a week', note: 'for thread that goes over the counter week after week' },
+            { value: 'minimum', label: say('a number to keep'), note: say('for thread that sells slowly, hand-dyed above all') },
+            {
+              value: 'point',
+              label: say('what is sold in a week'),
+              note: say('for thread that goes over the counter week after week'),
+            },
           ]}
         />
         <NumberField
           name="minimumPutUps"
-          label={`Keep so many ${plural(one)}`}
+          label={say('Keep so many {plural}', { plural: plural(one) })}
           isWhole
           unit={plural(one)}
           defaultValue={rule?.kind === 'minimum' ? rule.minimumPutUps : (usual ?? '')}
-          hint="Buy as soon as fewer are free. Only for a number to keep."
+          hint={say('Buy as soon as fewer are free. Only for a number to keep.')}
         />
         <FieldRow>
           <NumberField
             name="demandHundredths"
-            label="Sold in a week"
+            label={say('Sold in a week')}
             defaultValue={sales ? inHundredths(sales.demandHundredths) : point ? inHundredths(point.demandHundredths) : ''}
-            hint="On average, over the counter."
+            hint={say('On average, over the counter.')}
           />
           <NumberField
             name="spreadHundredths"
-            label="Spread"
+            label={say('Spread')}
             defaultValue={sales ? inHundredths(sales.spreadHundredths) : point ? inHundredths(point.spreadHundredths) : ''}
-            hint="How far a week usually is from that."
+            hint={say('How far a week usually is from that.')}
           />
           <NumberField
             name="leadWeeks"
-            label="An order takes"
+            label={say('An order takes')}
             isWhole
-            unit="weeks"
+            unit={say('weeks')}
             defaultValue={point?.leadWeeks ?? ''}
-            hint="A hand-dyer’s often takes 4 to 8."
+            hint={say('A hand-dyer’s often takes 4 to 8.')}
           />
           <NumberField
             name="coverWeeks"
-            label="Buy enough for"
+            label={say('Buy enough for')}
             isWhole
-            unit="weeks more"
+            unit={say('weeks more')}
             defaultValue={point?.coverWeeks ?? defaultCoverWeeks}
           />
         </FieldRow>
         <NumberField
           name="packPutUps"
-          label={`${plural(one).replace(/^./, (first) => first.toUpperCase())} in a box`}
+          label={say('{replace} in a box', { replace: plural(one).replace(/^./, (first) => first.toUpperCase()) })}
           isWhole
           defaultValue={rule?.packPutUps ?? 1}
-          hint="As it is sold to you; only whole boxes are ordered."
+          hint={say('As it is sold to you; only whole boxes are ordered.')}
         />
       </Form>
     </Section>

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { idText, optionalRead, versionText } from '#forms/fields'
 import { type Sentence, sentenceText } from '#forms/sentence'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { defaultCoverWeeks, type ReorderRule } from '#lib/stock/reorder'
 
@@ -14,7 +14,7 @@ const whole = (field: Sentence, least: number, most: number) =>
       const value = parseWholeNumber(text)
       return value !== null && value >= least && value <= most ? value : null
     },
-    () => `${sentenceText(field)} is a whole number from ${least} to ${numberText(most)}.`,
+    () => say('{sentence} is a whole number from {least} to {most, number}.', { sentence: sentenceText(field), least, most }),
   )
 
 /** Put-ups a week, in hundredths. */
@@ -24,12 +24,15 @@ const aWeek = (field: Sentence) =>
       const value = parseNumber(text)
       return value !== null && value >= 0 && value <= mostPutUps ? Math.round(value * 100) : null
     },
-    () => `${sentenceText(field)} is a number such as 5.8.`,
+    () => say('{sentence} is a number such as 5.8.', { sentence: sentenceText(field) }),
   )
 
 const seen = {
   threadId: idText,
-  ownerId: z.string().min(1, 'Choose whose stock it is for.').max(64),
+  ownerId: z
+    .string()
+    .min(1, { error: () => say('Choose whose stock it is for.') })
+    .max(64),
 }
 
 export const saveRuleSchema = z
@@ -37,13 +40,13 @@ export const saveRuleSchema = z
     ...seen,
     /** Empty when there was no rule. */
     version: z.string().default(''),
-    kind: z.enum(['minimum', 'point'], 'Say what to go by.'),
-    minimumPutUps: whole('The number to keep', 0, mostPutUps),
-    demandHundredths: aWeek('What is sold in a week'),
-    spreadHundredths: aWeek('The spread'),
-    leadWeeks: whole('The weeks an order takes', 0, mostWeeks),
-    coverWeeks: whole('The weeks to buy for', 0, mostWeeks),
-    packPutUps: whole('A box', 1, mostPutUps),
+    kind: z.enum(['minimum', 'point'], { error: () => say('Say what to go by.') }),
+    minimumPutUps: whole(() => say('The number to keep'), 0, mostPutUps),
+    demandHundredths: aWeek(() => say('What is sold in a week')),
+    spreadHundredths: aWeek(() => say('The spread')),
+    leadWeeks: whole(() => say('The weeks an order takes'), 0, mostWeeks),
+    coverWeeks: whole(() => say('The weeks to buy for'), 0, mostWeeks),
+    packPutUps: whole(() => say('A box'), 1, mostPutUps),
   })
   .transform(({ threadId, ownerId, version, kind, packPutUps, ...figures }, context) => {
     const needed = (field: keyof typeof figures, message: string): number => {
@@ -55,12 +58,12 @@ export const saveRuleSchema = z
     const pack = packPutUps ?? 1
     const rule: ReorderRule =
       kind === 'minimum'
-        ? { kind, minimumPutUps: needed('minimumPutUps', 'Say how many to keep.'), packPutUps: pack }
+        ? { kind, minimumPutUps: needed('minimumPutUps', say('Say how many to keep.')), packPutUps: pack }
         : {
             kind,
-            demandHundredths: needed('demandHundredths', 'Say how many are sold in a week.'),
-            spreadHundredths: needed('spreadHundredths', 'Say how far the weeks differ; 0 when they never do.'),
-            leadWeeks: needed('leadWeeks', 'Say how many weeks an order takes.'),
+            demandHundredths: needed('demandHundredths', say('Say how many are sold in a week.')),
+            spreadHundredths: needed('spreadHundredths', say('Say how far the weeks differ; 0 when they never do.')),
+            leadWeeks: needed('leadWeeks', say('Say how many weeks an order takes.')),
             coverWeeks: figures.coverWeeks ?? defaultCoverWeeks,
             packPutUps: pack,
           }

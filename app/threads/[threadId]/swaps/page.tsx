@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { hexToLab } from '#lib/colour/convert'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { listClothColours } from '#lib/db/swap/list-cloth-colours'
@@ -15,7 +17,7 @@ import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
-import { counted, listed, threadLength } from '#words/amounts'
+import { listed, threadLength } from '#words/amounts'
 import { pieceTitle } from '#words/cloth'
 import { hexesOf } from '#words/colour'
 import { describeFinding, differenceWords, isWorthALine } from '#words/swaps'
@@ -27,7 +29,7 @@ type Props = { params: Promise<{ threadId: string }>; searchParams: Promise<Reco
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
   const thread = await findThreadNamed((await params).threadId)
-  return { title: thread ? `What could stand in for ${threadTitle(thread)}` : 'Not found' }
+  return { title: thread ? say('What could stand in for {threadTitle}', { threadTitle: threadTitle(thread) }) : say('Not found') }
 }
 
 export default async function ThreadSwapsPage({ params, searchParams }: Props) {
@@ -51,7 +53,7 @@ export default async function ThreadSwapsPage({ params, searchParams }: Props) {
   const nameOf = (id: string) => {
     const known = world.threads.get(id)
     const line = world.lines.get(world.lineOfThread.get(id) ?? '')
-    return known && line ? [line.makerName, known.code].join(' ') : 'a thread that was removed'
+    return known && line ? [line.makerName, known.code].join(' ') : say('a thread that was removed')
   }
   const passing = found.swaps.filter(({ verdict }) => verdict.isAccepted)
   const failing = found.swaps.filter(({ verdict }) => !verdict.isAccepted)
@@ -72,50 +74,68 @@ export default async function ThreadSwapsPage({ params, searchParams }: Props) {
     <>
       <PageHead
         crumbs={[
-          { label: 'Threads', href: '/threads' },
+          { label: say('Threads'), href: '/threads' },
           { label: lineTitle(thread.line), href: `/threads?line=${thread.line.id}` },
           { label: thread.code, href: `/threads/${thread.id}` },
-          { label: 'Swaps' },
+          { label: say('Swaps') },
         ]}
-        title={`What could stand in for ${thread.line.makerName} ${thread.code}?`}
+        title={say('What could stand in for {makerName} {code}?', { makerName: thread.line.makerName, code: thread.code })}
         byline={
           read.threads.length > 0
-            ? `Without looking like ${listed(read.threads.map((one) => `${one.line.makerName} ${one.code}`))}`
-            : 'Whatever stands beside it'
+            ? say('Without looking like {threads}', {
+                threads: listed(read.threads.map((one) => `${one.line.makerName} ${one.code}`)),
+              })
+            : say('Whatever stands beside it')
         }
-        actions={<LinkButton href={`/threads/${thread.id}`}>Back to the thread</LinkButton>}
+        actions={<LinkButton href={`/threads/${thread.id}`}>{say('Back to the thread')}</LinkButton>}
       >
         <p>
           <b>
             {passing.length === 0
-              ? 'Nothing that keeps every rule.'
-              : `${counted(passing.length, 'thread')} ${passing.length === 1 ? 'keeps' : 'keep'} every rule.`}
+              ? say('Nothing that keeps every rule.')
+              : say(
+                  '{passing, plural, one {# thread} other {# threads}} {passing, plural, one {keeps} other {keep}} every rule.',
+                  { passing: passing.length },
+                )}
           </b>{' '}
-          {passing[0] && `The nearest is ${nameOf(passing[0].thread.threadId)}, ${differenceWords(passing[0].verdict)}.`}
+          {passing[0] &&
+            say('The nearest is {nameOf}, {difference}.', {
+              nameOf: nameOf(passing[0].thread.threadId),
+              difference: differenceWords(passing[0].verdict),
+            })}
         </p>
       </PageHead>
-      <PrintLine>In place of {threadTitle(thread)}</PrintLine>
+      <PrintLine>{sayParts('In place of {threadTitle}', { threadTitle: threadTitle(thread) })}</PrintLine>
       <FormStrip
         action={`/threads/${thread.id}/swaps`}
-        label="What to look for"
-        summary={among === 'free' ? 'From what is free' : 'From every thread on record'}
-        second={<StripText name="apart" label="Keep apart from" value={apart} placeholder="Larkholm 1205, Larkholm 1206" />}
-        clear={apart || clothText || among === 'all' ? { href: `/threads/${thread.id}/swaps`, label: 'Start again' } : undefined}
+        label={say('What to look for')}
+        summary={among === 'free' ? say('From what is free') : say('From every thread on record')}
+        second={
+          <StripText
+            name="apart"
+            label={say('Keep apart from')}
+            value={apart}
+            placeholder={say('Larkholm 1205, Larkholm 1206')}
+          />
+        }
+        clear={
+          apart || clothText || among === 'all' ? { href: `/threads/${thread.id}/swaps`, label: say('Start again') } : undefined
+        }
       >
         <StripSelect
           name="among"
-          label="From"
+          label={say('From')}
           value={among}
           options={[
-            { value: 'free', label: 'what is free' },
-            { value: 'all', label: 'every thread on record' },
+            { value: 'free', label: say('what is free') },
+            { value: 'all', label: say('every thread on record') },
           ]}
         />
         <StripSelect
           name="cloth"
-          label="On this cloth"
+          label={say('On this cloth')}
           value={clothText}
-          any="not chosen"
+          any={say('not chosen')}
           options={[
             ...(clothText && !piece ? [{ value: clothText, label: clothText }] : []),
             ...pieces.map((colour) => ({ value: colour.pieceId, label: pieceTitle(colour) })),
@@ -123,34 +143,36 @@ export default async function ThreadSwapsPage({ params, searchParams }: Props) {
         />
       </FormStrip>
       {read.unknown.length > 0 && (
-        <Notice kind="caution" title={`Not known, or not one thread alone: ${listed(read.unknown)}`}>
-          Give maker and exact code, with commas between several.
+        <Notice kind="caution" title={say('Not known, or not one thread alone: {unknown}', { unknown: listed(read.unknown) })}>
+          {say('Give maker and exact code, with commas between several.')}
         </Notice>
       )}
       {thread.lab === null && (
-        <Notice kind="caution" title="Its colour is not on record.">
-          Only stand-ins that somebody named can be shown. Enter its colour on its own page first.
+        <Notice kind="caution" title={say('Its colour is not on record.')}>
+          {say('Only stand-ins that somebody named can be shown. Enter its colour on its own page first.')}
         </Notice>
       )}
-      <Notice kind="caution" title="Daylight decides.">
-        Colours on record and on a screen are rough, and two threads can match in one lamp and not in another.
-        {cloth === null && ' Choose a cloth whose colour is on record, and each is judged by whether it shows on it.'}
+      <Notice kind="caution" title={say('Daylight decides.')}>
+        {say(
+          'Colours on record and on a screen are rough, and two threads can match in one lamp and not in another.{clothCase, select, yes { Choose a cloth whose colour is on record, and each is judged by whether it shows on it.} other {}}',
+          { clothCase: cloth === null },
+        )}
       </Notice>
       {found.swaps.length === 0 ? (
-        <Empty title="Nothing near it">
+        <Empty title={say('Nothing near it')}>
           {among === 'free'
-            ? 'Nothing free is within 5 of it. Look among every thread on record to see what could be bought.'
-            : 'No thread on record is within 5 of it.'}
+            ? say('Nothing free is within 5 of it. Look among every thread on record to see what could be bought.')
+            : say('No thread on record is within 5 of it.')}
         </Empty>
       ) : (
         <>
           {passing.length > 0 && (
-            <Section title="These keep every rule" note="The nearest first.">
+            <Section title={say('These keep every rule')} note={say('The nearest first.')}>
               <ul className={s.swaps}>{passing.map(row)}</ul>
             </Section>
           )}
           {failing.length > 0 && (
-            <Section title="Near it, but not these" note="With what speaks against each.">
+            <Section title={say('Near it, but not these')} note={say('With what speaks against each.')}>
               <ul className={s.swaps}>{failing.map(row)}</ul>
             </Section>
           )}
@@ -186,7 +208,10 @@ function SwapRow({ swap, found, cloth, makerName, code, name, nameOf, unit }: Sw
           original={laid(found.original)}
           swap={{ lab: thread.lab, dyeing }}
           neighbours={found.apart.map(laid)}
-          label={`${nameOf(found.original.threadId)} above, ${nameOf(thread.threadId)} below it`}
+          label={say('{nameOf} above, {nameOf2} below it', {
+            nameOf: nameOf(found.original.threadId),
+            nameOf2: nameOf(thread.threadId),
+          })}
         />
       </div>
       <div>
@@ -202,16 +227,16 @@ function SwapRow({ swap, found, cloth, makerName, code, name, nameOf, unit }: Sw
           <b>{differenceWords(verdict)}</b>
           <span className="quiet">
             {stock.freeStrandTenths > 0
-              ? `${threadLength(stock.freeStrandTenths, strands, unit)} free`
+              ? say('{threadLength} free', { threadLength: threadLength(stock.freeStrandTenths, strands, unit) })
               : stock.isSomeHeld
-                ? 'some free, length unknown'
-                : 'none free'}
+                ? say('some free, length unknown')
+                : say('none free')}
           </span>
         </p>
         <ul className={s.findings}>
-          {isAcceptedStandIn && <li>Accepted as a stand-in already</li>}
+          {isAcceptedStandIn && <li>{say('Accepted as a stand-in already')}</li>}
           {opinions.map(({ sourceName }) => (
-            <li key={sourceName}>{sourceName} says so: an opinion, not accepted</li>
+            <li key={sourceName}>{sayParts('{sourceName} says so: an opinion, not accepted', { sourceName })}</li>
           ))}
           {shown.map((finding) => (
             <li

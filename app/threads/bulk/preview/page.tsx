@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import { countHomed, type LineNames, nameLines } from '#lib/db/bulk-edit/name-lines'
 import { mostThreads, previewBulkEdit } from '#lib/db/bulk-edit/read-bulk-edit'
 import type { BulkLine } from '#lib/stock/plan-bulk-edit'
@@ -19,7 +20,7 @@ import { LinesTable, type TableLine } from '../lines-table'
 import { type Query, readBulkChoices, readChange, searchOf } from '../schema'
 import { describeBulkRefusal, describeWhyNot } from '../words'
 
-export const metadata: Metadata = { title: 'What would change' }
+export const generateMetadata = (): Metadata => ({ title: say('What would change') })
 
 /** More lines than these are counted and not shown. */
 const linesShown = 300
@@ -35,7 +36,7 @@ export default async function BulkPreviewPage({ searchParams }: { searchParams: 
   const asked = await readChange(choices, owners)
   if ('wrong' in asked) return <NotYet back={back} title={asked.wrong} />
   const threadIds = await listChosen(query, choices, ownerIds)
-  if (threadIds.length === 0) return <NotYet back={back} title="No thread is ticked." />
+  if (threadIds.length === 0) return <NotYet back={back} title={say('No thread is ticked.')} />
   if (threadIds.length > mostThreads) {
     const refusal = { kind: 'too-many', count: threadIds.length, most: mostThreads } as const
     return <NotYet back={back} title={describeBulkRefusal(refusal)} />
@@ -61,52 +62,76 @@ export default async function BulkPreviewPage({ searchParams }: { searchParams: 
       <PageHead
         title={asked.what}
         note={counted(threadIds.length, 'thread')}
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Change many', href: back }, { label: 'Look first' }]}
-        byline="Nothing is written yet."
+        crumbs={[
+          { label: say('Threads'), href: '/threads' },
+          { label: say('Change many'), href: back },
+          { label: say('Look first') },
+        ]}
+        byline={say('Nothing is written yet.')}
       >
         <p>
-          {changes.length === 0 ? 'Nothing would change.' : `${counted(changes.length, 'line')} would change`}
-          {changes.length > 0 && (refused.length > 0 ? `, ${refused.length} cannot` : '')}
+          {changes.length === 0
+            ? say('Nothing would change.')
+            : say('{changes, plural, one {# line} other {# lines}} would change', { changes: changes.length })}
+          {changes.length > 0 && (refused.length > 0 ? say(', {refused} cannot', { refused: refused.length }) : '')}
           {changes.length > 0 && '.'}
         </p>
       </PageHead>
       {homed && homed.capacity !== null && homed.threads > homed.capacity && (
-        <Notice kind="caution" title={`That place holds ${homed.capacity}; ${homed.threads} different threads would live in it.`}>
-          It can be done all the same, if the rest has room beside it.
+        <Notice
+          kind="caution"
+          title={say('That place holds {capacity}; {threads} different threads would live in it.', {
+            capacity: homed.capacity,
+            threads: homed.threads,
+          })}
+        >
+          {say('It can be done all the same, if the rest has room beside it.')}
         </Notice>
       )}
       {changes.length > 0 ? (
-        <Section title="Do it" note="All in one, or not at all. It can be taken back afterwards.">
+        <Section title={say('Do it')} note={say('All in one, or not at all. It can be taken back afterwards.')}>
           <Form
             label={asked.what}
             action={applyBulkEditAction}
-            submit={`Change ${counted(changes.length, 'line')}`}
+            submit={say('Change {changes, plural, one {# line} other {# lines}}', { changes: changes.length })}
             hidden={{ search: searchOf(query), fingerprint }}
             actions={
               <LinkButton kind="quiet" href={back}>
-                Leave it
+                {say('Leave it')}
               </LinkButton>
             }
           >
-            <TextField name="who" label="Who does it" hint="For the journal; may be left empty." width="half" maxLength={200} />
+            <TextField
+              name="who"
+              label={say('Who does it')}
+              hint={say('For the journal; may be left empty.')}
+              width="half"
+              maxLength={200}
+            />
           </Form>
         </Section>
       ) : (
-        <Empty actions={<LinkButton href={back}>Back to the list</LinkButton>}>All is so already, or cannot be.</Empty>
+        <Empty actions={<LinkButton href={back}>{say('Back to the list')}</LinkButton>}>
+          {say('All is so already, or cannot be.')}
+        </Empty>
       )}
       <Section
-        title="Line by line"
-        note={plan.lines.length > shown.length ? `The first ${shown.length} of ${plan.lines.length}.` : undefined}
+        title={say('Line by line')}
+        note={
+          plan.lines.length > shown.length
+            ? say('The first {shown} of {lines}.', { shown: shown.length, lines: plan.lines.length })
+            : undefined
+        }
       >
         <LinesTable
-          caption={`${asked.what}: before and after`}
+          caption={say('{what}: before and after', { what: asked.what })}
           change={asked.change}
           names={names}
           unit={settings.threadUnit}
           groups={[
-            group('refused', 'Cannot', refused),
-            group('changes', 'Would change', changes),
-            group('same', 'So already', same),
+            group('refused', say('Cannot'), refused),
+            group('changes', say('Would change'), changes),
+            group('same', say('So already'), same),
           ].filter(({ rows }) => rows.length > 0)}
         />
       </Section>
@@ -122,17 +147,24 @@ const toTableLine = ({ outcome, isOut, threadId, batchId, before }: BulkLine, na
   note:
     outcome.kind === 'refused'
       ? describeWhyNot(outcome.why)
-      : isOut && `out in ${names.batches.get(batchId ?? '')?.currentLabel ?? 'another place'}, and stays there`,
+      : isOut &&
+        say('out in {currentLabel}, and stays there', {
+          currentLabel: names.batches.get(batchId ?? '')?.currentLabel ?? say('another place'),
+        }),
 })
 
 const NotYet = ({ back, title }: { back: string; title: string }) => (
   <>
     <PageHead
-      title="What would change"
-      crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Change many', href: back }, { label: 'Look first' }]}
+      title={say('What would change')}
+      crumbs={[
+        { label: say('Threads'), href: '/threads' },
+        { label: say('Change many'), href: back },
+        { label: say('Look first') },
+      ]}
     />
-    <Notice kind="refusal" title={title} actions={<LinkButton href={back}>Back to the list</LinkButton>}>
-      Nothing was changed.
+    <Notice kind="refusal" title={title} actions={<LinkButton href={back}>{say('Back to the list')}</LinkButton>}>
+      {say('Nothing was changed.')}
     </Notice>
   </>
 )

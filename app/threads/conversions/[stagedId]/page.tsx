@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { readStagedFile } from '#lib/db/importing/stage-file'
 import { readOpinionList } from '#lib/db/thread/read-opinion-list'
@@ -9,13 +11,12 @@ import { Form } from '#ui/form'
 import { Ledger } from '#ui/ledger'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
-import { counted } from '#words/amounts'
 import { keepListAction } from '../actions'
 import { pairColumns } from '../pair-columns'
 import { previewSchema } from '../schema'
 import { describeListRefusal, describeProblem, describeUnread } from '../words'
 
-export const metadata: Metadata = { title: 'How the list reads' }
+export const generateMetadata = (): Metadata => ({ title: say('How the list reads') })
 
 const shownAtOnce = 200
 
@@ -26,17 +27,17 @@ export default async function PreviewPage({ params, searchParams }: Props) {
   const { source, line, other } = previewSchema.parse(await searchParams)
   const staged = await readStagedFile(stagedId)
   const crumbs = [
-    { label: 'Threads', href: '/threads' },
-    { label: 'Conversion lists', href: '/threads/conversions' },
-    { label: 'How the list reads' },
+    { label: say('Threads'), href: '/threads' },
+    { label: say('Conversion lists'), href: '/threads/conversions' },
+    { label: say('How the list reads') },
   ]
-  const again = <LinkButton href="/threads/conversions#bring">Bring it again</LinkButton>
+  const again = <LinkButton href="/threads/conversions#bring">{say('Bring it again')}</LinkButton>
   if (!staged) {
     return (
       <>
-        <PageHead title="How the list reads" crumbs={crumbs} />
-        <Empty title="That list is no longer here" actions={again}>
-          It was kept for a day.
+        <PageHead title={say('How the list reads')} crumbs={crumbs} />
+        <Empty title={say('That list is no longer here')} actions={again}>
+          {say('It was kept for a day.')}
         </Empty>
       </>
     )
@@ -46,9 +47,9 @@ export default async function PreviewPage({ params, searchParams }: Props) {
   if (!read.ok) {
     return (
       <>
-        <PageHead title="How the list reads" crumbs={crumbs} />
+        <PageHead title={say('How the list reads')} crumbs={crumbs} />
         <Empty title={describeListRefusal(read.error)} actions={again}>
-          Nothing was kept.
+          {say('Nothing was kept.')}
         </Empty>
       </>
     )
@@ -70,36 +71,47 @@ export default async function PreviewPage({ params, searchParams }: Props) {
   ].sort((a, b) => a.rowNumber - b.rowNumber)
   return (
     <>
-      <PageHead title="How the list reads" crumbs={crumbs} byline={staged.fileName === 'pasted' ? 'As pasted' : staged.fileName}>
+      <PageHead
+        title={say('How the list reads')}
+        crumbs={crumbs}
+        byline={staged.fileName === 'pasted' ? say('As pasted') : staged.fileName}
+      >
         <p>
-          <b>{counted(matched.length, 'opinion')} read</b>
-          {aside.length > 0 && `, ${counted(aside.length, 'row')} kept aside`}. Nothing is kept yet.
+          {sayParts('<b>{matched, plural, one {# opinion} other {# opinions}} read</b>{rest}. Nothing is kept yet.', {
+            b: (words) => <b>{words}</b>,
+            matched: matched.length,
+            rest: aside.length > 0 && say(', {aside, plural, one {# row} other {# rows}} kept aside', { aside: aside.length }),
+          })}
         </p>
       </PageHead>
       {matched.length > 0 && (
-        <Section title="Keep it">
+        <Section title={say('Keep it')}>
           <Form
             action={keepListAction}
-            submit={`Keep ${counted(matched.length, 'opinion')}`}
+            submit={say('Keep {matched, plural, one {# opinion} other {# opinions}}', { matched: matched.length })}
             hidden={{ stagedId, lineId: line ?? '', otherLineId: other ?? '' }}
             actions={again}
           >
-            <TextField name="sourceName" label="Who says so" defaultValue={source} isRequired maxLength={100} />
+            <TextField name="sourceName" label={say('Who says so')} defaultValue={source} isRequired maxLength={100} />
           </Form>
         </Section>
       )}
       {matched.length > 0 && (
         <Section
-          title="What it says"
-          note={matched.length > shownAtOnce ? `The first ${shownAtOnce} of ${matched.length}.` : undefined}
+          title={say('What it says')}
+          note={
+            matched.length > shownAtOnce
+              ? say('The first {shownAtOnce} of {matched}.', { shownAtOnce, matched: matched.length })
+              : undefined
+          }
         >
           <Ledger
-            caption="What it says"
+            caption={say('What it says')}
             rows={matched.slice(0, shownAtOnce)}
             rowKey={({ rowNumber }) => rowNumber}
             isTight
             columns={[
-              { key: 'row', head: 'Row', width: '4rem', phone: 'mark', cell: ({ rowNumber }) => rowNumber },
+              { key: 'row', head: say('Row'), width: '4rem', phone: 'mark', cell: ({ rowNumber }) => rowNumber },
               ...pairColumns(answers),
             ]}
           />
@@ -107,18 +119,21 @@ export default async function PreviewPage({ params, searchParams }: Props) {
       )}
       {aside.length > 0 && (
         <Section
-          title="Kept aside"
-          note={`These rows are not kept; the others are.${aside.length > shownAtOnce ? ` The first ${shownAtOnce} of ${aside.length}.` : ''}`}
+          title={say('Kept aside')}
+          note={say('These rows are not kept; the others are.{rest}', {
+            rest:
+              aside.length > shownAtOnce ? say(' The first {shownAtOnce} of {aside}.', { shownAtOnce, aside: aside.length }) : '',
+          })}
         >
           <Ledger
-            caption="Rows kept aside"
+            caption={say('Rows kept aside')}
             rows={aside.slice(0, shownAtOnce)}
             rowKey={({ rowNumber }) => rowNumber}
             isTight
             columns={[
-              { key: 'row', head: 'Row', width: '4rem', phone: 'mark', cell: ({ rowNumber }) => rowNumber },
-              { key: 'said', head: 'As written', phone: 'lead', cell: ({ said }) => said },
-              { key: 'why', head: 'Why', phone: 'line', cell: ({ why }) => why },
+              { key: 'row', head: say('Row'), width: '4rem', phone: 'mark', cell: ({ rowNumber }) => rowNumber },
+              { key: 'said', head: say('As written'), phone: 'lead', cell: ({ said }) => said },
+              { key: 'why', head: say('Why'), phone: 'line', cell: ({ why }) => why },
             ]}
           />
         </Section>

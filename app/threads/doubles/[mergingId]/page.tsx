@@ -1,12 +1,13 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
 import { MergingView } from '../../../_doubles/merging-view'
 
-export const metadata: Metadata = { title: 'Doubles merged' }
+export const generateMetadata = (): Metadata => ({ title: say('Doubles merged') })
 
 export default async function ThreadMergingPage({ params }: { params: Promise<{ mergingId: string }> }) {
   const crumbs = [
-    { label: 'Threads', href: '/threads' },
-    { label: 'Doubles', href: '/threads/doubles' },
+    { label: say('Threads'), href: '/threads' },
+    { label: say('Doubles'), href: '/threads/doubles' },
   ]
   return <MergingView mergingId={(await params).mergingId} crumbs={crumbs} />
 }

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
-import { numberText } from '#language/figures'
+import { say } from '#language/say'
 import { listOffers, listSuppliers } from '#lib/db/offer/queries'
 import { findLine, listLines } from '#lib/db/thread/list-lines'
 import { LinkButton } from '#ui/button'
@@ -12,7 +12,7 @@ import { editLineAction } from '../../actions'
 import { LineFields } from '../../thread-fields'
 import { OffersSection } from './offers/offers-section'
 
-export const metadata: Metadata = { title: 'A line of thread' }
+export const generateMetadata = (): Metadata => ({ title: say('A line of thread') })
 
 export default async function LinePage({ params }: { params: Promise<{ lineId: string }> }) {
   const { lineId } = await params
@@ -25,23 +25,27 @@ export default async function LinePage({ params }: { params: Promise<{ lineId: s
   ])
   if (!line) notFound()
   const list = `/threads?line=${line.id}`
-  const threads = line.threadCount === 1 ? 'one thread' : `all ${numberText(line.threadCount)} threads`
+  const threads =
+    line.threadCount === 1 ? say('one thread') : say('all {threadCount, number} threads', { threadCount: line.threadCount })
   return (
     <>
       <PageHead
         title={lineTitle(line)}
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: lineTitle(line), href: list }, { label: 'Change' }]}
-        byline={`What you change here holds for ${threads} of the line, and every design is reckoned anew. Stock already held keeps the length it was taken in with.`}
-        actions={<LinkButton href={`/threads/new?line=${line.id}`}>Add a thread to it</LinkButton>}
+        crumbs={[{ label: say('Threads'), href: '/threads' }, { label: lineTitle(line), href: list }, { label: say('Change') }]}
+        byline={say(
+          'What you change here holds for {threads} of the line, and every design is reckoned anew. Stock already held keeps the length it was taken in with.',
+          { threads },
+        )}
+        actions={<LinkButton href={`/threads/new?line=${line.id}`}>{say('Add a thread to it')}</LinkButton>}
       />
       <Form
-        label="The line"
+        label={say('The line')}
         action={editLineAction}
-        submit="Keep the changes"
+        submit={say('Keep the changes')}
         hidden={{ lineId: line.id, version: String(line.version) }}
         actions={
           <LinkButton kind="quiet" href={list}>
-            Leave it
+            {say('Leave it')}
           </LinkButton>
         }
       >

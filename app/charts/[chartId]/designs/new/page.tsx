@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { findChart, listChartOptions } from '#lib/db/chart/queries'
 import { LinkButton } from '#ui/button'
 import { Form } from '#ui/form'
@@ -8,7 +9,7 @@ import { getViewer } from '#viewer/viewer'
 import { addDesignAction } from '../../../../_charts/actions'
 import { DesignFields } from '../../../../_charts/design-fields'
 
-export const metadata: Metadata = { title: 'Add a design' }
+export const generateMetadata = (): Metadata => ({ title: say('Add a design') })
 
 export default async function NewDesignPage({ params }: { params: Promise<{ chartId: string }> }) {
   const { chartId } = await params
@@ -17,19 +18,19 @@ export default async function NewDesignPage({ params }: { params: Promise<{ char
   return (
     <>
       <PageHead
-        title="Add a design"
+        title={say('Add a design')}
         crumbs={[
-          { label: 'Charts', href: '/charts' },
+          { label: say('Charts'), href: '/charts' },
           { label: chart.title, href: `/charts/${chart.id}` },
-          { label: 'Add a design' },
+          { label: say('Add a design') },
         ]}
       />
       <Form
         action={addDesignAction}
         hidden={{ chartId: chart.id }}
-        submit="Add it, then its thread list"
-        actions={<LinkButton href={`/charts/${chart.id}`}>Leave it</LinkButton>}
-        label="A design"
+        submit={say('Add it, then its thread list')}
+        actions={<LinkButton href={`/charts/${chart.id}`}>{say('Leave it')}</LinkButton>}
+        label={say('A design')}
       >
         <DesignFields options={options} unit={settings.lengthUnit} />
       </Form>

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { findChartBulk, nameChartLines } from '#lib/db/chart-bulk/queries'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
@@ -13,7 +14,7 @@ import { undoChartBulkAction } from '../../actions'
 import { ChartLineName, LinesTable } from '../../lines-table'
 import { describeLeft } from '../../words'
 
-export const metadata: Metadata = { title: 'Many charts changed' }
+export const generateMetadata = (): Metadata => ({ title: say('Many charts changed') })
 
 const linesShown = 300
 
@@ -30,33 +31,37 @@ export default async function ChartBulkDonePage({ params }: { params: Promise<{ 
       <PageHead
         title={edit.what}
         note={counted(edit.steps.length, 'line')}
-        crumbs={[{ label: 'Charts', href: '/charts' }, { label: 'Chosen', href: '/charts/bulk' }, { label: edit.what }]}
-        byline={`${dayOf(edit.at)}${edit.who ? `, by ${edit.who}` : ''}.`}
-        actions={<LinkButton href="/charts">To the charts</LinkButton>}
+        crumbs={[{ label: say('Charts'), href: '/charts' }, { label: say('Chosen'), href: '/charts/bulk' }, { label: edit.what }]}
+        byline={`${dayOf(edit.at)}${edit.who ? say(', by {who}', { who: edit.who }) : ''}.`}
+        actions={<LinkButton href="/charts">{say('To the charts')}</LinkButton>}
       />
       {edit.isUndone ? (
-        <Notice kind="done" title={`Taken back: ${counted(takenBack, 'line')} as before.`}>
-          {edit.left.length > 0 && `${counted(edit.left.length, 'line')} left alone, named below.`}
+        <Notice
+          kind="done"
+          title={say('Taken back: {takenBack, plural, one {# line} other {# lines}} as before.', { takenBack })}
+        >
+          {edit.left.length > 0 &&
+            say('{left, plural, one {# line} other {# lines}} left alone, named below.', { left: edit.left.length })}
         </Notice>
       ) : (
         <Notice
           kind="done"
-          title={`Done: ${counted(edit.steps.length, 'line')} changed.`}
+          title={say('Done: {steps, plural, one {# line} other {# lines}} changed.', { steps: edit.steps.length })}
           actions={
             <ConfirmDialog
-              opener="Take it back"
-              title={`Take back “${edit.what}”?`}
-              confirm="Take it back"
+              opener={say('Take it back')}
+              title={say('Take back “{what}”?', { what: edit.what })}
+              confirm={say('Take it back')}
               action={undoChartBulkAction}
               hidden={{ bulkEditId: edit.id }}
             >
-              <p>Everything is as it was before. What somebody changed since is left alone, and named.</p>
+              <p>{say('Everything is as it was before. What somebody changed since is left alone, and named.')}</p>
             </ConfirmDialog>
           }
         />
       )}
       {left.length > 0 && (
-        <Section title="Left alone" note={counted(edit.left.length, 'line')}>
+        <Section title={say('Left alone')} note={counted(edit.left.length, 'line')}>
           <ul className={s.edits}>
             {left.map((one) => (
               <li key={one.id}>
@@ -68,15 +73,15 @@ export default async function ChartBulkDonePage({ params }: { params: Promise<{ 
         </Section>
       )}
       <Section
-        title="What changed"
+        title={say('What changed')}
         note={
           edit.steps.length > shown.length
-            ? `The first ${shown.length} of ${edit.steps.length.toLocaleString('en-GB')}.`
+            ? say('The first {shown} of {steps, number}.', { shown: shown.length, steps: edit.steps.length })
             : undefined
         }
       >
         <LinesTable
-          caption={`${edit.what}: before and after`}
+          caption={say('{what}: before and after', { what: edit.what })}
           change={edit.change}
           names={names}
           groups={[{ key: 'all', rows: shown.map((step) => ({ ...step, note: null, isChanged: true })) }]}

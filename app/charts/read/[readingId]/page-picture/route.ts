@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { findStagedReading, readStagedCover, readStagedStraight } from '#lib/db/reading/reading-store'
 import { getViewer } from '#viewer/viewer'
 
@@ -7,7 +8,7 @@ export async function GET(_request: Request, { params }: { params: Promise<{ rea
   const picture = staged && ((await readStagedStraight(staged.id)) ?? (await readStagedCover(staged.id)))
   const plain = { 'cache-control': 'no-store', 'x-content-type-options': 'nosniff' }
   if (!picture)
-    return new Response('There is no such page.', {
+    return new Response(say('There is no such page.'), {
       status: 404,
       headers: { 'content-type': 'text/plain; charset=utf-8', ...plain },
     })

@@ -1,7 +1,8 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
 import { ChoiceJobPage } from '../../../../_choice/choice-job'
 
-export const metadata: Metadata = { title: 'What this cloth can become' }
+export const generateMetadata = (): Metadata => ({ title: say('What this cloth can become') })
 
 type PageProps = { params: Promise<{ jobId: string }> }
 
@@ -10,10 +11,10 @@ export default async function ClothChoicePage({ params }: PageProps) {
     <ChoiceJobPage
       jobId={(await params).jobId}
       screen="cloth"
-      title="What this cloth can become"
+      title={say('What this cloth can become')}
       crumbs={[
-        { label: 'Cloth', href: '/cloth' },
-        { label: 'What this cloth can become', href: '/cloth/choose' },
+        { label: say('Cloth'), href: '/cloth' },
+        { label: say('What this cloth can become'), href: '/cloth/choose' },
       ]}
     />
   )

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound, redirect } from 'next/navigation'
 import { formatClothSize } from '#language/lengths'
+import { say } from '#language/say'
 import { type CutYield, listYield } from '#lib/cloth/confirm-cut'
 import { cutLetters } from '#lib/cloth/cut-steps'
 import { findCutPlan } from '#lib/db/cut-plan/queries'
@@ -19,7 +20,7 @@ import s from '../../cut.module.css'
 import { partFields, wasCutField } from '../../schema'
 import { shownPlan } from '../../shown-plan'
 
-export const metadata: Metadata = { title: 'It is cut' }
+export const generateMetadata = (): Metadata => ({ title: say('It is cut') })
 
 const placesId = 'places-of-parts'
 
@@ -35,31 +36,33 @@ export default async function CarryOutPage({ params }: PageProps) {
   const letters = cutLetters(layouts)
   const labels = await suggestLabels(layouts.map((layout) => ({ pieceId: layout.pieceId, parts: listYield(layout).length })))
   const partName = (part: CutYield): string => {
-    if (part.kind === 'offcut') return `Offcut ${part.number}`
+    if (part.kind === 'offcut') return say('Offcut {number}', { number: part.number })
     const wish = kept.asked.wishes[wishIndexOf(part.wishId)]
-    const copy = wish && wish.copies > 1 ? `copy ${part.copy} of ${wish.copies}` : ''
+    const copy = wish && wish.copies > 1 ? say('copy {copy} of {copies}', { copy: part.copy, copies: wish.copies }) : ''
     return [letters.get(part.wishId), titles.get(part.wishId), copy].filter(Boolean).join(', ')
   }
   return (
     <>
       <PageHead
-        title="It is cut"
+        title={say('It is cut')}
         crumbs={[
-          { label: 'Cloth', href: '/cloth' },
-          { label: 'Plans of cuts', href: '/cloth/cut' },
+          { label: say('Cloth'), href: '/cloth' },
+          { label: say('Plans of cuts'), href: '/cloth/cut' },
           { label: kept.title, href: `/cloth/cut/${kept.id}` },
-          { label: 'It is cut' },
+          { label: say('It is cut') },
         ]}
-        byline="Measure every part, weft first, and write down what it is now. Each becomes a piece of its own; the pieces that were cut are gone. Nothing is written until all of it can be."
+        byline={say(
+          'Measure every part, weft first, and write down what it is now. Each becomes a piece of its own; the pieces that were cut are gone. Nothing is written until all of it can be.',
+        )}
       />
       <Suggestions id={placesId} suggestions={places.map(({ label }) => label)} />
       <div className={s.carry}>
         <Form
           action={carryOutAction}
           hidden={{ planId: kept.id, version: String(kept.version) }}
-          submit="Write it down"
-          label="What was cut"
-          actions={<LinkButton href={`/cloth/cut/${kept.id}`}>Not yet</LinkButton>}
+          submit={say('Write it down')}
+          label={say('What was cut')}
+          actions={<LinkButton href={`/cloth/cut/${kept.id}`}>{say('Not yet')}</LinkButton>}
         >
           {layouts.map((layout, at) => {
             const piece = kept.pieces.find(({ id }) => id === layout.pieceId)
@@ -72,8 +75,8 @@ export default async function CarryOutPage({ params }: PageProps) {
                 </legend>
                 <CheckField
                   name={wasCutField(at)}
-                  label={`${pieceName(piece)} was cut`}
-                  hint="Taken off, it stays whole and is free again"
+                  label={say('{pieceName} was cut', { pieceName: pieceName(piece) })}
+                  hint={say('Taken off, it stays whole and is free again')}
                   defaultChecked
                 />
                 {listYield(layout).map((part, number) => (
@@ -90,7 +93,7 @@ export default async function CarryOutPage({ params }: PageProps) {
               </fieldset>
             )
           })}
-          <TextField name="note" label="Note" maxLength={300} />
+          <TextField name="note" label={say('Note')} maxLength={300} />
         </Form>
       </div>
     </>
@@ -115,25 +118,25 @@ function PartFields({ part, names, title, label, place, unit }: PartFieldsProps)
         label={
           <>
             {title}
-            {part.kind === 'wanted' && part.isTurned && ', turned'}
+            {part.kind === 'wanted' && part.isTurned && say(', turned')}
           </>
         }
-        hint={part.kind === 'offcut' ? 'Taken off, it is waste' : 'Taken off, it was spoilt and is waste'}
+        hint={part.kind === 'offcut' ? say('Taken off, it is waste') : say('Taken off, it was spoilt and is waste')}
         defaultChecked
       />
       <FieldRow>
         <TextField
           name={names.size}
-          label="It measures"
-          hint={`Planned ${formatClothSize(part, unit)}`}
+          label={say('It measures')}
+          hint={say('Planned {part}', { part: formatClothSize(part, unit) })}
           defaultValue={formatClothSize(part, unit)}
           maxLength={60}
         />
-        <TextField name={names.label} label="Label" hint="Written on it now" defaultValue={label} maxLength={60} />
+        <TextField name={names.label} label={say('Label')} hint={say('Written on it now')} defaultValue={label} maxLength={60} />
         <TextField
           name={names.place}
-          label="Place"
-          hint={`Left out: ${place ?? 'none'}`}
+          label={say('Place')}
+          hint={say('Left out: {place}', { place: place ?? say('none') })}
           suggestionsId={placesId}
           maxLength={60}
         />

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { say } from '#language/say'
 import { type CutPlanDetail, findCutPlan } from '#lib/db/cut-plan/queries'
 import { cutPlanPdf } from '#lib/printing/pdf/cut-plan-pdf'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
@@ -17,9 +18,10 @@ const askedSchema = z.object({
 /** A plan of cuts to print. */
 export async function GET(request: Request, { params }: { params: Promise<{ planId: string }> }): Promise<Response> {
   const asked = askedSchema.safeParse(Object.fromEntries(new URL(request.url).searchParams))
-  if (!asked.success) return refusal('A sheet is printed with paper=a4 or paper=letter, and with size=scale or size=actual.', 400)
+  if (!asked.success)
+    return refusal(say('A sheet is printed with paper=a4 or paper=letter, and with size=scale or size=actual.'), 400)
   const plan = await findCutPlan((await params).planId)
-  if (plan === null) return refusal('There is no such plan of cuts.', 404)
+  if (plan === null) return refusal(say('There is no such plan of cuts.'), 404)
   const { settings, ownerName } = await getViewer()
   const unit = settings.lengthUnit
   const pdf = await cutPlanPdf(cutSheet(printedPlan(plan, { ownerName, unit }), unit), {
@@ -29,7 +31,10 @@ export async function GET(request: Request, { params }: { params: Promise<{ plan
   if (!pdf.ok) {
     const { sheets, mostSheets } = pdf.error
     return refusal(
-      `In actual size this plan takes ${sheets} sheets; more than ${mostSheets} are not printed. Print the drawing to scale and measure by its steps.`,
+      say(
+        'In actual size this plan takes {sheets} sheets; more than {mostSheets} are not printed. Print the drawing to scale and measure by its steps.',
+        { sheets, mostSheets },
+      ),
       422,
     )
   }

@@ -1,5 +1,6 @@
 'use client'
 
+import { say } from '#language/say'
 import type { CutPlan } from '#lib/cloth/cut-plan'
 import { Form } from '#ui/form'
 import { Progress } from '#ui/progress'
@@ -27,20 +28,20 @@ export function JobProgress({ jobId, first, timeLimitSeconds, shown }: JobProgre
   return (
     <>
       <Progress
-        label="Searching for the best way to cut it"
+        label={say('Searching for the best way to cut it')}
         done={Math.min(seconds, timeLimitSeconds)}
         of={timeLimitSeconds}
         note={
           <>
-            {plan && plan.layouts.length > 0 ? foundWords(plan, copies) : 'Nothing found yet.'}{' '}
+            {plan && plan.layouts.length > 0 ? foundWords(plan, copies) : say('Nothing found yet.')}{' '}
             {plan && plan.layouts.length > 0 && boundWords(plan, shown.asked.objective)}
           </>
         }
-        stop={<Form action={stopAction} hidden={{ jobId }} submit="Stop, and take the best so far" submitKind="plain" />}
+        stop={<Form action={stopAction} hidden={{ jobId }} submit={say('Stop, and take the best so far')} submitKind="plain" />}
       />
       {plan && plan.layouts.length > 0 && (
         <div className={s.soFar}>
-          <h2>The best so far</h2>
+          <h2>{say('The best so far')}</h2>
           <PlanDrawings {...shown} plan={plan} />
         </div>
       )}

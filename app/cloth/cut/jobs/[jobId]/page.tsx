@@ -1,4 +1,6 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { readCutPieces } from '#lib/db/cut-plan/queries'
 import { findCut, type SearchedCut } from '#lib/db/cut-plan/start-cut'
 import { secondsRun } from '#lib/db/job/jobs'
@@ -16,7 +18,7 @@ import { shownPlan } from '../../shown-plan'
 import { endingWords } from '../../words'
 import { JobProgress } from './job-progress'
 
-export const metadata: Metadata = { title: 'A way to cut it' }
+export const generateMetadata = (): Metadata => ({ title: say('A way to cut it') })
 
 type JobPageProps = { params: Promise<{ jobId: string }>; searchParams: Promise<Fields> }
 
@@ -30,17 +32,19 @@ export default async function CutJobPage({ params, searchParams }: JobPageProps)
   const pairs = pairsOf(fields)
   const formHref = `/cloth/cut/new?${new URLSearchParams(pairs)}`
   const crumbs = [
-    { label: 'Cloth', href: '/cloth' },
-    { label: 'Plans of cuts', href: '/cloth/cut' },
-    { label: 'Plan a cut', href: formHref },
-    { label: !job ? 'Not known' : job.state.kind === 'running' ? 'Under way' : 'Found' },
+    { label: say('Cloth'), href: '/cloth' },
+    { label: say('Plans of cuts'), href: '/cloth/cut' },
+    { label: say('Plan a cut'), href: formHref },
+    { label: !job ? say('Not known') : job.state.kind === 'running' ? say('Under way') : say('Found') },
   ]
   if (!job)
     return (
       <>
-        <PageHead title="Plan a cut" crumbs={crumbs} />
-        <Notice kind="caution" title="Nothing is known of this search any more">
-          It was begun before the program last started, or long ago. What was asked for is still here: begin again, or change it.
+        <PageHead title={say('Plan a cut')} crumbs={crumbs} />
+        <Notice kind="caution" title={say('Nothing is known of this search any more')}>
+          {say(
+            'It was begun before the program last started, or long ago. What was asked for is still here: begin again, or change it.',
+          )}
         </Notice>
         <AgainForm pairs={pairs} formHref={formHref} isFirst />
       </>
@@ -51,14 +55,14 @@ export default async function CutJobPage({ params, searchParams }: JobPageProps)
   if (job.state.kind === 'running')
     return (
       <>
-        <PageHead title="Plan a cut" crumbs={crumbs} />
+        <PageHead title={say('Plan a cut')} crumbs={crumbs} />
         <JobProgress
           jobId={jobId}
           first={{ plan: job.plan, seconds: Math.round(secondsRun(job)) }}
           timeLimitSeconds={job.timeLimitSeconds}
           shown={called}
         />
-        <p className="quiet">This page may be left; the search goes on. Stopped, it keeps the best it has found.</p>
+        <p className="quiet">{say('This page may be left; the search goes on. Stopped, it keeps the best it has found.')}</p>
         <noscript>
           <meta httpEquiv="refresh" content="2" />
         </noscript>
@@ -67,23 +71,25 @@ export default async function CutJobPage({ params, searchParams }: JobPageProps)
   const { state, plan } = job
   return (
     <>
-      <PageHead title="A way to cut it" crumbs={crumbs} byline={endingWords(job)} />
+      <PageHead title={say('A way to cut it')} crumbs={crumbs} byline={endingWords(job)} />
       {state.kind === 'failed' && (
-        <Notice kind="refusal" title="The search broke off">
-          {plan ? 'The best it had found by then is below.' : 'It had found nothing yet.'} The error’s number in the log is{' '}
-          <b>{state.errorId}</b>.
+        <Notice kind="refusal" title={say('The search broke off')}>
+          {sayParts(
+            '{hasPlan, select, yes {The best it had found by then is below.} other {It had found nothing yet.}} The error’s number in the log is {errorId}.',
+            { hasPlan: Boolean(plan), errorId: <b>{state.errorId}</b> },
+          )}
         </Notice>
       )}
       {plan && plan.layouts.length > 0 ? (
         <>
           <PlanSum {...shown} plan={plan} />
           <div className="no-print">
-            <Section title="Keep it" id="keep">
-              <Form action={keepAction} hidden={{ jobId }} submit="Keep this plan" label="Keep this plan">
+            <Section title={say('Keep it')} id="keep">
+              <Form action={keepAction} hidden={{ jobId }} submit={say('Keep this plan')} label={say('Keep this plan')}>
                 <TextField
                   name="title"
-                  label="What it is for"
-                  hint="Its pieces are then set aside for it, until it is carried out or given up"
+                  label={say('What it is for')}
+                  hint={say('Its pieces are then set aside for it, until it is carried out or given up')}
                   defaultValue={[...new Set(shown.titles.values())].slice(0, 3).join(', ').slice(0, 120)}
                   maxLength={120}
                   isRequired
@@ -94,7 +100,7 @@ export default async function CutJobPage({ params, searchParams }: JobPageProps)
           <PlanPieces {...shown} plan={plan} />
         </>
       ) : (
-        state.kind !== 'failed' && <Notice kind="refusal" title="Nothing could be cut from these pieces" />
+        state.kind !== 'failed' && <Notice kind="refusal" title={say('Nothing could be cut from these pieces')} />
       )}
       <AgainForm pairs={pairs} formHref={formHref} isFirst={!plan || plan.layouts.length === 0} />
     </>
@@ -109,16 +115,16 @@ const emptyPlan: NonNullable<SearchedCut['plan']> = {
 /** The same search once more, or the form to change it. */
 function AgainForm({ pairs, formHref, isFirst }: { pairs: readonly [string, string][]; formHref: string; isFirst: boolean }) {
   return (
-    <form className="no-print" action={beginAction} aria-label="Search again">
+    <form className="no-print" action={beginAction} aria-label={say('Search again')}>
       {pairs.map(([name, value], at) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: drawn once, in a fixed order
         <input key={at} type="hidden" name={name} value={value} />
       ))}
       <ButtonRow>
         <Button type="submit" kind={isFirst ? 'first' : 'plain'}>
-          Search again
+          {say('Search again')}
         </Button>
-        <LinkButton href={formHref}>Change what is asked</LinkButton>
+        <LinkButton href={formHref}>{say('Change what is asked')}</LinkButton>
       </ButtonRow>
     </form>
   )

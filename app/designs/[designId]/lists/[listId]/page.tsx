@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { findDesignCard, findThreadList } from '#lib/db/chart/queries'
 import { ButtonRow, LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
@@ -10,7 +11,7 @@ import { counted } from '#words/amounts'
 import { removeListAction } from '../../../../_charts/list-actions'
 import { ListForm } from '../../../../_charts/list-form'
 
-export const metadata: Metadata = { title: 'Change a thread list' }
+export const generateMetadata = (): Metadata => ({ title: say('Change a thread list') })
 
 type PageProps = { params: Promise<{ designId: string; listId: string }>; searchParams: Promise<{ saved?: string | string[] }> }
 
@@ -25,20 +26,22 @@ export default async function ListPage({ params, searchParams }: PageProps) {
         title={`${list.name}, ${input.title}`}
         note={counted(list.keyLines.length, 'line')}
         crumbs={[
-          { label: 'Charts', href: '/charts' },
+          { label: say('Charts'), href: '/charts' },
           { label: chart.title, href: `/charts/${chart.id}` },
           { label: input.title, href: `/designs/${designId}` },
           { label: list.name },
         ]}
-        byline="A colour's name is filled in where the thread has none; a name on record is changed on the thread's own page."
+        byline={say(
+          "A colour's name is filled in where the thread has none; a name on record is changed on the thread's own page.",
+        )}
       />
       {typeof saved === 'string' && list.version === 0 && (
         <Notice
           kind="done"
-          title="The list is saved."
+          title={say('The list is saved.')}
           actions={
             <LinkButton kind="first" href={`/designs/${designId}`}>
-              Can it be stitched?
+              {say('Can it be stitched?')}
             </LinkButton>
           }
         >
@@ -46,16 +49,16 @@ export default async function ListPage({ params, searchParams }: PageProps) {
         </Notice>
       )}
       <ListForm designId={designId} list={list} isFirst={false} />
-      <Section title="Take the list away">
+      <Section title={say('Take the list away')}>
         <ButtonRow>
           <ConfirmDialog
-            opener="Take it away"
-            title={`Take ${list.name} away?`}
-            confirm="Take it away"
+            opener={say('Take it away')}
+            title={say('Take {name} away?', { name: list.name })}
+            confirm={say('Take it away')}
             action={removeListAction}
             hidden={{ id: list.id, version: String(list.version) }}
           >
-            <p>Its key goes with it; the threads stay on record. This cannot be undone.</p>
+            <p>{say('Its key goes with it; the threads stay on record. This cannot be undone.')}</p>
           </ConfirmDialog>
         </ButtonRow>
       </Section>
@@ -65,5 +68,5 @@ export default async function ListPage({ params, searchParams }: PageProps) {
 
 const describeAdded = (count: number): string =>
   Number.isSafeInteger(count) && count > 0
-    ? `${counted(count, 'thread')} new on record.`
-    : 'All its threads were on record already.'
+    ? say('{count, plural, one {# thread} other {# threads}} new on record.', { count })
+    : say('All its threads were on record already.')

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { say } from '#language/say'
 import { readPlots } from '#lib/db/plots/read-plots'
 import { toCsv } from '#lib/importing/escape-csv'
 import { getViewer } from '#viewer/viewer'
@@ -13,7 +14,7 @@ const fileSchema = z
 /** One picture's numbers as a file for spreadsheets. */
 export async function GET(_request: Request, { params }: { params: Promise<{ file: string }> }): Promise<Response> {
   const name = fileSchema.safeParse((await params).file)
-  if (!name.success) return new Response('There is no such picture.', { status: 404 })
+  if (!name.success) return new Response(say('There is no such picture.'), { status: 404 })
   const { ownerIds, settings } = await getViewer()
   const plots = await readPlots({ ownerIds, today: calendarDay(new Date()) })
   const { heads, rows } = plotCells(name.data, plots, settings.lengthUnit)

@@ -4,6 +4,7 @@ import { revalidatePath } from 'next/cache'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { readMasterList } from '#lib/db/kit/master-list'
 import { cutAgain, cutKits } from '#lib/db/kit-bag/cut-kits'
 import { markBags } from '#lib/db/kit-bag/mark-bags'
@@ -11,7 +12,7 @@ import { readKitBags } from '#lib/db/kit-bag/queries'
 import { stepBags } from '#lib/db/kit-bag/step-bags'
 import { parseBags } from '#lib/project/kit/record'
 import { rememberName } from '#viewer/remembered-name'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { bagsWords, describeKitRefusal, type KitRefusal, lineName, markWords, stepWords } from '#words/kit'
 import { checkSchema, cutAgainSchema, cutSchema, markSchema, readMarkField, sawSchema, stepSchema } from './schema'
 
@@ -29,8 +30,15 @@ export async function cutAction(_previous: FormState, form: FormData): Promise<F
   await rememberName(input.data.by)
   revalidatePath('/', 'layout')
   const { cuts, threads, short } = result.value
-  const left = short.length === 0 ? '' : ` Still short of ${counted(short.length, 'thread')}.`
-  return { status: 'done', message: `${counted(cuts, 'cut')} of ${counted(threads, 'thread')} on record.${left}` }
+  const left =
+    short.length === 0 ? '' : say(' Still short of {short, plural, one {# thread} other {# threads}}.', { short: short.length })
+  return {
+    status: 'done',
+    message: say(
+      '{cuts, plural, one {# cut} other {# cuts}} of {threads, plural, one {# thread} other {# threads}} on record.{left}',
+      { cuts, threads, left },
+    ),
+  }
 }
 
 export async function cutAgainAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -40,7 +48,7 @@ export async function cutAgainAction(_previous: FormState, form: FormData): Prom
   const result = await cutAgain({ ...input.data, by: input.data.by || null })
   if (!result.ok) return refusal(result.error, input.data.projectId, values)
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Cut anew: the record names the new piece. Lay it in the bag, then mark it there.' }
+  return { status: 'done', message: say('Cut anew: the record names the new piece. Lay it in the bag, then mark it there.') }
 }
 
 export async function stepAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -49,17 +57,22 @@ export async function stepAction(_previous: FormState, form: FormData): Promise<
   if (!input.success) return invalid(input.error, values)
   const { projectId, step, by } = input.data
   if ((step === 'pack' || step === 'seal') && by === '')
-    return { status: 'invalid', fieldErrors: { by: ['Say who does it, by name.'] }, values }
+    return { status: 'invalid', fieldErrors: { by: [say('Say who does it, by name.')] }, values }
   const read = await readKitBags(projectId)
   const bags = parseBags(input.data.bags, read?.bags.map(({ number }) => number) ?? [])
-  if (bags === null) return { status: 'invalid', fieldErrors: { bags: ['Give bags there are, by number: 1–8, 13.'] }, values }
+  if (bags === null)
+    return { status: 'invalid', fieldErrors: { bags: [say('Give bags there are, by number: 1–8, 13.')] }, values }
   const result = await stepBags({ ...input.data, bags, by: by || null })
   if (!result.ok) return refusal(result.error, projectId, values)
   if (by !== '') await rememberName(by)
   revalidatePath('/', 'layout')
   const { charts } = result.value
   const chartWords =
-    charts > 0 ? ` ${counted(charts, 'chart')} went along.` : charts < 0 ? ` ${counted(-charts, 'chart')} back on record.` : ''
+    charts > 0
+      ? say(' {charts, plural, one {# chart} other {# charts}} went along.', { charts })
+      : charts < 0
+        ? say(' {charts, plural, one {# chart} other {# charts}} back on record.', { charts: -charts })
+        : ''
   return { status: 'done', message: `${capital(bagsWords(bags))} ${stepWords[step]}.${chartWords}` }
 }
 
@@ -76,24 +89,33 @@ export async function checkAction(_previous: FormState, form: FormData): Promise
     if (!saw.success || !status.success || saw.data === status.data) return []
     return [{ ...field, status: status.data, saw: saw.data }]
   })
-  if (marks.length === 0) return { status: 'refused', message: 'Nothing new is marked.', values }
+  if (marks.length === 0) return { status: 'refused', message: say('Nothing new is marked.'), values }
   const result = await markBags({ projectId, by, isAlone, marks })
   if (!result.ok) return refusal(result.error, projectId, values)
   await rememberName(by)
   revalidatePath('/', 'layout')
   const { marked, checked, conflicts } = result.value
-  const found = checked.length > 0 ? `${capital(bagsWords(checked))} checked: all is there.` : ''
-  const saved = [marked > 0 ? `Saved: ${counted(marked, 'line')}.` : '', found].filter(Boolean).join(' ')
+  const found = checked.length > 0 ? say('{bags} checked: all is there.', { bags: capital(bagsWords(checked)) }) : ''
+  const saved = [marked > 0 ? say('Saved: {marked, plural, one {# line} other {# lines}}.', { marked }) : '', found]
+    .filter(Boolean)
+    .join(' ')
   if (conflicts.length === 0) return { status: 'done', message: saved }
   const lines = (await readMasterList(projectId))?.lines ?? []
   const others = conflicts.map(({ bag, key, status, who }) => {
     const line = lines.find((one) => one.key === key)
-    return `bag ${bag}, ${line ? lineName(line) : 'a line'} (${who ?? 'somebody'} marked it ${markWords[status]})`
+    return say('bag {bag}, {rest} ({who} marked it {mark})', {
+      bag,
+      rest: line ? lineName(line) : say('a line'),
+      who: who ?? say('somebody'),
+      mark: markWords[status],
+    })
   })
   return {
     status: 'refused',
-    message:
-      `${saved} Marked otherwise meanwhile, so theirs stands: ${listed(others)}. Look together, then load the page again.`.trim(),
+    message: say('{saved} Marked otherwise meanwhile, so theirs stands: {others}. Look together, then load the page again.', {
+      saved,
+      others: listed(others),
+    }).trim(),
     values,
   }
 }

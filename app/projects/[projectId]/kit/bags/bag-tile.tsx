@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { KitBag } from '#lib/db/kit-bag/queries'
 import type { BagStatus } from '#lib/project/kit/bag-status'
 import { faultsOf } from '#lib/project/kit/check'
@@ -17,7 +18,7 @@ export function BagTile({ bag, projectId }: { bag: KitBag; projectId: string }) 
       <BagMark status={bag.status} isAtFault={faults > 0} />
       <span className={s.number}>
         {bag.number}
-        {bag.isSpare && <small> spare</small>}
+        {bag.isSpare && <small>{say('spare')}</small>}
       </span>
       <span className={faults > 0 ? 'do' : s.state}>{faults > 0 ? counted(faults, 'fault') : stateOf(bag)}</span>
     </Link>
@@ -25,8 +26,8 @@ export function BagTile({ bag, projectId }: { bag: KitBag; projectId: string }) 
 }
 
 function stateOf({ status, uncut, soldTo }: KitBag): string {
-  if (status === 'open') return uncut.length > 0 ? 'to cut' : 'cut, to pack'
-  if (status === 'sold') return soldTo ? `sold: ${soldTo}` : 'sold'
+  if (status === 'open') return uncut.length > 0 ? say('to cut') : say('cut, to pack')
+  if (status === 'sold') return soldTo ? say('sold: {soldTo}', { soldTo }) : say('sold')
   return bagStatusWords[status]
 }
 

@@ -1,4 +1,6 @@
 import type { ReactNode } from 'react'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type MarkStatus, markStatuses } from '#lib/project/kit/check'
 import { Button } from '#ui/button'
 import { CheckField, TextField } from '#ui/field'
@@ -29,7 +31,7 @@ export function CheckSheet({ projectId, rows, name, allThere, heard }: CheckShee
       <Form
         action={checkAction}
         hidden={{ projectId }}
-        submit="Save what is marked"
+        submit={say('Save what is marked')}
         submitKind="plain"
         label={heard}
         actions={
@@ -38,11 +40,11 @@ export function CheckSheet({ projectId, rows, name, allThere, heard }: CheckShee
           </Button>
         }
       >
-        <TextField name="by" label="Who checks" defaultValue={name} autoComplete="name" width="half" isRequired />
+        <TextField name="by" label={say('Who checks')} defaultValue={name} autoComplete="name" width="half" isRequired />
         <CheckField
           name="isAlone"
-          label="Nobody else is at hand: I packed it and look again"
-          hint="Another pair of eyes sees what the first left out"
+          label={say('Nobody else is at hand: I packed it and look again')}
+          hint={say('Another pair of eyes sees what the first left out')}
         />
         <ul className={s.rows}>
           {rows.map(({ bag, key, title, label, note, mark }) => (
@@ -52,7 +54,7 @@ export function CheckSheet({ projectId, rows, name, allThere, heard }: CheckShee
                 {note && <span className={s.note}>{note}</span>}
                 {mark?.who && (
                   <span className={s.note}>
-                    {markWords[mark.status]}, says {mark.who}
+                    {sayParts('{mark}, says {who}', { mark: markWords[mark.status], who: mark.who })}
                   </span>
                 )}
               </div>

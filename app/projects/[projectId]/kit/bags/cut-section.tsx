@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { KitCuttingSeen } from '#lib/db/kit-bag/cut-kits'
 import type { KitBags } from '#lib/db/kit-bag/queries'
 import type { CutsOfThread } from '#lib/project/kit/cutting'
@@ -10,7 +12,7 @@ import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
-import { counted, listed, threadLength } from '#words/amounts'
+import { listed, threadLength } from '#words/amounts'
 import { hexesOf } from '#words/colour'
 import { bagsWords } from '#words/kit'
 import { threadName } from '#words/thread'
@@ -27,7 +29,7 @@ export function CutSection({ kit, cutting, name, settings }: CutSectionProps) {
   const mixed = cutting?.threads.filter(({ isMixed }) => isMixed) ?? []
   const nameOf = (threadId: string) => {
     const tag = threads.get(threadId)
-    return tag ? threadName(tag) : 'a thread'
+    return tag ? threadName(tag) : say('a thread')
   }
   const lengthOf = (threadId: string) => {
     const line = master.lines.find((one) => one.kind === 'thread' && one.threadId === threadId)
@@ -35,26 +37,38 @@ export function CutSection({ kit, cutting, name, settings }: CutSectionProps) {
   }
   return (
     <Section
-      title="Cut"
+      title={say('Cut')}
       id="cut"
-      note={open.length === 0 ? 'every bag has its cuts' : `${counted(open.length, 'thread')} to cut`}
+      note={
+        open.length === 0
+          ? say('every bag has its cuts')
+          : say('{open, plural, one {# thread} other {# threads}} to cut', { open: open.length })
+      }
     >
       {mixed.map(({ threadId, lots }) => (
-        <Notice key={threadId} kind="caution" title={`${nameOf(threadId)} is not all of one lot.`}>
-          {listed(lots.map(({ lot, bags }) => `${bagsWords(bags)} ${lot === null ? 'of an unmarked batch' : `of lot ${lot}`}`))}.
-          Each dye bath differs a little; the record keeps which bag has which.
+        <Notice key={threadId} kind="caution" title={say('{nameOf} is not all of one lot.', { nameOf: nameOf(threadId) })}>
+          {say('{lots}. Each dye bath differs a little; the record keeps which bag has which.', {
+            lots: listed(
+              lots.map(({ lot, bags }) =>
+                say('{bags} {rest}', {
+                  bags: bagsWords(bags),
+                  rest: lot === null ? say('of an unmarked batch') : say('of lot {lot}', { lot }),
+                }),
+              ),
+            ),
+          })}
         </Notice>
       ))}
       {open.length > 0 && (
         <>
           <Ledger
-            caption="What to cut now, thread by thread"
+            caption={say('What to cut now, thread by thread')}
             rows={open}
             rowKey={({ threadId }) => threadId}
             columns={[
               {
                 key: 'thread',
-                head: 'Thread',
+                head: say('Thread'),
                 cell: ({ threadId }) => {
                   const tag = threads.get(threadId)
                   return (
@@ -73,12 +87,17 @@ export function CutSection({ kit, cutting, name, settings }: CutSectionProps) {
               },
               {
                 key: 'cut',
-                head: 'Each cut',
+                head: say('Each cut'),
                 cell: ({ threadId }) => <b>{lengthOf(threadId)}</b>,
                 isNumeric: true,
                 phone: 'side',
               },
-              { key: 'from', head: 'From, for', cell: (one) => <From cuts={one} kit={kit} cutting={cutting} />, phone: 'line' },
+              {
+                key: 'from',
+                head: say('From, for'),
+                cell: (one) => <From cuts={one} kit={kit} cutting={cutting} />,
+                phone: 'line',
+              },
             ]}
           />
           {canCut && cutting && (
@@ -86,19 +105,20 @@ export function CutSection({ kit, cutting, name, settings }: CutSectionProps) {
               <Form
                 action={cutAction}
                 hidden={{ projectId: project.id, seen: cutting.key }}
-                submit="These are cut: take them off stock"
+                submit={say('These are cut: take them off stock')}
                 submitKind="plain"
               >
-                <TextField name="by" label="Who cuts" defaultValue={name} autoComplete="name" width="half" isRequired />
+                <TextField name="by" label={say('Who cuts')} defaultValue={name} autoComplete="name" width="half" isRequired />
                 {mixed.some(({ runs }) => runs.length > 0) && (
-                  <CheckField name="acceptsLots" label="Several lots will do, as said above" />
+                  <CheckField name="acceptsLots" label={say('Several lots will do, as said above')} />
                 )}
               </Form>
             </div>
           )}
           <p className={s.quiet}>
-            No cut is joined. What is left of an opened put-up goes back as stock: the longest piece as the part, shorter ones as
-            remnants, each by its own length. Mind the scissors: close them when you lay them down.
+            {say(
+              'No cut is joined. What is left of an opened put-up goes back as stock: the longest piece as the part, shorter ones as remnants, each by its own length. Mind the scissors: close them when you lay them down.',
+            )}
           </p>
         </>
       )}
@@ -114,17 +134,12 @@ function From({ cuts, kit, cutting }: { cuts: CutsOfThread; kit: KitBags; cuttin
         const place = placeId ? kit.places.get(placeId) : undefined
         return (
           <div key={`${batchId} ${fromBag}`}>
-            {bagsWords(numbersOf({ fromBag, toBag }))}: {lot === null ? 'unmarked stock' : `lot ${lot}`}
-            {place && (
-              <>
-                {' in '}
-                <Link href={`/places/${placeId}`}>{place}</Link>
-              </>
-            )}
+            {bagsWords(numbersOf({ fromBag, toBag }))}: {lot === null ? say('unmarked stock') : say('lot {lot}', { lot })}
+            {place && sayParts('in {place}', { place: <Link href={`/places/${placeId}`}>{place}</Link> })}
           </div>
         )
       })}
-      {cuts.short.length > 0 && <div className="do">nothing to cut for {bagsWords(cuts.short)}</div>}
+      {cuts.short.length > 0 && <div className="do">{say('nothing to cut for {bags}', { bags: bagsWords(cuts.short) })}</div>}
     </>
   )
 }

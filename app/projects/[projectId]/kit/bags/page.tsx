@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { readKitCutting } from '#lib/db/kit-bag/cut-kits'
 import { type KitBags, readKitBags } from '#lib/db/kit-bag/queries'
 import { countBags } from '#lib/project/kit/bag-status'
@@ -14,7 +16,6 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { rememberedName } from '#viewer/remembered-name'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import { bagStatusWords, bagsText, sharpsCaution } from '#words/kit'
 import { stepAction } from './actions'
 import { BagTile } from './bag-tile'
@@ -25,7 +26,7 @@ type PageProps = { params: Promise<{ projectId: string }> }
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const kit = await readKitBags((await params).projectId)
-  return { title: kit ? `Bags of ${kit.project.title}` : 'Bags' }
+  return { title: kit ? say('Bags of {title}', { title: kit.project.title }) : say('Bags') }
 }
 
 export default async function KitBagsPage({ params }: PageProps) {
@@ -46,31 +47,41 @@ export default async function KitBagsPage({ params }: PageProps) {
   return (
     <>
       <PageHead
-        title={`Bags of ${project.title}`}
+        title={say('Bags of {title}', { title: project.title })}
         crumbs={[
-          { label: 'Projects', href: '/projects' },
+          { label: say('Projects'), href: '/projects' },
           { label: project.title, href: `/projects/${projectId}` },
-          { label: 'Kits', href: here },
-          { label: 'Bags' },
+          { label: say('Kits'), href: here },
+          { label: say('Bags') },
         ]}
-        byline={`${counted(master.copies, 'kit')}${master.spares > 0 ? `, ${master.spares === 1 ? 'one of them a spare' : `${master.spares} of them spares`}` : ''}, of ${project.owner.name}. Cut, pack, let somebody else check, then seal.`}
+        byline={say(
+          '{copies, plural, one {# kit} other {# kits}}{rest}, of {name}. Cut, pack, let somebody else check, then seal.',
+          {
+            copies: master.copies,
+            rest:
+              master.spares > 0
+                ? say(', {spares, plural, one {one of them a spare} other {# of them spares}}', { spares: master.spares })
+                : '',
+            name: project.owner.name,
+          },
+        )}
         actions={
           <>
-            <LinkButton href={`${here}/record`}>Batch record</LinkButton>
-            <LinkButton href={`${here}/sheets`}>Print sheets</LinkButton>
-            <LinkButton href={`/labels?one=project.${projectId}`}>Labels</LinkButton>
+            <LinkButton href={`${here}/record`}>{say('Batch record')}</LinkButton>
+            <LinkButton href={`${here}/sheets`}>{say('Print sheets')}</LinkButton>
+            <LinkButton href={`/labels?one=project.${projectId}`}>{say('Labels')}</LinkButton>
           </>
         }
       >
         {standing.join(', ')}
       </PageHead>
       {master.lines.length === 0 ? (
-        <Empty title="Nothing goes into these kits yet">
-          A kit is packed by the threads, cloth and chart of its project, and by what is added on the page of the kits.
+        <Empty title={say('Nothing goes into these kits yet')}>
+          {say('A kit is packed by the threads, cloth and chart of its project, and by what is added on the page of the kits.')}
         </Empty>
       ) : (
         <>
-          <ul className={s.tiles} aria-label="The bags">
+          <ul className={s.tiles} aria-label={say('The bags')}>
             {bags.map((bag) => (
               <li key={bag.number}>
                 <BagTile bag={bag} projectId={projectId} />
@@ -95,21 +106,32 @@ function PackSection({ kit, name }: { kit: KitBags; name: string }) {
   const isAll = bags.every(({ status }) => status !== 'open')
   return (
     <Section
-      title="Pack"
+      title={say('Pack')}
       id="pack"
-      note={isAll ? 'every bag is packed' : ready.length === 0 ? 'cut first' : `${ready.length} to pack`}
+      note={
+        isAll
+          ? say('every bag is packed')
+          : ready.length === 0
+            ? say('cut first')
+            : say('{ready} to pack', { ready: ready.length })
+      }
     >
       {ready.length > 0 && (
-        <Form action={stepAction} hidden={{ projectId: project.id, step: 'pack' }} submit="These are packed" submitKind="plain">
+        <Form
+          action={stepAction}
+          hidden={{ projectId: project.id, step: 'pack' }}
+          submit={say('These are packed')}
+          submitKind="plain"
+        >
           <FieldRow>
-            <TextField name="bags" label="Bags" defaultValue={bagsText(ready)} width="half" isRequired />
-            <TextField name="by" label="Who packs" defaultValue={name} autoComplete="name" width="half" isRequired />
+            <TextField name="bags" label={say('Bags')} defaultValue={bagsText(ready)} width="half" isRequired />
+            <TextField name="by" label={say('Who packs')} defaultValue={name} autoComplete="name" width="half" isRequired />
           </FieldRow>
         </Form>
       )}
       {needles > 0 && (
-        <Notice kind="caution" title={`${counted(needles, 'needle')} to a kit.`}>
-          {sharpsCaution}
+        <Notice kind="caution" title={say('{needles, plural, one {# needle} other {# needles}} to a kit.', { needles })}>
+          {sharpsCaution()}
         </Notice>
       )}
     </Section>
@@ -121,16 +143,22 @@ function CheckSection({ kit }: { kit: KitBags }) {
   const toCheck = bags.filter(({ status }) => status === 'packed')
   const here = `/projects/${project.id}/kit/bags`
   return (
-    <Section title="Check" id="check" note={toCheck.length === 0 ? 'no bag waits to be checked' : `${toCheck.length} to check`}>
+    <Section
+      title={say('Check')}
+      id="check"
+      note={toCheck.length === 0 ? say('no bag waits to be checked') : say('{toCheck} to check', { toCheck: toCheck.length })}
+    >
       <p className={s.quiet}>
-        By somebody else than packed them, against the list of what goes in: bag by bag, or one line through all the bags.
+        {say(
+          'By somebody else than packed them, against the list of what goes in: bag by bag, or one line through all the bags.',
+        )}
       </p>
       {toCheck[0] && (
         <p className={s.ends}>
           <LinkButton href={`${here}/${toCheck[0].number}`} kind="first">
-            Bag by bag, from bag {toCheck[0].number}
+            {sayParts('Bag by bag, from bag {number}', { number: toCheck[0].number })}
           </LinkButton>
-          <LinkButton href={`${here}/lines`}>Line by line</LinkButton>
+          <LinkButton href={`${here}/lines`}>{say('Line by line')}</LinkButton>
         </p>
       )}
     </Section>
@@ -145,26 +173,41 @@ function SealSection({ kit, name }: { kit: KitBags; name: string }) {
     : 0
   const isShort = charts > project.chart.copies || (charts > 0 && project.chart.isOtherOwner)
   return (
-    <Section title="Seal" id="seal" note={checked.length === 0 ? 'no bag is checked and open' : `${checked.length} to seal`}>
+    <Section
+      title={say('Seal')}
+      id="seal"
+      note={checked.length === 0 ? say('no bag is checked and open') : say('{checked} to seal', { checked: checked.length })}
+    >
       {checked.length > 0 && (
         <>
-          <Form action={stepAction} hidden={{ projectId: project.id, step: 'seal' }} submit="Seal these" submitKind="plain">
+          <Form
+            action={stepAction}
+            hidden={{ projectId: project.id, step: 'seal' }}
+            submit={say('Seal these')}
+            submitKind="plain"
+          >
             <FieldRow>
               <TextField
                 name="bags"
-                label="Bags"
+                label={say('Bags')}
                 defaultValue={bagsText(checked.map(({ number }) => number))}
                 width="half"
                 isRequired
               />
-              <TextField name="by" label="Who seals" defaultValue={name} autoComplete="name" width="half" isRequired />
+              <TextField name="by" label={say('Who seals')} defaultValue={name} autoComplete="name" width="half" isRequired />
             </FieldRow>
           </Form>
           {charts > 0 && (
             <p className={isShort ? 'do' : s.quiet}>
-              {counted(charts, 'bought chart')} {charts === 1 ? 'goes' : 'go'} along;{' '}
-              {project.chart.isOtherOwner ? 'those on record are another owner’s' : `${project.chart.copies} on record`}. A spare
-              gets its chart once it is sold.
+              {say(
+                '{charts, plural, one {# bought chart} other {# bought charts}} {charts, plural, one {goes} other {go}} along; {isOtherOwner}. A spare gets its chart once it is sold.',
+                {
+                  charts,
+                  isOtherOwner: project.chart.isOtherOwner
+                    ? say('those on record are another owner’s')
+                    : say('{copies} on record', { copies: project.chart.copies }),
+                },
+              )}
             </p>
           )}
         </>
@@ -180,25 +223,31 @@ function SellSection({ kit }: { kit: KitBags }) {
   const sold = bags.filter(({ status }) => status === 'sold')
   return (
     <Section
-      title="Sell"
+      title={say('Sell')}
       id="sell"
-      note={sealed.length === 0 ? (sold.length > 0 ? `${sold.length} sold` : 'no bag is sealed') : `${sealed.length} sealed`}
+      note={
+        sealed.length === 0
+          ? sold.length > 0
+            ? say('{sold} sold', { sold: sold.length })
+            : say('no bag is sealed')
+          : say('{sealed} sealed', { sealed: sealed.length })
+      }
     >
       {first && (
         <Form
           action={stepAction}
           hidden={{ projectId: project.id, step: 'sell' }}
-          submit="Sold"
+          submit={say('Sold')}
           submitKind="plain"
           clearsWhenDone
         >
           <FieldRow>
-            <TextField name="bags" label="Bags" defaultValue={String(first.number)} width="half" isRequired />
+            <TextField name="bags" label={say('Bags')} defaultValue={String(first.number)} width="half" isRequired />
             <TextField
               name="soldTo"
-              label="To whom"
+              label={say('To whom')}
               width="half"
-              hint="Whom to tell, should a lot turn out wrong"
+              hint={say('Whom to tell, should a lot turn out wrong')}
               autoComplete="off"
             />
           </FieldRow>
@@ -206,7 +255,7 @@ function SellSection({ kit }: { kit: KitBags }) {
       )}
       {sold.length > 0 && (
         <p className={s.quiet}>
-          <Link href={`/projects/${project.id}/kit/record`}>Who has which bag</Link>
+          <Link href={`/projects/${project.id}/kit/record`}>{say('Who has which bag')}</Link>
         </p>
       )}
     </Section>

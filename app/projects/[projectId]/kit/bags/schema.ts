@@ -1,9 +1,14 @@
 import { z } from 'zod'
 import { idText, isTicked, optionalText } from '#forms/fields'
+import { say } from '#language/say'
 import { bagSteps } from '#lib/project/kit/bags'
 import { markStatuses } from '#lib/project/kit/check'
 
-const by = z.string().trim().min(1, 'Say who does it, by name.').max(60, 'Keep the name to 60 characters.')
+const by = z
+  .string()
+  .trim()
+  .min(1, { error: () => say('Say who does it, by name.') })
+  .max(60, { error: () => say('Keep the name to 60 characters.') })
 
 export const cutSchema = z.object({ projectId: idText, by, seen: z.string().max(200_000), acceptsLots: isTicked })
 export const cutAgainSchema = z.object({

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { formatDate } from '#language/day'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type KitBags, readKitBags } from '#lib/db/kit-bag/queries'
 import { lotsOverBags, numbersOf } from '#lib/project/kit/record'
 import { LinkButton } from '#ui/button'
@@ -12,7 +14,7 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
-import { counted, listed } from '#words/amounts'
+import { listed } from '#words/amounts'
 import { calendarDay, dayOf } from '#words/date'
 import { bagStatusWords, bagsWords } from '#words/kit'
 import { threadName } from '#words/thread'
@@ -22,7 +24,7 @@ type PageProps = { params: Promise<{ projectId: string }> }
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const kit = await readKitBags((await params).projectId)
-  return { title: kit ? `Batch record of ${kit.project.title}` : 'Batch record' }
+  return { title: kit ? say('Batch record of {title}', { title: kit.project.title }) : say('Batch record') }
 }
 
 /** Which stock went into which bags, when and by whose hand; and who has each bag. */
@@ -41,53 +43,67 @@ export default async function KitRecordPage({ params }: PageProps) {
   return (
     <>
       <PageHead
-        title={`Batch record of ${project.title}`}
+        title={say('Batch record of {title}', { title: project.title })}
         crumbs={[
-          { label: 'Projects', href: '/projects' },
+          { label: say('Projects'), href: '/projects' },
           { label: project.title, href: `/projects/${projectId}` },
-          { label: 'Bags', href: `${here}/bags` },
-          { label: 'Batch record' },
+          { label: say('Bags'), href: `${here}/bags` },
+          { label: say('Batch record') },
         ]}
-        byline="Which stock went into which bags, when and by whom, so that a wrong lot can be found again."
-        actions={<LinkButton href="/kits">Search all records</LinkButton>}
+        byline={say('Which stock went into which bags, when and by whom, so that a wrong lot can be found again.')}
+        actions={<LinkButton href="/kits">{say('Search all records')}</LinkButton>}
       />
       <PrintLine>
-        Batch record of {project.title}, {formatDate(calendarDay(new Date()))}
+        {sayParts('Batch record of {title}, {calendarDay}', {
+          title: project.title,
+          calendarDay: formatDate(calendarDay(new Date())),
+        })}
       </PrintLine>
       <Facts
         items={[
-          { label: 'Kits', value: master.copies },
-          ...(master.spares > 0 ? [{ label: 'Of them spares', value: master.spares }] : []),
-          { label: 'From the goods of', value: project.owner.name },
-          { label: 'Sealed', value: touched.filter(({ status }) => status === 'sealed' || status === 'sold').length },
-          { label: 'Sold', value: touched.filter(({ status }) => status === 'sold').length },
+          { label: say('Kits'), value: master.copies },
+          ...(master.spares > 0 ? [{ label: say('Of them spares'), value: master.spares }] : []),
+          { label: say('From the goods of'), value: project.owner.name },
+          { label: say('Sealed'), value: touched.filter(({ status }) => status === 'sealed' || status === 'sold').length },
+          { label: say('Sold'), value: touched.filter(({ status }) => status === 'sold').length },
         ]}
       />
       {differing.map(({ thread, over }) => (
-        <Notice key={thread.id} kind="caution" title={`${threadName(thread)} is not all of one lot.`}>
+        <Notice
+          key={thread.id}
+          kind="caution"
+          title={say('{threadName} is not all of one lot.', { threadName: threadName(thread) })}
+        >
           {listed(
-            over.map(
-              ({ lot, bags: numbers }) => `${bagsWords(numbers)} ${lot === null ? 'of an unmarked batch' : `of lot ${lot}`}`,
+            over.map(({ lot, bags: numbers }) =>
+              say('{bags} {rest}', {
+                bags: bagsWords(numbers),
+                rest: lot === null ? say('of an unmarked batch') : say('of lot {lot}', { lot }),
+              }),
             ),
           )}
           .
         </Notice>
       ))}
       {lots.length === 0 ? (
-        <Empty title="Nothing is cut yet">
-          The record begins with the first cut. <Link href={`${here}/bags`}>To the bags</Link>
+        <Empty title={say('Nothing is cut yet')}>
+          {sayParts('The record begins with the first cut. <link>To the bags</link>', {
+            link: (words) => <Link href={`${here}/bags`}>{words}</Link>,
+          })}
         </Empty>
       ) : (
         <Section
-          title="Thread by lot"
+          title={say('Thread by lot')}
           note={
             cut.every(({ over }) => over.length === 1)
-              ? 'every thread of one lot over all its bags'
-              : `${counted(cut.filter(({ over }) => over.length > 1).length, 'thread')} of more than one lot`
+              ? say('every thread of one lot over all its bags')
+              : say('{cut, plural, one {# thread} other {# threads}} of more than one lot', {
+                  cut: cut.filter(({ over }) => over.length > 1).length,
+                })
           }
         >
           <Ledger
-            caption="Which bags have which lot"
+            caption={say('Which bags have which lot')}
             groups={cut.map(({ thread }) => ({
               key: thread.id,
               title: <ThreadCell thread={thread} />,
@@ -95,18 +111,18 @@ export default async function KitRecordPage({ params }: PageProps) {
             }))}
             rowKey={({ id }) => id}
             columns={[
-              { key: 'bags', head: 'Bags', cell: (lot) => <b>{bagsWords(numbersOf(lot))}</b>, phone: 'lead' },
-              { key: 'lot', head: 'Lot', cell: ({ lot }) => lot ?? 'unmarked', phone: 'side' },
+              { key: 'bags', head: say('Bags'), cell: (lot) => <b>{bagsWords(numbersOf(lot))}</b>, phone: 'lead' },
+              { key: 'lot', head: say('Lot'), cell: ({ lot }) => lot ?? say('unmarked'), phone: 'side' },
               {
                 key: 'batch',
-                head: 'Other kits',
-                cell: ({ batchId }) => <Link href={`/kits?batch=${batchId}`}>of the same batch</Link>,
+                head: say('Other kits'),
+                cell: ({ batchId }) => <Link href={`/kits?batch=${batchId}`}>{say('of the same batch')}</Link>,
                 phone: 'line',
                 isOffPaper: true,
               },
               {
                 key: 'cut',
-                head: 'Cut',
+                head: say('Cut'),
                 cell: ({ at, who }) => [dayOf(at), who].filter(Boolean).join(', '),
                 phone: 'labelled',
               },
@@ -115,28 +131,28 @@ export default async function KitRecordPage({ params }: PageProps) {
         </Section>
       )}
       {touched.length > 0 && (
-        <Section title="Bags">
+        <Section title={say('Bags')}>
           <Ledger
-            caption="Each bag: packed, checked, sealed, sold"
+            caption={say('Each bag: packed, checked, sealed, sold')}
             rows={touched}
             rowKey={({ number }) => number}
             columns={[
               {
                 key: 'bag',
-                head: 'Bag',
+                head: say('Bag'),
                 cell: ({ number, isSpare }) => (
                   <Link href={`${here}/bags/${number}`}>
                     {number}
-                    {isSpare && ', spare'}
+                    {isSpare && say(', spare')}
                   </Link>
                 ),
                 phone: 'lead',
               },
-              { key: 'status', head: 'Stands', cell: ({ status }) => bagStatusWords[status], phone: 'side' },
-              { key: 'packed', head: 'Packed', cell: (bag) => done(bag.packedAt, bag.packedBy), phone: 'labelled' },
-              { key: 'checked', head: 'Checked', cell: (bag) => done(bag.checkedAt, bag.checkedBy), phone: 'labelled' },
-              { key: 'sealed', head: 'Sealed', cell: (bag) => done(bag.sealedAt, bag.sealedBy), phone: 'labelled' },
-              { key: 'sold', head: 'Sold', cell: (bag) => done(bag.soldAt, bag.soldTo), phone: 'labelled' },
+              { key: 'status', head: say('Stands'), cell: ({ status }) => bagStatusWords[status], phone: 'side' },
+              { key: 'packed', head: say('Packed'), cell: (bag) => done(bag.packedAt, bag.packedBy), phone: 'labelled' },
+              { key: 'checked', head: say('Checked'), cell: (bag) => done(bag.checkedAt, bag.checkedBy), phone: 'labelled' },
+              { key: 'sealed', head: say('Sealed'), cell: (bag) => done(bag.sealedAt, bag.sealedBy), phone: 'labelled' },
+              { key: 'sold', head: say('Sold'), cell: (bag) => done(bag.soldAt, bag.soldTo), phone: 'labelled' },
             ]}
           />
         </Section>

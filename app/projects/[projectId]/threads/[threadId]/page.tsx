@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type BatchChoice, readBatchChoices } from '#lib/db/project/batch-choices'
 import { findProject } from '#lib/db/project/queries'
 import { PlaceLabel } from '#trade/place-label'
@@ -18,7 +20,7 @@ import { threadName } from '#words/thread'
 import { giveBackAction, promiseBatchAction } from '../../../actions'
 import s from '../../project.module.css'
 
-export const metadata: Metadata = { title: 'Choose the stock' }
+export const generateMetadata = (): Metadata => ({ title: say('Choose the stock') })
 
 type ChooseStockPageProps = { params: Promise<{ projectId: string; threadId: string }> }
 
@@ -38,38 +40,43 @@ export default async function ChooseStockPage({ params }: ChooseStockPageProps) 
   return (
     <>
       <PageHead
-        title={`Which ${threadName(thread)}`}
+        title={say('Which {threadName}', { threadName: threadName(thread) })}
         crumbs={[
-          { label: 'Projects', href: '/projects' },
+          { label: say('Projects'), href: '/projects' },
           { label: project.design.title, href: page },
           { label: threadName(thread) },
         ]}
-        byline="Promise the project exact stock, or give some back. What is promised here is free to nobody else."
+        byline={say('Promise the project exact stock, or give some back. What is promised here is free to nobody else.')}
       />
       <Facts
         items={[
-          { label: 'Needed', value: length(needStrandTenths) },
-          { label: 'Promised', value: length(promisedStrandTenths) },
-          { label: 'Still wanted', value: want > 0 ? <b className="do">{length(want)}</b> : 'nothing' },
+          { label: say('Needed'), value: length(needStrandTenths) },
+          { label: say('Promised'), value: length(promisedStrandTenths) },
+          { label: say('Still wanted'), value: want > 0 ? <b className="do">{length(want)}</b> : say('nothing') },
         ]}
       />
-      <Section title={`Stock of ${project.owner.name}`} id="stock">
+      <Section title={say('Stock of {name}', { name: project.owner.name })} id="stock">
         {batches.length === 0 ? (
-          <Empty title="None on record" actions={<LinkButton href={`/threads/${threadId}/receive`}>Take some in</LinkButton>}>
-            The project is stitched from the goods of {project.owner.name}, who has none of this thread.
+          <Empty
+            title={say('None on record')}
+            actions={<LinkButton href={`/threads/${threadId}/receive`}>{say('Take some in')}</LinkButton>}
+          >
+            {sayParts('The project is stitched from the goods of {name}, who has none of this thread.', {
+              name: project.owner.name,
+            })}
           </Empty>
         ) : (
           <Ledger
-            caption={`Stock of ${threadName(thread)} this project can be promised from`}
+            caption={say('Stock of {threadName} this project can be promised from', { threadName: threadName(thread) })}
             rows={batches}
             rowKey={({ batch }) => batch.id}
             columns={[
               {
                 key: 'batch',
-                head: 'Stock',
+                head: say('Stock'),
                 cell: ({ batch }) => (
                   <>
-                    {batch.lot ? `Lot ${batch.lot}` : 'No lot mark'}
+                    {batch.lot ? say('Lot {lot}', { lot: batch.lot }) : say('No lot mark')}
                     <br />
                     <small className="quiet">{heldWords(batch, thread, settings.threadUnit)}</small>
                   </>
@@ -78,21 +85,21 @@ export default async function ChooseStockPage({ params }: ChooseStockPageProps) 
               },
               {
                 key: 'free',
-                head: 'Free to it',
-                cell: ({ freeStrandTenths }) => (freeStrandTenths > 0 ? length(freeStrandTenths) : 'none'),
+                head: say('Free to it'),
+                cell: ({ freeStrandTenths }) => (freeStrandTenths > 0 ? length(freeStrandTenths) : say('none')),
                 isNumeric: true,
                 phone: 'labelled',
               },
               {
                 key: 'promised',
-                head: 'Promised to it',
-                cell: (choice) => (choice.promisedStrandTenths > 0 ? length(choice.promisedStrandTenths) : 'none'),
+                head: say('Promised to it'),
+                cell: (choice) => (choice.promisedStrandTenths > 0 ? length(choice.promisedStrandTenths) : say('none')),
                 isNumeric: true,
                 phone: 'labelled',
               },
               {
                 key: 'do',
-                head: 'Promise',
+                head: say('Promise'),
                 cell: (choice) =>
                   isOpen && (
                     <Promising
@@ -108,18 +115,18 @@ export default async function ChooseStockPage({ params }: ChooseStockPageProps) 
               },
               {
                 key: 'place',
-                head: 'Place',
-                cell: ({ place }) => (place ? <PlaceLabel label={place.label} href={`/places/${place.id}`} /> : 'no place'),
+                head: say('Place'),
+                cell: ({ place }) => (place ? <PlaceLabel label={place.label} href={`/places/${place.id}`} /> : say('no place')),
                 isAtEnd: true,
                 phone: 'side',
               },
             ]}
           />
         )}
-        {!isOpen && <p className="quiet">Nothing can be promised to it as it stands: plan it first.</p>}
+        {!isOpen && <p className="quiet">{say('Nothing can be promised to it as it stands: plan it first.')}</p>}
         <p className={s.sum}>
           <LinkButton kind="quiet" href={page}>
-            Back to the project
+            {say('Back to the project')}
           </LinkButton>
         </p>
       </Section>
@@ -141,29 +148,35 @@ function Promising({ choice, line, want, length, ids }: PromisingProps) {
   const { batch, version, freeStrandTenths, promisedStrandTenths } = choice
   const hidden = { ...ids, batchId: batch.id }
   const offered = Math.min(freeStrandTenths, promisedStrandTenths + want) || freeStrandTenths
-  const name = batch.lot ? `lot ${batch.lot}` : 'this stock'
+  const name = batch.lot ? say('lot {lot}', { lot: batch.lot }) : say('this stock')
   return (
     <div className={s.promising}>
       {freeStrandTenths > 0 && (
         <Form
           action={promiseBatchAction}
           hidden={{ ...hidden, version: String(version), offered: String(offered) }}
-          submit="Promise it"
+          submit={say('Promise it')}
           submitKind="plain"
           isInline
-          label={`Promise of ${name}, line ${line}`}
+          label={say('Promise of {name}, line {line}', { name, line })}
         >
-          <TextField name="strandTenths" label={`Length of ${name}`} defaultValue={length(offered)} width="short" isRequired />
+          <TextField
+            name="strandTenths"
+            label={say('Length of {name}', { name })}
+            defaultValue={length(offered)}
+            width="short"
+            isRequired
+          />
         </Form>
       )}
       {promisedStrandTenths > 0 && (
         <Form
           action={giveBackAction}
           hidden={hidden}
-          submit={`Give back ${length(promisedStrandTenths)}`}
+          submit={say('Give back {length}', { length: length(promisedStrandTenths) })}
           submitKind="quiet"
           isInline
-          label={`Give back ${name}`}
+          label={say('Give back {name}', { name })}
         />
       )}
     </div>

@@ -1,7 +1,8 @@
 import type { Metadata } from 'next'
+import { say } from '#language/say'
 import { ChoiceJobPage } from '../../../../_choice/choice-job'
 
-export const metadata: Metadata = { title: 'Which together' }
+export const generateMetadata = (): Metadata => ({ title: say('Which together') })
 
 type PageProps = { params: Promise<{ jobId: string }> }
 
@@ -10,10 +11,10 @@ export default async function TogetherAnswerPage({ params }: PageProps) {
     <ChoiceJobPage
       jobId={(await params).jobId}
       screen="together"
-      title="Which together"
+      title={say('Which together')}
       crumbs={[
-        { label: 'Projects', href: '/projects' },
-        { label: 'Which together', href: '/projects/together' },
+        { label: say('Projects'), href: '/projects' },
+        { label: say('Which together'), href: '/projects/together' },
       ]}
     />
   )

@@ -1,6 +1,7 @@
 import { createReadStream } from 'node:fs'
 import { Readable } from 'node:stream'
 import { keepersOnly } from '#api/keepers-only'
+import { say } from '#language/say'
 import { mayDo } from '#lib/access/who'
 import { who } from '#lib/db/access/asking'
 import { findBackupFile } from '#lib/db/backup/list-backups'
@@ -13,7 +14,7 @@ export async function GET(_request: Request, { params }: { params: Promise<{ nam
   const { name } = await params
   const found = await findBackupFile(name)
   if (found === null)
-    return new Response('There is no such backup.', {
+    return new Response(say('There is no such backup.'), {
       status: 404,
       headers: { ...headers, 'content-type': 'text/plain; charset=utf-8' },
     })

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { nameLines } from '#lib/db/bulk-edit/name-lines'
 import { findBulkEdit } from '#lib/db/bulk-edit/queries'
 import { LinkButton } from '#ui/button'
@@ -15,7 +16,7 @@ import { undoBulkEditAction } from '../../actions'
 import { LineName, LinesTable } from '../../lines-table'
 import { describeLeft } from '../../words'
 
-export const metadata: Metadata = { title: 'Many threads changed' }
+export const generateMetadata = (): Metadata => ({ title: say('Many threads changed') })
 
 const linesShown = 300
 
@@ -32,33 +33,41 @@ export default async function BulkDonePage({ params }: { params: Promise<{ bulkE
       <PageHead
         title={edit.what}
         note={counted(edit.steps.length, 'line')}
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: 'Change many', href: '/threads/bulk' }, { label: edit.what }]}
-        byline={`${dayOf(edit.at)}${edit.who ? `, by ${edit.who}` : ''}.`}
-        actions={<LinkButton href="/threads/bulk">Change more</LinkButton>}
+        crumbs={[
+          { label: say('Threads'), href: '/threads' },
+          { label: say('Change many'), href: '/threads/bulk' },
+          { label: edit.what },
+        ]}
+        byline={`${dayOf(edit.at)}${edit.who ? say(', by {who}', { who: edit.who }) : ''}.`}
+        actions={<LinkButton href="/threads/bulk">{say('Change more')}</LinkButton>}
       />
       {edit.isUndone ? (
-        <Notice kind="done" title={`Taken back: ${counted(takenBack, 'line')} as before.`}>
-          {edit.left.length > 0 && `${counted(edit.left.length, 'line')} left alone, named below.`}
+        <Notice
+          kind="done"
+          title={say('Taken back: {takenBack, plural, one {# line} other {# lines}} as before.', { takenBack })}
+        >
+          {edit.left.length > 0 &&
+            say('{left, plural, one {# line} other {# lines}} left alone, named below.', { left: edit.left.length })}
         </Notice>
       ) : (
         <Notice
           kind="done"
-          title={`Done: ${counted(edit.steps.length, 'line')} changed.`}
+          title={say('Done: {steps, plural, one {# line} other {# lines}} changed.', { steps: edit.steps.length })}
           actions={
             <ConfirmDialog
-              opener="Take it back"
-              title={`Take back “${edit.what}”?`}
-              confirm="Take it back"
+              opener={say('Take it back')}
+              title={say('Take back “{what}”?', { what: edit.what })}
+              confirm={say('Take it back')}
               action={undoBulkEditAction}
               hidden={{ bulkEditId: edit.id }}
             >
-              <p>Everything is as it was before. What somebody changed since is left alone, and named.</p>
+              <p>{say('Everything is as it was before. What somebody changed since is left alone, and named.')}</p>
             </ConfirmDialog>
           }
         />
       )}
       {edit.left.length > 0 && (
-        <Section title="Left alone">
+        <Section title={say('Left alone')}>
           <ul className={s.edits}>
             {edit.left.map((left) => (
               <li key={`${left.threadId} ${left.batchId}`}>
@@ -70,11 +79,15 @@ export default async function BulkDonePage({ params }: { params: Promise<{ bulkE
         </Section>
       )}
       <Section
-        title="What changed"
-        note={edit.steps.length > shown.length ? `The first ${shown.length} of ${edit.steps.length}.` : undefined}
+        title={say('What changed')}
+        note={
+          edit.steps.length > shown.length
+            ? say('The first {shown} of {steps}.', { shown: shown.length, steps: edit.steps.length })
+            : undefined
+        }
       >
         <LinesTable
-          caption={`${edit.what}: before and after`}
+          caption={say('{what}: before and after', { what: edit.what })}
           change={edit.change}
           names={names}
           unit={unit}

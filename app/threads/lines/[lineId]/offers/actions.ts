@@ -6,6 +6,7 @@ import { findCalled } from '#forms/find-called'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { removeOffer } from '#lib/db/offer/remove-offer'
 import { saveOffer } from '#lib/db/offer/save-offer'
 import { findLine } from '#lib/db/thread/list-lines'
@@ -31,7 +32,7 @@ async function save(form: FormData): Promise<FormState> {
   const result = await saveOffer({ ...offer, threadId })
   if (!result.ok) return { status: 'refused', message: describeOfferRefusal(result.error), values }
   revalidatePath('/', 'layout')
-  return { status: 'done', message: 'Put down. Lists of what to buy reckon with it.' }
+  return { status: 'done', message: say('Put down. Lists of what to buy reckon with it.') }
 }
 
 export const addOfferAction = async (_previous: FormState, form: FormData): Promise<FormState> => save(form)

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import type { OfferRow } from '#lib/db/offer/queries'
 import { formatPrice } from '#lib/quantity/money'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -19,26 +20,32 @@ export function OfferFields({ line, offer, suppliers, currency, unit }: OfferFie
   return (
     <>
       <FieldRow>
-        <TextField name="supplier" label="Sold by" defaultValue={offer?.supplier ?? ''} suggestions={suppliers} maxLength={200} />
+        <TextField
+          name="supplier"
+          label={say('Sold by')}
+          defaultValue={offer?.supplier ?? ''}
+          suggestions={suppliers}
+          maxLength={200}
+        />
         <TextField
           name="thread"
-          label="Only this thread"
+          label={say('Only this thread')}
           defaultValue={offer?.thread ? offer.thread.code : ''}
-          hint="Its code, where not all of the line is sold so."
+          hint={say('Its code, where not all of the line is sold so.')}
           maxLength={300}
         />
       </FieldRow>
       <FieldRow>
         <TextField
           name="length"
-          label="Length of one"
+          label={say('Length of one')}
           isRequired
           defaultValue={exactLength(length, unit)}
-          hint="As sold, all strands together: 8 m or 5 yd."
+          hint={say('As sold, all strands together: 8 m or 5 yd.')}
         />
         <TextField
           name="putUpWord"
-          label="One is called a"
+          label={say('One is called a')}
           defaultValue={offer?.putUpWord ?? ''}
           placeholder={line.putUpWord}
           suggestions={['skein', 'hank', 'spool', 'card', 'ball']}
@@ -47,20 +54,20 @@ export function OfferFields({ line, offer, suppliers, currency, unit }: OfferFie
       <FieldRow>
         <NumberField
           name="packPutUps"
-          label="In one pack"
+          label={say('In one pack')}
           isWhole
           defaultValue={offer?.packPutUps ?? 1}
-          hint="1 when sold singly."
+          hint={say('1 when sold singly.')}
         />
         <NumberField
           name="price"
-          label="One pack costs"
+          label={say('One pack costs')}
           isRequired
           defaultValue={offer ? formatPrice(offer.priceMinor, null) : ''}
           unit={currency}
         />
       </FieldRow>
-      <TextField name="note" label="Note" defaultValue={offer?.note ?? ''} maxLength={1_000} />
+      <TextField name="note" label={say('Note')} defaultValue={offer?.note ?? ''} maxLength={1_000} />
     </>
   )
 }

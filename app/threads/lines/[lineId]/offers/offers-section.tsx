@@ -1,3 +1,5 @@
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import type { OfferRow } from '#lib/db/offer/queries'
 import type { LinePage } from '#lib/db/thread/list-lines'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
@@ -25,18 +27,23 @@ type OffersSectionProps = {
 function packWords(offer: OfferRow, line: LinePage, unit: ThreadLengthUnit): string {
   const word = offer.putUpWord ?? line.putUpWord
   const length = threadLength(offer.putUpStrandTenths, line.strands, unit)
-  return offer.packPutUps === 1 ? `one ${word} of ${length}` : `pack of ${offer.packPutUps} ${plural(word)} of ${length}`
+  return offer.packPutUps === 1
+    ? say('one {word} of {length}', { word, length })
+    : say('pack of {packPutUps} {plural} of {length}', { packPutUps: offer.packPutUps, plural: plural(word), length })
 }
 
 /** How a line is sold: the lengths, packs and shops that a list of what to buy chooses among. */
 export function OffersSection({ line, offers, suppliers, currency, unit }: OffersSectionProps) {
-  const own = `${counted(1, line.putUpWord)} of ${threadLength(line.putUpStrandTenths, line.strands, unit)}${
-    line.priceMinor === null ? ', without a price' : ` for ${priceWords(line.priceMinor, currency)}`
-  }`
+  const own = say('{counted} of {threadLength}{rest}', {
+    counted: counted(1, line.putUpWord),
+    threadLength: threadLength(line.putUpStrandTenths, line.strands, unit),
+    rest:
+      line.priceMinor === null ? say(', without a price') : say(' for {price}', { price: priceWords(line.priceMinor, currency) }),
+  })
   const columns: Column<OfferRow>[] = [
     {
       key: 'what',
-      head: 'Sold as',
+      head: say('Sold as'),
       phone: 'lead',
       cell: (offer) => (
         <>
@@ -47,21 +54,21 @@ export function OffersSection({ line, offers, suppliers, currency, unit }: Offer
     },
     {
       key: 'thread',
-      head: 'Which',
+      head: say('Which'),
       phone: 'line',
-      cell: ({ thread }) => (thread ? [thread.code, thread.name].filter(Boolean).join(' ') : 'every thread of the line'),
+      cell: ({ thread }) => (thread ? [thread.code, thread.name].filter(Boolean).join(' ') : say('every thread of the line')),
     },
-    { key: 'supplier', head: 'By', phone: 'line', cell: ({ supplier }) => supplier ?? 'any shop' },
+    { key: 'supplier', head: say('By'), phone: 'line', cell: ({ supplier }) => supplier ?? say('any shop') },
     {
       key: 'price',
-      head: 'Costs',
+      head: say('Costs'),
       isNumeric: true,
       phone: 'side',
       cell: ({ priceMinor }) => priceWords(priceMinor, currency),
     },
     {
       key: 'rate',
-      head: `A ${unit === 'm' ? 'metre' : 'yard'}`,
+      head: say('A {isM, select, yes {metre} other {yard}}', { isM: unit === 'm' }),
       isNumeric: true,
       phone: 'labelled',
       cell: ({ priceMinor, packPutUps, putUpStrandTenths }) =>
@@ -69,7 +76,7 @@ export function OffersSection({ line, offers, suppliers, currency, unit }: Offer
     },
     {
       key: 'do',
-      head: 'Do',
+      head: say('Do'),
       headIsHidden: true,
       isAtEnd: true,
       isOffPaper: true,
@@ -77,21 +84,17 @@ export function OffersSection({ line, offers, suppliers, currency, unit }: Offer
       cell: (offer) => (
         <span className={s.acts}>
           <LinkButton kind="quiet" href={`/threads/lines/${line.id}/offers/${offer.offerId}`}>
-            Change<span className="vh"> {packWords(offer, line, unit)}</span>
+            {sayParts('Change{pack}', { pack: <span className="vh"> {packWords(offer, line, unit)}</span> })}
           </LinkButton>
           <ConfirmDialog
-            opener={
-              <>
-                Remove<span className="vh"> {packWords(offer, line, unit)}</span>
-              </>
-            }
+            opener={sayParts('Remove{pack}', { pack: <span className="vh"> {packWords(offer, line, unit)}</span> })}
             openerKind="quiet"
-            title={`No longer sold as ${packWords(offer, line, unit)}?`}
-            confirm="Remove it"
+            title={say('No longer sold as {pack}?', { pack: packWords(offer, line, unit) })}
+            confirm={say('Remove it')}
             action={removeOfferAction}
             hidden={{ offerId: offer.offerId, version: String(offer.version) }}
           >
-            <p>Lists of what to buy no longer reckon with it; those made already keep what they say.</p>
+            <p>{say('Lists of what to buy no longer reckon with it; those made already keep what they say.')}</p>
           </ConfirmDialog>
         </span>
       ),
@@ -99,23 +102,24 @@ export function OffersSection({ line, offers, suppliers, currency, unit }: Offer
   ]
   return (
     <Section
-      title="How it is sold"
+      title={say('How it is sold')}
       id="sold"
-      note={`Beside ${own}. A list of what to buy takes the cheapest of these, or a mix of them${
-        line.priceMinor === null ? ', once one alone has a price too: give it above, or here with a pack of 1' : ''
-      }.`}
+      note={say(
+        'Beside {own}. A list of what to buy takes the cheapest of these, or a mix of them{priceMinorCase, select, yes {, once one alone has a price too: give it above, or here with a pack of 1} other {}}.',
+        { own, priceMinorCase: line.priceMinor === null },
+      )}
     >
       {offers.length === 0 ? (
-        <p className="quiet">No other length, pack or shop is on record yet. Add those you can buy it as.</p>
+        <p className="quiet">{say('No other length, pack or shop is on record yet. Add those you can buy it as.')}</p>
       ) : (
-        <Ledger caption="How the line is sold" columns={columns} rows={offers} rowKey={({ offerId }) => offerId} />
+        <Ledger caption={say('How the line is sold')} columns={columns} rows={offers} rowKey={({ offerId }) => offerId} />
       )}
       <div className={s.gap}>
-        <Unfold label="Add a way it is sold" isOpenAtFirst={offers.length === 0}>
+        <Unfold label={say('Add a way it is sold')} isOpenAtFirst={offers.length === 0}>
           <Form
-            label="A way it is sold"
+            label={say('A way it is sold')}
             action={addOfferAction}
-            submit="Put it down"
+            submit={say('Put it down')}
             submitKind="plain"
             hidden={{ lineId: line.id }}
             clearsWhenDone

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type KitBag, type KitBags, readKitBags } from '#lib/db/kit-bag/queries'
 import { faultsOf, sharpsIn } from '#lib/project/kit/check'
 import type { MasterLine } from '#lib/project/kit/master-list'
@@ -16,7 +18,6 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { rememberedName } from '#viewer/remembered-name'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import { hexesOf } from '#words/colour'
 import { dayOf } from '#words/date'
 import { bagStatusWords, lineName, markWords, perKitWords, sharpsCaution } from '#words/kit'
@@ -31,7 +32,7 @@ type PageProps = { params: Promise<{ projectId: string; bagNumber: string }> }
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const { projectId, bagNumber } = await params
   const kit = await readKitBags(projectId)
-  return { title: kit ? `Bag ${bagNumber} of ${kit.project.title}` : 'Bag' }
+  return { title: kit ? say('Bag {bagNumber} of {title}', { bagNumber, title: kit.project.title }) : say('Bag') }
 }
 
 export default async function KitBagPage({ params }: PageProps) {
@@ -47,7 +48,15 @@ export default async function KitBagPage({ params }: PageProps) {
   const needles = sharpsIn(bag.lines.flatMap((line) => (line.kind === 'item' ? [line] : [])))
   const rows = bag.lines.map(
     (line): CheckRow => ({
-      ...{ bag: bag.number, key: line.key, label: `Bag ${bag.number}, ${lineName(line)}, ${perKitWords(line, settings)}` },
+      ...{
+        bag: bag.number,
+        key: line.key,
+        label: say('Bag {number}, {lineName}, {perKit}', {
+          number: bag.number,
+          lineName: lineName(line),
+          perKit: perKitWords(line, settings),
+        }),
+      },
       title: <LineTitle line={line} />,
       note: [perKitWords(line, settings), lotOf(kit, bag, line)].filter(Boolean).join(' · '),
       mark: bag.marks.find(({ key }) => key === line.key) ?? null,
@@ -57,54 +66,69 @@ export default async function KitBagPage({ params }: PageProps) {
   return (
     <>
       <PageHead
-        title={`Bag ${bag.number}`}
-        note={bag.isSpare ? 'spare' : undefined}
+        title={say('Bag {number}', { number: bag.number })}
+        note={bag.isSpare ? say('spare') : undefined}
         crumbs={[
-          { label: 'Projects', href: '/projects' },
+          { label: say('Projects'), href: '/projects' },
           { label: kit.project.title, href: `/projects/${projectId}` },
-          { label: 'Bags', href: bags },
-          { label: `Bag ${bag.number}` },
+          { label: say('Bags'), href: bags },
+          { label: say('Bag {number}', { number: bag.number }) },
         ]}
-        actions={next && <LinkButton href={`${bags}/${next.number}`}>Next: bag {next.number}</LinkButton>}
+        actions={
+          next && (
+            <LinkButton href={`${bags}/${next.number}`}>{sayParts('Next: bag {number}', { number: next.number })}</LinkButton>
+          )
+        }
       >
         <span className={s.standing}>
           <BagMark status={bag.status} isAtFault={faultsIn(bag) > 0} />
           {bagStatusWords[bag.status]}
-          {bag.status === 'sold' && bag.soldTo && ` to ${bag.soldTo}`}
+          {bag.status === 'sold' && bag.soldTo && say(' to {soldTo}', { soldTo: bag.soldTo })}
         </span>
       </PageHead>
       <Facts items={factsOf(bag)} />
       {bag.isSpare && bag.status !== 'sold' && (
-        <p className={s.quiet}>A spare has no chart until it is sold; selling it takes one bought chart more.</p>
+        <p className={s.quiet}>{say('A spare has no chart until it is sold; selling it takes one bought chart more.')}</p>
       )}
       {isOpenToCheck ? (
-        <Section title="Against the list" note={checkNote(bag)}>
+        <Section title={say('Against the list')} note={checkNote(bag)}>
           {needles > 0 && (
-            <Notice kind="caution" title={`Count the ${needles === 1 ? 'needle' : `${needles} needles`}.`}>
-              {sharpsCaution}
+            <Notice kind="caution" title={say('Count the {needles, plural, one {needle} other {# needles}}.', { needles })}>
+              {sharpsCaution()}
             </Notice>
           )}
           <CheckSheet
             projectId={projectId}
             rows={rows}
             name={name}
-            allThere={needles > 0 ? `All there, ${counted(needles, 'needle')} counted` : 'All there'}
-            heard={`Check of bag ${bag.number}`}
+            allThere={
+              needles > 0
+                ? say('All there, {needles, plural, one {# needle} other {# needles}} counted', { needles })
+                : say('All there')
+            }
+            heard={say('Check of bag {number}', { number: bag.number })}
           />
         </Section>
       ) : (
-        <Section title="What goes in" note={bag.uncut.length > 0 ? `${counted(bag.uncut.length, 'thread')} to cut` : undefined}>
+        <Section
+          title={say('What goes in')}
+          note={
+            bag.uncut.length > 0
+              ? say('{uncut, plural, one {# thread} other {# threads}} to cut', { uncut: bag.uncut.length })
+              : undefined
+          }
+        >
           <Ledger
-            caption={`What bag ${bag.number} holds`}
+            caption={say('What bag {number} holds', { number: bag.number })}
             rows={rows}
             rowKey={({ key }) => key}
             columns={[
-              { key: 'line', head: 'Line', cell: ({ title }) => title, phone: 'lead' },
-              { key: 'each', head: 'In the kit', cell: ({ note }) => note, phone: 'line' },
+              { key: 'line', head: say('Line'), cell: ({ title }) => title, phone: 'lead' },
+              { key: 'each', head: say('In the kit'), cell: ({ note }) => note, phone: 'line' },
               {
                 key: 'mark',
-                head: 'Found',
-                cell: ({ mark, key }) => (mark ? markWords[mark.status] : bag.uncut.includes(key) ? 'not cut yet' : ''),
+                head: say('Found'),
+                cell: ({ mark, key }) => (mark ? markWords[mark.status] : bag.uncut.includes(key) ? say('not cut yet') : ''),
                 phone: 'side',
               },
             ]}
@@ -114,7 +138,7 @@ export default async function KitBagPage({ params }: PageProps) {
       <Mending kit={kit} bag={bag} name={name} />
       <Ends kit={kit} bag={bag} name={name} />
       {bag.note && (
-        <Section title="What happened to it">
+        <Section title={say('What happened to it')}>
           <p className={s.kept}>{bag.note}</p>
         </Section>
       )}
@@ -131,7 +155,7 @@ function lotOf({ lots }: KitBags, { number }: KitBag, line: MasterLine): string 
   if (line.kind !== 'thread') return ''
   const cut = lots.find((lot) => lot.threadId === line.threadId && isInRange(lot, number))
   if (!cut) return ''
-  return cut.lot === null ? 'lot unmarked' : `lot ${cut.lot}`
+  return cut.lot === null ? say('lot unmarked') : say('lot {lot}', { lot: cut.lot })
 }
 
 const faultsIn = ({ lines, marks }: Pick<KitBag, 'lines' | 'marks'>): number =>
@@ -142,8 +166,10 @@ const faultsIn = ({ lines, marks }: Pick<KitBag, 'lines' | 'marks'>): number =>
 
 function checkNote({ status, lines, marks }: KitBag): string {
   const faults = faultsIn({ lines, marks })
-  if (faults > 0) return `${counted(faults, 'line')} short or wrong: it cannot be sealed`
-  return status === 'checked' ? 'all there' : `${marks.length} of ${counted(lines.length, 'line')} looked for`
+  if (faults > 0) return say('{faults, plural, one {# line} other {# lines}} short or wrong: it cannot be sealed', { faults })
+  return status === 'checked'
+    ? say('all there')
+    : say('{marks} of {lines, plural, one {# line} other {# lines}} looked for', { marks: marks.length, lines: lines.length })
 }
 
 /** Threads found short or wrong can be cut anew from stock. */
@@ -152,7 +178,7 @@ function Mending({ kit, bag, name }: { kit: KitBags; bag: KitBag; name: string }
   const threads = bag.lines.filter((line) => line.kind === 'thread' && isFault(line))
   if (bag.status !== 'packed' || threads.length === 0) return null
   return (
-    <Section title="Mend it" note="Cut anew from stock; the record then names the new piece and its lot">
+    <Section title={say('Mend it')} note={say('Cut anew from stock; the record then names the new piece and its lot')}>
       {threads.map(
         (line) =>
           line.kind === 'thread' && (
@@ -160,7 +186,7 @@ function Mending({ kit, bag, name }: { kit: KitBags; bag: KitBag; name: string }
               key={line.key}
               action={cutAgainAction}
               hidden={{ projectId: kit.project.id, bag: String(bag.number), threadId: line.threadId, by: name }}
-              submit={`Cut ${lineName(line)} anew`}
+              submit={say('Cut {lineName} anew', { lineName: lineName(line) })}
               submitKind="plain"
             />
           ),
@@ -171,15 +197,15 @@ function Mending({ kit, bag, name }: { kit: KitBags; bag: KitBag; name: string }
 
 function Ends({ kit, bag, name }: { kit: KitBags; bag: KitBag; name: string }) {
   const hidden = (step: string) => ({ projectId: kit.project.id, step, bags: String(bag.number) })
-  const by = <TextField name="by" label="Who does it" defaultValue={name} autoComplete="name" />
+  const by = <TextField name="by" label={say('Who does it')} defaultValue={name} autoComplete="name" />
   const { status, uncut } = bag
   return (
     <div className={s.ends}>
       {status === 'open' && uncut.length === 0 && (
         <ConfirmDialog
-          opener="Packed"
-          title={`Bag ${bag.number} is packed`}
-          confirm="Packed"
+          opener={say('Packed')}
+          title={say('Bag {number} is packed', { number: bag.number })}
+          confirm={say('Packed')}
           action={stepAction}
           hidden={hidden('pack')}
         >
@@ -188,9 +214,9 @@ function Ends({ kit, bag, name }: { kit: KitBags; bag: KitBag; name: string }) {
       )}
       {(status === 'checked' || status === 'packed') && (
         <ConfirmDialog
-          opener="Seal it"
-          title={`Seal bag ${bag.number}`}
-          confirm="Seal it"
+          opener={say('Seal it')}
+          title={say('Seal bag {number}', { number: bag.number })}
+          confirm={say('Seal it')}
           action={stepAction}
           hidden={hidden('seal')}
         >
@@ -199,57 +225,61 @@ function Ends({ kit, bag, name }: { kit: KitBags; bag: KitBag; name: string }) {
       )}
       {(status === 'checked' || status === 'packed') && (
         <ConfirmDialog
-          opener="Unpack it"
+          opener={say('Unpack it')}
           openerKind="quiet"
-          title={`Unpack bag ${bag.number}?`}
-          confirm="Unpack it"
+          title={say('Unpack bag {number}?', { number: bag.number })}
+          confirm={say('Unpack it')}
           action={stepAction}
           hidden={hidden('unpack')}
         >
           <p>
-            What was counted into it, such as needles, goes back on record. Its cuts stay its own. What was ticked is forgotten.
+            {say(
+              'What was counted into it, such as needles, goes back on record. Its cuts stay its own. What was ticked is forgotten.',
+            )}
           </p>
         </ConfirmDialog>
       )}
       {status === 'sealed' && (
         <>
           <ConfirmDialog
-            opener="Sold"
-            title={`Bag ${bag.number} is sold`}
-            confirm="Sold"
+            opener={say('Sold')}
+            title={say('Bag {number} is sold', { number: bag.number })}
+            confirm={say('Sold')}
             action={stepAction}
             hidden={hidden('sell')}
           >
-            <TextField name="soldTo" label="To whom" hint="Whom to tell, should a lot turn out wrong" />
+            <TextField name="soldTo" label={say('To whom')} hint={say('Whom to tell, should a lot turn out wrong')} />
           </ConfirmDialog>
           <ConfirmDialog
-            opener="Open it again"
+            opener={say('Open it again')}
             openerKind="quiet"
-            title={`Open bag ${bag.number} again?`}
-            confirm="Open it"
+            title={say('Open bag {number} again?', { number: bag.number })}
+            confirm={say('Open it')}
             action={stepAction}
             hidden={hidden('unseal')}
           >
-            <p>It is to be looked through again before it is sealed anew. Its chart counts as stock until then.</p>
-            <TextField name="reason" label="Why" isRequired />
+            <p>{say('It is to be looked through again before it is sealed anew. Its chart counts as stock until then.')}</p>
+            <TextField name="reason" label={say('Why')} isRequired />
             {by}
           </ConfirmDialog>
         </>
       )}
       {status === 'sold' && (
         <ConfirmDialog
-          opener="Taken back"
+          opener={say('Taken back')}
           openerKind="quiet"
-          title={`Bag ${bag.number} came back?`}
-          confirm="Taken back"
+          title={say('Bag {number} came back?', { number: bag.number })}
+          confirm={say('Taken back')}
           action={stepAction}
           hidden={hidden('take back')}
         >
           <p>
-            It is sealed and unsold again; open it to mend it.
-            {bag.isSpare && ' The chart sold with this spare is back on record.'}
+            {say(
+              'It is sealed and unsold again; open it to mend it.{isSpare, select, yes { The chart sold with this spare is back on record.} other {}}',
+              { isSpare: bag.isSpare },
+            )}
           </p>
-          <TextField name="reason" label="Why" isRequired />
+          <TextField name="reason" label={say('Why')} isRequired />
         </ConfirmDialog>
       )}
     </div>
@@ -259,9 +289,9 @@ function Ends({ kit, bag, name }: { kit: KitBags; bag: KitBag; name: string }) {
 function factsOf(bag: KitBag) {
   const said = (at: Date | null, by: string | null) => at && `${dayOf(at)}${by ? `, ${by}` : ''}`
   return [
-    { label: 'Packed', value: said(bag.packedAt, bag.packedBy) },
-    { label: 'Checked', value: said(bag.checkedAt, bag.checkedBy) },
-    { label: 'Sealed', value: said(bag.sealedAt, bag.sealedBy) },
-    { label: 'Sold', value: said(bag.soldAt, bag.soldTo) },
+    { label: say('Packed'), value: said(bag.packedAt, bag.packedBy) },
+    { label: say('Checked'), value: said(bag.checkedAt, bag.checkedBy) },
+    { label: say('Sealed'), value: said(bag.sealedAt, bag.sealedBy) },
+    { label: say('Sold'), value: said(bag.soldAt, bag.soldTo) },
   ].flatMap(({ label, value }) => (value ? [{ label, value }] : []))
 }

@@ -1,5 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
+import { sayParts } from '#language/say-parts'
 import { type KitBags, readKitBags } from '#lib/db/kit-bag/queries'
 import type { MasterLine } from '#lib/project/kit/master-list'
 import { isInRange } from '#lib/project/kit/record'
@@ -9,7 +11,6 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { rememberedName } from '#viewer/remembered-name'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import { bagStatusWords, lineName, perKitWords } from '#words/kit'
 import s from '../bags.module.css'
 import { CheckSheet } from '../check-sheet'
@@ -22,7 +23,7 @@ type PageProps = {
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const kit = await readKitBags((await params).projectId)
-  return { title: kit ? `Check of ${kit.project.title}, line by line` : 'Check' }
+  return { title: kit ? say('Check of {title}, line by line', { title: kit.project.title }) : say('Check') }
 }
 
 /** One line of the list through all the bags, then the next: for a table on which every bag lies open. */
@@ -39,21 +40,23 @@ export default async function KitLinesPage({ params, searchParams }: PageProps) 
   return (
     <>
       <PageHead
-        title="Check, line by line"
+        title={say('Check, line by line')}
         crumbs={[
-          { label: 'Projects', href: '/projects' },
+          { label: say('Projects'), href: '/projects' },
           { label: kit.project.title, href: `/projects/${projectId}` },
-          { label: 'Bags', href: here },
-          { label: 'Line by line' },
+          { label: say('Bags'), href: here },
+          { label: say('Line by line') },
         ]}
-        byline="One line through every bag that is packed and not sealed, then the next."
+        byline={say('One line through every bag that is packed and not sealed, then the next.')}
       />
       {bags.length === 0 ? (
-        <Empty title="No bag waits to be checked">
-          Bags come here once they are packed. <Link href={here}>Back to the bags</Link>
+        <Empty title={say('No bag waits to be checked')}>
+          {sayParts('Bags come here once they are packed. <link>Back to the bags</link>', {
+            link: (words) => <Link href={here}>{words}</Link>,
+          })}
         </Empty>
       ) : (
-        <Section title="Lines">
+        <Section title={say('Lines')}>
           <ul className={s.lines}>
             {kit.master.lines.map((line) => {
               const own = of(line.key)
@@ -70,9 +73,9 @@ export default async function KitLinesPage({ params, searchParams }: PageProps) 
                   <span>
                     {perKitWords(line, settings)} ·{' '}
                     {faults > 0 ? (
-                      <span className="do">{counted(faults, 'bag')} short or wrong</span>
+                      <span className="do">{say('{faults, plural, one {# bag} other {# bags}} short or wrong', { faults })}</span>
                     ) : (
-                      `${marks.length} of ${own.length} looked for`
+                      say('{marks} of {own} looked for', { marks: marks.length, own: own.length })
                     )}
                   </span>
                 </li>
@@ -82,25 +85,31 @@ export default async function KitLinesPage({ params, searchParams }: PageProps) 
         </Section>
       )}
       {chosen && rows.length > 0 && (
-        <Section title={lineName(chosen)} id="bags" note={`${perKitWords(chosen, settings)} to a kit`}>
+        <Section title={lineName(chosen)} id="bags" note={say('{perKit} to a kit', { perKit: perKitWords(chosen, settings) })}>
           {/* Without a key the next line would show what was said of the one before. */}
           <CheckSheet
             key={chosen.key}
             projectId={projectId}
             rows={rows.map((bag) => ({
-              ...{ bag: bag.number, key: chosen.key, label: `Bag ${bag.number}, ${lineName(chosen)}` },
+              ...{
+                bag: bag.number,
+                key: chosen.key,
+                label: say('Bag {number}, {lineName}', { number: bag.number, lineName: lineName(chosen) }),
+              },
               title: (
                 <b>
-                  Bag {bag.number}
-                  {bag.isSpare && ', spare'}
+                  {sayParts('Bag {number}{isSpare, select, yes {, spare} other {}}', {
+                    number: bag.number,
+                    isSpare: bag.isSpare,
+                  })}
                 </b>
               ),
               note: [bagStatusWords[bag.status], lotIn(kit, bag.number, chosen)].filter(Boolean).join(' · '),
               mark: bag.marks.find(({ key }) => key === chosen.key) ?? null,
             }))}
             name={name}
-            allThere="There in every bag"
-            heard={`Check of ${lineName(chosen)}`}
+            allThere={say('There in every bag')}
+            heard={say('Check of {lineName}', { lineName: lineName(chosen) })}
           />
         </Section>
       )}
@@ -111,5 +120,5 @@ export default async function KitLinesPage({ params, searchParams }: PageProps) 
 function lotIn({ lots }: KitBags, bag: number, line: MasterLine): string {
   if (line.kind !== 'thread') return ''
   const cut = lots.find((lot) => lot.threadId === line.threadId && isInRange(lot, bag))
-  return cut?.lot ? `lot ${cut.lot}` : ''
+  return cut?.lot ? say('lot {lot}', { lot: cut.lot }) : ''
 }

@@ -1,3 +1,4 @@
+import { say } from '#language/say'
 import { readKitBags } from '#lib/db/kit-bag/queries'
 import { packingSlipsPdf } from '#lib/printing/pdf/kit-sheets-pdf'
 import { parseBags } from '#lib/project/kit/record'
@@ -10,14 +11,14 @@ import { sheetSchema } from '../schema'
 /** A packing slip for each bag asked for, to print. */
 export async function GET(request: Request, { params }: { params: Promise<{ projectId: string }> }): Promise<Response> {
   const asked = sheetSchema.safeParse(Object.fromEntries(new URL(request.url).searchParams))
-  if (!asked.success) return refusal('Slips are printed with paper=a4 or paper=letter, and with bags such as 1-8,13.', 400)
+  if (!asked.success) return refusal(say('Slips are printed with paper=a4 or paper=letter, and with bags such as 1-8,13.'), 400)
   const [kit, { settings }] = await Promise.all([readKitBags((await params).projectId), getViewer()])
-  if (!kit) return refusal('There is no such project.', 404)
+  if (!kit) return refusal(say('There is no such project.'), 404)
   const bags = parseBags(
     asked.data.bags,
     kit.bags.map(({ number }) => number),
   )
-  if (bags === null) return refusal('Name bags there are, by number: 1-8, 13.', 400)
+  if (bags === null) return refusal(say('Name bags there are, by number: 1-8, 13.'), 400)
   const now = new Date()
   const sheet = packingSlips(kit, new Set(bags), settings, calendarDay(now))
   return pdfAnswer(await packingSlipsPdf(sheet, { paper: asked.data.paper, createdAt: now }), 'packing-slips.pdf')

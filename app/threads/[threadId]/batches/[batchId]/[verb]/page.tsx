@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import type { ReactNode } from 'react'
 import type { FormAction } from '#forms/form-state'
+import { say } from '#language/say'
 import { listPlaceOptions, type PlaceOption } from '#lib/db/place/queries'
 import {
   findBatchThread,
@@ -38,7 +39,7 @@ import {
 import { PartFields } from '../../../../part-fields'
 import s from '../../../../threads.module.css'
 
-export const metadata: Metadata = { title: 'Stock of a thread' }
+export const generateMetadata = (): Metadata => ({ title: say('Stock of a thread') })
 
 const verbs = ['use', 'take', 'move', 'correct', 'relabel', 'pass-on', 'split', 'merge'] as const
 type Verb = (typeof verbs)[number]
@@ -57,172 +58,178 @@ type Asked = {
 
 type VerbForm = { title: string; byline: string; submit: string; action: FormAction; fields: (asked: Asked) => ReactNode }
 
-const forms: Record<Verb, VerbForm> = {
+const forms = (): Record<Verb, VerbForm> => ({
   use: {
-    title: 'Use some',
-    byline: 'The part is used first, then a new one is opened and what is left of it becomes the part.',
-    submit: 'Write it as used',
+    title: say('Use some'),
+    byline: say('The part is used first, then a new one is opened and what is left of it becomes the part.'),
+    submit: say('Write it as used'),
     action: recordUseAction,
     fields: ({ unit, projects, held }) => (
       <>
         <TextField
           name="strandTenths"
-          label="Length used"
+          label={say('Length used')}
           placeholder={`2.5 ${unit}`}
-          hint="The thread as it comes off, all strands together. Units are understood: 2.5 m, 60 cm, 3 yd."
+          hint={say('The thread as it comes off, all strands together. Units are understood: 2.5 m, 60 cm, 3 yd.')}
         />
-        <CheckField name="isAll" label="It is used up: all there is" />
-        <ProjectField projects={projects} held={held} none="no project" />
-        <ReasonField hint="Given away, sold, spoilt: whatever the figure alone would not say." />
+        <CheckField name="isAll" label={say('It is used up: all there is')} />
+        <ProjectField projects={projects} held={held} none={say('no project')} />
+        <ReasonField hint={say('Given away, sold, spoilt: whatever the figure alone would not say.')} />
       </>
     ),
   },
   take: {
-    title: 'Take to another place',
-    byline: 'It keeps its home and is out until it is put back. What stays behind stays where it is.',
-    submit: 'Take it',
+    title: say('Take to another place'),
+    byline: say('It keeps its home and is out until it is put back. What stays behind stays where it is.'),
+    submit: say('Take it'),
     action: takeAction,
     fields: ({ thread, unit, projects, places, held }) => (
       <>
         <PartingFields thread={thread} held={held} unit={unit} />
-        <PlaceField places={places} label="To" hint="The label of a bag, a ring, a person." />
-        <ProjectField projects={projects} held={held} none="no project" />
+        <PlaceField places={places} label={say('To')} hint={say('The label of a bag, a ring, a person.')} />
+        <ProjectField projects={projects} held={held} none={say('no project')} />
         <ReasonField />
       </>
     ),
   },
   move: {
-    title: 'Move all of it',
-    byline: 'All of this stock goes to another place, for good or for a while.',
-    submit: 'Move it',
+    title: say('Move all of it'),
+    byline: say('All of this stock goes to another place, for good or for a while.'),
+    submit: say('Move it'),
     action: moveAction,
     fields: ({ places }) => (
       <>
-        <PlaceField places={places} label="To" hint="The label of the place." />
+        <PlaceField places={places} label={say('To')} hint={say('The label of the place.')} />
         <StayField />
         <ReasonField />
       </>
     ),
   },
   correct: {
-    title: 'Correct the figure',
-    byline: 'Say what is there now. What the record said before stays in the history, with your reason.',
-    submit: 'Correct it',
+    title: say('Correct the figure'),
+    byline: say('Say what is there now. What the record said before stays in the history, with your reason.'),
+    submit: say('Correct it'),
     action: correctAction,
     fields: ({ thread, unit, held, canWeigh }) => (
       <>
         <PartFields line={thread.line} unit={unit} canWeigh={canWeigh} batch={held.batch} />
-        <WhyField suggestions={['counted', 'found', 'lost', 'spoilt', 'written down wrongly']} />
+        <WhyField suggestions={['counted', 'found', 'lost', 'spoilt', say('written down wrongly')]} />
       </>
     ),
   },
   relabel: {
-    title: 'Correct the label',
-    byline:
+    title: say('Correct the label'),
+    byline: say(
       'The dye lot, what one is, and the length of a whole one, as the label says. How many there are stays. What the record said before stays in the history, with your reason.',
-    submit: 'Correct it',
+    ),
+    submit: say('Correct it'),
     action: relabelAction,
     fields: ({ thread, unit, held }) => (
       <>
         <TextField
           name="lot"
-          label="Dye lot"
+          label={say('Dye lot')}
           defaultValue={held.batch.lot ?? ''}
-          hint="Just as it is printed. Leave it out when it is not marked."
+          hint={say('Just as it is printed. Leave it out when it is not marked.')}
           maxLength={100}
         />
         <FieldRow>
           <TextField
             name="putUpWord"
-            label="One is a"
+            label={say('One is a')}
             defaultValue={held.batch.putUpWord ?? thread.line.putUpWord}
             suggestions={putUpWords}
-            hint="Skein, hank, spool, card, cut length."
+            hint={say('Skein, hank, spool, card, cut length.')}
             maxLength={40}
           />
           <TextField
             name="putUpStrandTenths"
-            label="Length of one"
+            label={say('Length of one')}
             isRequired
             defaultValue={threadLength(held.batch.putUpStrandTenths, thread.line.strands, unit)}
-            hint="As sold, all strands together."
+            hint={say('As sold, all strands together.')}
           />
         </FieldRow>
-        <WhyField suggestions={['misread', 'written down wrongly', 'the band was found']} />
+        <WhyField suggestions={['misread', say('written down wrongly'), say('the band was found')]} />
       </>
     ),
   },
   'pass-on': {
-    title: 'Pass to another owner',
-    byline: 'It changes hands as a recorded move and stays where it is. To undo it, the new owner passes it back.',
-    submit: 'Pass it on',
+    title: say('Pass to another owner'),
+    byline: say('It changes hands as a recorded move and stays where it is. To undo it, the new owner passes it back.'),
+    submit: say('Pass it on'),
     action: passOnAction,
     fields: ({ thread, unit, owners, held }) => (
       <>
         <SelectField
           name="toOwnerId"
-          label="To"
+          label={say('To')}
           isRequired
-          none="choose"
+          none={say('choose')}
           options={owners
             .filter((owner) => owner.id !== held.batch.ownerId)
             .map((owner) => ({ value: owner.id, label: owner.name }))}
         />
         <ChoiceField
           name="howMuch"
-          label="How much"
+          label={say('How much')}
           isRequired
           defaultValue="all"
           options={[
-            { value: 'all', label: 'all of it' },
-            { value: 'some', label: 'only this', note: 'the rest stays with its owner; what is promised must stay too' },
+            { value: 'all', label: say('all of it') },
+            {
+              value: 'some',
+              label: say('only this'),
+              note: say('the rest stays with its owner; what is promised must stay too'),
+            },
           ]}
         />
         <PartingFields thread={thread} held={held} unit={unit} />
-        <ReasonField hint="Bought, swapped, lent for good." />
+        <ReasonField hint={say('Bought, swapped, lent for good.')} />
       </>
     ),
   },
   split: {
-    title: 'Part it',
-    byline:
+    title: say('Part it'),
+    byline: say(
       'What is parted off stands by itself from now on, with a home of its own if you name one. What is promised stays with the rest.',
-    submit: 'Part it',
+    ),
+    submit: say('Part it'),
     action: splitAction,
     fields: ({ thread, unit, held, places }) => (
       <>
         <PartingFields thread={thread} held={held} unit={unit} />
         <TextField
           name="place"
-          label="It goes to"
-          hint="The label of a place. Empty: it stays where it is."
+          label={say('It goes to')}
+          hint={say('The label of a place. Empty: it stays where it is.')}
           suggestions={places.map((place) => place.label)}
           maxLength={100}
         />
         <StayField />
-        <ReasonField hint="Why it is kept apart: a kit, a ring, another drawer." />
+        <ReasonField hint={say('Why it is kept apart: a kit, a ring, another drawer.')} />
       </>
     ),
   },
   merge: {
-    title: 'Lay together',
-    byline: 'Two stocks of the same lot, owner, put-up and home become one. Both keep their history, and promises go over.',
-    submit: 'Lay them together',
+    title: say('Lay together'),
+    byline: say('Two stocks of the same lot, owner, put-up and home become one. Both keep their history, and promises go over.'),
+    submit: say('Lay them together'),
     action: mergeAction,
     fields: ({ thread, unit, mergeChoices }) => (
       <>
         <SelectField
           name="intoBatchId"
-          label="With"
+          label={say('With')}
           isRequired
-          none={mergeChoices.length === 1 ? undefined : 'choose'}
+          none={mergeChoices.length === 1 ? undefined : say('choose')}
           options={mergeChoices.map((other) => ({ value: other.id, label: heldWords(other, thread.line, unit) }))}
         />
         <ReasonField />
       </>
     ),
   },
-}
+})
 
 function PartingFields({ thread, held, unit }: Pick<Asked, 'thread' | 'held' | 'unit'>) {
   const { batch } = held
@@ -230,33 +237,33 @@ function PartingFields({ thread, held, unit }: Pick<Asked, 'thread' | 'held' | '
     <>
       <NumberField
         name="wholePutUps"
-        label={`Whole ${plural(batch.putUpWord ?? thread.line.putUpWord)}`}
+        label={say('Whole {plural}', { plural: plural(batch.putUpWord ?? thread.line.putUpWord) })}
         isWhole
         defaultValue={batch.wholePutUps > 0 ? 1 : 0}
-        unit={`of ${batch.wholePutUps}`}
+        unit={say('of {wholePutUps}', { wholePutUps: batch.wholePutUps })}
       />
       {batch.partCertainty !== 'none' && (
-        <CheckField name="takesPart" label={`And the part: ${partWords(batch, thread.line.strands, unit)}`} />
+        <CheckField name="takesPart" label={say('And the part: {part}', { part: partWords(batch, thread.line.strands, unit) })} />
       )}
     </>
   )
 }
 
-const ReasonField = ({ hint }: { hint?: string }) => <TextField name="reason" label="Reason" hint={hint} maxLength={500} />
+const ReasonField = ({ hint }: { hint?: string }) => <TextField name="reason" label={say('Reason')} hint={hint} maxLength={500} />
 
 const WhyField = ({ suggestions }: { suggestions: readonly string[] }) => (
-  <TextField name="reason" label="Why" isRequired suggestions={suggestions} maxLength={500} />
+  <TextField name="reason" label={say('Why')} isRequired suggestions={suggestions} maxLength={500} />
 )
 
 const StayField = () => (
   <ChoiceField
     name="stay"
-    label="It goes there"
+    label={say('It goes there')}
     isRequired
     defaultValue="home"
     options={[
-      { value: 'home', label: 'to live there', note: 'that place becomes its home' },
-      { value: 'while', label: 'for a while', note: 'its home stays as it is; it is out until it is put back' },
+      { value: 'home', label: say('to live there'), note: say('that place becomes its home') },
+      { value: 'while', label: say('for a while'), note: say('its home stays as it is; it is out until it is put back') },
     ]}
   />
 )
@@ -282,15 +289,15 @@ function ProjectField({ projects, held, none }: { projects: readonly ProjectChoi
   return (
     <SelectField
       name="projectId"
-      label="For"
+      label={say('For')}
       none={none}
       defaultValue={first?.id ?? ''}
       options={projects.map((project) => ({
         value: project.id,
-        label: [project.title, project.forWhom && `for ${project.forWhom}`].filter(Boolean).join(', '),
-        group: promisedTo.has(project.id) ? 'Promised to' : 'Other projects',
+        label: [project.title, project.forWhom && say('for {forWhom}', { forWhom: project.forWhom })].filter(Boolean).join(', '),
+        group: promisedTo.has(project.id) ? say('Promised to') : say('Other projects'),
       }))}
-      hint="What is promised to other projects is left alone."
+      hint={say('What is promised to other projects is left alone.')}
     />
   )
 }
@@ -318,28 +325,32 @@ export default async function BatchVerbPage({ params }: BatchVerbPageProps) {
   const canWeigh = figures?.putUpMilligrams != null
   const one = batch.putUpWord ?? thread.line.putUpWord
   const page = `/threads/${thread.id}`
-  const form = forms[verb]
+  const form = forms()[verb]
   return (
     <>
       <PageHead
         title={form.title}
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: threadTitle(thread), href: page }, { label: form.title }]}
+        crumbs={[{ label: say('Threads'), href: '/threads' }, { label: threadTitle(thread), href: page }, { label: form.title }]}
         byline={form.byline}
       />
       <Facts
         items={[
-          { label: 'Thread', value: threadTitle(thread) },
-          { label: 'Here', value: heldWords(batch, thread.line, unit) },
-          { label: 'Lot', value: batch.lot ?? 'unmarked' },
-          { label: `One ${one}`, value: formatStrandBoth(batch.putUpStrandTenths, thread.line.strands, unit) },
-          { label: 'Owner', value: held.ownerName },
-          { label: isOut(batch) ? 'Out in' : 'In', value: held.current?.label ?? held.home?.label ?? 'no place yet' },
+          { label: say('Thread'), value: threadTitle(thread) },
+          { label: say('Here'), value: heldWords(batch, thread.line, unit) },
+          { label: say('Lot'), value: batch.lot ?? say('unmarked') },
+          { label: say('One {one}', { one }), value: formatStrandBoth(batch.putUpStrandTenths, thread.line.strands, unit) },
+          { label: say('Owner'), value: held.ownerName },
+          {
+            label: isOut(batch) ? say('Out in') : say('In'),
+            value: held.current?.label ?? held.home?.label ?? say('no place yet'),
+          },
         ]}
       />
       {verb === 'merge' && mergeChoices.length === 0 ? (
-        <Empty title="Nothing to lay it with" actions={<LinkButton href={page}>Back to the thread</LinkButton>}>
-          Only stock of the same lot, owner, put-up and home that lies in the same place can be laid together with it, and there
-          is none.
+        <Empty title={say('Nothing to lay it with')} actions={<LinkButton href={page}>{say('Back to the thread')}</LinkButton>}>
+          {say(
+            'Only stock of the same lot, owner, put-up and home that lies in the same place can be laid together with it, and there is none.',
+          )}
         </Empty>
       ) : (
         <div className={s.gap}>
@@ -355,7 +366,7 @@ export default async function BatchVerbPage({ params }: BatchVerbPageProps) {
             }}
             actions={
               <LinkButton kind="quiet" href={page}>
-                Leave it
+                {say('Leave it')}
               </LinkButton>
             }
           >

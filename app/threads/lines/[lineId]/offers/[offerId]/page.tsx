@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { say } from '#language/say'
 import { findOffer, listSuppliers } from '#lib/db/offer/queries'
 import { findLine } from '#lib/db/thread/list-lines'
 import { LinkButton } from '#ui/button'
@@ -10,7 +11,7 @@ import { lineTitle } from '#words/thread'
 import { changeOfferAction } from '../actions'
 import { OfferFields } from '../offer-fields'
 
-export const metadata: Metadata = { title: 'A way it is sold' }
+export const generateMetadata = (): Metadata => ({ title: say('A way it is sold') })
 
 type PageProps = { params: Promise<{ lineId: string; offerId: string }> }
 
@@ -27,21 +28,25 @@ export default async function OfferPage({ params }: PageProps) {
   return (
     <>
       <PageHead
-        title="A way it is sold"
-        crumbs={[{ label: 'Threads', href: '/threads' }, { label: lineTitle(line), href: linePage }, { label: 'Change' }]}
-        byline="Lists made already keep what they say; the next ones reckon with what stands here."
+        title={say('A way it is sold')}
+        crumbs={[
+          { label: say('Threads'), href: '/threads' },
+          { label: lineTitle(line), href: linePage },
+          { label: say('Change') },
+        ]}
+        byline={say('Lists made already keep what they say; the next ones reckon with what stands here.')}
       />
       <Form
-        label="A way it is sold"
+        label={say('A way it is sold')}
         action={changeOfferAction}
-        submit="Keep the changes"
+        submit={say('Keep the changes')}
         hidden={{
           ...{ lineId: line.id, offerId: offer.offerId, version: String(offer.version) },
           lengthBefore: String(offer.putUpStrandTenths),
         }}
         actions={
           <LinkButton kind="quiet" href={`${linePage}#sold`}>
-            Leave it
+            {say('Leave it')}
           </LinkButton>
         }
       >
