@@ -1,6 +1,6 @@
 import { ok, type Result, refused } from '#lib/result'
 import { delta, isEmpty, nothing, together } from './amounts'
-import { type Batch, compareExact, isOut, knownStrandTenths, type StockPromise } from './batch'
+import { type Batch, isOut, knownStrandTenths, type StockPromise } from './batch'
 import { partOff, promisedOf } from './part-off'
 import { carriedOver } from './plan-promise'
 import {
@@ -12,7 +12,6 @@ import {
   type NotEnough,
   type NotEnoughFree,
   type NothingParted,
-  type PromiseAfter,
   type StockChange,
 } from './stock-change'
 
