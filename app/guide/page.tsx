@@ -151,6 +151,8 @@ export default function GuidePage() {
           <dl className={s.keys}>
             <dt>/</dt>
             <dd>{say('to Find, from any screen')}</dd>
+            <dt>Ctrl+K, ⌘K</dt>
+            <dd>{say('goes to anything or does it, from any screen')}</dd>
             <dt>{say('Tab, Enter')}</dt>
             <dd>{say('to the next thing, and into it')}</dd>
             <dt>{say('Space')}</dt>

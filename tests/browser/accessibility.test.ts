@@ -11,6 +11,7 @@ import { openShopping } from './buying-steps'
 import { addHoop, openCounted } from './count-steps'
 import { keepPlan, openChoiceAnswer, openFoundCut, openTogetherAnswer } from './cut-steps'
 import { mergeDoubles } from './double-steps'
+import { moveFirstOf } from './list-steps'
 import { openFilingPlan, openOutAndKits } from './out-and-kit-steps'
 import { readKeys } from './reading-steps'
 import { isOfRoute, listRoutes, screensToSee } from './screens'
@@ -35,6 +36,7 @@ const phoneRoutes = [
   '/charts/had',
   '/charts/read',
   '/charts/read/[readingId]',
+  '/charts/bulk',
   '/designs/[designId]',
   '/designs/[designId]/cloth',
   '/threads',
@@ -48,6 +50,8 @@ const phoneRoutes = [
   '/cloth/cut/[planId]/carry-out',
   '/count/[countId]',
   '/finishes',
+  '/glossary',
+  '/guide',
   '/finishes/[year]',
   '/finishes/plots',
   '/loans',
@@ -138,6 +142,11 @@ beforeAll(async () => {
   const backup = await makeBackup(page)
   const doubles = await mergeDoubles(house)
   const readings = await readKeys(house)
+  const moved = [
+    ...(await moveFirstOf(page, 'charts', 'design')),
+    ...(await moveFirstOf(page, 'cloth', 'piece')),
+    ...(await moveFirstOf(page, 'notions', 'notion')),
+  ]
   const isWalk = (address: string) => isOfRoute(address, '/walks/[walkId]') && !isOfRoute(address, '/walks/new')
   walk = outAndKits.find(isWalk) as string
   const projects = await Promise.all(
@@ -178,6 +187,7 @@ beforeAll(async () => {
     backup,
     ...doubles,
     ...readings,
+    ...moved,
     '/cloth/yardage?what=Seven+Lanterns&kits=24',
     '/projects?within=8+in',
     ...unlinked,

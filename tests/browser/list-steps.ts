@@ -1,0 +1,28 @@
+import type { Page } from 'playwright-core'
+
+/**
+ * Tick the first thing of a big list at the desk and give it another home, after a look.
+ *
+ * @returns the addresses of what is chosen, of what would change, and of what was done
+ */
+export async function moveFirstOf(page: Page, room: 'charts' | 'cloth' | 'notions', noun: string): Promise<string[]> {
+  await page.goto(`/${room}`)
+  await page
+    .getByRole('main')
+    .getByRole('checkbox', { name: /^Choose / })
+    .first()
+    .check()
+  await page
+    .getByRole('form', { name: `Chosen ${noun}s` })
+    .getByRole('button', { name: 'Do something with them' })
+    .click()
+  await page.waitForURL(`**/${room}/bulk?chosen=*`)
+  const chosen = page.url()
+  await page.getByLabel('New home').fill('R2-1')
+  await page.getByRole('button', { name: 'Look at what would change' }).click()
+  await page.getByText('Nothing is written yet.').waitFor()
+  const preview = page.url()
+  await page.getByRole('button', { name: /^Change / }).click()
+  await page.waitForURL(`**/${room}/bulk/done/*`)
+  return [chosen, preview, page.url()]
+}
