@@ -94,7 +94,7 @@ describe('find', () => {
     const page = await house.visit({ viewport: phone })
     await page.goto('/charts')
     await page.getByRole('button', { name: /Change$/ }).click()
-    const subject = page.getByLabel('Subject')
+    const subject = page.getByLabel('Subject', { exact: true })
     const option = (await subject.getByRole('option').allInnerTexts()).find((text) => /^houses/i.test(text.trim()))
     await subject.selectOption({ label: option as string })
     await page.getByLabel('Words').fill('verse')
