@@ -185,7 +185,7 @@ function ThreadWhereabouts({ list, answers, hit, hasOwners }: WhereaboutsProps) 
                   b: (words) => <b>{words}</b>,
                   rest: one.outSince && say(' since {outSince}', { outSince: dayOf(one.outSince) }),
                 })}
-              {one.inBagOf.length > 0 && sayParts('in the bag of {projectLinks}', { projectLinks: projectLinks(one.inBagOf) })}
+              {one.inBagOf.length > 0 && sayParts(' in the bag of {projectLinks}', { projectLinks: projectLinks(one.inBagOf) })}
               {promisedElsewhere.length > 0 &&
                 sayParts(', promised to {projectLinks}', { projectLinks: projectLinks(promisedElsewhere) })}
             </span>

@@ -33,7 +33,7 @@ export async function SavedFilters({ room, filter, missingFrom }: SavedFiltersPr
                 <Link href={`/${room}?${one.filter}`} aria-current={one === current ? 'page' : undefined}>
                   {one.name}
                 </Link>
-                {missingFrom(one.filter) !== null && <span className="do">{say('out of date')}</span>}
+                {missingFrom(one.filter) !== null && <span className="do"> {say('out of date')}</span>}
               </li>
             ))}
           </ul>

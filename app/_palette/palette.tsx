@@ -208,7 +208,7 @@ function Line({ id, entry: { href, title, kind, note, places = [] }, isCurrent, 
       {kind !== 'To do' && <span className={s.kind}>{kind}</span>}
       {places.length > 0 && (
         <span className={s.places}>
-          <span className="vh">{say('in')}</span>
+          <span className="vh">{say('in')} </span>
           {places.slice(0, mostPlaces).map((label) => (
             <PlaceLabel key={label} label={label} />
           ))}

@@ -86,7 +86,7 @@ export function Palette({ cloth, colours }: PaletteProps) {
             <Winding x={6} y={41} width={36} height={27} {...wound(chosen)} />
           </svg>
           <span className={s.name}>{name}</span>
-          {isSwapped && <span className="vh">{say('in place of the charted one')}</span>}
+          {isSwapped && <span className="vh"> {say('in place of the charted one')}</span>}
         </li>
       ))}
     </ul>

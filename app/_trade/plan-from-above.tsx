@@ -70,7 +70,7 @@ function Cell({ cell }: { cell: PlanCell }) {
       <li className={s.cell}>
         <span className={s.head}>
           {position}
-          <span className="vh">{say('empty')}</span>
+          <span className="vh"> {say('empty')}</span>
         </span>
       </li>
     )

@@ -51,7 +51,7 @@ function Frame({ id, label, hint, wrong, isRequired, width = 'full', children }:
     <div className={s.field} data-width={width}>
       <label htmlFor={id} className={s.label}>
         {label}
-        {isRequired && <span className={s.needed}>{say('needed')}</span>}
+        {isRequired && <span className={s.needed}> {say('needed')}</span>}
       </label>
       <Hint id={id} hint={hint} />
       {children}
@@ -261,7 +261,7 @@ export function ChoiceField({ options, defaultValue, ...props }: ChoiceFieldProp
     <fieldset className={s.field} aria-describedby={field.control['aria-describedby']}>
       <legend className={s.label}>
         {props.label}
-        {props.isRequired && <span className={s.needed}>{say('needed')}</span>}
+        {props.isRequired && <span className={s.needed}> {say('needed')}</span>}
       </legend>
       <Hint id={field.id} hint={props.hint} />
       {options.map((option, index) => (

@@ -49,7 +49,7 @@ const columnsFor = (sessionId: string): readonly Column<Device>[] => [
     cell: ({ id, device }) => (
       <>
         {deviceWords(device)}
-        {id === sessionId && <span className={a.here}>{say('· this one')}</span>}
+        {id === sessionId && <span className={a.here}> {say('· this one')}</span>}
       </>
     ),
   },

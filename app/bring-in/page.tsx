@@ -138,7 +138,7 @@ function FieldsOf({ kind }: { kind: ImportKind }) {
         <div key={name}>
           <dt>
             {label}
-            {isRequired && <span>{say('needed')}</span>}
+            {isRequired && <span> {say('needed')}</span>}
           </dt>
           <dd>{help}</dd>
         </div>
@@ -161,7 +161,7 @@ const importColumns = (lastDone: ReadonlySet<string>): Column<ImportListed>[] =>
     cell: ({ addedCount, changedCount, sameCount, refusedCount, status }) => (
       <>
         {describeCounts({ added: addedCount, changed: changedCount, same: sameCount, refused: refusedCount })}
-        {status === 'undone' && <span className="quiet">{say('(undone)')}</span>}
+        {status === 'undone' && <span className="quiet"> {say('(undone)')}</span>}
       </>
     ),
   },

@@ -59,7 +59,7 @@ export default async function GlossaryPage({ searchParams }: Props) {
               <div key={key} id={key} className={s.entry}>
                 <dt>
                   {word}
-                  {also && <span className={s.also}>{sayParts('or {also}', { also })}</span>}
+                  {also && <span className={s.also}> {sayParts('or {also}', { also })}</span>}
                 </dt>
                 <dd>
                   {says}

@@ -124,7 +124,7 @@ function FieldRowOf({ field, mapping, headers, samples, owners }: FieldRowOfProp
     <tr>
       <th scope="row">
         {label}
-        {(isRequired || name === 'owner') && <span className={s.needed}>{say('needed')}</span>}
+        {(isRequired || name === 'owner') && <span className={s.needed}> {say('needed')}</span>}
         <p>{help}</p>
       </th>
       <td>

@@ -289,7 +289,7 @@ function Designs({ chart, unit, isOut }: { chart: ChartDetail; unit: LengthUnit;
           cell: ({ design }) => (
             <>
               <span className="title">{design.title}</span>
-              {isOut && <small className="quiet">{say('chart out')}</small>}
+              {isOut && <small className="quiet"> {say('chart out')}</small>}
             </>
           ),
         },

@@ -98,7 +98,7 @@ export function CoverTable({ answers, coverage, covered, ownerIds, unit }: Cover
               <small className={s.under}>
                 {need.leastStrandTenths < need.strandTenths &&
                   need.leastStrandTenths > 0 &&
-                  say('above {threadLength}, up to', { threadLength: threadLength(need.leastStrandTenths, line.strands, unit) })}
+                  say('above {threadLength}, up to ', { threadLength: threadLength(need.leastStrandTenths, line.strands, unit) })}
                 {threadLength(need.strandTenths, line.strands, unit)}
               </small>
             </>

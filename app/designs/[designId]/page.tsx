@@ -318,7 +318,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
                   {hoopWords[project.status]}
                   {project.finishedOn ? ` ${formatDate(project.finishedOn)}` : ''}
                 </Link>
-                {project.place && sayParts('in {label}', { label: project.place.label })}
+                {project.place && sayParts(' in {label}', { label: project.place.label })}
               </li>
             ))}
           </ul>

@@ -36,7 +36,7 @@ export function DrawersSection({ filing: { drawers, lines } }: { filing: Filing 
             </span>
           ),
           rest2: taken(row) > row.capacity && (
-            <b className="do">{say('{taken} too many', { taken: taken(row) - row.capacity })}</b>
+            <b className="do"> {say('{taken} too many', { taken: taken(row) - row.capacity })}</b>
           ),
         }),
       phone: 'labelled',

@@ -153,7 +153,7 @@ const columnsFor = (owners: readonly Owner[], ownId: string | null): readonly Co
     cell: ({ id, name }) => (
       <>
         <UnfoldButton>{name}</UnfoldButton>
-        {id === ownId && <span className="quiet">{say('(you)')}</span>}
+        {id === ownId && <span className="quiet"> {say('(you)')}</span>}
       </>
     ),
   },

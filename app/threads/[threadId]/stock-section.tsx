@@ -74,7 +74,7 @@ export function WhereInShort({ batches }: { batches: readonly HeldBatch[] }) {
           isLarge
         />
       ))}
-      {rest > 0 && <span className="quiet">{sayParts('and {rest} more', { rest })}</span>}
+      {rest > 0 && <span className="quiet"> {sayParts('and {rest} more', { rest })}</span>}
     </p>
   )
 }

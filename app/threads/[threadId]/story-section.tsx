@@ -67,7 +67,7 @@ export function StorySection({ thread, story, unit, hrefForPage }: StoryProps) {
                   <p key={movement.id}>
                     {describeMovement(movement, words)}
                     {movement.reason && `: ${movement.reason}`}.
-                    {movement.who && <span className="quiet">{sayParts('By {who}.', { who: movement.who })}</span>}
+                    {movement.who && <span className="quiet"> {sayParts('By {who}.', { who: movement.who })}</span>}
                   </p>
                 ))}
               </div>

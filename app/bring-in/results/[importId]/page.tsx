@@ -107,6 +107,7 @@ export default async function ResultPage({ params, searchParams }: ResultPagePro
               </LinkButton>
               {later.length > 0 && (
                 <span className="quiet">
+                  {' '}
                   {say('and {later, plural, one {# more table} other {# more tables}} after it', { later: later.length })}
                 </span>
               )}

@@ -45,7 +45,7 @@ export function LineRow({ line, place, source, makersId, linesId }: LineRowProps
       <legend className="vh">{sayParts('Line {number}', { number })}</legend>
       <p className={s.sourceText}>
         {line.from.map((at) => source.lines[at]?.text).join(' ') || say('not in the text')}
-        {isFollowed && <b>{say('changed with another line')}</b>}
+        {isFollowed && <b> {say('changed with another line')}</b>}
       </p>
       <div className={s.row}>
         <span className={s.number} aria-hidden="true">

@@ -36,7 +36,7 @@ export function DecideLine({ line, elsewhere, canDecide }: DecideLineProps) {
       </div>
       <p className={s.figures}>
         <b>{differenceWords(line)}</b>
-        {line.countedBy && line.counted !== null && sayParts('Counted by {countedBy}.', { countedBy: line.countedBy })}
+        {line.countedBy && line.counted !== null && sayParts(' Counted by {countedBy}.', { countedBy: line.countedBy })}
         {line.lastMoved &&
           sayParts('Last moved {at}{rest}.', {
             at: dayOf(line.lastMoved.at),

@@ -60,7 +60,7 @@ export function ShownPiece(props: ShownPieceProps) {
               piece: formatClothSize(piece, unit),
               isSquared: piece.isSquared,
               isOffcut: piece.isOffcut,
-              rest: piece.isReserved && <b>{say('It is kept for something else.')}</b>,
+              rest: piece.isReserved && <b> {say('It is kept for something else.')}</b>,
             },
           )}
         </p>

@@ -10,7 +10,7 @@ import s from './unpack.module.css'
 
 type RowProps<Row> = { row: Row; isPart: boolean; settings: Settings }
 
-const Heard = ({ of }: { of: string }) => <span className="vh">{sayParts('of {of}', { of })}</span>
+const Heard = ({ of }: { of: string }) => <span className="vh"> {sayParts('of {of}', { of })}</span>
 
 const Home = ({ home, note }: { home: UnpackThread['home']; note?: string | null | false }) => (
   <div className={s.home}>

@@ -97,7 +97,7 @@ function ItemActs({ item, at, many, edit, notions }: ItemActsProps) {
       submit={
         <>
           {to === 'up' ? say('Up') : say('Down')}
-          <span className="vh">{sayParts('with {name}', { name: item.name })}</span>
+          <span className="vh"> {sayParts('with {name}', { name: item.name })}</span>
         </>
       }
       submitKind="quiet"

@@ -18,7 +18,7 @@ export function BagTile({ bag, projectId }: { bag: KitBag; projectId: string }) 
       <BagMark status={bag.status} isAtFault={faults > 0} />
       <span className={s.number}>
         {bag.number}
-        {bag.isSpare && <small>{say('spare')}</small>}
+        {bag.isSpare && <small> {say('spare')}</small>}
       </span>
       <span className={faults > 0 ? 'do' : s.state}>{faults > 0 ? counted(faults, 'fault') : stateOf(bag)}</span>
     </Link>
