@@ -20,10 +20,18 @@ type LongListProps<Props> = {
 }
 
 /** A list that is a page of a table, and at a desk all of it, scrolled. */
-export function LongList<Props extends object>({ load, props, isLong, children }: LongListProps<Props>) {
+export function LongList<Props extends { rowsAddress: string; revision: number }>({
+  load,
+  props,
+  isLong,
+  children,
+}: LongListProps<Props>) {
   const [Window, setWindow] = useState<ComponentType<Props & { onReady: () => void }> | null>(null)
   const [isWide, setIsWide] = useState(false)
-  const [isReady, setIsReady] = useState(false)
+  // Another filter is another list: until its rows are there, the page the server drew serves again.
+  const [readyFor, setReadyFor] = useState<string | null>(null)
+  const list = `${props.rowsAddress} ${props.revision}`
+  const isReady = readyFor === list
   const [isPrinting, setIsPrinting] = useState(false)
   useEffect(() => {
     if (!isLong) return
@@ -36,7 +44,7 @@ export function LongList<Props extends object>({ load, props, isLong, children }
           (loaded) => setWindow(() => loaded),
           () => {},
         )
-      else setIsReady(false)
+      else setReadyFor(null)
     }
     look()
     query.addEventListener('change', look)
@@ -59,7 +67,7 @@ export function LongList<Props extends object>({ load, props, isLong, children }
     <>
       {isOn && (
         <div className={s.window}>
-          <Window {...props} onReady={() => setIsReady(true)} />
+          <Window {...props} onReady={() => setReadyFor(list)} />
         </div>
       )}
       {(!isOn || !isReady || isPrinting) && <div className={isOn && isReady ? s.page : undefined}>{children}</div>}

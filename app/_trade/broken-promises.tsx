@@ -45,7 +45,7 @@ export function BrokenPromises({ broken, unit, about, actions }: BrokenPromisesP
               threadLength: threadLength(promise.promisedStrandTenths, promise.thread.strands, unit),
               rest2:
                 about !== 'thread' &&
-                sayParts('of {threadName}', {
+                sayParts(' of {threadName}', {
                   threadName: <Link href={`/threads/${promise.thread.id}`}>{threadName(promise.thread)}</Link>,
                 }),
               rest3: promise.lot && say(', lot {lot},', { lot: promise.lot }),

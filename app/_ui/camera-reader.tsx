@@ -44,6 +44,8 @@ export function CameraReader({ kind, words, isBeside = false, onRead }: CameraRe
   const state = useSyncExternalStore<CameraState>(never, stateHere, () => 'unknown')
   const [isOpen, setIsOpen] = useState(false)
   const [trouble, setTrouble] = useState<string | null>(null)
+  // Only the browser knows whether there is a camera; the button has its room before.
+  if (state === 'unknown' && !isBeside) return <div className={s.room} />
   if (state === 'unknown' || (isBeside && state !== 'ready')) return null
   if (state === 'not-secure')
     return (

@@ -47,6 +47,7 @@ export function DesignPicker({ choices, wanted, found, projects }: DesignPickerP
                     {one.isIncomplete && say(' · part of its key is not in')}
                     {one.project === null && one.lists.length > 1 && (
                       <>
+                        {' '}
                         {say('· by')}{' '}
                         {one.lists.map(({ id, name }, at) => (
                           <span key={id}>

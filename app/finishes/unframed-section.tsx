@@ -9,6 +9,7 @@ import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
 import { sentWords } from '#words/finish'
+import { givenName } from '#words/given'
 
 /** What is stitched and not framed: here still, or with a framer or finisher, since when and at what price. */
 export function UnframedSection({ unframed, currency }: { unframed: readonly Unframed[]; currency: string }) {
@@ -32,7 +33,7 @@ export function UnframedSection({ unframed, currency }: { unframed: readonly Unf
             phone: 'line',
             cell: (piece) => <HoopWord status={piece.status} {...whereWords(piece, currency)} />,
           },
-          { key: 'finishing', head: say('Finishing'), phone: 'line', cell: ({ finishing }) => finishing },
+          { key: 'finishing', head: say('Finishing'), phone: 'line', cell: ({ finishing }) => finishing && givenName(finishing) },
           {
             key: 'where',
             head: say('Where'),

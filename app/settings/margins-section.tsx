@@ -8,6 +8,7 @@ import { Form } from '#ui/form'
 import { Section } from '#ui/section'
 import { Sum, Sums } from '#ui/sum'
 import { Unfold } from '#ui/unfold'
+import { givenName } from '#words/given'
 import { addFinishingAction, applyFramingAction, removeFinishingAction, saveFramingAction, saveMarginsAction } from './actions'
 import s from './settings.module.css'
 
@@ -45,7 +46,7 @@ export function MarginsSection({ settings }: { settings: Settings }) {
           <div className={s.margins}>
             {listFinishings(settings).map(({ name, margins }) => (
               <fieldset key={name}>
-                <legend>{name}</legend>
+                <legend>{givenName(name)}</legend>
                 {notes[name] && <p className={s.note}>{notes[name]}</p>}
                 <div className={s.sides}>
                   {sides().map(([side, label]) => (

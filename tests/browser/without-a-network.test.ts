@@ -57,6 +57,12 @@ it('opens what was seen, finds, ticks and counts without a network, and shows wh
   await page.goto('/')
   await waitUntilKept(page, '/', '/offline', '/offline/things', `/walks/${walk.walkId}`, `/count/${count.countId}`, '/places')
   await page.context().setOffline(true)
+  // Counted by somebody else since the sheet was kept here.
+  const [first, second] = count.lines
+  await api(page, `/counts/${count.countId}/enter`, {
+    by: 'Joss Tarrow',
+    lines: [{ lineId: first.lineId, counted: 40, sawCountedAt: null }],
+  })
 
   // A walk that was not opened before, in the drawers' cellar.
   await page.goto(`/walks/${walk.walkId}`)
@@ -96,11 +102,6 @@ it('opens what was seen, finds, ticks and counts without a network, and shows wh
   await found.getByLabel('Who counts').fill('Ines Coldwell')
   await found.getByRole('button', { name: 'Write it down' }).click()
   await found.getByText('Brindlequay 17: 2').waitFor()
-  const [first, second] = count.lines
-  await api(page, `/counts/${count.countId}/enter`, {
-    by: 'Joss Tarrow',
-    lines: [{ lineId: first.lineId, counted: 40, sawCountedAt: null }],
-  })
   const thing = await api(page, `/walks/${walk.walkId}`)
   const tick = { status: 'not there', tickedAt: new Date().toISOString(), by: 'Nell Oxtoby' }
   await api(page, `/walks/${walk.walkId}/ticks`, {

@@ -82,7 +82,7 @@ export default async function PiecePage({ params }: PageProps) {
         <>
           {describeCounts(piece.ends, piece.picks)}, {certaintyWords[piece.countCertainty]}
           {piece.isCountStale &&
-            sayParts('before it was washed: <link>count it again</link>', {
+            sayParts(' before it was washed: <link>count it again</link>', {
               link: (words) => <Link href={`/cloth/count?piece=${piece.id}`}>{words}</Link>,
             })}
         </>

@@ -40,6 +40,7 @@ import { counted, everyOne, listed } from '#words/amounts'
 import { choiceSentence } from '#words/cloth'
 import { countPhrases } from '#words/cover'
 import { calendarDay } from '#words/date'
+import { givenName } from '#words/given'
 import { ChartOutNotice } from '../../_loans/chart-out-notice'
 import { ClothSection } from './cloth-section'
 import { CoverTable } from './cover-table'
@@ -217,7 +218,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
                 ...(cut
                   ? [
                       {
-                        label: say('Cut, {finishing}', { finishing: settings.finishing }),
+                        label: say('Cut, {finishing}', { finishing: givenName(settings.finishing) }),
                         value: formatClothSize(cut, settings.lengthUnit),
                       },
                     ]
@@ -371,7 +372,7 @@ function Verdict({ shown, coverage }: { shown: CoveredList | null; coverage: Des
       {cover.shortPutUps > 0 ? say('{phrases}, and ', { phrases: phrases.join(', ') }) : `${listed(phrases)}.`}
       {cover.shortPutUps > 0 &&
         sayParts('<b>{shortPutUps} to buy</b>.', { b: (words) => <b className="do">{words}</b>, shortPutUps: cover.shortPutUps })}
-      {nearest && nearest.listId !== list.id && sayParts('{name} is nearer.', { name: <a href="#lists">{nearest.name}</a> })}
+      {nearest && nearest.listId !== list.id && sayParts(' {name} is nearer.', { name: <a href="#lists">{nearest.name}</a> })}
     </>
   )
 }

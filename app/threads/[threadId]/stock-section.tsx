@@ -272,7 +272,7 @@ function BatchPlace({ held, went }: BatchPlaceProps) {
         <>
           {outSince && say('out since {outSince}', { outSince: dayOf(outSince) })}
           {went?.project &&
-            sayParts('for {title}', {
+            sayParts(' for {title}', {
               title: (
                 <Link href={`/projects/${went.project.id}`} className="title">
                   {went.project.title}

@@ -174,7 +174,7 @@ function ThreadCells({ line, place, thread, open, opener }: ThreadCellsProps) {
               moveOn(event.currentTarget)
             }}
           >
-            <span className="vh">{sayParts('Line {number}, thread{which}:', { number, which })}</span>
+            <span className="vh">{sayParts('Line {number}, thread{which}:', { number, which })} </span>
             <ThreadSaid read={read} />
           </button>
           <span className={s.under}>

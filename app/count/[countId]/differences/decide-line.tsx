@@ -38,7 +38,7 @@ export function DecideLine({ line, elsewhere, canDecide }: DecideLineProps) {
         <b>{differenceWords(line)}</b>
         {line.countedBy && line.counted !== null && sayParts(' Counted by {countedBy}.', { countedBy: line.countedBy })}
         {line.lastMoved &&
-          sayParts('Last moved {at}{rest}.', {
+          sayParts(' Last moved {at}{rest}.', {
             at: dayOf(line.lastMoved.at),
             rest: line.lastMoved.who && say(' by {who}', { who: line.lastMoved.who }),
           })}

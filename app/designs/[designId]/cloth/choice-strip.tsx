@@ -23,7 +23,7 @@ export function ChoiceStrip({ designId, address, advised, settings }: ChoiceStri
   const summary = listed(
     [
       say('{finishing}{hasOwnMargins, select, yes {, own margins} other {}}: {margin}', {
-        finishing,
+        finishing: givenName(finishing),
         hasOwnMargins,
         margin: marginWords(choices.margins, unit),
       }),
@@ -43,7 +43,7 @@ export function ChoiceStrip({ designId, address, advised, settings }: ChoiceStri
         name="finishing"
         label={say('Finished as')}
         value={said.finishing ? finishing : ''}
-        any={say('{finishing}, as in Settings', { finishing: settings.finishing })}
+        any={say('{finishing}, as in Settings', { finishing: givenName(settings.finishing) })}
         options={listFinishings(settings)
           .filter(({ name }) => name !== settings.finishing)
           .map(({ name }) => ({ value: name, label: givenName(name) }))}

@@ -135,7 +135,7 @@ function From({ cuts, kit, cutting }: { cuts: CutsOfThread; kit: KitBags; cuttin
         return (
           <div key={`${batchId} ${fromBag}`}>
             {bagsWords(numbersOf({ fromBag, toBag }))}: {lot === null ? say('unmarked stock') : say('lot {lot}', { lot })}
-            {place && sayParts('in {place}', { place: <Link href={`/places/${placeId}`}>{place}</Link> })}
+            {place && sayParts(' in {place}', { place: <Link href={`/places/${placeId}`}>{place}</Link> })}
           </div>
         )
       })}
