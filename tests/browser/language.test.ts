@@ -26,7 +26,7 @@ async function firstLink(page: Page, list: string, pattern: RegExp): Promise<str
 
 /** The words of what frames a screen, without what people called things: these stand isolated within a message. */
 const frameWords = (page: Page): Promise<string[]> =>
-  page.locator('nav, legend, thead th, main button[type=submit]').evaluateAll((all) =>
+  page.locator('header nav, legend, thead th, main button[type=submit]').evaluateAll((all) =>
     all
       .filter((one) => one.checkVisibility())
       .flatMap((one) => {

@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core'
+import { expect } from 'vitest'
 
 /**
  * Tick the first thing of a big list at the desk and give it another home, after a look.
@@ -7,15 +8,23 @@ import type { Page } from 'playwright-core'
  */
 export async function moveFirstOf(page: Page, room: 'charts' | 'cloth' | 'notions', noun: string): Promise<string[]> {
   await page.goto(`/${room}`)
-  await page
+  const tick = page
     .getByRole('main')
     .getByRole('checkbox', { name: /^Choose / })
     .first()
-    .check()
-  await page
-    .getByRole('form', { name: `Chosen ${noun}s` })
-    .getByRole('button', { name: 'Do something with them' })
-    .click()
+  const goOn = page.getByRole('form', { name: `Chosen ${noun}s` }).getByRole('button', { name: 'Do something with them' })
+  // A tick before the scripts run is forgotten when they draw the list.
+  await expect
+    .poll(
+      async () => {
+        await tick.setChecked(false)
+        await tick.setChecked(true)
+        return goOn.isVisible()
+      },
+      { timeout: 20_000, interval: 500 },
+    )
+    .toBe(true)
+  await goOn.click()
   await page.waitForURL(`**/${room}/bulk?chosen=*`)
   const chosen = page.url()
   await page.getByLabel('New home').fill('R2-1')

@@ -130,7 +130,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
         crumbs={[
           { label: say('Charts'), href: '/charts' },
           ...chart.designers.slice(0, 1).map(({ id, name }) => ({ label: name, href: `/charts?designer=${id}` })),
-          { label: chart.title === design.title ? chart.kind : chart.title, href: `/charts/${chart.id}` },
+          { label: chart.title === design.title ? givenName(chart.kind) : chart.title, href: `/charts/${chart.id}` },
         ]}
         byline={
           <span className={s.byline}>
@@ -142,7 +142,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
             ]
               .filter(Boolean)
               .join(' · ')}{' '}
-            · {chart.kind} {chart.current ? say('in ') : ''}
+            · {givenName(chart.kind)} {chart.current ? say('in ') : ''}
             {chart.current ? (
               <PlaceLabel
                 label={chart.current.label}
