@@ -12,7 +12,7 @@ export async function moveFirstOf(page: Page, room: 'charts' | 'cloth' | 'notion
     .getByRole('main')
     .getByRole('checkbox', { name: /^Choose / })
     .first()
-  const goOn = page.getByRole('form', { name: `Chosen ${noun}s` }).getByRole('button', { name: 'Do something with them' })
+  const goOn = page.getByRole('form', { name: `Chosen ${noun}s` }).getByRole('button', { name: 'Do something with it' })
   // A tick before the scripts run is forgotten when they draw the list.
   await expect
     .poll(

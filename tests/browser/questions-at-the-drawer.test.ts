@@ -91,7 +91,7 @@ describe('find', () => {
     await main.getByRole('link', { name: 'Its threads by colour and stock' }).click()
     await page.getByRole('heading', { level: 1, name: 'Threads' }).waitFor()
     await page.getByRole('button', { name: /Change$/ }).click()
-    const family = page.getByLabel('Colour family', { exact: true })
+    const family = page.getByRole('combobox', { name: 'Colour family' })
     const label = (await family.getByRole('option').allInnerTexts()).find((option) => /^green \(\d+\)/.test(option))
     await family.selectOption({ label: label as string })
     await page.getByRole('button', { name: /^green, in T4\.2/ }).waitFor()
