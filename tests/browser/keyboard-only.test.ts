@@ -7,11 +7,14 @@ const house = openHouse()
 
 /** From anywhere: the slash, a word, and Enter on the link of that name. */
 async function find(page: Page, words: string, name: string) {
-  await page.keyboard.press('/')
   const box = page.getByRole('searchbox', { name: /^Find/ })
-  await expect
-    .poll(() => box.evaluate((element) => element === document.activeElement).catch(() => false), { timeout: 20_000 })
-    .toBe(true)
+  const isIn = () => box.evaluate((element) => element === document.activeElement).catch(() => false)
+  // Pressed before the page's scripts run, it is lost.
+  for (let tries = 0; tries < 4 && !(await isIn()); tries++) {
+    await page.keyboard.press('/')
+    for (let looks = 0; looks < 50 && !(await isIn()); looks++) await page.waitForTimeout(100)
+  }
+  expect(await isIn()).toBe(true)
   await page.keyboard.type(words)
   const hit = page.getByRole('region', { name: 'Charts' }).getByRole('link', { name })
   await press(page, hit)
