@@ -1,4 +1,4 @@
-/** Said with every answer, whatever it is. Pages have a policy of their own besides (proxy.ts). */
+/** Said with every answer, whatever it is. Pages have a policy of their own besides (app/_gate/page-policy.ts). */
 const always = {
   'X-Content-Type-Options': 'nosniff',
   'X-Frame-Options': 'DENY',
@@ -8,9 +8,6 @@ const always = {
   'Permissions-Policy': 'camera=(self), geolocation=(), microphone=(), payment=(), usb=()',
 }
 const withNothing = "default-src 'none'; frame-ancestors 'none'"
-/** A page that answers a form sent without scripts needs none. */
-const withoutScripts =
-  "default-src 'none'; style-src-elem 'self'; style-src-attr 'unsafe-inline'; img-src 'self'; font-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
 const asHeaders = (values) => Object.entries(values).map(([key, value]) => ({ key, value }))
 
 /** @type {import('next').NextConfig} */
@@ -18,11 +15,6 @@ export default {
   headers: async () => [
     { source: '/:path*', headers: asHeaders(always) },
     { source: '/api/:path*', headers: asHeaders({ 'Content-Security-Policy': withNothing }) },
-    {
-      source: '/((?!api/).*)',
-      has: [{ type: 'header', key: 'content-type' }],
-      headers: asHeaders({ 'Content-Security-Policy': withoutScripts }),
-    },
   ],
   poweredByHeader: false,
   reactStrictMode: true,

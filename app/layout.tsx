@@ -104,6 +104,6 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
   )
 }
 
-/** The number that this answer's scripts carry (proxy.ts). */
+/** The number that this answer's scripts carry (app/_gate/page-policy.ts). */
 const pageNonce = async (): Promise<string | undefined> =>
   /'nonce-([^']+)'/.exec((await headers()).get('content-security-policy') ?? '')?.[1]

@@ -19,16 +19,7 @@ const certificate = certificatePaths(process.env)
 const protocol = certificate ? 'https' : 'http'
 
 /** What the build is made of; anything newer than the last build means building again. */
-const sources = [
-  'app',
-  'lib',
-  'prisma',
-  'instrumentation.ts',
-  'proxy.ts',
-  'next.config.mjs',
-  'package-lock.json',
-  'tsconfig.json',
-]
+const sources = ['app', 'lib', 'prisma', 'instrumentation.ts', 'next.config.mjs', 'package-lock.json', 'tsconfig.json']
 
 function fail(sentence) {
   console.error(sentence)

@@ -91,37 +91,47 @@ const make = (options, answers) =>
   certificate
     ? createSecureServer({ ...options, cert: certificate.value.cert, key: certificate.value.key, minVersion: 'TLSv1.2' }, answers)
     : createServer(options, answers)
-const server = make(
-  {
-    headersTimeout: headersTimeoutMs,
-    requestTimeout: requestTimeoutMs,
-    keepAliveTimeout: 65 * seconds,
-    connectionsCheckingInterval: 5 * seconds,
-    maxHeaderSize: 32_768,
-    // One without Host is no HTTP/1.1 request (RFC 9112, section 3.2).
-    requireHostHeader: true,
-  },
-  async (request, response) => {
-    underWay.set(request, { bytes: request.socket.bytesRead, sinceMs: Date.now() })
-    const [beganMs, requestId] = [performance.now(), requestIdOf(request)]
-    response.setHeader('x-request-id', requestId)
-    response.once('close', () => {
-      underWay.delete(request)
-      const { method, url } = request
-      logRequest({ method, url, status: response.statusCode, ms: performance.now() - beganMs, requestId })
-    })
-    if (isStopping) response.setHeader('connection', 'close')
-    const admits = gate()
-    if (!admits) return say503(response, 'Chart Larder is starting. Try again in a moment.')
-    try {
-      await admits.admit(request, response, listening, () => answer(request, response))
-    } catch (error) {
-      log.error('a request could not be answered', { error })
-      say503(response, 'Chart Larder could not answer just now. Try again in a moment.')
-    }
-  },
-)
+const answerTo = (isInner) => async (request, response) => {
+  underWay.set(request, { bytes: request.socket.bytesRead, sinceMs: Date.now() })
+  const [beganMs, requestId] = [performance.now(), requestIdOf(request)]
+  response.setHeader('x-request-id', requestId)
+  response.once('close', () => {
+    underWay.delete(request)
+    const { method, url } = request
+    logRequest({ method, url, status: response.statusCode, ms: performance.now() - beganMs, requestId })
+  })
+  if (isStopping) response.setHeader('connection', 'close')
+  const admits = gate()
+  if (!admits) return say503(response, 'Chart Larder is starting. Try again in a moment.')
+  try {
+    await admits.admit(request, response, { ...listening, isInner }, () => answer(request, response))
+  } catch (error) {
+    log.error('a request could not be answered', { error })
+    say503(response, 'Chart Larder could not answer just now. Try again in a moment.')
+  }
+}
+const limits = {
+  headersTimeout: headersTimeoutMs,
+  requestTimeout: requestTimeoutMs,
+  keepAliveTimeout: 65 * seconds,
+  connectionsCheckingInterval: 5 * seconds,
+  maxHeaderSize: 32_768,
+  // One without Host is no HTTP/1.1 request (RFC 9112, section 3.2).
+  requireHostHeader: true,
+}
+const server = make(limits, answerTo(false))
 server.maxHeadersCount = 100
+
+/**
+ * Where the program asks itself for the page that a sent form leads to, so that the answer brings it along and nobody waits for a page to be
+ * loaded whole: by plain HTTP on this machine alone, since its own name and certificate are made for others. Next asks where this says.
+ */
+const inner = createServer(limits, answerTo(true))
+inner.listen(0, '127.0.0.1', () => {
+  process.env.__NEXT_PRIVATE_ORIGIN = `http://127.0.0.1:${inner.address().port}`
+})
+inner.on('error', (error) => log.warn('the program cannot ask itself for pages; forms load them whole', { error }))
+inner.unref()
 
 // A body sent a byte at a time would hold its place for as long as it likes.
 const paces = setInterval(() => {
@@ -204,6 +214,7 @@ async function stop() {
   server.closeIdleConnections()
   await within(finishWithinMs, closed)
   server.closeAllConnections()
+  inner.closeAllConnections()
   for (const { name, end } of globalThis.larderBeforeShutdown ?? []) {
     try {
       await within(endWithinMs, Promise.resolve(end()))

@@ -1,3 +1,4 @@
+import { randomBytes } from 'node:crypto'
 import type { IncomingMessage, ServerResponse } from 'node:http'
 import { Problem } from '#api/problem'
 import { admit, isLoopbackHost, type Knock } from '#lib/access/admit'
@@ -11,6 +12,7 @@ import { findSignedIn, rotateSession } from '#lib/db/access/sessions'
 import { holderOfToken } from '#lib/db/access/tokens'
 import { keepCatalogues, mayBeTrial } from '../_language/catalogues'
 import { chooseLanguage, languageCookie } from '../_language/choose'
+import { isPagePath, pagePolicy } from './page-policy'
 import { refusals } from './refusal'
 
 /** What app/server.mjs tells of itself. */
@@ -20,6 +22,8 @@ export type Listening = {
   isDevelopment: boolean
   /** How many servers stand before it whose X-Forwarded-… headers are believed; 0 for none. */
   proxies: number
+  /** Asked at the door where the program asks itself. */
+  isInner: boolean
 }
 
 export type Gate = {
@@ -42,14 +46,24 @@ const always = {
   'content-security-policy': "default-src 'none'; frame-ancestors 'none'",
 }
 
+/** Only a form that was let in, and what Next asks on its behalf, knows it. */
+const insideWord = randomBytes(18).toString('base64url')
+const insideHeader = 'larder-inside'
+
 type Arrival = { address: string; isHttps: boolean; isForwarded: boolean }
 
 /**
  * Where a request comes from. Headers of servers between are believed where it was said that there are such (TRUST_PROXY): the last that
  * many hops of a list that anybody may begin. Otherwise they are taken off, so that nothing behind the gate believes them either.
  */
-function arrivalOf(request: IncomingMessage, proxies: number): Arrival {
+function arrivalOf(request: IncomingMessage, { proxies, isInner }: Listening): Arrival {
   const { headers, socket } = request
+  if (isInner) {
+    // As it was told of the form on whose behalf this is asked.
+    headers.host = one(headers['x-forwarded-host']) ?? headers.host
+    const address = (one(headers['x-forwarded-for']) ?? '').split(',').at(-Math.max(1, proxies))?.trim() ?? ''
+    return { address, isHttps: one(headers['x-forwarded-proto']) === 'https', isForwarded: false }
+  }
   const isForwarded = forwardedNames.some((name) => headers[name] !== undefined)
   const direct = (socket.remoteAddress ?? '').replace(/^::ffff:/, '')
   if (proxies === 0) {
@@ -98,8 +112,11 @@ async function admitRequest(
   next: () => Promise<void>,
 ): Promise<void> {
   const nowMs = Date.now()
-  const arrival = arrivalOf(request, listening.proxies)
+  const arrival = arrivalOf(request, listening)
   const knock = knockOf(request, arrival)
+  const isMeant = request.headers[insideHeader] === insideWord && knock.method === 'GET' && knock.isRouterFetch
+  delete request.headers[insideHeader]
+  if (listening.isInner && !isMeant) return refuse(request, response, refusals['other-site'], knock)
   const house = {
     hasAccounts: await hasAccounts(nowMs),
     isOnNetwork: !isLoopbackHost(listening.host.includes(':') ? `[${listening.host}]` : listening.host),
@@ -120,7 +137,8 @@ async function admitRequest(
   const admission = admit(knock, who, house)
   if (admission.kind === 'refused') return refuse(request, response, refusals[admission.why], knock)
   if (admission.kind === 'sign-in') return toSignIn(request, response, admission.returnTo, knock)
-  if (secret !== null && who.kind === 'account' && isPageLook(knock)) {
+  // Nothing of what is asked within comes to a browser but the page: a new cookie would be lost.
+  if (secret !== null && who.kind === 'account' && isPageLook(knock) && !listening.isInner) {
     const rotated = await rotateSession(secret, nowMs)
     if (rotated)
       response.appendHeader('set-cookie', sessionCookie(rotated.secret, { isHttps: arrival.isHttps, lastsMs: rotated.lastsMs }))
@@ -129,10 +147,25 @@ async function admitRequest(
   delete request.headers.authorization
   // What everything behind the gate goes by.
   request.headers['x-forwarded-proto'] = arrival.isHttps ? 'https' : 'http'
+  if (isPagePath(pathOf(knock))) giveNumber(request, response, listening)
+  else delete request.headers['content-security-policy']
+  if (knock.isFormFetch) request.headers[insideHeader] = insideWord
   const onceKey = one(request.headers['idempotency-key'])
   const isPlainForm = knock.method === 'POST' && !knock.isFormFetch && !knock.target.startsWith('/api/')
   const language = knock.target.startsWith('/api/') ? undefined : languageAsked(request)
   return whileAsking({ who, address: arrival.address, onceKey, isPlainForm, language }, next)
+}
+
+const pathOf = ({ target }: Knock): string => /^[^?#]*/.exec(target)?.[0] ?? target
+
+/**
+ * Every page is answered with a policy of its own: only scripts that carry this answer's number run. Next finds the number in the request
+ * and gives it to the scripts it writes. A page that answers a form has one too: it may have been sent before its page's scripts ran.
+ */
+function giveNumber(request: IncomingMessage, response: ServerResponse, { isDevelopment }: Listening): void {
+  const policy = pagePolicy({ nonce: randomBytes(16).toString('base64'), isDevelopment })
+  request.headers['content-security-policy'] = policy
+  response.setHeader('content-security-policy', policy)
 }
 
 /** Pages are said in the language chosen on the device, or the browser's. What programs ask for stays English. */

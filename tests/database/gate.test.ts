@@ -13,7 +13,7 @@ import { granted } from './granted'
 const dayMs = 24 * 3_600_000
 
 describeOnEachEngine('the gate', ({ open }) => {
-  let listening: Listening = { host: '127.0.0.1', isDevelopment: false, proxies: 0 }
+  let listening: Listening = { host: '127.0.0.1', isDevelopment: false, proxies: 0, isInner: false }
   let server: Server
   let seen: { who: string; address: string; headers: IncomingHttpHeaders } | null = null
 
@@ -59,6 +59,37 @@ describeOnEachEngine('the gate', ({ open }) => {
     })
   }
   const asPage = { accept: 'text/html' }
+
+  it('lets the program ask itself for the page a form leads to, as whoever sent the form, and nobody else at that door', async () => {
+    const origin = { 'sec-fetch-site': 'same-origin', host: '127.0.0.1' }
+    await get({ ...origin, 'next-action': 'a1' }, '/places/new', 'POST')
+    const word = String(seen?.headers['larder-inside'])
+    expect(word).toMatch(/^[\w-]{24}$/)
+    // Asked for outside, a page does not learn it.
+    await get({ ...asPage, 'larder-inside': word })
+    expect(seen?.headers).not.toHaveProperty('larder-inside')
+    const before = listening
+    listening = { ...before, isInner: true }
+    try {
+      // As Next sends it on: the form's own headers and what the gate and Next said of where it came from.
+      const within = {
+        rsc: '1',
+        'x-forwarded-for': '203.0.113.9',
+        'x-forwarded-proto': 'https',
+        'x-forwarded-host': '127.0.0.1:4270',
+      }
+      expect(await get({ ...within, 'larder-inside': word })).toMatchObject({ status: 200, body: 'let in' })
+      expect(seen).toMatchObject({ who: 'alone', address: '203.0.113.9', headers: { 'x-forwarded-proto': 'https' } })
+      expect((await get(within)).status).toBe(403)
+      expect((await get({ ...within, 'larder-inside': 'guessed' })).status).toBe(403)
+      expect((await get({ ...asPage, 'larder-inside': word })).status).toBe(403)
+      expect((await get({ ...within, 'larder-inside': word }, '/places', 'POST')).status).toBe(403)
+      expect((await get({ ...within, 'larder-inside': word, 'x-forwarded-host': 'larder.example' })).status).toBe(403)
+      expect(seen).toBeNull()
+    } finally {
+      listening = before
+    }
+  })
 
   it('takes whoever sits at this machine as alone, by this machine’s own addresses and by nothing between', async () => {
     expect(await get(asPage)).toMatchObject({ status: 200, body: 'let in' })

@@ -1,3 +1,9 @@
+const notPages =
+  /^\/(?:_next|api|language|photos|files)\/|\/page-picture$|\.(?:pdf|csv|svg|png|webp|ico|ics|js|json|webmanifest|xlsx|zip|wasm)$/
+
+/** Whether a path is answered with a page. What is built, fetched or downloaded has policies of its own, or needs none. */
+export const isPagePath = (path: string): boolean => !notPages.test(path)
+
 /**
  * What a page may load and run, as a Content-Security-Policy (W3C, Content Security Policy Level 3): its own scripts by their number and
  * what those load, its own styles, fonts and pictures, and nothing from anywhere else. Pictures may also be ones the page made itself: a
