@@ -33,6 +33,8 @@ export function FindBox({
   const [isPending, startTransition] = useTransition()
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined)
   const box = useRef<HTMLInputElement>(null)
+  /** What was asked last from here. */
+  const asked = useRef(words)
   /** Enter was pressed for these words before their answer was there. */
   const wanted = useRef<string | null>(null)
 
@@ -48,11 +50,18 @@ export function FindBox({
     if (isFocused) box.current?.focus()
   }, [isFocused])
   useEffect(() => () => clearTimeout(timer.current), [])
+  // Led here by a link: what was typed for another page is not asked any more.
+  useEffect(() => {
+    if (isPending || words === asked.current) return
+    asked.current = words
+    setTyped(words)
+  }, [words, isPending])
 
   const ask = (text: string) => {
     clearTimeout(timer.current)
-    const asked = `${at}${at.includes('?') ? '&' : '?'}q=${encodeURIComponent(text)}`
-    startTransition(() => router.replace(text.trim() === '' ? at : asked, { scroll: false }))
+    asked.current = text.trim()
+    const withWords = `${at}${at.includes('?') ? '&' : '?'}q=${encodeURIComponent(text)}`
+    startTransition(() => router.replace(text.trim() === '' ? at : withWords, { scroll: false }))
   }
 
   return (

@@ -23,6 +23,7 @@ import { Link } from '#ui/link'
 import { listed, threadLength } from '#words/amounts'
 import { listStateWords } from '#words/cover'
 import { dayOf } from '#words/date'
+import { givenName } from '#words/given'
 import { notionKindWords, notionTitle } from '#words/notion'
 import { pathWords } from '#words/place'
 import { heldWords } from '#words/stock'
@@ -59,10 +60,12 @@ const nounWords: Record<SearchNoun, string> = sayings({
 /** What was found, by noun, each with how it stands and where it is; a code or label met exactly comes first, large. */
 export async function Hits({ answer, words, answers, ownerIds }: HitsProps) {
   const [first] = answer.hits
-  const exact = first?.match === 'exact' ? first : null
+  const exact = first?.match === 'exact' ? first : onlyOneCalled(answer.hits, words)
   const groups = literalFirst(answer, words)
-  // Charts are found by their designs, and are no line of their own.
-  const best = exact ?? groups.flatMap(({ hits }) => hits).find(({ noun }) => noun !== 'chart')
+  // What Enter opens: only what can be meant. Charts are found by their designs, and are no line of their own.
+  const lines = answer.hits.filter(({ noun }) => noun !== 'chart')
+  const begun = lines.filter(({ title }) => textKey(title).startsWith(textKey(words)))
+  const best = exact ?? [lines, begun].find(({ length }) => length === 1)?.[0] ?? null
   const largest = exact && shownOf(exact, answers, ownerIds)
   const threadIds = answer.hits.flatMap(({ id, noun }) => (noun === 'thread' ? id.slice('thread:'.length) : []))
   const whereabouts = await listWhereabouts(threadIds, ownerIds)
@@ -104,6 +107,12 @@ export async function Hits({ answer, words, answers, ownerIds }: HitsProps) {
       })}
     </>
   )
+}
+
+/** The one thing that is called just so, title, name of a place or label; null where several are, or none. */
+function onlyOneCalled(hits: readonly SearchHit[], words: string): SearchHit | null {
+  const called = hits.filter(({ noun, title }) => noun !== 'chart' && textKey(title) === textKey(words))
+  return called.length === 1 ? (called[0] ?? null) : null
 }
 
 /** What has the words as they were typed comes before what only resembles them, among the groups and in each. */
@@ -223,6 +232,7 @@ function Hit({ shown, isBest, children }: { shown: Shown; isBest: boolean; child
             label={shown.current.label}
             href={`/places/${shown.current.id}`}
             livesIn={shown.home && shown.home.id !== shown.current.id ? shown.home.label : undefined}
+            note={givenName(shown.current.kind)}
           />
         ) : (
           <span className="quiet">{say('no place yet')}</span>
@@ -255,6 +265,10 @@ function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly string[]):
           listed(facts.designerIds.map((designerId) => world.designers.get(designerId) ?? '')),
           facts.chartTitle === facts.design.title ? facts.kind : `${facts.kind}: ${facts.chartTitle}`,
           size && say('{width} × {height} stitches', { width: size.width, height: size.height }),
+          foundBy(
+            facts.themeIds.map((themeId) => world.themes.get(themeId)?.name ?? ''),
+            hit,
+          ),
         ]
           .filter(Boolean)
           .join(', '),
@@ -391,6 +405,15 @@ function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly string[]):
       }
     }
   }
+}
+
+/** The themes that it was found by, where its title does not say why it is here. */
+function foundBy(themes: readonly string[], { match, terms, title }: SearchHit): string {
+  const has = (name: string) => {
+    const words = textKey(name).split(/[^\p{L}\p{N}]+/u)
+    return terms.some((term) => words.some((word) => word.startsWith(term)))
+  }
+  return match === 'words' && !has(title) ? listed(themes.filter(has)) : ''
 }
 
 /** How many were found and how, in a sentence. */

@@ -39,15 +39,13 @@ export const errands = (): readonly Errand[] => [
     title: say('Which box is the winter chart in?'),
     steps: [
       {
-        says: say(
-          'Type “snow” into the box on Find and press Enter. A word of any chart you own does as well, and slips are forgiven.',
-        ),
+        says: say('Type “winter” into the box on Find. A word of any chart you own does as well, and slips are forgiven.'),
         from: find(),
         isDone: ({ path, query }) => path === '/' && (query.get('q') ?? '').trim() !== '',
       },
       {
         says: say(
-          'Each chart found has its place beside it, drawn as the front of a drawer or box with its label. Press the label of the one you mean.',
+          'What is called just that comes first, large; each chart found has the label of its box, rack or bag beside it. Press the label of the one you mean.',
         ),
         from: find(),
         isDone: ({ path }) => isOne(path, 'places'),
@@ -60,9 +58,7 @@ export const errands = (): readonly Errand[] => [
     title: say('What can I stitch tonight?'),
     steps: [
       {
-        says: say(
-          'On Find, press the line that says how many designs are stitchable now. On Charts it is the switch of the same name.',
-        ),
+        says: say('Press “What can I stitch now?” at the head of Find. On Charts it is the switch “Stitchable now”.'),
         from: find(),
         isDone: ({ path, query }) => path === '/charts' && query.has('stitchableNow'),
       },

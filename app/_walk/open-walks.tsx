@@ -18,7 +18,7 @@ const namedAtMost = 3
 export async function OpenWalks({ projectId }: { projectId?: string }) {
   const { ownerIds } = await getViewer()
   const [walks, shopping] = await Promise.all([
-    projectId ? listWalksOf(projectId) : listOpenWalks(),
+    projectId ? listWalksOf(projectId) : listOpenWalks(ownerIds),
     projectId ? null : listBuyLists({ ownerIds, isOpen: true }, { offset: 0, limit: namedAtMost }),
   ])
   return (

@@ -18,12 +18,14 @@ export type ChartColumnsAsked = {
   longest: number
   /** Under which what is chosen of the list is kept. */
   list: string
+  /** The kind of cloth chosen, in words: sizes and pieces are on it. Null where each design’s own advice holds. */
+  on: string | null
 }
 
 const dash = <span className="quiet">–</span>
 
 /** The columns shown, in their order; drawn by the server and by the window over a long list alike. */
-export function chartColumns({ shown, unit, longest, list }: ChartColumnsAsked): Column<ChartRow>[] {
+export function chartColumns({ shown, unit, longest, list, on }: ChartColumnsAsked): Column<ChartRow>[] {
   const columns: Record<ChartColumnKey, Omit<Column<ChartRow>, 'key'>> = {
     cover: {
       head: say('Cover'),
@@ -69,11 +71,17 @@ export function chartColumns({ shown, unit, longest, list }: ChartColumnsAsked):
         ),
     },
     finished: {
-      head: unit === 'in' ? say('Inches as advised') : say('Centimetres as advised'),
+      head: finishedHead(unit, on),
       isNumeric: true,
       width: '7rem',
       phone: 'side',
-      cell: ({ finished }) => finished,
+      cell: ({ finished }) =>
+        finished && (
+          <>
+            {finished}
+            <span className={s.unit}> {unit}</span>
+          </>
+        ),
     },
     themes: {
       head: say('Subject and form'),
@@ -90,7 +98,7 @@ export function chartColumns({ shown, unit, longest, list }: ChartColumnsAsked):
     form: { head: say('Form'), width: '8rem', phone: 'hide', cell: ({ forms }) => forms || dash },
     cloth: {
       head: say('Cloth'),
-      phone: 'hide',
+      phone: 'wide',
       cell: ({ cloth }) => cloth ?? <span className="quiet">{say('size not known')}</span>,
     },
     missing: {
@@ -131,4 +139,9 @@ export function chartColumns({ shown, unit, longest, list }: ChartColumnsAsked):
   return [ticks, ...shown.map((key) => ({ key, ...columns[key] }))]
 }
 
-export const chartHref = ({ id }: Pick<ChartRow, 'id'>): string => `/designs/${id}`
+function finishedHead(unit: LengthUnit, on: string | null): string {
+  if (on !== null) return unit === 'in' ? say('Inches on {on}', { on }) : say('Centimetres on {on}', { on })
+  return unit === 'in' ? say('Inches as advised') : say('Centimetres as advised')
+}
+
+export const chartHref = ({ href }: Pick<ChartRow, 'href'>): string => href

@@ -2,7 +2,8 @@ import { formatClothSize } from '#language/lengths'
 import { say } from '#language/say'
 import type { DesignRecord } from '#lib/chart/catalogue'
 import { stitchSize } from '#lib/chart/design-size'
-import { finishedSize } from '#lib/cloth/finished-size'
+import { type FinishedSizeRequest, finishedSize } from '#lib/cloth/finished-size'
+import type { KindAnswer } from '#lib/coverage/cloth-answers'
 import type { EngineListAnswer } from '#lib/coverage/engine'
 import type { LineStatus } from '#lib/coverage/line-status'
 import type { Answers } from '#lib/db/answers/answers'
@@ -11,12 +12,14 @@ import { readCovers } from '#lib/db/chart/read-covers'
 import type { Run } from '#lib/listing/runs'
 import { isChartWithSomebody } from '#lib/loan/chart-out'
 import { counted, listed } from '#words/amounts'
-import { choiceSentence } from '#words/cloth'
+import { choiceSentence, fitWords, pieceName } from '#words/cloth'
 import { listStateWords } from '#words/cover'
 
 /** One design of the list with everything a column may show, in words: what the server draws and what the window over the list is sent. */
 export type ChartRow = {
   id: string
+  /** Its page, opened as it is answered here. */
+  href: string
   title: string
   /** The chart it is in, where that is called otherwise. */
   inChart: string | null
@@ -38,13 +41,14 @@ export type ChartRow = {
   yearsOwned: number | null
 }
 
-export type ChartRowsAsked = { ownerIds: readonly string[]; today: string }
+/** `on`: the kind of cloth that sizes and pieces are asked for on, as the catalogue names it; null for what each chart advises. */
+export type ChartRowsAsked = { ownerIds: readonly string[]; today: string; on: string | null }
 
 /** The rows of the designs found, with what each column says. */
 export async function readChartRows(
   answers: Answers,
   found: Pick<FoundDesigns, 'records'>,
-  { ownerIds, today }: ChartRowsAsked,
+  { ownerIds, today, on }: ChartRowsAsked,
 ): Promise<ChartRow[]> {
   const { world } = answers
   const covers = await readCovers(found.records.map(({ chartId }) => chartId))
@@ -55,19 +59,24 @@ export async function readChartRows(
   return found.records.map((record): ChartRow => {
     const answer = engine.answerFor(record.designId)
     const choice = cloth.choiceFor(record.designId)
+    const taken =
+      on === null ? null : (cloth.kindsFor(record.designId).find(({ kind, isUsualOver }) => kind === on && isUsualOver) ?? null)
     return {
       id: record.designId,
+      href: taken
+        ? `/designs/${record.designId}?${new URLSearchParams({ piece: taken.best.id, over: String(taken.over) })}`
+        : `/designs/${record.designId}`,
       title: record.title,
       inChart: record.chartTitle === record.title ? null : record.chartTitle,
       designers: listed(record.designerNames),
       coverFile: covers.get(record.chartId)?.file ?? null,
       state: answer && stateOf(answer.best, answer.lists.length),
       size: sizeOf(answers, record.designId),
-      finished: finishedOf(answers, record.designId),
+      finished: taken ? finishedOn(answers, record.designId, taken) : finishedOf(answers, record.designId),
       subjects: themes(record.subjectIds),
       forms: themes(record.formIds),
       seasons: themes(record.seasonIds),
-      cloth: choice ? choiceSentence(choice, unit) : null,
+      cloth: taken ? takenWords(answers, taken) : choice ? choiceSentence(choice, unit) : null,
       place: placeOf(answers, record),
       missing: answer && answer.best.threadCount > 0 ? answer.best.shortPutUps + answer.best.lotPutUps : null,
       kind: record.kind,
@@ -92,11 +101,30 @@ const sizeOf = ({ world }: Answers, designId: string): ChartRow['size'] => {
 const toHundredth = (um: number): number => Math.round(um / 254) * 254
 
 function finishedOf(answers: Answers, designId: string): string | null {
-  const design = answers.world.designs.get(designId)?.design
+  const advised = answers.world.designs.get(designId)?.design.advised
+  return advised
+    ? sizeOn(answers, designId, { ends: advised.count, picks: advised.count, over: advised.over, isTurned: false })
+    : null
+}
+
+const finishedOn = (answers: Answers, designId: string, { best, fit, over }: KindAnswer): string | null =>
+  sizeOn(answers, designId, { ends: best.ends, picks: best.picks, over, isTurned: fit.isTurned })
+
+/** The piece that takes it, and where that is. */
+function takenWords({ world }: Answers, { best, fit }: KindAnswer): string {
+  const place = world.places.get(best.currentPlaceId ?? best.homePlaceId ?? '')
+  return say('{piece} {fits}{hasPlace, select, yes {, in {place}} other {}}', {
+    piece: pieceName(best),
+    fits: fitWords(fit, world.settings.lengthUnit),
+    hasPlace: place !== undefined,
+    place: place?.label ?? '',
+  })
+}
+
+function sizeOn(answers: Answers, designId: string, worked: Omit<FinishedSizeRequest, 'width' | 'height'>): string | null {
   const size = sizeOf(answers, designId)
-  if (!design?.advised || !size) return null
-  const { count, over } = design.advised
-  const { widthUm, heightUm } = finishedSize({ ...size, ends: count, picks: count, over, isTurned: false })
+  if (!size) return null
+  const { widthUm, heightUm } = finishedSize({ ...size, ...worked })
   const text = formatClothSize(
     { widthUm: toHundredth(widthUm), heightUm: toHundredth(heightUm) },
     answers.world.settings.lengthUnit,

@@ -10,9 +10,9 @@ export type ChartsWindowProps = Omit<WindowListProps, 'onReady' | 'list'> & { co
 const idOf = ({ id }: ChartRow) => id
 
 export function ChartsWindow({ columns: asked, ...list }: ChartsWindowProps & { onReady: () => void }) {
-  const { unit, longest, list: key } = asked
+  const { unit, longest, list: key, on } = asked
   const shown = asked.shown.join('.')
   // biome-ignore lint/correctness/useExhaustiveDependencies: the same columns come as another list with every drawing of the page
-  const columns = useMemo(() => chartColumns(asked), [shown, unit, longest, key])
+  const columns = useMemo(() => chartColumns(asked), [shown, unit, longest, key, on])
   return <WindowLedger {...list} list={key} columns={columns} rowId={idOf} rowHref={chartHref} even="high" />
 }

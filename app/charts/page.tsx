@@ -55,8 +55,9 @@ export default async function ChartsPage({ searchParams }: Props) {
   const [viewer, answers] = await Promise.all([getViewer(), getAnswers()])
   const { ownerIds } = viewer
   const found = findDesigns(answers, query, ownerIds, pageSize)
+  const on = query.clothCount?.length === 1 ? (query.clothCount[0] ?? null) : null
   const [rows, lately] = await Promise.all([
-    readChartRows(answers, found, { ownerIds, today: calendarDay(new Date()) }),
+    readChartRows(answers, found, { ownerIds, today: calendarDay(new Date()), on }),
     listRecentPlaces(placesToDropOn),
   ])
   const runs = query.order === 'bestCovered' ? chartRuns(answers, found, ownerIds) : []
@@ -67,6 +68,7 @@ export default async function ChartsPage({ searchParams }: Props) {
     unit: viewer.settings.lengthUnit,
     longest: longestOf(answers, found),
     list: `charts of ${ownerIds.join()}?${filter}`,
+    on: on === null ? null : clothKindWords(on),
   }
   const pages = Math.max(1, Math.ceil(found.count / pageSize))
   const labels = facetLabels(answers, viewer.ownerName)
@@ -196,7 +198,6 @@ export default async function ChartsPage({ searchParams }: Props) {
         </Empty>
       ) : (
         <>
-          <WordsUsed of={['cover', 'put-up', 'stand-in', 'design']} />
           <ListTools>
             <ChooseBar room="charts" list={columns.list} filter={filter} total={found.count} noun="design" isLong={pages > 1} />
             <ColumnsForm room="charts" known={chartColumnsKnown} words={chartColumnWords} shown={shown} />
@@ -221,6 +222,7 @@ export default async function ChartsPage({ searchParams }: Props) {
               })}
             />
           </ChartsList>
+          <WordsUsed of={['cover', 'put-up', 'stand-in', 'design']} />
           <DragGround places={lately} />
         </>
       )}

@@ -12,6 +12,7 @@ import { roundingSteps } from '#lib/settings/settings'
 import { allowanceProfiles } from '#lib/thread/allowance'
 import { ChoiceField, FieldRow, NumberField, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
+import { JumpMarks } from '#ui/jump-marks'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
@@ -41,10 +42,25 @@ export default async function SettingsPage() {
   return (
     <>
       <PageHead title={say('Settings')} />
+      <JumpMarks
+        items={[
+          { href: '#errands', label: say('First errands') },
+          { href: '#reckoning', label: say('Units and reckoning') },
+          { href: '#margins', label: say('Margins') },
+          { href: '#planning', label: say('Pace and planning') },
+          { href: '#occasions', label: say('Occasions') },
+          { href: '#owners', label: say('Owners') },
+          { href: '#people', label: say('People') },
+          { href: '#theme', label: say('Light and dark') },
+          { href: '#language', label: say('Language') },
+          { href: '#data', label: say('Where your data is') },
+        ]}
+      />
       {!mayDo(who(), 'keep') && (
         <Notice kind="caution" title={say('A keeper sets these. How this device looks is yours to choose.')} />
       )}
-      <Section title={say('Units and reckoning')} note={say('Every answer is worked out anew when these change.')}>
+      <TourSection />
+      <Section title={say('Units and reckoning')} id="reckoning" note={say('Every answer is worked out anew when these change.')}>
         <Form action={saveSettingsAction} submit={say('Keep these')}>
           <FieldRow>
             <ChoiceField
@@ -176,7 +192,6 @@ export default async function SettingsPage() {
         </Form>
       </Section>
       <LanguageSection chosen={jar.get(languageCookie)?.value} />
-      <TourSection />
       <InstallHint />
       <Section title={say('Where your data is')} id="data">
         <p>

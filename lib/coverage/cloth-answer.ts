@@ -84,6 +84,13 @@ function chooseAmong(
   return { ranked, best: ranked[0]?.fit.kind === 'fits' ? ranked[0] : null, toBuy: null }
 }
 
+/** The answer with one piece chosen by hand, worked over so many threads: as it stands where the piece takes the design not even at smaller margins. */
+export function withPieceChosen(answer: ClothAnswer, piece: ClothPiece, over: 1 | 2, settings: ClothSettings): ClothAnswer {
+  if (answer.kind !== 'answer') return answer
+  const choice = choosePiece({ ...requestOf(answer.size, over, settings), buyCount: null }, [piece])
+  return choice.ranked.length > 0 ? { ...answer, choice } : answer
+}
+
 const usablePieces = (design: ClothDesign, pieces: readonly ClothPiece[]): ClothPiece[] =>
   pieces.filter((piece) => !piece.isReserved && isAllowedOn(piece.weave, design.advised))
 

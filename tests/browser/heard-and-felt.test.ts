@@ -104,7 +104,23 @@ describe('each errand, by keyboard and by ear', () => {
     await page.keyboard.press('Space')
     await page.waitForURL(/clothFits=1/)
     await page.getByRole('columnheader', { name: 'Cloth' }).waitFor()
-    await expectHeard(page, /\d+ of \d+ designs/, /combobox "Count on hand"/, /columnheader "Cloth"/, /cell "[^"]+ fits/)
+    await expectHeard(
+      page,
+      ...[/\d+ of \d+ designs/, /combobox "Count on hand"/, /columnheader "Cloth"/],
+      // Sizes and pieces are on the cloth that was chosen, and the piece is where it says.
+      ...[/columnheader "Inches on \d+/, /cell "[^"]+ fits[^"]*, in [^"]+"/],
+    )
+    const row = page
+      .getByRole('table', { name: /^Designs/ })
+      .getByRole('row')
+      .filter({ hasText: / fits.*, in / })
+      .first()
+    const piece = / ([A-Z]+-\d+) fits/.exec(
+      ` ${(await row.getByRole('cell').filter({ hasText: / fits/ }).textContent()) ?? ''}`,
+    )?.[1]
+    expect(piece).toBeDefined()
+    await row.getByRole('link').first().click()
+    await page.getByText(`Cloth: ${piece} fits`).waitFor()
   })
 
   it('asks of a finished piece what is known already, field by field, and says that it is done', async () => {

@@ -16,7 +16,7 @@ async function find(page: Page, words: string, name: string) {
   }
   expect(await isIn()).toBe(true)
   await page.keyboard.type(words)
-  const hit = page.getByRole('region', { name: 'Charts' }).getByRole('link', { name })
+  const hit = page.getByRole('main').getByRole('link', { name }).first()
   await press(page, hit)
   await page.getByRole('heading', { level: 1, name }).waitFor()
 }

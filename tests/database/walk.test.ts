@@ -114,7 +114,10 @@ describeOnEachEngine('a walk past the drawers', ({ open }) => {
     expect(lines[2]?.thingId).toBe(shared)
     const walk = await findWalk(walkId)
     expect(walk?.progress).toEqual({ things: 4, done: 0, notThere: 0, waiting: 0 })
-    expect((await listOpenWalks()).some(({ id }) => id === walkId)).toBe(true)
+    const isAmong = (walks: { id: string }[]) => walks.some(({ id }) => id === walkId)
+    expect(isAmong(await listOpenWalks())).toBe(true)
+    expect(isAmong(await listOpenWalks([ownerId]))).toBe(true)
+    expect(isAmong(await listOpenWalks([await anOwner()]))).toBe(false)
     expect(await startPull({ projectIds: [first] })).toMatchObject({ ok: false, error: { kind: 'already-pulling', walkId } })
   })
 

@@ -25,7 +25,11 @@ export async function GET(request: Request): Promise<Response> {
     total: slots.length,
     runs: query.order === 'bestCovered' ? chartRuns(answers, { slots }, ownerIds) : [],
     from,
-    rows: await readChartRows(answers, { records }, { ownerIds, today: calendarDay(new Date()) }),
+    rows: await readChartRows(
+      answers,
+      { records },
+      { ownerIds, today: calendarDay(new Date()), on: query.clothCount?.length === 1 ? (query.clothCount[0] ?? null) : null },
+    ),
   }
   return Response.json(answer, { headers: { 'Cache-Control': 'no-store' } })
 }

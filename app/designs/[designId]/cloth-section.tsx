@@ -29,10 +29,12 @@ type ClothSectionProps = {
   answer: ClothAnswer
   places: ReadonlyMap<string, Place>
   settings: Settings
+  /** Over so many threads, where that was chosen. */
+  workedOver: 1 | 2 | null
 }
 
 /** Which piece to cut and how, drawn to scale; and how the design comes out on every kind of cloth on hand. */
-export function ClothSection({ design, answer, places, settings }: ClothSectionProps) {
+export function ClothSection({ design, answer, places, settings, workedOver }: ClothSectionProps) {
   const unit = settings.lengthUnit
   if (answer.kind === 'unknown-size') {
     return (
@@ -47,7 +49,7 @@ export function ClothSection({ design, answer, places, settings }: ClothSectionP
   const chosen = choice.best ?? choice.ranked.find(({ fit }) => fit.kind === 'smaller-margin') ?? null
   const advised = design.advised
   const margins = marginsFor(settings, settings.finishing)
-  const over = chosen ? overOn(chosen.piece.weave, advised) : 1
+  const over = workedOver ?? (chosen ? overOn(chosen.piece.weave, advised) : 1)
   return (
     <Section
       title={say('Cloth')}

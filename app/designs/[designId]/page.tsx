@@ -292,7 +292,13 @@ export default async function DesignPage({ params, searchParams }: Props) {
           </Empty>
         )}
       </Section>
-      <ClothSection design={design} answer={coverage.cloth} places={answers.world.places} settings={settings} />
+      <ClothSection
+        design={design}
+        answer={coverage.cloth}
+        places={answers.world.places}
+        settings={settings}
+        workedOver={coverage.workedOn?.over ?? null}
+      />
       <RouteSection answers={answers} detail={detail} coverage={coverage} covered={shown} ownerIds={ownerIds} />
       {coverage.lists.length > 1 && shown && (
         <ListsSection coverage={coverage} designId={design.id} shownListId={shown.list.id} hrefOf={hrefOf} />

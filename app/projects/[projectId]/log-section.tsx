@@ -120,35 +120,37 @@ function QuickLog({ project, timer, now, today }: QuickLogProps) {
           </div>
         </Unfold>
       </Form>
-      <div className={s.ways}>
-        <Form
-          action={logWorkAction}
-          hidden={{ ...hidden, isTick: 'on' }}
-          submit={say('Worked on it today')}
-          submitKind="plain"
-          isInline
-          label={say('Worked on it today')}
-        />
-        {timer ? (
+      {project.status !== 'finished' && (
+        <div className={s.ways}>
           <Form
-            action={dropTimerAction}
-            hidden={hidden}
-            submit={say('Stop without logging')}
-            submitKind="quiet"
-            isInline
-            label={say('Stop the timer without logging')}
-          />
-        ) : (
-          <Form
-            action={startTimerAction}
-            hidden={hidden}
-            submit={say('Start the timer')}
+            action={logWorkAction}
+            hidden={{ ...hidden, isTick: 'on' }}
+            submit={say('Worked on it today')}
             submitKind="plain"
             isInline
-            label={say('Timer')}
+            label={say('Worked on it today')}
           />
-        )}
-      </div>
+          {timer ? (
+            <Form
+              action={dropTimerAction}
+              hidden={hidden}
+              submit={say('Stop without logging')}
+              submitKind="quiet"
+              isInline
+              label={say('Stop the timer without logging')}
+            />
+          ) : (
+            <Form
+              action={startTimerAction}
+              hidden={hidden}
+              submit={say('Start the timer')}
+              submitKind="plain"
+              isInline
+              label={say('Timer')}
+            />
+          )}
+        </div>
+      )}
     </div>
   )
 }

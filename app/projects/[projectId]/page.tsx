@@ -144,6 +144,7 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
         <PlanClash designId={project.design.id} plannedOn={project.plannedOn} projectId={projectId} />
       )}
       <LoansOf title={say('Away')} projectId={projectId} ownerId={project.owner.id} />
+      {project.status === 'finished' && putBack && <PutBackSection list={putBack} unit={unit} />}
       {!isToCome && log}
       {!isToCome && outlook}
       <BrokenPromises
@@ -188,7 +189,7 @@ export default async function ProjectPage({ params, searchParams }: ProjectPageP
       <SwapsSection choices={swaps} edit={edit} canChange={isOpen} />
       {isToCome && log}
       {isToCome && outlook}
-      {putBack && (!isOpen || pull?.lines.length === 0 || putBack.openLists.length > 0) && (
+      {putBack && project.status !== 'finished' && (!isOpen || pull?.lines.length === 0 || putBack.openLists.length > 0) && (
         <PutBackSection list={putBack} unit={unit} />
       )}
       {putBack && isOpen && (

@@ -2,7 +2,7 @@ import 'server-only'
 import type { Design } from '#lib/chart/design'
 import { stitchSize } from '#lib/chart/design-size'
 import type { ThreadList } from '#lib/chart/thread-list'
-import { type ClothAnswer, clothAnswer } from '#lib/coverage/cloth-answer'
+import { type ClothAnswer, clothAnswer, withPieceChosen } from '#lib/coverage/cloth-answer'
 import { compareThreadLists, coverDesign, type DesignCover, type ListComparison } from '#lib/coverage/design-cover'
 import { needOfList, type ThreadNeed, type WorkedCloth } from '#lib/coverage/need'
 import { workedCloth } from '#lib/coverage/worked-cloth'
@@ -24,6 +24,7 @@ export type DesignCoverage = {
   threads: Map<string, { thread: Thread; line: ThreadLine }>
   /** What the threads were reckoned on; null for the chart's own advice. */
   workedOn: WorkedCloth | null
+  /** With the piece that was chosen, else as the chart advises. */
   cloth: ClothAnswer
 }
 
@@ -72,12 +73,13 @@ export function coverageOfDesign(
     })
     return { list, needs, cover: coverDesign({ needs, free, lines, standIns: world.standIns, isIncomplete: list.isIncomplete }) }
   })
+  const cloth = clothAnswer(design, pieces, settings)
   return {
     lists: covered,
     comparison: compareThreadLists(covered),
     free,
     threads,
     workedOn,
-    cloth: clothAnswer(design, pieces, settings),
+    cloth: piece && workedOn ? withPieceChosen(cloth, piece, workedOn.over, settings) : cloth,
   }
 }

@@ -68,10 +68,16 @@ async function withProgress(walks: readonly WalkRecord[]): Promise<WalkListed[]>
   return walks.map((walk) => ({ ...walk, progress: walkProgress(linesOf.get(walk.id) ?? []) }))
 }
 
-/** Walks that are open, the newest first. */
-export async function listOpenWalks(): Promise<WalkListed[]> {
+/** Walks that are open, the newest first; with owners named, those past something of theirs. */
+export async function listOpenWalks(ownerIds?: readonly string[]): Promise<WalkListed[]> {
+  const theirs = ownerIds && { ownerId: { in: [...ownerIds] } }
   const rows = await database().prisma.walk.findMany({
-    where: { status: 'open' },
+    where: {
+      status: 'open',
+      ...(theirs && {
+        lines: { some: { OR: [{ batch: theirs }, { clothPiece: theirs }, { chart: theirs }, { notion: theirs }] } },
+      }),
+    },
     select: walkColumns,
     orderBy: [{ startedAt: 'desc' }, { id: 'desc' }],
   })

@@ -76,6 +76,46 @@ export default async function FinishPage({ params }: FinishPageProps) {
         <NumberField name="stitchesDone" label={say('Stitches')} isWhole defaultValue={stitches > 0 ? stitches : ''} />
       </FieldRow>
     </div>,
+    <div key="piece" className={s.step}>
+      <h2>{say('The finished piece')}</h2>
+      <Notice kind="caution" title={say('Dyes bleed, so do not wash it as a matter of course.')}>
+        <p>
+          {say(
+            'Reds, dark blues, hand-dyed and old threads run the most, and cloth can too. Test every thread and the cloth wet on white first; even a pass is no promise. Leave what is old, fragile, beaded or never washed before to a conservator, and go by what is done where you are. Take out every needle and pin before it is pressed or put away: left in, they rust.',
+          )}
+        </p>
+      </Notice>
+      <FieldRow>
+        <TextField
+          name="finishing"
+          label={say('Finishing')}
+          hint={say('Framed, flat-fold, pillow; and by whom')}
+          defaultValue={project.finishing ?? ''}
+          suggestions={listFinishings(settings).map(({ name }) => name)}
+          width="half"
+          maxLength={60}
+        />
+        <TextField name="forWhom" label={say('Who has it')} defaultValue={project.forWhom ?? ''} width="half" maxLength={120} />
+      </FieldRow>
+      <FieldRow>
+        <TextField
+          name="placeLabel"
+          label={say('Where it is now')}
+          hint={say('The framer, a box, a wall; blank if it is gone from here')}
+          suggestions={finishedPlaceLabels(places)}
+          width="half"
+          maxLength={60}
+        />
+        <FileField name="photo" label={say('Photo')} accept="image/jpeg,image/png,image/webp" hint={photoHint()} />
+      </FieldRow>
+      <TextArea
+        name="note"
+        label={say('Note')}
+        hint={say('What you changed, what went wrong')}
+        defaultValue={project.note ?? ''}
+        rows={3}
+      />
+    </div>,
     <div key="thread" className={s.step}>
       <h2>{say('What was used, and what goes back')}</h2>
       {sheet.threads.length === 0 ? (
@@ -183,46 +223,6 @@ export default async function FinishPage({ params }: FinishPageProps) {
         ]}
       />
     </div>,
-    <div key="piece" className={s.step}>
-      <h2>{say('The finished piece')}</h2>
-      <Notice kind="caution" title={say('Dyes bleed, so do not wash it as a matter of course.')}>
-        <p>
-          {say(
-            'Reds, dark blues, hand-dyed and old threads run the most, and cloth can too. Test every thread and the cloth wet on white first; even a pass is no promise. Leave what is old, fragile, beaded or never washed before to a conservator, and go by what is done where you are. Take out every needle and pin before it is pressed or put away: left in, they rust.',
-          )}
-        </p>
-      </Notice>
-      <FieldRow>
-        <TextField
-          name="finishing"
-          label={say('Finishing')}
-          hint={say('Framed, flat-fold, pillow; and by whom')}
-          defaultValue={project.finishing ?? ''}
-          suggestions={listFinishings(settings).map(({ name }) => name)}
-          width="half"
-          maxLength={60}
-        />
-        <TextField name="forWhom" label={say('Who has it')} defaultValue={project.forWhom ?? ''} width="half" maxLength={120} />
-      </FieldRow>
-      <FieldRow>
-        <TextField
-          name="placeLabel"
-          label={say('Where it is now')}
-          hint={say('The framer, a box, a wall; blank if it is gone from here')}
-          suggestions={finishedPlaceLabels(places)}
-          width="half"
-          maxLength={60}
-        />
-        <FileField name="photo" label={say('Photo')} accept="image/jpeg,image/png,image/webp" hint={photoHint()} />
-      </FieldRow>
-      <TextArea
-        name="note"
-        label={say('Note')}
-        hint={say('What you changed, what went wrong')}
-        defaultValue={project.note ?? ''}
-        rows={3}
-      />
-    </div>,
   ].filter((step) => step !== null && step !== false)
   return (
     <>
@@ -257,9 +257,12 @@ function asItStandsWords(said: { stitches: number; hoursTenths: number; hasThrea
 }
 
 const finishByline = (quantity: number) =>
-  say('{rest}Everything is written at once, and nothing before a button is pressed.', {
-    rest: quantity > 1 ? say('All {quantity} of them. ', { quantity }) : '',
-  })
+  say(
+    '{rest}Everything is written at once, and nothing before a button is pressed. A finish is not taken back: a figure that was wrong is put right by a count.',
+    {
+      rest: quantity > 1 ? say('All {quantity} of them. ', { quantity }) : '',
+    },
+  )
 
 const offcutHint = (expected: readonly { widthUm: number; heightUm: number }[], unit: 'in' | 'cm') =>
   expected.length > 0
