@@ -6,18 +6,9 @@ import { type CheckResult, checkCollection, isSound } from '#lib/db/checking/che
 import { repairFault } from '#lib/db/checking/repair-fault'
 import { database } from '#lib/db/client'
 import { grouped } from '#lib/grouped'
-import {
-  byWeight,
-  checkStepWords,
-  describeFault,
-  faultTitles,
-  lookedWords,
-  outcomeWords,
-  ownWayOut,
-  previewRepair,
-  repairWords,
-  verdictWords,
-} from '#words/checking'
+import { checkStepWords, lookedWords, verdictWords } from '#words/checking'
+import { byWeight, describeFault, faultTitles, ownWayOut } from '#words/fault'
+import { outcomeWords, previewRepair, repairWords } from '#words/repair'
 
 /** More of a kind than this fill a screen and help nobody. */
 const mostTold = 20

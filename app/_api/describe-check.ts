@@ -1,7 +1,9 @@
 import { type Fault, type FaultKind, repairsOf, weightOf } from '#lib/checking/fault'
 import { isSound } from '#lib/db/checking/check-collection'
 import type { CheckJob, Outcome } from '#lib/db/checking/check-jobs'
-import { describeFault, faultHref, outcomeWords, previewRepair, verdictWords } from '#words/checking'
+import { verdictWords } from '#words/checking'
+import { describeFault, faultHref } from '#words/fault'
+import { outcomeWords, previewRepair } from '#words/repair'
 
 export const describeOutcome = ({ repair, answer }: Outcome) => ({
   ...{ repair, isDone: answer.ok, detail: outcomeWords(repair, answer) },

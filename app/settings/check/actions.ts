@@ -7,7 +7,7 @@ import { say } from '#language/say'
 import { requireRight } from '#lib/db/access/right'
 import { repairFrom, startCheck, stopCheck } from '#lib/db/checking/check-jobs'
 import { removeSetAside } from '#lib/db/checking/set-aside'
-import { describeRepairRefusal } from '#words/checking'
+import { describeRepairRefusal } from '#words/repair'
 import { textFields } from '../../_forms/text-fields'
 import { daySchema, jobSchema, repairSchema } from './schema'
 

@@ -1,17 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { type Concerned, type Fault, type FaultFacts, type FaultKind, faultKinds, repairsOf } from '#lib/checking/fault'
 import type { CheckResult } from '#lib/db/checking/check-collection'
-import {
-  byWeight,
-  describeFault,
-  describeRepairRefusal,
-  faultHref,
-  lookedWords,
-  outcomeWords,
-  ownWayOut,
-  previewRepair,
-  verdictWords,
-} from '#words/checking'
+import { lookedWords, verdictWords } from '#words/checking'
+import { byWeight, describeFault, faultHref, ownWayOut } from '#words/fault'
+import { describeRepairRefusal, outcomeWords, previewRepair } from '#words/repair'
 
 const about: Concerned = { noun: 'batch', id: 'b1', name: 'Larkholm 0017, lot 22', linkId: 't1' }
 const amount = (whole: number, partStrandTenths = 0) => ({ whole, partStrandTenths })
