@@ -1,7 +1,10 @@
 import type { ImportListed, ImportPreview, ImportRefused } from '#lib/db/importing/import-service'
 import type { Mapping } from '#lib/importing/mapping'
 import { cellName, leastCellNumber } from '#lib/importing/row-names'
-import { describeFault, describeImportRefusal, describeWarning, fieldLabel } from '../bring-in/words'
+import { describeImportRefusal } from '../bring-in/refusal-words'
+import { describeFault } from '../bring-in/row-words'
+import { describeWarning } from '../bring-in/warning-words'
+import { fieldLabel } from '../bring-in/words'
 import { notFound, Problem, type ProblemError } from './problem'
 
 export const describeImport = (row: ImportListed) => ({

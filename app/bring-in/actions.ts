@@ -12,8 +12,9 @@ import { undoImport } from '#lib/db/importing/undo-import'
 import { importKinds } from '#lib/importing/fields'
 import { errandQuery, nextHref, parseErrand, previewHref, type WaitingFile } from './choices'
 import { lookAtFile } from './look-at-file'
+import { describeImportRefusal } from './refusal-words'
 import { jobIdSchema, parseMappingForm, readAsSchema, stagedIdSchema, undoSchema } from './schema'
-import { describeImportRefusal, gatherLeft } from './words'
+import { gatherLeft } from './words'
 
 const textFields = (form: FormData): Record<string, string> =>
   Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === 'string' ? [[name, value]] : [])))

@@ -1,7 +1,7 @@
 import { say } from '#language/say'
 import type { SheetLayout } from '#lib/importing/layouts'
 import { Ledger } from '#ui/ledger'
-import { describeRows } from '../words'
+import { describeRows } from '../row-words'
 
 type FaultTableProps = { caption: string; layout: SheetLayout; faults: readonly { rowNumbers: number[]; words: string }[] }
 

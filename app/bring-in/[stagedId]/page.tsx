@@ -23,18 +23,10 @@ import { counted, listed } from '#words/amounts'
 import { bringInAction, readAsAction } from '../actions'
 import { errandQuery, nextHref, parseErrand, type WaitingFile, waitingTitle, writeChoices, writeWaiting } from '../choices'
 import { gatherRows } from '../gather-rows'
-import {
-  countedNoun,
-  describeEncoding,
-  describeFault,
-  describeImportRefusal,
-  describeNothingToDo,
-  describeWarning,
-  kindOptions,
-  kindWords,
-  layoutWords,
-  separatorWords,
-} from '../words'
+import { describeImportRefusal } from '../refusal-words'
+import { describeFault } from '../row-words'
+import { describeWarning } from '../warning-words'
+import { countedNoun, describeEncoding, describeNothingToDo, kindOptions, kindWords, layoutWords, separatorWords } from '../words'
 import { FaultTable } from './fault-table'
 import { MappingForm } from './mapping-form'
 import s from './preview.module.css'

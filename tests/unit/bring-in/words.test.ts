@@ -4,17 +4,10 @@ import { type ImportKind, listFields } from '#lib/importing/fields'
 import type { RowError, RowErrorKind, RowWarning, RowWarningKind } from '#lib/importing/row-error'
 import { importedNouns } from '#lib/importing/snapshot'
 import { gatherRows } from '../../../app/bring-in/gather-rows'
-import {
-  countedNoun,
-  describeCounts,
-  describeFault,
-  describeImportRefusal,
-  describeLeft,
-  describeNothingToDo,
-  describeRows,
-  describeWarning,
-  gatherLeft,
-} from '../../../app/bring-in/words'
+import { describeImportRefusal } from '../../../app/bring-in/refusal-words'
+import { describeFault, describeRows } from '../../../app/bring-in/row-words'
+import { describeWarning } from '../../../app/bring-in/warning-words'
+import { countedNoun, describeCounts, describeLeft, describeNothingToDo, gatherLeft } from '../../../app/bring-in/words'
 
 /** By kind: where it comes up, what was written, what would be accepted. The keys are all there are, or it does not compile. */
 const errors: Record<RowErrorKind, { in: ImportKind; field: string | null; raw: string; accepted?: string[] }> = {

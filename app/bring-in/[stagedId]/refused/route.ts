@@ -1,7 +1,7 @@
 import { refusedRowsCsv } from '#lib/db/importing/preview-import'
 import { parseErrand } from '../../choices'
 import { csvResponse, textResponse } from '../../csv-response'
-import { describeImportRefusal } from '../../words'
+import { describeImportRefusal } from '../../refusal-words'
 
 /** The rows that cannot be brought in, as a file to mend and bring in again. */
 export async function GET(request: Request, { params }: { params: Promise<{ stagedId: string }> }): Promise<Response> {

@@ -8,7 +8,7 @@ import { LinkButton } from '#ui/button'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { type Errand, errandQuery, parseErrand, previewHref } from '../../choices'
-import { describeImportRefusal } from '../../words'
+import { describeImportRefusal } from '../../refusal-words'
 import { JobProgress } from './job-progress'
 
 export const generateMetadata = (): Metadata => ({ title: say('Bringing in') })
