@@ -4,24 +4,21 @@ import type { ReactNode } from 'react'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { openQuestionsOf } from '#lib/db/missing/queries'
-import { beyondShown, type CameFrom, listLivedHere, listOverflow, readCameFrom } from '#lib/db/place/beyond-place'
-import { chartsPerPage, findPlaceContents, type ThingHere, type ThreadHere } from '#lib/db/place/contents'
+import { beyondShown, listLivedHere, listOverflow, readCameFrom } from '#lib/db/place/beyond-place'
+import { chartsPerPage, findPlaceContents, type ThingHere } from '#lib/db/place/contents'
 import { listOut } from '#lib/db/place/list-out'
 import { findBecome, listFormerLabels, listSplitOff, lookUpLabel } from '#lib/db/place/look-up-label'
 import { countInPlaces } from '#lib/db/place/place-counts'
-import type { PlaceRecord } from '#lib/db/place/place-rows'
 import { listPlaces } from '#lib/db/place/queries'
 import { readFills } from '#lib/db/place/read-fills'
 import { listRecentPlaces } from '#lib/db/place/recent-places'
 import { misfit } from '#lib/place/own-patterns'
 import { isPeople } from '#lib/place/place'
 import { placePath } from '#lib/place/place-tree'
-import type { Settings } from '#lib/settings/settings'
-import { PlaceLabel } from '#trade/place-label'
 import { PlanFromAbove } from '#trade/plan-from-above'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
-import { type Column, Ledger } from '#ui/ledger'
+import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
@@ -30,20 +27,20 @@ import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { midSentence } from '#words/capital'
-import { dayOf } from '#words/date'
 import { DragGround } from '../../_drag/drag-ground'
 import { placesToDropOn } from '../../_drag/dragged'
 import { LoansOf } from '../../_loans/loans-of'
 import { LabelsBefore, OldLabels } from '../../_places/old-labels'
-import { ThingName, thingWords } from '../../_things/thing-name'
 import { FillShown } from '../fill-shown'
 import { CabinetBeside, Furniture } from '../furniture'
-import { OutTable, PutBack } from '../out-table'
-import { cellsOf, edgeWords, positionIn } from '../plan-cells'
+import { OutTable } from '../out-table'
+import { cellsOf, edgeWords } from '../plan-cells'
 import { RemovedNotice } from '../removed-notice'
 import { placePageSchema } from '../schema'
 import { describeHolding, kindWord, placeTitle } from '../words'
+import { Guests } from './guests'
 import s from './place.module.css'
+import { Elsewhere, InOrder, Things } from './things-here'
 
 /** Past these a place's own page is no list to work through; the page of all places shows every one. */
 const outShown = 500
@@ -406,238 +403,6 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
         </div>
       ) : (
         main
-      )}
-    </>
-  )
-}
-
-/** Open questions by the thing they are about. */
-type Questions = ReadonlyMap<string, string>
-
-type InOrderProps = {
-  things: readonly ThreadHere[]
-  place: PlaceRecord
-  hasCompartments: boolean
-  questions: Questions
-  settings: Settings
-}
-
-/** What lives in a drawer, one line a batch, in the order it lies in. */
-function InOrder({ things, place, hasCompartments, questions, settings }: InOrderProps) {
-  const position = hasCompartments
-    ? [
-        {
-          key: 'position',
-          head: say('Compartment'),
-          cell: ({ home }: ThreadHere) =>
-            home && <PlaceLabel label={positionIn(place.label, home.label)} href={`/places/${home.id}`} />,
-          phone: 'side' as const,
-        },
-      ]
-    : []
-  return (
-    <Ledger
-      caption={say('What lies in {label}, left to right', { label: place.label })}
-      rows={things}
-      rowKey={({ id }) => id}
-      isTight
-      columns={[
-        ...position,
-        nameColumn(settings),
-        missingColumn(questions),
-        {
-          key: 'out',
-          head: say('Out'),
-          cell: ({ isOut, current, outSince }) =>
-            isOut &&
-            current && (
-              <PlaceLabel
-                label={current.label}
-                href={`/places/${current.id}`}
-                isAway
-                note={outSince && say('out since {outSince}', { outSince: dayOf(outSince) })}
-              />
-            ),
-          isAtEnd: true,
-          phone: 'line',
-        },
-      ]}
-    />
-  )
-}
-
-type ElsewhereProps = {
-  things: readonly ThreadHere[]
-  caption: string
-  settings: Settings
-  untilOf?: (thing: ThreadHere) => Date | null
-}
-
-/** Thread that does not live here: where it lives, and where it is when it is out. */
-function Elsewhere({ things, caption, settings, untilOf }: ElsewhereProps) {
-  return (
-    <Ledger
-      caption={caption}
-      rows={things}
-      rowKey={({ id }) => id}
-      isTight
-      columns={[
-        nameColumn(settings),
-        ...(untilOf
-          ? [
-              {
-                key: 'until',
-                head: say('Lived here until'),
-                cell: (thing: ThreadHere) => {
-                  const until = untilOf(thing)
-                  return until ? <span className="nb">{dayOf(until)}</span> : say('not known')
-                },
-                phone: 'labelled' as const,
-              },
-            ]
-          : []),
-        {
-          key: 'home',
-          head: say('Lives in'),
-          cell: ({ home, isOut, current }) =>
-            home ? (
-              <PlaceLabel
-                label={home.label}
-                href={`/places/${home.id}`}
-                note={isOut && current && say('out in {label}', { label: current.label })}
-              />
-            ) : (
-              say('no place yet')
-            ),
-          isAtEnd: true,
-          phone: 'side',
-        },
-      ]}
-    />
-  )
-}
-
-type ThingsProps = { things: readonly ThingHere[]; caption: string; questions: Questions; settings: Settings }
-
-const Things = ({ things, caption, questions, settings }: ThingsProps) => (
-  <Ledger caption={caption} rows={things} rowKey={({ id }) => id} columns={[nameColumn(settings), missingColumn(questions)]} />
-)
-
-/** The record says it is here: where to say that it is not. */
-const missingColumn = (questions: Questions): Column<ThingHere> => ({
-  key: 'missing',
-  head: say('Not there?'),
-  headIsHidden: true,
-  cell: (thing) => {
-    const question = questions.get(thing.id)
-    return question ? (
-      <Link href={`/missing/${question}`} className="do">
-        {say('being looked for')}
-      </Link>
-    ) : (
-      <Link href={`/missing/new?noun=${thing.noun}&id=${thing.id}`} className="quiet">
-        <small>{say('not there?')}</small>
-        <span className="vh"> {thingWords(thing)}</span>
-      </Link>
-    )
-  },
-  isAtEnd: true,
-  phone: 'side',
-  isOffPaper: true,
-})
-
-const nameColumn = (settings: Settings): Column<ThingHere> => ({
-  key: 'thing',
-  head: say('What'),
-  cell: (thing) => <ThingName thing={thing} threadUnit={settings.threadUnit} lengthUnit={settings.lengthUnit} />,
-  phone: 'lead',
-})
-
-type GuestsProps = {
-  things: readonly ThingHere[]
-  place: PlaceRecord
-  /** The projects kitted here. */
-  kits: readonly { id: string; title: string }[]
-  cameFrom: ReadonlyMap<string, CameFrom>
-  questions: Questions
-  settings: Settings
-}
-
-/** What is in a place for a while: for whom it came, where it lives, and the way back. */
-function Guests({ things, place, kits, cameFrom, questions, settings }: GuestsProps) {
-  return (
-    <Ledger
-      caption={say('In {label}, living elsewhere', { label: place.label })}
-      rows={things}
-      rowKey={({ noun, id }) => `${noun} ${id}`}
-      columns={[
-        {
-          key: 'home',
-          head: say('Back to'),
-          cell: ({ home }) =>
-            home ? (
-              <PlaceLabel label={home.label} href={`/places/${home.id}`} />
-            ) : (
-              <Link href="/places">{say('no place yet')}</Link>
-            ),
-          phone: 'side',
-        },
-        nameColumn(settings),
-        missingColumn(questions),
-        {
-          key: 'for',
-          head: say('Came for'),
-          cell: ({ id }) => <CameForCell came={cameFrom.get(id)} kits={kits} />,
-          phone: 'labelled',
-        },
-        {
-          key: 'since',
-          head: say('Since'),
-          cell: ({ outSince }) => outSince && <span className="nb">{dayOf(outSince)}</span>,
-          phone: 'labelled',
-        },
-        {
-          key: 'back',
-          head: say('Put back'),
-          headIsHidden: true,
-          cell: (thing) => thing.isOut && <PutBack thing={thing} />,
-          isAtEnd: true,
-          phone: 'wide',
-          isOffPaper: true,
-        },
-      ]}
-    />
-  )
-}
-
-type CameForProps = { came: CameFrom | undefined; kits: readonly { id: string; title: string }[] }
-
-/** The project a leftover came from: the one it is promised to, else the one it was taken for, else the only one in this bag. */
-function CameForCell({ came, kits }: CameForProps) {
-  if (!came) {
-    const [only] = kits
-    if (!only || kits.length > 1) return <span className="faint">{say('not said')}</span>
-    return sayParts('not said; the bag is that of {title}', {
-      title: (
-        <Link href={`/projects/${only.id}`} className={`title ${s.project}`}>
-          {only.title}
-        </Link>
-      ),
-    })
-  }
-  const { promisedTo, takenFor, from } = came
-  const isFinished = promisedTo.length === 0 && takenFor !== null
-  const projects = promisedTo.length > 0 ? promisedTo : takenFor ? [takenFor] : []
-  return (
-    <>
-      {projects.map(({ id, title }) => (
-        <Link key={id} href={`/projects/${id}`} className={`title ${s.project}`}>
-          {title}
-        </Link>
-      ))}
-      {isFinished && <small className="quiet">{say('promised no more')}</small>}
-      {projects.length === 0 && from && (
-        <span className="quiet">{sayParts('taken from {label}, for no project', { label: from.label })}</span>
       )}
     </>
   )
