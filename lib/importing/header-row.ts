@@ -1,4 +1,5 @@
-import { countKnownHeaders, isKnownHeader, readHeader } from './header-words'
+import { countKnownHeaders, isKnownHeader } from './header-words'
+import { readHeader } from './read-header'
 import type { Merge, Sheet, SheetRow } from './sheet'
 
 /** Which rows a person says the headers stand in; what is left out is found. */

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { columnUnits, type Field, fieldsOf, type ImportKind, importKinds } from './fields'
-import { headerKey } from './header-words'
 import { type SheetLayout, sheetLayouts } from './layouts'
+import { headerKey } from './read-header'
 
 /** How the table is found in a file: which sheet, how it is laid out, which rows the headers stand in. What is left out is found. */
 export const readingSchema = z.strictObject({

@@ -6,8 +6,9 @@ import { parseNumber } from '#lib/quantity/number'
 import { textKey } from '#lib/quantity/text-key'
 import { notionKindOf } from './check-notions'
 import { type ColumnUnit, type Field, fieldsOf, type ImportKind, importKinds, isFieldMissing } from './fields'
-import { type HeaderParts, type HeaderWords, headerWords, readHeader } from './header-words'
+import { type HeaderWords, headerWords } from './header-words'
 import type { Mapping } from './mapping'
+import { type HeaderParts, readHeader } from './read-header'
 
 type Rows = readonly (readonly string[])[]
 
