@@ -1,9 +1,9 @@
 import type { Stitch } from '#lib/thread/stitches'
 import type { Column } from './columns'
 import type { Draft } from './drafts'
-import { type FoundFact, isAboutSheet, isDesignLabel, titleWithin } from './facts'
 import { type Looked, type LookedLines, typeHeight } from './looked-lines'
-import type { ReadFacts, ReadField } from './reading'
+import type { FoundFact, ReadFacts, ReadField } from './reading'
+import { isAboutSheet, isDesignLabel, titleWithin } from './title-facts'
 import { type HeadLine, titlesOf } from './titles'
 import { nameKey } from './vocabulary'
 

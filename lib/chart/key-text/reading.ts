@@ -79,3 +79,8 @@ export type KnownThread = {
   name: string | null
   formerCodes?: string[]
 }
+
+/** A fact as a line of text gives it. `weight`: how plainly it is said; of two that differ, the plainer stands. */
+export type FoundFact = {
+  [K in keyof ReadFacts]: { fact: K; value: NonNullable<ReadFacts[K]>['value']; confidence: number; weight: number }
+}[keyof ReadFacts]

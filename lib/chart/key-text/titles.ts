@@ -1,4 +1,4 @@
-import { titleAndDesigner, titleWithin } from './facts'
+import { titleAndDesigner, titleWithin } from './title-facts'
 import { nameKey } from './vocabulary'
 
 /** A line that may be a title or name a designer. `heightPt`: of its type, where the page tells it; null in pasted text and photographs. */
