@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { catalogueOrders } from '#lib/chart/catalogue'
+import { catalogueOrders } from '#lib/chart/catalogue-orders'
 import { chartKinds, coverKinds } from '#lib/chart/design'
 import { weaves } from '#lib/cloth/cloth-piece'
 import { searchNouns } from '#lib/search/search-index'

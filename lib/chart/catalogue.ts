@@ -1,6 +1,8 @@
 import { textKey } from '#lib/quantity/text-key'
+import { type CatalogueOrder, comparisons, type SortKeys } from './catalogue-orders'
 import { withRoom } from './columns'
 import type { ChartKind } from './design'
+import { Facet } from './facet'
 
 /** What the list of designs shows and filters by. `placeIds` are the home place and all it is inside of. */
 export type DesignRecord = {
@@ -57,9 +59,6 @@ export type ClothColumns = {
 export const facetNames = ['designer', 'season', 'subject', 'form', 'place', 'owner', 'kind', 'clothCount'] as const
 export type FacetName = (typeof facetNames)[number]
 
-export const catalogueOrders = ['bestCovered', 'title', 'designer', 'size', 'newest'] as const
-export type CatalogueOrder = (typeof catalogueOrders)[number]
-
 /** A facet keeps designs that have any of the values named; facets narrow one another. An empty list of values is no filter. */
 export type CatalogueFilter = Partial<Record<FacetName, readonly string[]>> & {
   /** Only these designs, such as what a search found. */
@@ -89,62 +88,6 @@ export type CatalogueResult = {
 /** As far as the counts of "short by at most" go. */
 export const longestShort = 10
 
-/** The values of one facet: names, and for each slot a run in a pool of their indexes. */
-class Facet {
-  readonly values: string[] = []
-  readonly #index = new Map<string, number>()
-  starts = new Uint32Array(64)
-  ends = new Uint32Array(64)
-  pool = new Uint32Array(256)
-  #used = 0
-  #live = 0
-
-  indexOf(value: string): number {
-    return this.#index.get(value) ?? -1
-  }
-
-  set(slot: number, values: readonly string[]): void {
-    this.clear(slot)
-    this.starts = withRoom(this.starts, slot + 1)
-    this.ends = withRoom(this.ends, slot + 1)
-    this.pool = withRoom(this.pool, this.#used + values.length)
-    this.starts[slot] = this.#used
-    for (const value of new Set(values)) {
-      let index = this.#index.get(value)
-      if (index === undefined) {
-        index = this.values.length
-        this.values.push(value)
-        this.#index.set(value, index)
-      }
-      this.pool[this.#used++] = index
-    }
-    this.ends[slot] = this.#used
-    this.#live += this.#used - (this.starts[slot] as number)
-    if (this.#used > 1_024 + this.#live * 2) this.#pack()
-  }
-
-  clear(slot: number): void {
-    if (slot >= this.ends.length) return
-    this.#live -= (this.ends[slot] as number) - (this.starts[slot] as number)
-    this.starts[slot] = 0
-    this.ends[slot] = 0
-  }
-
-  #pack(): void {
-    const packed = new Uint32Array(this.#live * 2)
-    let at = 0
-    for (let slot = 0; slot < this.ends.length; slot++) {
-      const [start, end] = [this.starts[slot] as number, this.ends[slot] as number]
-      packed.set(this.pool.subarray(start, end), at)
-      this.starts[slot] = at
-      at += end - start
-      this.ends[slot] = at
-    }
-    this.pool = packed
-    this.#used = at
-  }
-}
-
 const recordFacets = {
   designer: (record: DesignRecord) => record.designerIds,
   season: (record: DesignRecord) => record.seasonIds,
@@ -155,21 +98,6 @@ const recordFacets = {
   kind: (record: DesignRecord) => [record.kind],
 } as const
 const recordFacetNames = Object.keys(recordFacets) as (keyof typeof recordFacets)[]
-
-const exact = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
-
-type SortKeys = { titleKey: string; designerKey: string; stitchCount: number; boughtOn: string; designId: string }
-
-const byTitle = (a: SortKeys, b: SortKeys): number => exact(a.titleKey, b.titleKey) || exact(a.designId, b.designId)
-
-/** Unknown sizes and dates come last; a design without a designer too. */
-const comparisons: Record<Exclude<CatalogueOrder, 'bestCovered'>, (a: SortKeys, b: SortKeys) => number> = {
-  title: byTitle,
-  designer: (a, b) =>
-    Number(a.designerKey === '') - Number(b.designerKey === '') || exact(a.designerKey, b.designerKey) || byTitle(a, b),
-  size: (a, b) => (a.stitchCount === b.stitchCount ? byTitle(a, b) : a.stitchCount - b.stitchCount),
-  newest: (a, b) => exact(b.boughtOn, a.boughtOn) || byTitle(a, b),
-}
 
 /** The rows of some columns by the catalogue's slots, worked out anew only when either changes. */
 class RowsBySlot {

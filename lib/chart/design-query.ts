@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import { type CatalogueFilter, catalogueOrders, facetNames, longestShort } from './catalogue'
+import { type CatalogueFilter, facetNames, longestShort } from './catalogue'
+import { catalogueOrders } from './catalogue-orders'
 
 const manySchema = z
   .union([z.string(), z.array(z.string())])

@@ -4,14 +4,13 @@ import {
   type AnswerColumns,
   Catalogue,
   type CatalogueFilter,
-  type CatalogueOrder,
   type ClothColumns,
-  catalogueOrders,
   type DesignRecord,
   type FacetName,
   facetNames,
   longestShort,
 } from '#lib/chart/catalogue'
+import { type CatalogueOrder, catalogueOrders } from '#lib/chart/catalogue-orders'
 
 const settings = { seed: 20260907, numRuns: 200 }
 const someOf = (...values: string[]) => fc.uniqueArray(fc.constantFrom(...values), { maxLength: 3 })
