@@ -25,7 +25,8 @@ import {
   statusRanks,
   type ThreadFigures,
 } from './line-status'
-import { type ListNeeds, mostNeed, type NeedIndex, NeedIndexBuilder } from './need-index'
+import { type ListNeeds, mostNeed } from './need-columns'
+import { type NeedIndex, NeedIndexBuilder } from './need-index'
 
 /** A thread, what its line says of it, and its accepted stand-ins (which need be known only when they are judged). */
 export type EngineThread = {

@@ -1,5 +1,5 @@
 import { crc32 } from 'node:zlib'
-import type { ListNeeds, NeedColumns } from './need-index'
+import type { ListNeeds, NeedColumns } from './need-columns'
 import { NeedIndex } from './need-index'
 
 /** What a snapshot was made of; one made of anything else is not to be used. */

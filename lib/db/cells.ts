@@ -13,3 +13,10 @@ export const isTrue = (cell: Cell | undefined): boolean => Number(cell) === 1
 /** The three columns of a colour, all null when there is none. */
 export const labOfCells = (L: Cell | undefined, a: Cell | undefined, b: Cell | undefined): Lab | null =>
   L === null || L === undefined ? null : { L: Number(L), a: Number(a), b: Number(b) }
+
+/** `column IN (…)` for some ids, or nothing at all for every row. */
+export function among(column: string, ids: readonly string[] | null): { sql: string; values: Cell[] } {
+  return ids === null
+    ? { sql: '', values: [] }
+    : { sql: ` AND ${column} IN (${ids.map(() => '?').join(', ') || 'NULL'})`, values: [...ids] }
+}

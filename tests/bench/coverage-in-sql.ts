@@ -1,6 +1,6 @@
 import Libsql from 'libsql'
 import { figuresOf, type LineStatus, lineStatuses } from '#lib/coverage/line-status'
-import type { ListNeeds } from '#lib/coverage/need-index'
+import type { ListNeeds } from '#lib/coverage/need-columns'
 import type { Answers } from '#lib/db/answers/answers'
 import { isOut } from '#lib/stock/batch'
 import type { FreeStock } from '#lib/stock/free-stock'

@@ -1,5 +1,5 @@
 import { CoverageEngine, type EngineListAnswer } from '#lib/coverage/engine'
-import type { ListNeeds } from '#lib/coverage/need-index'
+import type { ListNeeds } from '#lib/coverage/need-columns'
 import type { FreeStock } from '#lib/stock/free-stock'
 import { seededRandom } from '#seed/random'
 import { CoverageInSql, type SqlAnswer } from './coverage-in-sql'

@@ -1,5 +1,6 @@
 import type { EngineThread } from '#lib/coverage/engine'
-import type { ListNeeds, NeedIndex } from '#lib/coverage/need-index'
+import type { ListNeeds } from '#lib/coverage/need-columns'
+import type { NeedIndex } from '#lib/coverage/need-index'
 import type { Answers } from '#lib/db/answers/answers'
 
 /** The lists of an index nothing was changed in yet. */

@@ -1,5 +1,5 @@
 import { HyperFormula, type RawCellContent } from 'hyperformula'
-import type { ListNeeds } from '#lib/coverage/need-index'
+import type { ListNeeds } from '#lib/coverage/need-columns'
 import type { Answers } from '#lib/db/answers/answers'
 import { isOut } from '#lib/stock/batch'
 

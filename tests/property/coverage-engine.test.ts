@@ -5,7 +5,7 @@ import { compareAnswers, coverDesign } from '#lib/coverage/design-cover'
 import { CoverageEngine, type EngineThread } from '#lib/coverage/engine'
 import { statusRanks } from '#lib/coverage/line-status'
 import type { ThreadNeed } from '#lib/coverage/need'
-import type { ListNeeds } from '#lib/coverage/need-index'
+import type { ListNeeds } from '#lib/coverage/need-columns'
 import type { Batch, StockPromise } from '#lib/stock/batch'
 import { type FreeStock, freeStock } from '#lib/stock/free-stock'
 

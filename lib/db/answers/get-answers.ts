@@ -1,5 +1,5 @@
 import 'server-only'
-import type { ListNeeds } from '#lib/coverage/need-index'
+import type { ListNeeds } from '#lib/coverage/need-columns'
 import { inSpan } from '#lib/log/span'
 import { SearchIndex } from '#lib/search/search-index'
 import { type Database, database } from '../client'
@@ -11,23 +11,9 @@ import { Answers, type World } from './answers'
 import { changedIds, designsOf, threadsOfBatches } from './changed-ids'
 import { loadNeeds, readAllNeeds } from './load-needs'
 import { fewestListsKept, writeNeedFile } from './need-file'
-import {
-  readDesigns,
-  readFormer,
-  readLineOfThread,
-  readLines,
-  readNames,
-  readNeeds,
-  readNotions,
-  readPieces,
-  readPlaces,
-  readProjects,
-  readRevision,
-  readStandIns,
-  readStock,
-  readThemes,
-  readThreads,
-} from './read-world'
+import { readDesigns, readNeeds } from './read-designs'
+import { readLineOfThread, readLines, readStandIns, readStock, readThreads } from './read-threads'
+import { readFormer, readNames, readNotions, readPieces, readPlaces, readProjects, readRevision, readThemes } from './read-world'
 import { searchEntries } from './search-entries'
 
 type Shared = {

@@ -1,11 +1,12 @@
 import 'server-only'
-import { type ListNeeds, type NeedIndex, NeedIndexBuilder } from '#lib/coverage/need-index'
+import type { ListNeeds } from '#lib/coverage/need-columns'
+import { type NeedIndex, NeedIndexBuilder } from '#lib/coverage/need-index'
 import type { ReadRows } from '../read-snapshot'
 import { changeRowsKept } from '../write-gate'
 import { setNeeds } from './answers'
 import { changedIds, designsOf } from './changed-ids'
 import { readNeedFile } from './need-file'
-import { readNeeds } from './read-world'
+import { readNeeds } from './read-designs'
 
 export type NeedContext = Parameters<typeof readNeeds>[2]
 

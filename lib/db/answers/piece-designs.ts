@@ -7,7 +7,7 @@ import { requestOf } from '#lib/coverage/cloth-answer'
 import { type PieceUse, rankUses } from '#lib/coverage/piece-uses'
 import { textKey } from '#lib/quantity/text-key'
 import { type Answers, clothSettings } from './answers'
-import type { DesignFacts } from './read-world'
+import type { DesignFacts } from './read-designs'
 
 export type PieceDesignChoices = Pick<CatalogueFilter, 'season' | 'subject' | 'form' | 'stitchableNow' | 'owner'> & {
   /** Only worked over so many threads; null for over what suits. */

@@ -6,17 +6,9 @@ import { SearchIndex } from '#lib/search/search-index'
 import { Answers } from '../answers/answers'
 import { getAnswers, hasAnswers } from '../answers/get-answers'
 import { readKeptNeeds } from '../answers/load-needs'
-import {
-  type DesignFacts,
-  readDesigns,
-  readLineOfThread,
-  readLines,
-  readNeeds,
-  readRevision,
-  readStandIns,
-  readStock,
-  readThreads,
-} from '../answers/read-world'
+import { type DesignFacts, readDesigns, readNeeds } from '../answers/read-designs'
+import { readLineOfThread, readLines, readStandIns, readStock, readThreads } from '../answers/read-threads'
+import { readRevision } from '../answers/read-world'
 import { text } from '../cells'
 import type { Database } from '../client'
 import { each, type ReadRows, readSnapshot } from '../read-snapshot'

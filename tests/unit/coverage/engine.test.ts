@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { CoverageEngine, type EngineThread } from '#lib/coverage/engine'
-import type { ListNeeds } from '#lib/coverage/need-index'
+import type { ListNeeds } from '#lib/coverage/need-columns'
 import { skein } from '#tests/unit/stock/batches'
 import { held } from './held'
 

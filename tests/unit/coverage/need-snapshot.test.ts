@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { CoverageEngine, type EngineThread } from '#lib/coverage/engine'
-import { type ListNeeds, type NeedIndex, NeedIndexBuilder } from '#lib/coverage/need-index'
+import type { ListNeeds } from '#lib/coverage/need-columns'
+import { type NeedIndex, NeedIndexBuilder } from '#lib/coverage/need-index'
 import { decodeNeeds, encodeNeeds } from '#lib/coverage/need-snapshot'
 import { seededRandom } from '#seed/random'
 import { held } from './held'

@@ -8,7 +8,7 @@ import type { FacetName } from '#lib/chart/catalogue'
 import { anyOwner } from '#lib/chart/design-query'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
-import type { DesignFacts } from '#lib/db/answers/read-world'
+import type { DesignFacts } from '#lib/db/answers/read-designs'
 
 /** More than any list of designs is long. */
 const everyHit = 1_000_000

@@ -25,7 +25,7 @@ import { openStatuses } from '#lib/project/life-cycle'
 import { daysBetween } from '#lib/quantity/day'
 import { compareExact } from '#lib/stock/batch'
 import { type Answers, clothSettings } from '../../answers/answers'
-import type { DesignFacts } from '../../answers/read-world'
+import type { DesignFacts } from '../../answers/read-designs'
 import { database } from '../../client'
 import { readOccasionWorld } from '../days/occasions'
 
