@@ -3,7 +3,8 @@ import { bulkInsert, timestamp } from '#lib/db/bulk-insert'
 import { type Database, database } from '#lib/db/client'
 import { writeTo } from '#lib/db/write-gate'
 import { ok } from '#lib/result'
-import { type CollectionSize, collectionSizes, makeCollection, type TableRows } from './collection'
+import { type CollectionSize, collectionSizes, makeCollection } from './collection'
+import type { TableRows } from './collection/rows'
 
 /** Rows written in one transaction: large enough to be quick, small enough that a screen's own write need not wait long. */
 const rowsInWrite = 100_000

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { type CollectionSize, makeCollection, sizePlans, type TableRow } from '#seed/collection'
-import { chartTitle } from '#seed/collection-words'
+import { type CollectionSize, makeCollection, sizePlans } from '#seed/collection'
+import type { TableRow } from '#seed/collection/rows'
+import { chartTitle } from '#seed/collection/words'
 import { seededRandom } from '#seed/random'
 
 function gather(size: CollectionSize, seed: number): { tables: Map<string, TableRow[]>; order: string[] } {

@@ -1,4 +1,4 @@
-import type { Random } from './random'
+import type { Random } from '../random'
 
 /** Words that titles, colours and names of made-up collections are put together from; all invented or plain English. */
 const adjectives = `
