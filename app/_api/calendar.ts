@@ -1,15 +1,13 @@
 import { z } from 'zod'
-import { mostPartsMade } from '#lib/planning/pace/schedule-jobs'
 import { projectStatuses } from '#lib/project/life-cycle'
 import { namedSchema, ownerIdsField, ownerQuery } from './collection'
 import { operation } from './operation'
-import { projectPath } from './projects'
-import { dateText, idText, orNull, shortText } from './quantities'
+import { dateText, idText } from './quantities'
 
-const group = 'Projects' as const
-const writes = { method: 'post', group, takesIdempotencyKey: true } as const
-const day = z.string().nullable()
-const version = z.int().min(0).optional().meta({ description: 'The version last seen.' })
+export const group = 'Projects' as const
+export const writes = { method: 'post', group, takesIdempotencyKey: true } as const
+export const day = z.string().nullable()
+export const version = z.int().min(0).optional().meta({ description: 'The version last seen.' })
 const paceKind = z.enum(['stitched-weeks', 'all-weeks', 'said'])
 const perWeek = z.coerce
   .number()
@@ -17,59 +15,6 @@ const perWeek = z.coerce
   .max(1_000_000)
   .optional()
   .meta({ description: 'And if it were so many stitches a week.' })
-
-const occasionsSchema = z
-  .strictObject({
-    ownerIds: ownerIdsField,
-    country: z.string().meta({ description: 'Whose feasts are known; see the planning settings.' }),
-    occasions: z
-      .array(z.strictObject({ key: z.string(), name: z.string(), isOwn: z.boolean(), nextOn: day }))
-      .meta({ description: 'What a project can be due for, own days first. `nextOn` is null for a day that came once.' }),
-    own: z.array(
-      z.strictObject({ occasionId: z.string(), version: z.int(), owner: namedSchema, name: z.string(), rule: z.string() }),
-    ),
-  })
-  .meta({ id: 'OccasionList' })
-const exampleOccasions: z.input<typeof occasionsSchema> = {
-  ...{ ownerIds: ['o1'], country: 'GB' },
-  occasions: [
-    { key: 'q1', name: 'Guild fair', isOwn: true, nextOn: '2027-09-25' },
-    { key: 'easter', name: 'Easter', isOwn: false, nextOn: '2027-03-28' },
-  ],
-  own: [
-    {
-      ...{ occasionId: 'q1', version: 0, owner: { id: 'o1', name: 'Hanne Drewitt' }, name: 'Guild fair' },
-      rule: 'last saturday of 9',
-    },
-  ],
-}
-const answersOccasions = { answer: occasionsSchema, answerMeans: 'The occasions as they are now.' } as const
-const occasionPath = z.strictObject({ occasionId: idText })
-const occasionFields = {
-  name: shortText,
-  rule: z.string().min(1).max(60).meta({
-    description:
-      '`12-24`; `easter+39`; `last monday of 5`; `sunday nearest 11-30`, or so many days from that with `-7`; `2027-05-14`.',
-  }),
-}
-
-const partSchema = z
-  .strictObject({
-    ...{ partId: z.string(), version: z.int(), name: z.string(), comesOn: day, dueOn: day },
-    ...{ stitches: z.int().nullable(), doneOn: day },
-  })
-  .meta({ id: 'StitchAlongPart' })
-const partsSchema = z.strictObject({ projectId: z.string(), parts: z.array(partSchema) }).meta({ id: 'StitchAlongParts' })
-const examplePart = {
-  ...{ partId: 'a1', version: 0, name: 'Part 1', comesOn: '2027-01-01', dueOn: '2027-01-31', stitches: 900, doneOn: null },
-}
-const exampleParts = { projectId: 'j1', parts: [examplePart] }
-const answersParts = { answer: partsSchema, answerMeans: 'The parts in their order.' } as const
-const partPath = z.strictObject({ projectId: idText, partId: idText })
-const stitches = z.int().min(0).max(10_000_000).nullable().default(null)
-const partFields = {
-  ...{ name: shortText, comesOn: dateText.nullable().default(null), dueOn: dateText.nullable().default(null), stitches },
-}
 
 const scheduleSchema = z
   .strictObject({
@@ -158,44 +103,6 @@ const readySchema = z
   .meta({ id: 'ReadyBy' })
 
 export const calendarOperations = {
-  occasions: operation({
-    ...({ method: 'get', path: '/occasions', id: 'listOccasions', group } as const),
-    ...answersOccasions,
-    summary: 'What a project can be due for: feasts, seasons and days of one’s own',
-    query: z.strictObject(ownerQuery),
-    example: { answer: exampleOccasions },
-  }),
-  addOccasion: operation({
-    ...writes,
-    ...answersOccasions,
-    ...({ path: '/occasions', id: 'addOccasion', answerStatus: 201 } as const),
-    summary: 'Keep a day besides the known feasts',
-    body: z.strictObject({ ownerId: idText, ...occasionFields }).meta({ id: 'AddOccasionRequest' }),
-    problems: ['refused'],
-    example: { body: { ownerId: 'o1', name: 'Guild fair', rule: 'last saturday of 9' }, answer: exampleOccasions },
-  }),
-  changeOccasion: operation({
-    ...writes,
-    ...answersOccasions,
-    ...({ path: '/occasions/{occasionId}', id: 'changeOccasion' } as const),
-    summary: 'Say it otherwise',
-    description: 'Projects that are due on a day of its old rule follow to the next of the new one.',
-    pathParameters: occasionPath,
-    body: z.strictObject({ version, ...occasionFields }).meta({ id: 'ChangeOccasionRequest' }),
-    problems: ['not-found', 'refused'],
-    example: { body: { name: 'Guild fair', rule: 'last saturday of 9' }, answer: exampleOccasions },
-  }),
-  removeOccasion: operation({
-    ...writes,
-    ...answersOccasions,
-    ...({ path: '/occasions/{occasionId}/remove', id: 'removeOccasion' } as const),
-    summary: 'Keep it no longer',
-    description: 'Projects that were due for it stay due on their day.',
-    pathParameters: occasionPath,
-    body: z.strictObject({}).meta({ id: 'RemoveOccasionRequest' }),
-    problems: ['not-found'],
-    example: { body: {}, answer: { ...exampleOccasions, occasions: exampleOccasions.occasions.slice(1), own: [] } },
-  }),
   schedule: operation({
     ...({ method: 'get', path: '/schedule', id: 'getSchedule', group } as const),
     summary: 'What is to be stitched, shared out over each owner’s weeks, the one due first first',
@@ -356,91 +263,5 @@ export const calendarOperations = {
     body: z.strictObject({}).meta({ id: 'RemoveCalendarFeedRequest' }),
     problems: ['not-found'],
     example: { body: {}, answer: { feeds: [{ owner: { id: 'o1', name: 'Hanne Drewitt' }, path: null }] } },
-  }),
-  parts: operation({
-    ...answersParts,
-    ...({ method: 'get', path: '/projects/{projectId}/parts', id: 'listParts', group } as const),
-    summary: 'A stitch-along’s parts',
-    pathParameters: projectPath,
-    problems: ['not-found'],
-    example: { answer: exampleParts },
-  }),
-  addPart: operation({
-    ...writes,
-    ...answersParts,
-    ...({ path: '/projects/{projectId}/parts', id: 'addPart', answerStatus: 201 } as const),
-    summary: 'Add a part, the last of them',
-    pathParameters: projectPath,
-    body: z.strictObject(partFields).meta({ id: 'AddPartRequest' }),
-    problems: ['not-found', 'refused'],
-    example: { body: { name: 'Part 1', comesOn: '2027-01-01', dueOn: '2027-01-31', stitches: 900 }, answer: exampleParts },
-  }),
-  makeParts: operation({
-    ...writes,
-    ...answersParts,
-    ...({ path: '/projects/{projectId}/make-parts', id: 'makeParts', answerStatus: 201 } as const),
-    summary: 'Add parts by a rule: on a day of every month, or every so many days',
-    pathParameters: projectPath,
-    body: z
-      .strictObject({
-        name: shortText.default('Part').meta({ description: 'Their numbers come after it.' }),
-        from: dateText,
-        count: z.int().min(1).max(mostPartsMade),
-        everyDays: z
-          .int()
-          .min(1)
-          .max(400)
-          .nullable()
-          .default(null)
-          .meta({ description: 'Null: every month on the day of `from`, on its last where a month has fewer.' }),
-        dueAfterDays: z.int().min(0).max(400).nullable().default(null),
-        stitches,
-      })
-      .meta({ id: 'MakePartsRequest' }),
-    problems: ['not-found', 'refused'],
-    example: { body: { from: '2027-01-01', count: 1, dueAfterDays: 30, stitches: 900 }, answer: exampleParts },
-  }),
-  changePart: operation({
-    ...writes,
-    ...answersParts,
-    ...({ path: '/projects/{projectId}/parts/{partId}', id: 'changePart' } as const),
-    summary: 'Say a part otherwise',
-    pathParameters: partPath,
-    body: z.strictObject({ version, ...partFields }).meta({ id: 'ChangePartRequest' }),
-    problems: ['not-found', 'refused'],
-    example: { body: { name: 'Part 1', comesOn: '2027-01-01', dueOn: '2027-01-31', stitches: 900 }, answer: exampleParts },
-  }),
-  tickPart: operation({
-    ...writes,
-    ...answersParts,
-    ...({ path: '/projects/{projectId}/parts/{partId}/tick', id: 'tickPart' } as const),
-    summary: 'Say on which day it was done; or, with null, that it is not',
-    pathParameters: partPath,
-    body: z.strictObject({ version, doneOn: orNull(dateText) }).meta({ id: 'TickPartRequest' }),
-    problems: ['not-found', 'refused'],
-    example: {
-      body: { doneOn: '2027-01-20' },
-      answer: { projectId: 'j1', parts: [{ ...examplePart, version: 1, doneOn: '2027-01-20' }] },
-    },
-  }),
-  movePart: operation({
-    ...writes,
-    ...answersParts,
-    ...({ path: '/projects/{projectId}/parts/{partId}/move', id: 'movePart' } as const),
-    summary: 'Let it change places with the one before or after it',
-    pathParameters: partPath,
-    body: z.strictObject({ to: z.enum(['earlier', 'later']) }).meta({ id: 'MovePartRequest' }),
-    problems: ['not-found'],
-    example: { body: { to: 'earlier' }, answer: exampleParts },
-  }),
-  removePart: operation({
-    ...writes,
-    ...answersParts,
-    ...({ path: '/projects/{projectId}/parts/{partId}/remove', id: 'removePart' } as const),
-    summary: 'Take a part out',
-    pathParameters: partPath,
-    body: z.strictObject({}).meta({ id: 'RemovePartRequest' }),
-    problems: ['not-found'],
-    example: { body: {}, answer: { projectId: 'j1', parts: [] } },
   }),
 }

@@ -45,8 +45,10 @@ import { listLikelyThreads } from './likely-threads'
 import { getSharedList } from './lists'
 import { listProjectClashesOperation, loanOperations } from './loans'
 import { missingOperations } from './missing'
+import { addMovement, listMovementsOperation } from './movements'
 import { newHomeOperations } from './new-homes'
 import { addNotionOperation, calculateNeedle, listNotionsOperation, notionOperations } from './notions'
+import { occasionOperations } from './occasions'
 import { offerOperations } from './offers'
 import type { AnyOperation } from './operation'
 import { listPieceDesigns } from './piece-designs'
@@ -80,15 +82,9 @@ import { calculateRulerCount } from './ruler-count'
 import { savedFilterOperations } from './saved-filters'
 import { readScannedOperation } from './scan'
 import { getDocument, getHealth, getReady } from './service'
+import { partOperations } from './stitch-along-parts'
 import { calculateStitchesFrom } from './stitches-from'
-import {
-  addMovement,
-  getThread,
-  listClothOperation,
-  listMovementsOperation,
-  listOwnersOperation,
-  listThreadsOperation,
-} from './stock'
+import { getThread, listClothOperation, listOwnersOperation, listThreadsOperation } from './stock'
 import {
   addConversionsOperation,
   getConversionList,
@@ -206,7 +202,9 @@ export const operations = [
   ...Object.values(planningOperations),
   plotsOperation,
   ...Object.values(finishOperations),
+  ...Object.values(occasionOperations),
   ...Object.values(calendarOperations),
+  ...Object.values(partOperations),
   listTravellingOperation,
   ...Object.values(todayOperations),
   planProjectDayOperation,

@@ -144,3 +144,10 @@ export function describeThreadLength(tenths: number): z.input<typeof threadLengt
     text: `${formatThreadLength(tenths, 'm')} of one strand`,
   }
 }
+
+export const putUps = z.int().min(1).max(10_000)
+export const versionField = z
+  .int()
+  .min(0)
+  .optional()
+  .meta({ description: 'The version last seen; left out, it is taken as it stands.' })

@@ -1,17 +1,7 @@
 import { beforeAll, expect, it } from 'vitest'
-import {
-  addOrders,
-  closeOrderOperation,
-  getBuyList,
-  getReorderRule,
-  listLeaving,
-  listMissing,
-  listOrdersOperation,
-  listReorderCheck,
-  listRunOuts,
-  receiveOrderOperation,
-  setReorderRule,
-} from '#api/buying'
+import { getBuyList, listLeaving, listMissing, listRunOuts } from '#api/buying'
+import { addOrders, closeOrderOperation, listOrdersOperation, receiveOrderOperation } from '#api/orders'
+import { getReorderRule, listReorderCheck, setReorderRule } from '#api/reorder'
 import { newId } from '#lib/db/new-id'
 import { ask } from '#tests/unit/api/ask'
 import { GET as leaving } from '../../app/api/v1/buy/leaving/route'

@@ -1,4 +1,5 @@
 import { beforeAll, beforeEach, expect, it } from 'vitest'
+import { addMovement } from '#api/movements'
 import {
   getProjectStock,
   listBrokenPromisesOperation,
@@ -7,7 +8,7 @@ import {
   setProjectSwapOperation,
 } from '#api/project-stock'
 import { addProject } from '#api/projects'
-import { addMovement, getThread } from '#api/stock'
+import { getThread } from '#api/stock'
 import { newId } from '#lib/db/new-id'
 import { POST as postMovement } from '../../app/api/v1/movements/route'
 import { POST as again } from '../../app/api/v1/projects/[projectId]/promise-again/route'

@@ -1,18 +1,12 @@
 import { beforeAll, expect, it } from 'vitest'
 import { getDesignCloth } from '#api/design-cloth'
 import { getDesign, getDesignCoverage, listDesigns, searchEverything } from '#api/designs'
+import { addMovement, listMovementsOperation } from '#api/movements'
 import { getPlace, listPlacesOperation } from '#api/places'
 import { addProject, finishProjectOperation, getProject, kitProjectOperation, listProjects } from '#api/projects'
 import type { Handler } from '#api/serve'
 import { getHealth, getReady } from '#api/service'
-import {
-  addMovement,
-  getThread,
-  listClothOperation,
-  listMovementsOperation,
-  listOwnersOperation,
-  listThreadsOperation,
-} from '#api/stock'
+import { getThread, listClothOperation, listOwnersOperation, listThreadsOperation } from '#api/stock'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { addCloth } from '#lib/db/cloth/add-cloth'
 import { newId } from '#lib/db/new-id'

@@ -1,7 +1,9 @@
 import ICAL from 'ical.js'
 import { beforeAll, beforeEach, expect, it } from 'vitest'
 import { calendarOperations } from '#api/calendar'
+import { occasionOperations } from '#api/occasions'
 import { setProjectDeadlineOperation } from '#api/projects'
+import { partOperations } from '#api/stitch-along-parts'
 import { newId } from '#lib/db/new-id'
 import { findFeedOwner, findFeedToken, removeFeedToken, renewFeedToken } from '#lib/db/planning/days/calendar-feed'
 import { movePart } from '#lib/db/planning/days/move-part'
@@ -208,8 +210,8 @@ describeOnEachEngine('by when', ({ open }) => {
     const [schedule] = await readSchedules([owner.id], { today })
     expect(schedule?.works[0]?.parts.map(({ name }) => name)).toEqual(['Part 2', 'Part 3'])
     const parts = { projectId, partId: first.id }
-    await answer(calendarOperations.tickPart, tick, { parts, body: { doneOn: null } })
-    expect((await answer(calendarOperations.parts, getParts, { parts: { projectId } })).parts).toHaveLength(3)
+    await answer(partOperations.tickPart, tick, { parts, body: { doneOn: null } })
+    expect((await answer(partOperations.parts, getParts, { parts: { projectId } })).parts).toHaveLength(3)
     expect(await problem(tick, { parts: { projectId: newId(), partId: first.id }, body: { doneOn: null } })).toMatchObject({
       status: 404,
     })
@@ -274,10 +276,10 @@ describeOnEachEngine('by when', ({ open }) => {
 
   it('is asked by the API: occasions, a project’s day, the calendar and its file', async () => {
     const body = { ownerId: owner.id, name: 'Christening', rule: '2099-05-14' }
-    const added = await answer(calendarOperations.addOccasion, addOccasion, { body })
+    const added = await answer(occasionOperations.addOccasion, addOccasion, { body })
     const [own] = added.own
     expect(await problem(addOccasion, { body })).toMatchObject({ status: 409 })
-    const listed = await answer(calendarOperations.occasions, listOccasions, { path: `occasions?owner=${owner.id}` })
+    const listed = await answer(occasionOperations.occasions, listOccasions, { path: `occasions?owner=${owner.id}` })
     expect(listed.occasions[0]).toEqual({ key: own?.occasionId, name: 'Christening', isOwn: true, nextOn: '2099-05-14' })
     const { id } = await addProject('Small Blue Ship')
     const deadline = { parts: { projectId: id }, body: { occasionKey: own?.occasionId } }

@@ -142,7 +142,7 @@ const agreed = (here: Here, things: readonly LoanThing[]) => ({
 
 const bagOf = ({ world, first }: Here) => world.bagLabels[first % world.bagLabels.length] as string
 
-/** Everything people do with a larder. Each looks for something to do it to, and does nothing when there is none. */
+/** Everything people do with a larder, a table of acts. Each looks for something to do it to, and does nothing when there is none. */
 export const acts = {
   receive: ({ world, first, second, many, yes, other, ...here }) =>
     aPlace({ world, first, second, many, yes, other, ...here }).then((place) =>

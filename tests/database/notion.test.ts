@@ -1,7 +1,7 @@
 import { beforeAll, expect, it } from 'vitest'
+import { listMovementsOperation } from '#api/movements'
 import { listNotionsOperation, notionOperations } from '#api/notions'
 import { getPlace } from '#api/places'
-import { listMovementsOperation } from '#api/stock'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { bringIn } from '#lib/db/importing/bring-in'
 import { stageFile } from '#lib/db/importing/stage-file'

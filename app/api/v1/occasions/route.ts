@@ -1,17 +1,17 @@
-import { calendarOperations } from '#api/calendar'
 import { answerOccasions, describeOccasions } from '#api/describe-calendar'
+import { occasionOperations } from '#api/occasions'
 import { chosenOwners } from '#api/owners'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { saveOccasion } from '#lib/db/planning/days/save-occasion'
 import { calendarDay } from '#lib/quantity/day'
 
-const list = serve(calendarOperations.occasions, async ({ query }) => {
+const list = serve(occasionOperations.occasions, async ({ query }) => {
   const ownerIds = await chosenOwners(query.owner)
   return ownerIds instanceof Problem ? ownerIds : describeOccasions(ownerIds)
 })
 
-const add = serve(calendarOperations.addOccasion, async ({ body }) =>
+const add = serve(occasionOperations.addOccasion, async ({ body }) =>
   answerOccasions(await saveOccasion({ ...body, today: calendarDay(new Date()) })),
 )
 

@@ -1,5 +1,5 @@
-import { addOrders, listOrdersOperation } from '#api/buying'
 import { describeOrder, describeOrderRefusal } from '#api/describe-buying'
+import { addOrders, listOrdersOperation } from '#api/orders'
 import { chosenOwners } from '#api/owners'
 import { nextAfter } from '#api/paging'
 import { Problem } from '#api/problem'

@@ -1,8 +1,8 @@
-import { listReorderCheck } from '#api/buying'
 import { describeReorder } from '#api/describe-buying'
 import { chosenOwners } from '#api/owners'
 import { nextAfter } from '#api/paging'
 import { Problem } from '#api/problem'
+import { listReorderCheck } from '#api/reorder'
 import { endpoint, serve } from '#api/serve'
 import { readReorderCheck } from '#lib/db/reorder/reorder-check'
 

@@ -1,9 +1,9 @@
-import { calendarOperations } from '#api/calendar'
 import { answerOccasions } from '#api/describe-calendar'
+import { occasionOperations } from '#api/occasions'
 import { endpoint, serve } from '#api/serve'
 import { removeOccasion } from '#lib/db/planning/days/remove-occasion'
 
-const remove = serve(calendarOperations.removeOccasion, async ({ path }) =>
+const remove = serve(occasionOperations.removeOccasion, async ({ path }) =>
   answerOccasions(await removeOccasion(path.occasionId)),
 )
 

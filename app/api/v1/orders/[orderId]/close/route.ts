@@ -1,5 +1,5 @@
-import { closeOrderOperation } from '#api/buying'
 import { describeOrder, describeOrderRefusal } from '#api/describe-buying'
+import { closeOrderOperation } from '#api/orders'
 import { notFound } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { closeOrder } from '#lib/db/order/close-order'

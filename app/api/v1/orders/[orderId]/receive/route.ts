@@ -1,5 +1,5 @@
-import { receiveOrderOperation } from '#api/buying'
 import { describeOrderRefusal } from '#api/describe-buying'
+import { receiveOrderOperation } from '#api/orders'
 import { endpoint, serve } from '#api/serve'
 import { receiveOrder } from '#lib/db/order/receive-order'
 

@@ -1,9 +1,9 @@
-import { calendarOperations } from '#api/calendar'
 import { answerParts } from '#api/describe-calendar'
 import { endpoint, serve } from '#api/serve'
+import { partOperations } from '#api/stitch-along-parts'
 import { makeParts } from '#lib/db/planning/days/save-part'
 
-const make = serve(calendarOperations.makeParts, async ({ path: { projectId }, body }) => {
+const make = serve(partOperations.makeParts, async ({ path: { projectId }, body }) => {
   const { from, count, everyDays, ...said } = body
   const rule =
     everyDays === null

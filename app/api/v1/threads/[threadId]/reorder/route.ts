@@ -1,7 +1,7 @@
-import { getReorderRule, setReorderRule } from '#api/buying'
 import { describeReorder } from '#api/describe-buying'
 import { chosenOwners } from '#api/owners'
 import { notFound, Problem } from '#api/problem'
+import { getReorderRule, setReorderRule } from '#api/reorder'
 import { endpoint, serve } from '#api/serve'
 import { noSuch } from '#api/stock-refusal'
 import { readReorderCheck } from '#lib/db/reorder/reorder-check'

@@ -1,10 +1,10 @@
-import { calendarOperations } from '#api/calendar'
 import { answerParts, refusePartOfOther } from '#api/describe-calendar'
 import { endpoint, serve } from '#api/serve'
+import { partOperations } from '#api/stitch-along-parts'
 import { movePart } from '#lib/db/planning/days/move-part'
 
 const move = serve(
-  calendarOperations.movePart,
+  partOperations.movePart,
   async ({ path: { projectId, partId }, body }) =>
     (await refusePartOfOther(projectId, partId)) ?? answerParts(projectId, await movePart({ ...body, id: partId })),
 )

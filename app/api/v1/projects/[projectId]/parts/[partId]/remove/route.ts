@@ -1,10 +1,10 @@
-import { calendarOperations } from '#api/calendar'
 import { answerParts, refusePartOfOther } from '#api/describe-calendar'
 import { endpoint, serve } from '#api/serve'
+import { partOperations } from '#api/stitch-along-parts'
 import { removePart } from '#lib/db/planning/days/remove-part'
 
 const remove = serve(
-  calendarOperations.removePart,
+  partOperations.removePart,
   async ({ path: { projectId, partId } }) =>
     (await refusePartOfOther(projectId, partId)) ?? answerParts(projectId, await removePart(partId)),
 )
