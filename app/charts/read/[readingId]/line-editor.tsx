@@ -16,7 +16,8 @@ import type { ThreadShown } from '../../../_reading/review-shown'
 import { fieldCorrection, sentAmount } from './corrections'
 import { useDesk } from './desk-context'
 import { FieldInput } from './field-input'
-import s from './review.module.css'
+import s from './line-editor.module.css'
+import review from './review.module.css'
 
 type LineEditorProps = { line: ReadKeyLine; place: LinePlace; makersId: string; linesId: string; close: () => void }
 
@@ -104,7 +105,7 @@ function ThreadEditor({ line, place, thread, makersId, linesId, close }: ThreadE
       <div className={s.naming}>
         {namingParts().map(({ part, label }) => (
           <div key={part} data-part={part}>
-            <span className={s.factLabel}>{label}</span>
+            <span className={review.factLabel}>{label}</span>
             <FieldInput
               label={say('Line {number}, {midSentence}', { number, midSentence: midSentence(label) })}
               value={named[part]?.value ?? ''}
@@ -185,12 +186,12 @@ function FindThread({ number, begin, choose }: { number: number; begin: string; 
   }, [words])
   return (
     <div>
-      <label className={s.factLabel} htmlFor={id}>
+      <label className={review.factLabel} htmlFor={id}>
         {say('Find the thread on record')}
       </label>
       <input
         id={id}
-        className={s.input}
+        className={review.input}
         type="search"
         autoComplete="off"
         placeholder={begin}
@@ -227,9 +228,9 @@ function StitchKinds({ line, place }: { line: ReadKeyLine; place: LinePlace }) {
   if (counted.length === 0)
     return (
       <label className={s.kinds}>
-        <span className={s.factLabel}>{say('Worked in')}</span>
+        <span className={review.factLabel}>{say('Worked in')}</span>
         <select
-          className={s.input}
+          className={review.input}
           aria-label={say('Line {number}, worked in', { number })}
           value={line.stitches?.value[0] ?? ''}
           onChange={({ target }) => {
@@ -244,9 +245,9 @@ function StitchKinds({ line, place }: { line: ReadKeyLine; place: LinePlace }) {
     )
   return counted.map(({ amount, at }) => (
     <label key={at} className={s.kinds}>
-      <span className={s.factLabel}>{say('{count, number} are', { count: amount.count.value })}</span>
+      <span className={review.factLabel}>{say('{count, number} are', { count: amount.count.value })}</span>
       <select
-        className={s.input}
+        className={review.input}
         aria-label={say('Line {number}, what {count} are', { number, count: amount.count.value })}
         value={amount.stitch}
         onChange={({ target }) => {

@@ -15,7 +15,7 @@ import { saveReadingAction } from '../../../_reading/actions'
 import type { ReviewShown } from '../../../_reading/review-shown'
 import { saveFields as fields } from '../../../_reading/save-fields'
 import { AnotherFile } from './another-file'
-import s from './review.module.css'
+import s from './save-form.module.css'
 
 /** A design on record that may be meant. */
 export type DesignOffered = { id: string; title: string; chartTitle: string; listNames: string[] }

@@ -7,7 +7,7 @@ import { linesOf } from '#lib/chart/reading-fields'
 import type { SourceShown } from '../../../_reading/review-shown'
 import { StateMark } from '../state-mark'
 import { useDesk } from './desk-context'
-import s from './review.module.css'
+import s from './source-pane.module.css'
 
 type SourcePaneProps = { source: SourceShown; active: readonly number[] }
 

@@ -6,7 +6,7 @@ import { Unfold } from '#ui/unfold'
 import type { SentCorrection } from '../../../_reading/correction-schema'
 import type { SourceShown } from '../../../_reading/review-shown'
 import { useDesk } from './desk-context'
-import s from './review.module.css'
+import s from './unread-lines.module.css'
 
 /** Lines of the text that were not read: each can be made a line of the key, or be left. */
 export function UnreadLines({ source }: { source: SourceShown }) {
