@@ -1,5 +1,6 @@
 import { type CorpusKind, corpusKinds, holdAgainstTruth } from '#tests/corpus/hold'
-import { askedOf, overall, type ScoredField, sumScores, type Tally } from '#tests/corpus/score'
+import type { ScoredField, Tally } from '#tests/corpus/score'
+import { askedOf, overall, sumScores } from '#tests/corpus/score-table'
 import type { Bench, Measurement } from './measurement'
 
 const leastRight: Record<CorpusKind, number> = { texts: 97, pdfs: 97, photos: 90 }

@@ -5,7 +5,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 import { corpusKinds, holdAgainstTruth } from './hold'
-import { overall, scoreTable, sumScores } from './score'
+import { overall, scoreTable, sumScores } from './score-table'
 
 const [folder, onlyKind, onlyHalf] = process.argv.slice(2)
 if (folder === undefined) {

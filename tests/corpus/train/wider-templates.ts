@@ -1,3 +1,4 @@
+// Long because it is a table: one way of writing a key to a function, none of which knows another.
 import type { Stitch } from '#lib/thread/stitches'
 import type { Random } from '#seed/random'
 import type { TruthAmount, TruthDesign, TruthLine } from '../truth'

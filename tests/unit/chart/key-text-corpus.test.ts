@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest'
 import { readText } from '#tests/corpus/read'
-import { overall, scoreReading, scoreTable, sumScores } from '#tests/corpus/score'
+import { scoreReading } from '#tests/corpus/score'
+import { overall, scoreTable, sumScores } from '#tests/corpus/score-table'
 import { makeTexts } from '#tests/corpus/texts'
 
 // What is held to is the issue of reading keys: 97 % of the fields of key text that the reader was not written by, and no more than 1 % wrong

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import type { KeyReading, ReadField, ReadKeyLine } from '#lib/chart/key-text/reading'
 import { makePdfs } from '#tests/corpus/pdfs'
-import { overall, scoreReading, sumScores } from '#tests/corpus/score'
+import { scoreReading } from '#tests/corpus/score'
+import { overall, sumScores } from '#tests/corpus/score-table'
 import { makeTexts } from '#tests/corpus/texts'
 import type { CorpusFile, TruthDesign, TruthLine, TruthThread } from '#tests/corpus/truth'
 

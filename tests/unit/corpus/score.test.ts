@@ -9,7 +9,8 @@ import type {
   ReadList,
   ThreadMatch,
 } from '#lib/chart/key-text/reading'
-import { askedOf, overall, pairUp, type ScoredField, scoreReading, sumScores, type Tally } from '#tests/corpus/score'
+import { pairUp, type ScoredField, scoreReading, type Tally } from '#tests/corpus/score'
+import { askedOf, overall, sumScores } from '#tests/corpus/score-table'
 import type { TruthDesign, TruthLine, TruthThread } from '#tests/corpus/truth'
 import { keyLine, noFacts, putUps, saidCloth, stitchCount } from '#tests/corpus/writing'
 

@@ -2,7 +2,7 @@ import { checkRows } from '#lib/importing/check-rows'
 import { decodeText } from '#lib/importing/decode'
 import type { CheckedRows } from '#lib/importing/drafts'
 import type { ImportKind } from '#lib/importing/fields'
-import type { ImportPlan } from '#lib/importing/import-plan'
+import { applyPlan, type ImportPlan } from '#lib/importing/import-plan'
 import type { Mapping } from '#lib/importing/mapping'
 import { planImport } from '#lib/importing/plan-import'
 import { readTable, type Table } from '#lib/importing/read-table'
@@ -43,3 +43,21 @@ export const plan = (
   snapshot: Snapshot = emptySnapshot,
   reading: Reading & { newId?: () => string } = {},
 ): ImportPlan => planImport(check(text, reading), snapshot, { newId: reading.newId ?? ids(`n${snapshot.broughtIn.size}-`) })
+
+/** Bring in files one after another, each its own import. */
+export function having(...files: (string | [string, Reading])[]): Snapshot {
+  return files.reduce<Snapshot>((snapshot, file, index) => {
+    const [text, reading] = typeof file === 'string' ? [file, {}] : file
+    let next = 0
+    return applyPlan(snapshot, plan(text, snapshot, { ...reading, newId: () => `f${index}-${String(++next).padStart(4, '0')}` }))
+  }, emptySnapshot)
+}
+/** The same stock, as if it had been entered by hand: no row is known again by its key. */
+export const byHand = (snapshot: Snapshot): Snapshot => ({ ...snapshot, broughtIn: new Map() })
+export const counts = (planned: ImportPlan) => Object.values(planned.counts)
+export const wrong = (planned: ImportPlan) =>
+  planned.errors.map(({ rowNumber, column, kind, raw, accepted }) => [rowNumber, column, kind, raw, accepted])
+
+export const threads = 'Maker,Line,Code,Name,Put-up,Dyed,Lot,Skeins,Part,Place\n'
+export const charts = 'Chart,Design,Designer,Kind,Place,Width,Height,Count\n'
+export const lists = 'Chart,Design,Designer,List,Symbol,Maker,Line,Code,Strands,Full\n'

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { type CorpusKind, holdAgainstTruth } from '#tests/corpus/hold'
-import { overall, scoreTable, sumScores } from '#tests/corpus/score'
+import { overall, scoreTable, sumScores } from '#tests/corpus/score-table'
 
 /** Read some documents of the held-out half; `npm run bench reading` reads them all. */
 async function hold(kind: CorpusKind, which: readonly number[], leastRight: number, mostSureAndWrong: number): Promise<void> {
