@@ -32,7 +32,7 @@ export type ArchiveTable = {
  * Every table of the archive, in an order in which each finds the rows it names. It is the schema (prisma/schema.prisma) but for
  * the tables that say nothing of the collection (`tablesLeftOut`): who signs in, and what running programs are at. Tests
  * hold it against the schema and against both databases: a new table or column that is not here fails them, and so does one that is here
- * without a new version of the format (versions.ts).
+ * without a new version of the format (versions.ts). Long because it is one table of data: to be read, and compared, whole.
  */
 export const archiveTables: readonly ArchiveTable[] = [
   {

@@ -68,6 +68,8 @@ const fewestManyThreads = 64
  * All answers are worked out thread by thread: a thread's postings lie by need, so what its stock covers ends at one place, found by
  * halving, and only the lists beyond it are written to. A change of stock writes only to lists whose need lies between the old and
  * the new ends or beyond them. Lists that hang on stand-ins are worked out one by one, since one stand-in may be wanted twice.
+ * The class is long because it is one algorithm over columns of its own, and each of them is read and written in one place.
+ *
  * All figures are whole, so an engine kept up to date and one made anew say exactly the same, and the order of the input makes no
  * difference.
  */

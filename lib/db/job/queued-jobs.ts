@@ -62,7 +62,8 @@ const queueOf = (kind: string): string => kind.replace(/[^a-z0-9]+/gi, '-')
 /**
  * Jobs that several processes share. How one stands is its row; that it is to be done goes through pg-boss, which hands it to one process
  * and, where that is gone and nothing is harmed by it, to another. A process that was taken for dead and is not finds its row in other
- * hands at its next heartbeat, and writes nothing more.
+ * hands at its next heartbeat, and writes nothing more. Long, and in one file: every statement that moves the row from state to state is
+ * read beside the others.
  */
 export class QueuedJobs implements JobKeeper {
   readonly #pool: pg.Pool
