@@ -28,6 +28,7 @@ import { getViewer } from './_viewer/viewer'
 export const generateMetadata = (): Metadata => ({
   title: { default: 'Chart Larder', template: '%s · Chart Larder' },
   description: say('What can be stitched from stash, what cloth to cut for it, and where each thing is.'),
+  manifest: `/manifest.webmanifest?language=${language().key}`,
   icons: { icon: '/icon.svg', apple: '/icons/larder-180.png' },
   appleWebApp: { title: say('Larder'), capable: true, statusBarStyle: 'default' },
 })

@@ -1,9 +1,11 @@
 import { formatClothSize, formatThreadLength } from '#language/lengths'
+import { say } from '#language/say'
 import type { DesignSize } from '#lib/chart/design'
 import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
-import { type Count, formatCount, parseCount, perInch, sameCount } from '#lib/quantity/count'
+import { type Count, parseCount, perInch, sameCount } from '#lib/quantity/count'
 import { longestFigureText, parseWholeNumber } from '#lib/quantity/number'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { countWords } from '#words/cloth-count'
 
 /** Larger figures are slips of the finger. */
 const mostStitches = 100_000
@@ -42,12 +44,12 @@ export function designSizeText(size: DesignSize, unit: LengthUnit): string {
 
 /** The advised count as its field shows it: 28 count over 2. Read again, it is the same ratio. */
 export function adviceText({ count, over }: { count: Count; over: 1 | 2 }): string {
-  const texts = [formatCount(count, count), `${perInch(count)} count`, `${(count.threads * 10_000) / count.perUm} per cm`]
+  const texts = [countWords(count, count), `${perInch(count)} count`, `${(count.threads * 10_000) / count.perUm} per cm`]
   const isSame = (text: string) => {
     const read = parseCount(text)
     return read !== null && sameCount(read.ends, count)
   }
-  return `${texts.find(isSame) ?? texts[0]} over ${over}`
+  return say('{count} over {over}', { count: texts.find(isSame) ?? texts[0], over })
 }
 
 /** A put-up as its field shows it: 8 m. Read again, it is the same to a tenth of a millimetre. */

@@ -102,7 +102,7 @@ const designFields = {
       if (size) return size
       context.addIssue({
         code: 'custom',
-        message: say('Give both sides, width first: 140 x 98 in stitches, or with its unit as ruled, 8 x 6 in.'),
+        message: say('Give both sides, width first: 140 x 98 in stitches, or with its unit as ruled, 8 x 6 in or 20 x 15 cm.'),
       })
       return z.NEVER
     }),

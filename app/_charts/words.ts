@@ -1,4 +1,5 @@
 import { formatDate } from '#language/day'
+import { listText, numberText } from '#language/figures'
 import { formatClothSize } from '#language/lengths'
 import { say, sayings } from '#language/say'
 import type { ChartKind, CoverKind, Design, DesignSize } from '#lib/chart/design'
@@ -34,10 +35,17 @@ export const coverWords: Record<CoverKind, string> = sayings({
   full: 'Full: every square',
 })
 
+/** "solid blocks", within a sentence. */
+export const profileWords: Record<AllowanceProfile, string> = sayings({
+  'solid blocks': 'solid blocks',
+  ordinary: 'ordinary',
+  scattered: 'scattered',
+})
+
 export const allowanceWords = (): Record<AllowanceProfile, string> => ({
-  'solid blocks': say('Solid blocks, {allowanceProfiles}', { allowanceProfiles: allowanceProfiles['solid blocks'] }),
-  ordinary: say('Ordinary, {ordinary}', { ordinary: allowanceProfiles.ordinary }),
-  scattered: say('Scattered stitches, {scattered}', { scattered: allowanceProfiles.scattered }),
+  'solid blocks': say('Solid blocks, {factor}', { factor: numberText(allowanceProfiles['solid blocks']) }),
+  ordinary: say('Ordinary, {factor}', { factor: numberText(allowanceProfiles.ordinary) }),
+  scattered: say('Scattered stitches, {factor}', { factor: numberText(allowanceProfiles.scattered) }),
 })
 
 export const moveWords: Record<ChartMove, { label: string; note: string }> = sayings({
@@ -76,7 +84,7 @@ export function describeChartRefusal(refusal: ChartRefusal | ReturnChartRefusal)
       return say('That owner is not there any more. Choose another.')
     case 'title-held': {
       const held = refusal.charts.map(({ ownerName, copies, placeLabel }) =>
-        [counted(copies, 'copy'), say('of {ownerName}', { ownerName }), placeLabel && `in ${placeLabel}`]
+        [counted(copies, 'copy'), say('of {ownerName}', { ownerName }), placeLabel && say('in {place}', { place: placeLabel })]
           .filter(Boolean)
           .join(' '),
       )
@@ -123,7 +131,7 @@ export function describeChartRefusal(refusal: ChartRefusal | ReturnChartRefusal)
         lineNumber: refusal.lineNumber,
         makerName: refusal.makerName,
         code: refusal.code,
-        lineNames: refusal.lineNames.join(' or '),
+        lineNames: listText(refusal.lineNames, 'disjunction'),
       })
     case 'new-threads':
       return refusal.threads.length === 1

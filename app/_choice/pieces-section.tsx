@@ -126,6 +126,6 @@ const copiesIn = ({ designIds }: PieceCut): { id: string; copies: number }[] =>
 function sizeIn({ layout }: PieceCut, designId: string, unit: Parameters<typeof formatClothSize>[1]): string {
   for (const node of nodesOf(layout.root))
     if (node.kind === 'wanted' && node.wishId === designId)
-      return `${formatClothSize(node, unit)}${node.isTurned ? ', turned' : ''}`
+      return `${formatClothSize(node, unit)}${node.isTurned ? say(', turned') : ''}`
   return ''
 }

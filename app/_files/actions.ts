@@ -34,7 +34,8 @@ export async function keepFileAction(_previous: FormState, form: FormData): Prom
   const given = chosenFile(form)
   if (!given) return { ...nothingChosen(), values }
   const file = await prepareFile(given.name, new Uint8Array(await given.arrayBuffer()))
-  if (!file.ok) return { status: 'invalid', fieldErrors: { file: [`Not kept: ${describeFileUnfit(file.error)}`] }, values }
+  if (!file.ok)
+    return { status: 'invalid', fieldErrors: { file: [say('Not kept: {why}', { why: describeFileUnfit(file.error) })] }, values }
   const { noun, thingId, role, isAnother } = input.data
   const kept = await keepFile({ thing: { noun, id: thingId }, role, file: file.value, pages: null, isAnother })
   if (!kept.ok && kept.error.kind === 'kept-elsewhere')

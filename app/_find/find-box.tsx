@@ -25,7 +25,7 @@ export function FindBox({
   isFocused,
   at = '/',
   label = say('Find a chart, thread, cloth, place or project'),
-  placeholder = 'rook, 0311, T2.1, 28 linen …',
+  placeholder = say('rook, 0311, T2.1, 28 linen …'),
   opensBest = false,
 }: FindBoxProps) {
   const router = useRouter()

@@ -5,7 +5,6 @@ import { stitchSize } from '#lib/chart/design-size'
 import { labToHex } from '#lib/colour/convert'
 import type { Answers } from '#lib/db/answers/answers'
 import type { Place } from '#lib/place/place'
-import { formatCount } from '#lib/quantity/count'
 import { textKey } from '#lib/quantity/text-key'
 import type { SearchHit } from '#lib/search/search-index'
 import { isOut } from '#lib/stock/batch'
@@ -16,6 +15,7 @@ import { ThreadBar } from '#trade/thread-bar'
 import { TrayWord } from '#trade/tray'
 import type { Hex } from '#trade/winding'
 import { listed, threadLength } from '#words/amounts'
+import { countWords } from '#words/cloth-count'
 import { listStateWords } from '#words/cover'
 import { notionKindWords, notionTitle } from '#words/notion'
 import { pathWords } from '#words/place'
@@ -129,7 +129,7 @@ export function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly str
       return {
         href: `/cloth/${id}`,
         mark: <PlaceMark kind="shelf" width={34} />,
-        title: [piece.name, piece.colourName, formatCount(piece.ends, piece.picks)].filter(Boolean).join(', '),
+        title: [piece.name, piece.colourName, countWords(piece.ends, piece.picks)].filter(Boolean).join(', '),
         note: `${piece.label ? `${piece.label}, ` : ''}${formatClothSize(piece, world.settings.lengthUnit)}${piece.isSquared ? say(', squared') : ''}${piece.isTurnable ? '' : say(', may not be turned')}`,
         state: (
           <TrayWord state={piece.isReserved ? 'elsewhere' : 'enough'} word={piece.isReserved ? say('Reserved') : say('Free')} />

@@ -15,7 +15,7 @@ export const frameFormSchema = (unit: LengthUnit) =>
         const size = parseClothSize(text, unit)
         return size && Math.max(size.widthUm, size.heightUm) <= mostUm ? size : null
       },
-      () => say('Give the frame as width by height: 14 x 11 in. Leave it blank where there is none.'),
+      () => say('Give the frame as width by height: 14 x 11 in or 35 x 28 cm. Leave it blank where there is none.'),
     ),
     otherCost: optionalRead(
       (text) => {

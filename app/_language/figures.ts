@@ -33,8 +33,14 @@ export const listText = (items: readonly string[], type: 'conjunction' | 'disjun
 /** Names in the order the language spoken has them, figures by their size. */
 export const namesInOrder = (): Intl.Collator => new Intl.Collator(tag(), { numeric: true })
 
+/** A country by its code of ISO 3166-1, as the language spoken calls it. */
+export const countryName = (code: string): string => new Intl.DisplayNames(tag(), { type: 'region' }).of(code) ?? code
+
 /** The mark between a number and its parts: "." or ",". */
 export const decimalMark = (): string => numberText(0.5, { minimumFractionDigits: 1 }).charAt(1)
+
+/** A number without marks between its thousands: "1240.5", "1240,5". */
+export const plainFigure = (value: number): string => String(value).replace('.', decimalMark())
 
 /** A figure made with a full stop, as it is written in the language spoken: "13.16 m", "13,16 m". It runs from left to right in any. */
 export function withDecimalMark(text: string): string {

@@ -5,22 +5,10 @@ import path from 'node:path'
 import vm from 'node:vm'
 
 /** What is counted by words that stand in tables, or that people choose from what is usual: no call of `counted` has them written out. */
+const putUpNouns = ['skein', 'put-up', 'card', 'spool', 'hank', 'ball', 'reel', 'tube', 'loop', 'packet', 'cone']
 const countedNouns = [
-  ...[
-    'skein',
-    'put-up',
-    'card',
-    'spool',
-    'hank',
-    'ball',
-    'reel',
-    'tube',
-    'loop',
-    'packet',
-    'cone',
-    'whole skein',
-    'whole put-up',
-  ],
+  ...putUpNouns,
+  ...['whole skein', 'whole put-up'],
   ...[
     'chart',
     'design',
@@ -38,6 +26,9 @@ const countedNouns = [
     'day',
   ],
 ]
+
+/** Tables of lib that hold labels and help, said by whoever shows them (`sayColumn`, `sayWord`), and the calls there that give them. */
+const wordTables = [{ file: 'lib/importing/fields.ts', calls: /(?<![\w.$])(?:field|required)\(/g }]
 
 const root = path.dirname(path.dirname(import.meta.dirname))
 export const gatheredFile = path.join(import.meta.dirname, 'built', 'messages.json')
@@ -70,7 +61,8 @@ function keptMessages() {
   try {
     const { mtimeMs } = statSync(gatheredFile)
     const isNewer = (file) => statSync(path.join(root, file)).mtimeMs >= mtimeMs
-    if (isNewer('app/_language/gather.mjs') || sourceFiles().some(isNewer)) return null
+    const files = ['app/_language/gather.mjs', ...wordTables.map(({ file }) => file), ...sourceFiles()]
+    if (files.some(isNewer)) return null
     return JSON.parse(readFileSync(gatheredFile, 'utf8'))
   } catch {
     return null
@@ -92,6 +84,11 @@ export async function findMessages() {
     unreadable.push(...said.unreadable.map((call) => `${file}: ${call}`))
   }
   for (const noun of countedNouns) messages.add(countedMessage(noun))
+  for (const noun of putUpNouns) for (const word of [noun, ofMany(noun)]) messages.add(word)
+  for (const { file, calls } of wordTables) {
+    const { code } = await transform(readFileSync(path.join(root, file), 'utf8'), { loader: 'ts', charset: 'utf8' })
+    for (const [label, help] of wordsOfCalls(code, calls)) messages.add(columnMessage(label)).add(help)
+  }
   const bundled = await build({
     stdin: {
       contents: clients
@@ -113,6 +110,7 @@ export async function findMessages() {
   })
   const inBrowser = messagesIn(bundled.outputFiles[0].text).messages
   for (const noun of countedNouns) inBrowser.add(countedMessage(noun))
+  for (const noun of putUpNouns) for (const word of [noun, ofMany(noun)]) inBrowser.add(word)
   return {
     messages: [...messages].sort(),
     inBrowser: [...inBrowser].filter((message) => messages.has(message)).sort(),
@@ -164,9 +162,18 @@ const leaves = (value) =>
   typeof value === 'string' ? [value] : typeof value === 'object' && value ? Object.values(value).flatMap(leaves) : []
 
 /** As app/_words/amounts.ts has it. */
-function countedMessage(word) {
-  const many = /(?:s|x|z|ch|sh)$/.test(word) ? `${word}es` : /[^aeiou]y$/.test(word) ? `${word.slice(0, -1)}ies` : `${word}s`
-  return `{count, plural, one {# ${word}} other {# ${many}}}`
+const ofMany = (word) =>
+  /(?:s|x|z|ch|sh)$/.test(word) ? `${word}es` : /[^aeiou]y$/.test(word) ? `${word.slice(0, -1)}ies` : `${word}s`
+const countedMessage = (word) => `{count, plural, one {# ${word}} other {# ${ofMany(word)}}}`
+
+const columnMessage = (label) => `{as, select, other {${label}}}`
+
+/** The label and the help that each call of a table is given; not of a call that hands on what it was given itself. */
+function wordsOfCalls(code, calls) {
+  return [...code.matchAll(calls)]
+    .map((call) => argumentsFrom(code, call.index + call[0].length).slice(0, 2))
+    .filter(([label]) => /^["'`]/.test(label ?? ''))
+    .map((texts) => texts.map(literal))
 }
 
 /** The texts of a call's arguments, from behind its opening parenthesis on. */

@@ -1,4 +1,4 @@
-import { numberText } from './figures'
+import { numberText, plainFigure } from './figures'
 import { language, translated } from './language'
 import type { Language } from './languages'
 import { chosenCase, type Part, parseMessage } from './message'
@@ -38,7 +38,7 @@ export const hashOf = (by: string, value: unknown): string | null => (by === 'se
 /** What stands in a message. Names and codes keep the way they run, and do not turn the words around them. */
 export function wordText(value: unknown, { direction }: Language, isNumber?: boolean): string {
   if (value === null || value === undefined || typeof value === 'boolean') return ''
-  const text = isNumber && typeof value === 'number' ? numberText(value) : String(value)
+  const text = typeof value !== 'number' ? String(value) : isNumber ? numberText(value) : plainFigure(value)
   return direction === 'rtl' && text !== '' ? `\u2068${text}\u2069` : text
 }
 

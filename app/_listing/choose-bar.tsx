@@ -1,7 +1,7 @@
 'use client'
 
 import { useEffect, useState } from 'react'
-import { say } from '#language/say'
+import { say, sayings } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { allChosen, countChosen, nothingChosen, selectionText } from '#lib/listing/selection'
 import { Button } from '#ui/button'
@@ -12,6 +12,14 @@ import s from './choose-bar.module.css'
 import { chooseFormId } from './choose-form-id'
 import { choose, useChosen } from './choosing'
 
+/** What the bar is called, by what one row is. */
+const chosenWords = sayings({
+  design: 'Chosen designs',
+  thread: 'Chosen threads',
+  piece: 'Chosen pieces',
+  notion: 'Chosen notions',
+})
+
 type ChooseBarProps = {
   room: BulkRoom
   /** Under which what is chosen of the list is kept. */
@@ -21,7 +29,7 @@ type ChooseBarProps = {
   /** How many the choices find. */
   total: number
   /** "design": what one row is. */
-  noun: string
+  noun: keyof typeof chosenWords
   /** All of it is scrolled as one at a desk, where keys choose too: app/_listing/window-ledger.tsx. */
   isLong?: boolean
 }
@@ -45,7 +53,7 @@ export function ChooseBar({ room, list, filter, total, noun, isLong = false }: C
         action={chooseAction}
         className={s.bar}
         data-on={count > 0 || undefined}
-        aria-label={say('Chosen {noun}s', { noun })}
+        aria-label={chosenWords[noun]}
       >
         <input type="hidden" name="room" value={room} />
         <input type="hidden" name="filter" value={filter} />

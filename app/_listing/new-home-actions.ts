@@ -37,7 +37,7 @@ export async function applyNewHomeAction(_previous: FormState, form: FormData): 
   if (!kept) return { status: 'refused', message: say('What was chosen is no longer kept. Choose again.'), values }
   const result = await applyNewHome({
     ...{ noun: homedRooms()[room].noun, ids: kept.things.map(({ id }) => id), toPlaceId: place.id },
-    ...{ what: `New home ${place.label}`, fingerprint, who: who || null },
+    ...{ what: say('New home {place}', { place: place.label }), fingerprint, who: who || null },
   })
   if (!result.ok) return { status: 'refused', message: describeNewHomeRefusal(result.error), values }
   revalidatePath('/', 'layout')

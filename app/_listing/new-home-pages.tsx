@@ -84,7 +84,11 @@ export async function ChosenThingsPage({ room, query }: { room: HomedRoom; query
           </ButtonRow>
         </Section>
       )}
-      <form action={`/${room}/bulk/preview`} className={s.form} aria-label={say('Change the chosen {word}s', { word })}>
+      <form
+        action={`/${room}/bulk/preview`}
+        className={s.form}
+        aria-label={room === 'cloth' ? say('Change the chosen pieces') : say('Change the chosen notions')}
+      >
         <input type="hidden" name="chosen" value={chosenId} />
         <Section title={say('They live somewhere else')}>
           <TextField

@@ -7,8 +7,8 @@ import type { WhyLeft } from '#lib/place/new-home'
 /** The lists of things that can get another home together, and what their things are called. */
 export const homedRooms = () =>
   ({
-    cloth: { noun: 'cloth', word: say('piece'), title: say('Cloth') },
-    notions: { noun: 'notion', word: say('notion'), title: say('Notions') },
+    cloth: { noun: 'cloth', word: 'piece', title: say('Cloth') },
+    notions: { noun: 'notion', word: 'notion', title: say('Notions') },
   }) as const satisfies Record<string, { noun: HomedNoun; word: string; title: string }>
 export type HomedRoom = keyof ReturnType<typeof homedRooms>
 

@@ -4,9 +4,9 @@ import { numberColumn, type Sheet, sheetFrom, textColumn } from '#lib/archive/sh
 import type { SharedListName, SharedTheme, SharedThing } from '#lib/db/list/shared-thing'
 import { toCsv } from '#lib/importing/escape-csv'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { formatCount } from '#lib/quantity/count'
 import { compareExact } from '#lib/stock/batch'
 import { counted, listed } from '#words/amounts'
+import { countWords } from '#words/cloth-count'
 import { notionKindWords } from '#words/notion'
 import { threadTitle } from '#words/thread'
 import type { ListChoices } from './list-query'
@@ -74,7 +74,7 @@ export function listRow(thing: SharedThing, unit: LengthUnit): ListRow {
       const part = thing.hasPart ? say('a part') : ''
       return {
         ...{ ...row, by: thing.line.makerName, title: threadTitle(thing), code: thing.code, many: thing.putUps },
-        details: [whole, part].filter(Boolean).join(' and '),
+        details: listed([whole, part].filter(Boolean)),
       }
     }
     case 'chart':
@@ -92,7 +92,7 @@ export function listRow(thing: SharedThing, unit: LengthUnit): ListRow {
     case 'cloth':
       return {
         ...{ ...row, by: '', title: [thing.name, thing.colourName].filter(Boolean).join(', '), code: '', many: 1 },
-        details: [formatCount(thing.ends, thing.picks), formatClothSize(thing, unit)].join(', '),
+        details: [countWords(thing.ends, thing.picks), formatClothSize(thing, unit)].join(', '),
       }
     case 'notion':
       return {

@@ -14,6 +14,17 @@ export type Entry = {
   also?: string
 }
 
+/** What each kind is called where it is shown; what was kept of lately speaks of kinds as the code does. */
+export const kindWords: Readonly<Record<string, string>> = sayings({
+  Chart: 'Chart',
+  Thread: 'Thread',
+  Cloth: 'Cloth',
+  Notion: 'Notion',
+  Place: 'Place',
+  Project: 'Project',
+  Screen: 'Screen',
+})
+
 /** Entries under one head. */
 export type EntryGroup = { title: string; entries: readonly Entry[] }
 

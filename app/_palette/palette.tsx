@@ -6,7 +6,7 @@ import { say } from '#language/say'
 import { PlaceLabel } from '#trade/place-label'
 import { type Asked, askFor, askStanding, type Standing } from './ask'
 import { doingsFor } from './doings'
-import { type Entry, type EntryGroup, offeredFor } from './entries'
+import { type Entry, type EntryGroup, kindWords, offeredFor } from './entries'
 import s from './palette.module.css'
 import { keepRecent, readRecent } from './recent'
 
@@ -205,7 +205,7 @@ function Line({ id, entry: { href, title, kind, note, places = [] }, isCurrent, 
         {title}
         {note && <small>{note}</small>}
       </span>
-      {kind !== 'To do' && <span className={s.kind}>{kind}</span>}
+      {kind !== 'To do' && <span className={s.kind}>{kindWords[kind] ?? kind}</span>}
       {places.length > 0 && (
         <span className={s.places}>
           <span className="vh">{say('in')} </span>
@@ -264,7 +264,7 @@ function saidOf({ words, found, isAnswered, standing, count }: Said): string {
     case 'answered':
     case undefined:
       if (words === '') return say('Type a title, a code, a label, or what you want to do.')
-      if (!isAnswered) return 'Looking …'
+      if (!isAnswered) return say('Looking …')
       if (count === 0) return say('Nothing found for “{words}”.', { words })
       return count === 1
         ? say('One line. Enter opens it.')

@@ -2,12 +2,12 @@ import { formatClothSize } from '#language/lengths'
 import { say } from '#language/say'
 import type { ThingHere } from '#lib/db/place/contents'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { formatCount } from '#lib/quantity/count'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { ThreadName } from '#trade/thread-bar'
 import { Link } from '#ui/link'
 import { counted, listed } from '#words/amounts'
 import { pieceTitle } from '#words/cloth'
+import { countWords } from '#words/cloth-count'
 import { hexesOf } from '#words/colour'
 import { notionKindWords, notionTitle } from '#words/notion'
 import { heldWords } from '#words/stock'
@@ -36,7 +36,7 @@ export function ThingName({ thing, threadUnit, lengthUnit }: ThingNameProps) {
           <Link href={`/cloth/${thing.id}`}>{pieceTitle(thing)}</Link>
           <br />
           <small className="quiet">
-            {formatClothSize(thing, lengthUnit)}, {formatCount(thing.ends, thing.picks)}
+            {formatClothSize(thing, lengthUnit)}, {countWords(thing.ends, thing.picks)}
           </small>
         </>
       )

@@ -3,24 +3,31 @@ import { formatThreadLength } from '#language/lengths'
 import { say as sayMade } from '#language/say'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 
-/** "skeins", "boxes". */
-export const plural = (word: string): string =>
+const ofMany = (word: string): string =>
   /(?:s|x|z|ch|sh)$/.test(word) ? `${word}es` : /[^aeiou]y$/.test(word) ? `${word.slice(0, -1)}ies` : `${word}s`
 
 /** A word that people may have chosen, where it stands in a message. */
 const written = (word: string): string => word.replaceAll("'", "''").replace(/[{}<>#]+/g, "'$&'")
 
+/** A word or sentence that stands in a table of lib; gather.mjs has it from there. */
+export const sayWord = (word: string): string => sayMade(written(word))
+
+/** The name of a column of a file, which may be another word elsewhere: "Count". */
+export const sayColumn = (label: string): string => sayMade(`{as, select, other {${written(label)}}}`)
+
+/** What a thread is sold in, as it is stored in English, within a sentence: "skein". The usual ones are in the catalogues (gather.mjs). */
+export const singular = sayWord
+
+/** "skeins", "boxes". */
+export const plural = (word: string): string => sayWord(ofMany(word))
+
 /** "1 skein", "2 skeins", "1,240 stitches". The word is English; the messages of the usual ones are in the catalogues (gather.mjs). */
 export const counted = (count: number, word: string): string =>
-  sayMade(`{count, plural, one {# ${written(word)}} other {# ${written(plural(word))}}}`, { count })
+  sayMade(`{count, plural, one {# ${written(word)}} other {# ${written(ofMany(word))}}}`, { count })
 
 /** How long something may take: "20 seconds", "5 minutes". */
 export const limitWords = (seconds: number): string =>
   seconds < 60 ? counted(seconds, 'second') : counted(seconds / 60, 'minute')
-
-/** Every one of so many: "its one thread", "both threads", "all 3 threads". */
-export const everyOne = (count: number, word: string): string =>
-  sayMade(`{count, plural, =1 {its one ${word}} =2 {both ${plural(word)}} other {all # ${plural(word)}}}`, { count })
 
 /** A length of strand as a length of the thread it is parted from: "13.16 m". */
 export const threadLength = (strandTenths: number, strands: number, unit: ThreadLengthUnit): string =>

@@ -33,7 +33,7 @@ const textOf = (detail: AuditLine['detail'], key: string): string | null => {
 
 /** Whose account was changed: "their own", or "that of Corrie Dunn". */
 function ofWhom({ accountId, detail }: Pick<AuditLine, 'accountId' | 'detail'>): { own: boolean; name: string } {
-  return { own: accountId !== null && detail.accountId === accountId, name: textOf(detail, 'name') ?? 'somebody' }
+  return { own: accountId !== null && detail.accountId === accountId, name: textOf(detail, 'name') ?? say('somebody') }
 }
 
 /** Who it was: a name, or what stands in its place. */

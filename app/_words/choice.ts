@@ -192,7 +192,10 @@ export function neverWords(never: NeverChosen, names: Names, length: LengthOf, u
           { thread: names.thread(threadId), free, isOneLot, length: length(threadId, needStrandTenths), putUps },
         )
       })
-      const more = never.threads.length > 3 ? [counted(never.threads.length - 3, 'more thread')] : []
+      const more =
+        never.threads.length > 3
+          ? [say('{count, plural, one {# more thread} other {# more threads}}', { count: never.threads.length - 3 })]
+          : []
       return say('Not enough even by itself of {listed}.', { listed: listed([...lacking, ...more]) })
     }
   }

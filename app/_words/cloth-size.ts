@@ -1,4 +1,4 @@
-import { numberText } from '#language/figures'
+import { numberText, plainFigure, withDecimalMark } from '#language/figures'
 import { formatClothLength } from '#language/lengths'
 import { say, sayings } from '#language/say'
 import type { Distortion } from '#lib/cloth/distortion'
@@ -51,7 +51,8 @@ export const distortionWords = (distortion: Distortion, unit: LengthUnit): strin
   )
 
 /** "not square, 4.9 %". */
-export const skewWords = ({ percent }: Distortion): string => say('not square, {percent} %', { percent: percent.toFixed(1) })
+export const skewWords = ({ percent }: Distortion): string =>
+  say('not square, {percent} %', { percent: withDecimalMark(percent.toFixed(1)) })
 
 const aboutSides = sayings({ width: 'left and right', height: 'above and below', both: 'all round' })
 
@@ -114,4 +115,4 @@ export function squaringWords(after: PieceFit | null, unit: LengthUnit): string 
 }
 
 /** "28", "33.87 × 31": threads to the inch, as a sum shows them. */
-export const perInchText = (count: Parameters<typeof perInch>[0]): string => String(Number(perInch(count).toFixed(3)))
+export const perInchText = (count: Parameters<typeof perInch>[0]): string => plainFigure(Number(perInch(count).toFixed(3)))

@@ -4,7 +4,7 @@ import type { PieceChoice, RankedPiece } from '#lib/cloth/choose-piece'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import type { PieceFit } from '#lib/cloth/fit'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { formatCount } from '#lib/quantity/count'
+import { countWords } from '#words/cloth-count'
 
 /** "C3-2", or the cloth's own name where a piece has no label. */
 export const pieceName = (piece: Pick<ClothPiece, 'label' | 'name' | 'colourName'>): string =>
@@ -16,7 +16,7 @@ export const pieceTitle = ({ label, name, colourName }: Pick<ClothPiece, 'label'
 
 /** What a piece is: "Ostravane evenweave, Oat, 28 count". */
 export const pieceDescription = (piece: Pick<ClothPiece, 'name' | 'colourName' | 'ends' | 'picks'>): string =>
-  [piece.name, piece.colourName, formatCount(piece.ends, piece.picks)].filter(Boolean).join(', ')
+  [piece.name, piece.colourName, countWords(piece.ends, piece.picks)].filter(Boolean).join(', ')
 
 /** How a piece takes a design, in a few words. */
 export function fitWords(fit: PieceFit, unit: LengthUnit): string {

@@ -16,7 +16,7 @@ export function cutDrawingWords({ root }: CutLayout, names: CutNames, unit: Leng
     letterOf: names.letterOf,
     nameOf: (part) => partTitle(part, names, unit),
     size: (size) => formatClothSize(size, unit),
-    width: `${length(root.widthUm)}, weft`,
+    width: say('{length}, weft', { length: length(root.widthUm) }),
     height: say('{length}, warp', { length: length(root.heightUm) }),
     warp: say('warp'),
     unit: { in: say('inches'), cm: say('centimetres') }[unit],

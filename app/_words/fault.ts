@@ -91,9 +91,8 @@ export function describeFault(fault: Fault): string {
         ? say('It is away from home, and nothing says since when.')
         : say('It is not away from home, and counts as out.')
     case 'place-in-circle':
-      return say('{labels} in {labels2}: none of them stands anywhere.', {
-        labels: fault.labels.join(' in '),
-        labels2: fault.labels[0],
+      return say('{labels} stand one in another, round in a circle: none of them stands anywhere.', {
+        labels: listed(fault.labels),
       })
     case 'place-in-gone-place':
       return say('It stands in {inside}, which was taken away.', { inside: fault.inside })

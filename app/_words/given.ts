@@ -1,6 +1,6 @@
 import { sayings } from '#language/say'
 
-/** Names that the program itself gives, by what they are stored as: colour families, ways of finishing, feasts and seasons, kinds and states. */
+/** Names that the program itself gives, by what they are stored as: colour families, ways of finishing, kinds and states, usual fibres, feasts and seasons. */
 const givenNames: Record<string, string> = sayings({
   white: 'white',
   grey: 'grey',
@@ -39,6 +39,12 @@ const givenNames: Record<string, string> = sayings({
   stitched: 'stitched',
   finished: 'finished',
   abandoned: 'abandoned',
+  cotton: 'cotton',
+  silk: 'silk',
+  wool: 'wool',
+  linen: 'linen',
+  metallic: 'metallic',
+  rayon: 'rayon',
   'New Year': 'New Year',
   Epiphany: 'Epiphany',
   'Valentine’s Day': 'Valentine’s Day',

@@ -137,7 +137,7 @@ export const glossary = () =>
     'fat-quarter': {
       word: say('Fat quarter'),
       group: 'cloth',
-      says: say('A yard of cloth halved both ways, about 18 by 27 inches; halved again it is a fat eighth.'),
+      says: say('A yard of cloth halved both ways, about 18 by 27 in (45 by 68 cm); halved again it is a fat eighth.'),
     },
 
     strand: {

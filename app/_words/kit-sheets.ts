@@ -1,6 +1,6 @@
 import { formatDate } from '#language/day'
 import { formatClothSize } from '#language/lengths'
-import { say } from '#language/say'
+import { say, sayings } from '#language/say'
 import { finishedSize } from '#lib/cloth/finished-size'
 import type { Kit } from '#lib/db/kit/read-kit'
 import type { KitBags } from '#lib/db/kit-bag/queries'
@@ -57,7 +57,7 @@ export function packingSlips(kit: KitBags, numbers: ReadonlySet<number>, units: 
   }
 }
 
-const needleful = { in: 'about 18 in (45 cm)', cm: 'about 45 cm (18 in)' } as const
+const needleful = sayings({ in: 'about 18 in (45 cm)', cm: 'about 45 cm (18 in)' })
 
 /** What lies in every kit for whoever stitches it. The chart, its grid and its key are not on it. */
 export function classSheet(kit: KitBags, reckoned: Kit, units: Units): ClassSheet {

@@ -11,6 +11,7 @@ import { rangesOf } from '#lib/project/kit/record'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { listed, threadLength } from './amounts'
+import { nominalWords } from './cloth-count'
 import { threadName } from './thread'
 
 export const bagStatusWords: Record<BagStatus, string> = sayings({
@@ -51,7 +52,9 @@ export function lineName(line: MasterLine): string {
     case 'thread':
       return threadName(line)
     case 'cloth':
-      return [say('Cloth'), line.countLabel && `${line.countLabel}-count`, line.name, line.colourName].filter(Boolean).join(', ')
+      return [say('Cloth'), line.countLabel && nominalWords(line.countLabel), line.name, line.colourName]
+        .filter(Boolean)
+        .join(', ')
     case 'chart':
       return line.isFile
         ? say('The chart {title}: a file bought for this kit', { title: line.title })

@@ -4,7 +4,7 @@ import { say, sayings } from '#language/say'
 import type { LabelThing } from '#lib/db/label/list-label-things'
 import type { Label, LabelNoun } from '#lib/label/label'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { formatCount } from '#lib/quantity/count'
+import { countWords } from '#words/cloth-count'
 import { counted } from './amounts'
 import { pieceName } from './cloth'
 
@@ -44,7 +44,7 @@ export function labelOf(thing: LabelThing, unit: LengthUnit): Label {
         title: pieceName(thing),
         note: joined(
           thing.label !== null && [thing.name, thing.colourName].filter(Boolean).join(', '),
-          formatCount(thing.ends, thing.picks),
+          countWords(thing.ends, thing.picks),
           formatClothSize(thing, unit),
           thing.home?.label,
         ),

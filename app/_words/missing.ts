@@ -1,4 +1,5 @@
-import { say } from '#language/say'
+import { say, sayings } from '#language/say'
+import type { MissingStatus } from '#lib/db/missing/queries'
 import type { ReportMissingRefused } from '#lib/db/missing/report-missing'
 import type { ReportThingRefused } from '#lib/db/missing/report-thing'
 import type { SettleRefused } from '#lib/db/missing/settle-missing'
@@ -6,6 +7,8 @@ import type { UnpackBagRefused } from '#lib/db/unpack/unpack-bag'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { threadLength } from './amounts'
 import { threadName } from './thread'
+
+export const missingStatusWords: Record<MissingStatus, string> = sayings({ open: 'open', found: 'found', 'given up': 'given up' })
 
 type ThreadSaid = { makerName: string; code: string; name: string | null; strands: number }
 

@@ -9,6 +9,7 @@ import { nearnesses } from '#lib/planning/plots/season-cover'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { addDays } from '#lib/quantity/day'
 import { listed } from './amounts'
+import { nominalWords } from './cloth-count'
 import { areaWords } from './cloth-size'
 
 export const plotNames = ['pace', 'stash', 'seasons', 'cloth', 'out'] as const
@@ -113,7 +114,7 @@ export const countHowWords = sayings({
 
 /** "28-count", "14-count, blocks". */
 export const clothCountName = ({ label, weave }: Pick<ClothOfCount, 'label' | 'weave'>): string =>
-  `${label}-count${weave === 'block' ? ', blocks' : ''}`
+  weave === 'block' ? say('{label}-count, blocks', { label }) : nominalWords(label)
 
 export function clothSentence(cloth: readonly ClothOfCount[], unit: LengthUnit): string {
   if (cloth.length === 0) return say('No cloth on record.')

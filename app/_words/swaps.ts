@@ -1,10 +1,14 @@
+import { plainFigure, withDecimalMark } from '#language/figures'
 import { say, sayings } from '#language/say'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { DifferenceGrade, SwapFinding, SwapRule, SwapVerdict } from '#lib/thread/substitution'
+import type { Dyeing } from '#lib/thread/thread'
 import { threadLength } from './amounts'
+import { capital } from './capital'
+import { givenName } from './given'
 
 /** A colour difference as it is shown: "2.57". */
-export const differenceFigure = (deltaE: number): string => deltaE.toFixed(2)
+export const differenceFigure = (deltaE: number): string => withDecimalMark(deltaE.toFixed(2))
 
 export const gradeWords: Record<DifferenceGrade, string> = sayings({
   same: 'the same to most eyes',
@@ -35,7 +39,9 @@ export const ruleWords: Record<SwapRule, string> = sayings({
   length: 'Length',
 })
 
-const one = (figure: number): string => String(Math.round(Math.abs(figure) * 10) / 10)
+const one = (figure: number): string => plainFigure(Math.round(Math.abs(figure) * 10) / 10)
+
+const dyedWords: Record<Dyeing, string> = sayings({ solid: 'solid', variegated: 'variegated', overdyed: 'overdyed' })
 
 type Naming = {
   /** A thread by its id, as it is called on the page. */
@@ -52,17 +58,19 @@ export function describeFinding(finding: SwapFinding, { nameOf, strands, unit }:
     case 'same-dyeing':
       return finding.to === 'solid'
         ? say('Solid for solid')
-        : `${finding.to} for ${finding.from}`.replace(/^./, (a) => a.toUpperCase())
+        : capital(say('{to} for {from}', { to: dyedWords[finding.to], from: dyedWords[finding.from] }))
     case 'loses-mottling':
-      return say('Solid for {from}: loses the mottling', { from: finding.from })
+      return say('Solid for {from}: loses the mottling', { from: dyedWords[finding.from] })
     case 'brings-mottling':
-      return `${finding.to} for solid: brings mottling`.replace(/^./, (a) => a.toUpperCase())
+      return capital(say('{to} for solid: brings mottling', { to: dyedWords[finding.to] }))
     case 'other-mottling':
-      return `${finding.to} for ${finding.from}: mottles in another way`.replace(/^./, (a) => a.toUpperCase())
+      return capital(say('{to} for {from}: mottles in another way', { to: dyedWords[finding.to], from: dyedWords[finding.from] }))
     case 'same-fibre':
-      return say('The same fibre, {to}', { to: finding.to })
+      return say('The same fibre, {to}', { to: givenName(finding.to ?? '') })
     case 'other-fibre':
-      return `${finding.to} for ${finding.from}: another sheen and wear`.replace(/^./, (a) => a.toUpperCase())
+      return capital(
+        say('{to} for {from}: another sheen and wear', { to: givenName(finding.to ?? ''), from: givenName(finding.from ?? '') }),
+      )
     case 'fibre-not-known':
       return say('The fibre of one of them is not on record')
     case 'other-strands':

@@ -33,7 +33,9 @@ export function threadUseRows(use: ThreadUse, { acrossUm, upUm }: { acrossUm: nu
     ...followsCloth.map(({ stitch, tally, strands, pitches, lengthUm, strandTenths }) => ({
       label: stitchWords[stitch],
       how: `${whole(tally)} × ${
-        pitch && pitches !== null ? `${figure(pitches, 4)} pitches × ${pitch}` : `${figure(lengthUm / 1000, 3)} mm`
+        pitch && pitches !== null
+          ? say('{pitches} pitches × {pitch}', { pitches: figure(pitches, 4), pitch })
+          : `${figure(lengthUm / 1000, 3)} mm`
       } × ${counted(strands, 'strand')}`,
       figure: mm(strandTenths),
     })),

@@ -4,7 +4,7 @@ import type { WalkRefusal } from '#lib/db/walk/walk-refusal'
 import type { WalkKind, WalkProgress, WalkStatus } from '#lib/project/walk'
 import type { LeftWhy } from '#lib/project/walk-carry'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
-import { counted, listed, threadLength } from './amounts'
+import { counted, listed, singular, threadLength } from './amounts'
 import { threadName } from './thread'
 
 export const walkTitle = ({ kind, title }: { kind: WalkKind; title: string }): string =>
@@ -43,7 +43,7 @@ export function liftWords(thing: ShownThing, { count, takesPart }: Amount, unit:
       ? ''
       : say(' of {threadLength}', { threadLength: threadLength(partStrandTenths, thread.strands, unit) })
   return listed([
-    ...(takesPart ? [say('the part {putUpWord}{of}', { putUpWord, of })] : []),
+    ...(takesPart ? [say('the part {putUpWord}{of}', { putUpWord: singular(putUpWord), of })] : []),
     ...(count > 0 ? [counted(count, putUpWord)] : []),
   ])
 }

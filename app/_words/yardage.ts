@@ -1,3 +1,4 @@
+import { plainFigure } from '#language/figures'
 import { formatClothLength, formatClothSize } from '#language/lengths'
 import { say } from '#language/say'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
@@ -19,7 +20,7 @@ export function yards(um: number): string {
 }
 
 /** "0.8 m", to a centimetre. */
-export const metres = (um: number): string => `${Number((um / 1_000_000).toFixed(2))} m`
+export const metres = (um: number): string => `${plainFigure(Number((um / 1_000_000).toFixed(2)))} m`
 
 /** A length as a shop is asked for it: "⅞ yd" or "0.8 m". */
 export const boltLength = (um: number, unit: LengthUnit): string => (unit === 'in' ? yards(um) : metres(um))

@@ -3,7 +3,7 @@ import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import type { ImportListed } from '#lib/db/importing/import-service'
 import { listImports } from '#lib/db/importing/imports'
-import { type ImportKind, importKinds, listFields } from '#lib/importing/fields'
+import { type ImportKind, importKinds } from '#lib/importing/fields'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { FileField } from '#ui/field'
@@ -18,7 +18,7 @@ import { momentWords } from '#words/date'
 import { uploadAction } from './actions'
 import s from './bring-in.module.css'
 import { UndoImport } from './undo-import'
-import { describeCounts, kindWords } from './words'
+import { describeCounts, kindWords, saidFields } from './words'
 
 export const generateMetadata = (): Metadata => ({ title: say('Bring in') })
 
@@ -134,7 +134,7 @@ const kindColumns = (): Column<ImportKind>[] => [
 function FieldsOf({ kind }: { kind: ImportKind }) {
   return (
     <dl className={s.fields}>
-      {listFields(kind).map(({ name, label, help, isRequired }) => (
+      {saidFields(kind).map(({ name, label, help, isRequired }) => (
         <div key={name}>
           <dt>
             {label}

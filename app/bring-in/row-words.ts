@@ -1,12 +1,12 @@
 import { formatDate } from '#language/day'
 import { say } from '#language/say'
-import { type Field, fieldsOf, type ImportKind } from '#lib/importing/fields'
+import type { ImportKind } from '#lib/importing/fields'
 import type { SheetLayout } from '#lib/importing/layouts'
 import type { RowError } from '#lib/importing/row-error'
 import { cellName, leastCellNumber } from '#lib/importing/row-names'
 import { listed } from '#words/amounts'
 import { midSentence } from '#words/capital'
-import { fieldLabel } from './words'
+import { fieldLabel, helpOf } from './words'
 
 const longestQuote = 80
 
@@ -84,7 +84,7 @@ function faultWords(error: RowError, kind: ImportKind): string {
         ? say('the file has no column for it, and it is needed. Choose a column, or give one for every row.')
         : say('the cell is blank, and it is needed. {helpOf}', { helpOf: helpOf(kind, error.field) })
     case 'not-a-number':
-      return say('{written} is not a number. {accepts}', { written, accepts: accepts(accepted, '12, 12.5 or 1/2') })
+      return say('{written} is not a number. {accepts}', { written, accepts: accepts(accepted, say('12, 12.5 or 1/2')) })
     case 'not-a-whole-number':
       return say('{written} is not a whole number. {accepts}', { written, accepts: accepts(accepted, '12') })
     case 'out-of-range':
@@ -108,7 +108,7 @@ function faultWords(error: RowError, kind: ImportKind): string {
     case 'not-a-thread-length':
       return say('{written} is not a length of thread. {accepts}', { written, accepts: accepts(accepted, say('8 m or 5 yd')) })
     case 'not-a-cloth-length':
-      return say('{written} is not a length of cloth. {accepts}', { written, accepts: accepts(accepted, '18 in or 45 cm') })
+      return say('{written} is not a length of cloth. {accepts}', { written, accepts: accepts(accepted, say('18 in or 45 cm')) })
     case 'not-a-size':
       return say('{written} is not a size. {accepts}', { written, accepts: accepts(accepted, '140 x 98') })
     case 'not-a-count':
@@ -121,11 +121,14 @@ function faultWords(error: RowError, kind: ImportKind): string {
     case 'not-a-date':
       return say('{written} is not a date. {accepts}', { written, accepts: accepts(accepted, '2026-03-01') })
     case 'not-a-price':
-      return say('{written} is not a price. {accepts}', { written, accepts: accepts(accepted, '3.60') })
+      return say('{written} is not a price. {accepts}', { written, accepts: accepts(accepted, say('3.60')) })
     case 'not-a-colour':
       return say('{written} is not a colour. {accepts}', { written, accepts: accepts(accepted, '#a1b2c3') })
     case 'not-a-thread':
-      return say('{written} does not name a thread. {accepts}', { written, accepts: accepts(accepted, 'Maker | Line | Code') })
+      return say('{written} does not name a thread. {accepts}', {
+        written,
+        accepts: accepts(accepted, say('Maker | Line | Code')),
+      })
     case 'too-long':
       return say('the text is longer than {accepted} letters: {written}. Shorten it.', {
         accepted: accepted?.[0] ?? '300',
@@ -198,9 +201,6 @@ function faultWords(error: RowError, kind: ImportKind): string {
         : say('the label {written} is on another piece already. Two pieces cannot share one label.', { written })
   }
 }
-
-const helpOf = (kind: ImportKind, field: string | null): string =>
-  (fieldsOf[kind] as Record<string, Field>)[field ?? '']?.help ?? ''
 
 export const dateWords = (iso: string | undefined): string =>
   iso !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(iso) ? formatDate(iso) : (iso ?? '')

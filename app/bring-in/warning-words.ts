@@ -125,4 +125,5 @@ function warningWords({ kind: warned, raw, accepted }: RowWarning, kind: ImportK
   }
 }
 
-const quotedPlace = (label: string | undefined): string => (label ? `in ${quoted(label)}` : say('without a place'))
+const quotedPlace = (label: string | undefined): string =>
+  label ? say('in {place}', { place: quoted(label) }) : say('without a place')

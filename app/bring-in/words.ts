@@ -1,11 +1,11 @@
 import { numberText } from '#language/figures'
 import { say, sayings } from '#language/say'
 import type { UndoDone } from '#lib/db/importing/import-service'
-import { type Field, fieldsOf, type ImportKind, importKinds } from '#lib/importing/fields'
+import { type Field, fieldsOf, type ImportKind, importKinds, listFields } from '#lib/importing/fields'
 import type { ImportPlan } from '#lib/importing/import-plan'
 import type { SheetLayout } from '#lib/importing/layouts'
 import type { Separator } from '#lib/importing/sniff-separator'
-import { counted } from '#words/amounts'
+import { counted, sayColumn, sayWord } from '#words/amounts'
 
 /** What each kind of file is called, and what one row of it stands for. */
 export const kindWords: Record<ImportKind, { title: string; row: string; tells: string }> = sayings({
@@ -55,33 +55,44 @@ export const separatorWords: Record<Separator, string> = sayings({
   '|': 'upright bar',
 })
 
-export const fieldLabel = (kind: ImportKind, field: string): string =>
-  (fieldsOf[kind] as Record<string, Field>)[field]?.label ?? field
+const fieldNamed = (kind: ImportKind, name: string): Field | undefined => (fieldsOf[kind] as Record<string, Field>)[name]
 
-const nounWords: Record<string, string> = sayings({
-  owner: 'owner',
-  place: 'place',
-  maker: 'maker',
-  line: 'line of thread',
-  thread: 'thread',
-  standIn: 'stand-in',
-  batch: 'batch of thread',
-  designer: 'designer',
-  theme: 'theme',
-  chart: 'chart',
-  design: 'design',
-  list: 'thread list',
-  cloth: 'piece of cloth',
-  project: 'project',
-  notion: 'notion',
-})
+export function fieldLabel(kind: ImportKind, name: string): string {
+  const field = fieldNamed(kind, name)
+  return field === undefined ? name : sayColumn(field.label)
+}
+
+export const helpOf = (kind: ImportKind, name: string | null): string => {
+  const field = fieldNamed(kind, name ?? '')
+  return field === undefined ? '' : sayWord(field.help)
+}
+
+export type SaidField = Field & { name: string }
+
+/** The fields of a kind in their order, with their labels and help in words. */
+export const saidFields = (kind: ImportKind): SaidField[] =>
+  listFields(kind).map((field) => ({ ...field, label: sayColumn(field.label), help: sayWord(field.help) }))
+
+const countedNouns: Record<string, (count: number) => string> = {
+  owner: (count) => counted(count, 'owner'),
+  place: (count) => counted(count, 'place'),
+  maker: (count) => counted(count, 'maker'),
+  line: (count) => say('{count, plural, one {# line of thread} other {# lines of thread}}', { count }),
+  thread: (count) => counted(count, 'thread'),
+  standIn: (count) => counted(count, 'stand-in'),
+  batch: (count) => say('{count, plural, one {# batch of thread} other {# batches of thread}}', { count }),
+  designer: (count) => counted(count, 'designer'),
+  theme: (count) => counted(count, 'theme'),
+  chart: (count) => counted(count, 'chart'),
+  design: (count) => counted(count, 'design'),
+  list: (count) => counted(count, 'thread list'),
+  cloth: (count) => say('{count, plural, one {# piece of cloth} other {# pieces of cloth}}', { count }),
+  project: (count) => counted(count, 'project'),
+  notion: (count) => counted(count, 'notion'),
+}
 
 /** "1 place", "12 batches of thread". */
-export function countedNoun(count: number, noun: string): string {
-  const [first = noun, ...rest] = (nounWords[noun] ?? noun).split(' ')
-  if (rest[0] === 'of') return [counted(count, first), ...rest].join(' ')
-  return counted(count, [first, ...rest].join(' '))
-}
+export const countedNoun = (count: number, noun: string): string => countedNouns[noun]?.(count) ?? counted(count, noun)
 
 type Counts = ImportPlan['counts']
 

@@ -58,7 +58,7 @@ export function TakeToShop({ choices, wanted, list, owners, ownerIds }: TakeToSh
             name="title"
             label={say('What it is called')}
             isRequired
-            defaultValue={`For ${named}`.slice(0, 200)}
+            defaultValue={say('For {named}', { named }).slice(0, 200)}
             maxLength={200}
           />
           {own.length > 1 && <OwnerField label={say('For the stock of')} owners={own} ownerIds={ownerIds} />}

@@ -44,7 +44,7 @@ export function chartColumns({ shown, unit, longest, list, on }: ChartColumnsAsk
             <Photo className={s.cover} file={coverFile} look={undefined} alt="" room={{ widthPx: 36, heightPx: 48 }} isCropped />
           )}
           <span className={`title ${s.title}`}>{title}</span>
-          <span className={s.by}>{[designers, inChart && `in ${inChart}`].filter(Boolean).join(', ')}</span>
+          <span className={s.by}>{[designers, inChart && say('in {place}', { place: inChart })].filter(Boolean).join(', ')}</span>
         </>
       ),
     },

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { plainFigure } from '#language/figures'
 import { formatClothSize } from '#language/lengths'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
@@ -7,7 +8,6 @@ import { filterCloth, largeEnough } from '#lib/cloth/filter-cloth'
 import { clothKindKey, nearCountRange } from '#lib/cloth/match-cloth'
 import { colourFamilies } from '#lib/colour/family'
 import { type ClothListed, listCloth } from '#lib/db/cloth/queries'
-import { formatCount } from '#lib/quantity/count'
 import { PlaceLabel } from '#trade/place-label'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
@@ -20,8 +20,9 @@ import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
 import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
+import { counted, listed } from '#words/amounts'
 import { pieceTitle } from '#words/cloth'
+import { countWords } from '#words/cloth-count'
 import { givenName } from '#words/given'
 import { ChooseBar } from '../_listing/choose-bar'
 import { clothHref, clothQuerySchema, filterOf } from '../_listing/cloth-query'
@@ -65,7 +66,7 @@ export default async function ClothPage({ searchParams }: PageProps) {
     filter.count !== null && say('near {count} count', { count }),
     colour && colourWords(colour),
     atLeast && say('at least {atLeast}', { atLeast: formatClothSize(atLeast, unit) }),
-    place && `in ${placeLabels.get(place) ?? say('a place with none')}`,
+    place && say('in {place}', { place: placeLabels.get(place) ?? say('a place with none') }),
     offcuts && say('offcuts'),
     free && say('not reserved'),
   ]
@@ -88,7 +89,7 @@ export default async function ClothPage({ searchParams }: PageProps) {
     {
       key: 'count',
       head: say('Count'),
-      cell: ({ ends, picks }) => <span className="nb">{formatCount(ends, picks)}</span>,
+      cell: ({ ends, picks }) => <span className="nb">{countWords(ends, picks)}</span>,
       isNumeric: true,
       phone: 'line',
     },
@@ -341,7 +342,7 @@ function groupByKind(pieces: readonly ClothListed[]): Group<ClothListed>[] {
 /** Near 32 is 30.4 to 33.6 to the inch: 31 × 33 is taken in. */
 function nearWords(count: number): string {
   const { least, most } = nearCountRange(count)
-  const figure = (value: number) => String(Number(value.toFixed(1)))
+  const figure = (value: number) => plainFigure(Number(value.toFixed(1)))
   return say('Near {figure} is from {figure2} to {figure3} to the inch, ends and picks taken together; the nearest come first.', {
     figure: figure(count),
     figure2: figure(least),
@@ -350,7 +351,7 @@ function nearWords(count: number): string {
 }
 
 /** "grey blue" → "grey and blue"; a name stays as it is. */
-const colourWords = (value: string): string => (isFamilies(value) ? value.split(' ').map(givenName).join(' and ') : value)
+const colourWords = (value: string): string => (isFamilies(value) ? listed(value.split(' ').map(givenName)) : value)
 const isFamilies = (value: string): boolean => value.split(' ').every((word) => colourFamilies.some((family) => family === word))
 
 /** Choices with how many pieces each would show. */

@@ -2,10 +2,11 @@ import { say, sayings } from '#language/say'
 import { clothDyeings, oneWayReasons, type Weave, washStates } from '#lib/cloth/cloth-piece'
 import { type ClothInput, sizeCertainties } from '#lib/db/cloth/add-cloth'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { type Count, formatCount } from '#lib/quantity/count'
+import type { Count } from '#lib/quantity/count'
 import { Word } from '#trade/word'
 import { CheckField, ChoiceField, DateField, FieldRow, SelectField, TextArea, TextField } from '#ui/field'
 import { dyeingWords, oneWayWords, washWords } from '#words/cloth-care'
+import { countWords } from '#words/cloth-count'
 import { cardTexts, turningText } from './schema'
 
 const certaintyLabels = sayings({ measured: 'I measured it', label: 'its label says so', guess: 'I guess' })
@@ -63,7 +64,7 @@ export function PieceFields({ unit, today, held, counted }: PieceFieldsProps) {
           name="count"
           label={<Word of="count">{say('Count')}</Word>}
           hint={say('28, or 34 x 31 (ends, then picks) when it is not the same both ways, or 110/10cm')}
-          defaultValue={shown?.count ?? (counted && formatCount(counted.ends, counted.picks)) ?? ''}
+          defaultValue={shown?.count ?? (counted && countWords(counted.ends, counted.picks)) ?? ''}
           width="half"
           isRequired
         />

@@ -9,7 +9,8 @@ import { hexToLab, labToHex } from '#lib/colour/convert'
 import { type ClothInput, sizeCertainties } from '#lib/db/cloth/add-cloth'
 import { clothEndings } from '#lib/db/cloth/remove-cloth'
 import { type LengthUnit, parseClothSize } from '#lib/quantity/cloth-length'
-import { type Count, formatCount, parseCount } from '#lib/quantity/count'
+import { type Count, parseCount } from '#lib/quantity/count'
+import { countWords } from '#words/cloth-count'
 
 const piece = { id: idText, version: versionText }
 
@@ -63,7 +64,7 @@ function turned<Card extends { turning: '' | TurningText; dyeing: ClothInput['dy
 
 /** What stands in the fields of a piece's card; a field left as it stood keeps the exact figures behind it. */
 export const cardTexts = (held: Pick<ClothInput, 'ends' | 'picks' | 'widthUm' | 'heightUm' | 'lab'>, unit: LengthUnit) => ({
-  count: formatCount(held.ends, held.picks),
+  count: countWords(held.ends, held.picks),
   size: formatClothSize(held, unit),
   hex: held.lab ? labToHex(held.lab) : '',
 })
@@ -83,7 +84,7 @@ function clothCardFields({ unit, today }: CardReading, held: ClothInput | null, 
   const shown = held && cardTexts(held, unit)
   const exact = held ?? counted
   const counts = z.string().transform((text, context) => {
-    if (exact && text.trim() === formatCount(exact.ends, exact.picks)) return { ends: exact.ends, picks: exact.picks }
+    if (exact && text.trim() === countWords(exact.ends, exact.picks)) return { ends: exact.ends, picks: exact.picks }
     const count = parseCount(text)
     if (count) return { ends: count.ends, picks: count.picks }
     context.addIssue({ code: 'custom', message: say('Give the count as 28, as 34 x 31 (ends, then picks), or as 110/10cm.') })

@@ -1,3 +1,4 @@
+import { plainFigure } from '#language/figures'
 import { formatClothSize } from '#language/lengths'
 import { say, sayings } from '#language/say'
 import type { ClothPiece, Weave } from '#lib/cloth/cloth-piece'
@@ -20,7 +21,7 @@ export const weaveWords: Record<Weave, string> = sayings({ single: 'Evenweave an
 export const kindTitle = ({ weave, ends, picks }: Pick<ClothPiece, 'weave' | 'ends' | 'picks'>): string =>
   say('{weave}, {nominalCountLabel} count', { weave: weaveWords[weave], nominalCountLabel: nominalCountLabel(ends, picks) })
 
-const figure = (value: number): string => String(Number(value.toFixed(1)))
+const figure = (value: number): string => plainFigure(Number(value.toFixed(1)))
 
 /** Both counts both ways: 34 ends and 31 picks to the inch (133.9 and 122 to 10 cm). */
 export function describeCounts(ends: Count, picks: Count): string {

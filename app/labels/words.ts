@@ -1,3 +1,4 @@
+import { withDecimalMark } from '#language/figures'
 import { say, sayings } from '#language/say'
 import { mostColumns, mostRows } from '#lib/printing/label-sheets'
 import type { OwnField, StockRefusal } from './labels-query'
@@ -32,7 +33,7 @@ export function describeStockRefusal(refusal: StockRefusal): string {
     case 'off-the-paper':
       return say(
         'The labels run {byMm} mm over the {isRight, select, yes {right edge} other {foot}} of the paper. Look at their sizes, gaps and margins again.',
-        { byMm: refusal.byMm.toFixed(1), isRight: refusal.side === 'right' },
+        { byMm: withDecimalMark(refusal.byMm.toFixed(1)), isRight: refusal.side === 'right' },
       )
     case 'past-the-last':
       return say('This sheet has {last} labels, so there is none to start at beyond that.', { last: refusal.last })

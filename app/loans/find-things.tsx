@@ -57,7 +57,8 @@ export async function FindThings({ page, query, ownerIds, title }: FindThingsPro
 async function findThings(words: string, ownerIds: readonly string[]): Promise<Found[]> {
   const { search, world } = await getAnswers()
   const isOffered = ({ ownerId }: { ownerId: string }) => ownerIds.includes(ownerId)
-  const placeOf = (id: string | null) => (id === null ? say('no place yet') : `in ${world.places.get(id)?.label ?? ''}`)
+  const placeOf = (id: string | null) =>
+    id === null ? say('no place yet') : say('in {place}', { place: world.places.get(id)?.label })
   const found = new Map<string, Found>()
   for (const hit of search.search(words, { limit: 40 }).hits) {
     const id = hit.id.slice(hit.id.indexOf(':') + 1)

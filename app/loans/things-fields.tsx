@@ -1,6 +1,7 @@
 import { say } from '#language/say'
 import type { ThingToLend } from '#lib/db/loan/read-things'
 import { CheckField, NumberField } from '#ui/field'
+import { givenName } from '#words/given'
 import { lentName, lentNote } from '#words/loan'
 import s from './loans.module.css'
 
@@ -25,7 +26,10 @@ export const ThingsFields = ({ things, isTicked = () => true }: ThingsFieldsProp
             name={`take:${key}`}
             value={String(version)}
             label={lentName(thing)}
-            hint={[thing.noun === 'chart' ? thing.chartKind : lentNote({ thing, count: most }), placeLabel && `in ${placeLabel}`]
+            hint={[
+              thing.noun === 'chart' ? givenName(thing.chartKind) : lentNote({ thing, count: most }),
+              placeLabel && say('in {place}', { place: placeLabel }),
+            ]
               .filter(Boolean)
               .join(', ')}
             defaultChecked={isTicked(one)}

@@ -15,6 +15,7 @@ import { PrintLine } from '#ui/print-line'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { dayOf } from '#words/date'
+import { missingStatusWords } from '#words/missing'
 import { ThingName, thingWords } from '../_things/thing-name'
 import { clueWords } from './clue-words'
 import { missingPageSchema } from './schema'
@@ -179,7 +180,7 @@ const settledColumns = (settings: Settings): Column<MissingQuestion>[] => [
     head: say('Settled'),
     cell: ({ id, status, settledAt, settledBy, note }) => (
       <>
-        <Link href={`/missing/${id}`}>{status}</Link>
+        <Link href={`/missing/${id}`}>{missingStatusWords[status]}</Link>
         {settledAt && `, ${dayOf(settledAt)}`}
         {settledBy && say(', by {settledBy}', { settledBy })}
         {note && (

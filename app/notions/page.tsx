@@ -43,7 +43,7 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
   const places = new Map(all.flatMap(({ current }) => (current ? [[current.id, current.label] as const] : [])))
   const sentence = [
     query.kind && midSentence(notionKindWords[query.kind].many),
-    query.place && `in ${places.get(query.place) ?? say('a place with none')}`,
+    query.place && say('in {place}', { place: places.get(query.place) ?? say('a place with none') }),
     query.low && say('to be bought'),
     query.used && say('in use'),
   ]

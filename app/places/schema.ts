@@ -73,7 +73,10 @@ export const restorePlaceSchema = z.object({ id: idText, version: versionText })
 export const mergePlaceSchema = z.object({
   id: idText,
   version: versionText,
-  intoId: z.string().max(64).min(1, 'Choose the place it goes into.'),
+  intoId: z
+    .string()
+    .max(64)
+    .min(1, { error: () => say('Choose the place it goes into.') }),
   addsRoom: isTicked,
 })
 

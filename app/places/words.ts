@@ -1,3 +1,4 @@
+import { listText } from '#language/figures'
 import { say, sayings } from '#language/say'
 import type { ReturnClothRefusal } from '#lib/db/cloth/move-cloth'
 import type { PutBackNotionRefused } from '#lib/db/notion/put-back-notion'
@@ -186,7 +187,7 @@ export function describeFillDetail(fill: PlaceFill): string {
       const room = fill.byWord.map(({ most, putUpWord }) => counted(most, putUpWord))
       const unknown = fill.unknown.map(({ count, putUpWord }) => counted(count, putUpWord))
       return present([
-        held.length > 0 ? listed(held) : say('empty; takes {room}', { room: room.join(' or ') }),
+        held.length > 0 ? listed(held) : say('empty; takes {room}', { room: listText(room, 'disjunction') }),
         unknown.length > 0 && say('and {unknown}, of which it is not said how many it takes', { unknown: listed(unknown) }),
       ]).join(', ')
     }

@@ -194,7 +194,7 @@ export const editProjectSchema = z
 const offcutSize = (unit: LengthUnit) =>
   optionalRead(
     (text) => parseClothSize(text, unit),
-    () => say('Give the offcut’s size as width by height: 18 x 7 in.'),
+    () => say('Give the offcut’s size as width by height: 18 x 7 in or 45 x 18 cm.'),
   )
 
 /** All of the finishing form but the threads, whose fields are named after them (see parse-used.ts). */

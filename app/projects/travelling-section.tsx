@@ -1,7 +1,7 @@
 import { formatClothSize } from '#language/lengths'
 import { say } from '#language/say'
 import { listTravelling } from '#lib/db/project/list-travelling'
-import { parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
+import { type LengthUnit, parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
 import type { Settings } from '#lib/settings/settings'
 import { PlaceLabel } from '#trade/place-label'
 import { WorkName } from '#trade/work-name'
@@ -27,7 +27,7 @@ export async function TravellingSection({ within, ownerIds, settings }: Travelli
   if (within === '')
     return (
       <Unfold label={say('A small kitted piece to take along')}>
-        <Ask within="" />
+        <Ask within="" unit={lengthUnit} />
       </Unfold>
     )
   const side = parseClothLength(within, lengthUnit)
@@ -35,9 +35,12 @@ export async function TravellingSection({ within, ownerIds, settings }: Travelli
   const found = most && (await listTravelling({ ownerIds, most }))
   return (
     <Section title={say('A small kitted piece to take along')} id="travelling">
-      <Ask within={within} />
+      <Ask within={within} unit={lengthUnit} />
       {!found || !most ? (
-        <Notice kind="refusal" title={say('That is no size. Give one side as 6 in, or both as 6 x 8 in.')} />
+        <Notice
+          kind="refusal"
+          title={say('That is no size. Give one side as 6 in or 15 cm, or both as 6 x 8 in or 15 x 20 cm.')}
+        />
       ) : (
         <>
           <p>
@@ -68,7 +71,7 @@ export async function TravellingSection({ within, ownerIds, settings }: Travelli
                 { key: 'size', head: say('Comes out'), phone: 'line', cell: ({ size }) => roughSize(size, lengthUnit) },
                 {
                   key: 'cloth',
-                  head: say('On'),
+                  head: say('On cloth'),
                   phone: 'line',
                   cell: ({ cloth }) =>
                     cloth
@@ -94,14 +97,16 @@ export async function TravellingSection({ within, ownerIds, settings }: Travelli
   )
 }
 
-const Ask = ({ within }: { within: string }) => (
+const Ask = ({ within, unit }: { within: string; unit: LengthUnit }) => (
   <search>
     <form action="/projects" aria-label={say('Kitted and small enough')}>
       <FieldRow>
         <TextField
           name="within"
           label={say('Comes out no larger than')}
-          hint={say('One side, or both: 6 in, 6 x 8 in')}
+          hint={say('One side, or both: {isIn, select, yes {6 in, 6 x 8 in} other {15 cm, 15 x 20 cm}}', {
+            isIn: unit === 'in',
+          })}
           defaultValue={within}
           width="half"
           maxLength={60}

@@ -18,7 +18,7 @@ import type { LogRefused } from '#lib/db/work/log-work'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Settings } from '#lib/settings/settings'
-import { counted, listed, threadLength } from '#words/amounts'
+import { counted, listed, singular, threadLength } from '#words/amounts'
 import { keptByRecordWords } from '#words/kept-by-record'
 import { occasionRefusalWords } from '#words/occasion'
 import { photoRefusalWords } from '#words/photo'
@@ -68,7 +68,10 @@ export function fractionDone({ stitchesDone, stitchesTotal }: Pick<ProjectRow, '
 export function pullWords({ pull, batch, thread }: PullLine, unit: ThreadLengthUnit): string {
   const one = batch.putUpWord ?? thread.putUpWord
   const part = pull.takesPart
-    ? say('the part {one} of {threadLength}', { one, threadLength: threadLength(batch.partStrandTenths, thread.strands, unit) })
+    ? say('the part {one} of {threadLength}', {
+        one: singular(one),
+        threadLength: threadLength(batch.partStrandTenths, thread.strands, unit),
+      })
     : null
   const whole = pull.wholePutUps > 0 ? counted(pull.wholePutUps, one) : null
   return listed([part, whole].flatMap((words) => words ?? []))

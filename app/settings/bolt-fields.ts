@@ -9,7 +9,13 @@ export const boltFields = () =>
     { name: 'widthUm', label: say('Width of the bolt'), least: 100_000, most: 5_000_000, hint: say('Selvedges and all.') },
     { name: 'selvedgeUm', label: say('Selvedge, each side'), least: 0, most: 500_000, hint: undefined },
     { name: 'straighteningUm', label: say('Straightening takes'), least: 0, most: 500_000, hint: say('Of each length bought.') },
-    { name: 'stepUm', label: say('Sold in steps of'), least: 1_000, most: 2_000_000, hint: say('4½ in is an eighth of a yard.') },
+    {
+      name: 'stepUm',
+      label: say('Sold in steps of'),
+      least: 1_000,
+      most: 2_000_000,
+      hint: say('4½ in, 11.43 cm, is an eighth of a yard.'),
+    },
     {
       name: 'cutGapUm',
       label: say('Lost along a cut'),

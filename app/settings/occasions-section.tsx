@@ -1,9 +1,10 @@
 import { formatDate } from '#language/day'
+import { countryName, namesInOrder } from '#language/figures'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { type KeptOccasion, listOwnOccasions } from '#lib/db/planning/days/occasions'
 import { dayOfRule, nextDay, type OccasionRule, parseRule } from '#lib/planning/days/occasion-rule'
-import { countries } from '#lib/planning/days/occasions'
+import { countryCodes } from '#lib/planning/days/occasions'
 import { OwnerField } from '#trade/owner-field'
 import { DateField, NumberField, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
@@ -17,9 +18,8 @@ import { weekdayOptions } from '#words/work'
 import { removeOccasionAction, saveCountryAction, saveOccasionAction } from './occasion-actions'
 import s from './occasions.module.css'
 
-const countryOptions = Object.entries(countries)
-  .map(([value, label]) => ({ value, label }))
-  .sort((a, b) => (a.label < b.label ? -1 : 1))
+const countryOptions = () =>
+  countryCodes.map((value) => ({ value, label: countryName(value) })).sort((a, b) => namesInOrder().compare(a.label, b.label))
 const kindOptions = () => [
   { value: 'fixed', label: say('the same day every year') },
   { value: 'weekday', label: say('a weekday of a month') },
@@ -27,7 +27,8 @@ const kindOptions = () => [
   { value: 'nearest', label: say('the weekday nearest a day') },
   { value: 'once', label: say('once') },
 ]
-const nthOptions = ['first', 'second', 'third', 'fourth', 'fifth'].map((label, at) => ({ value: String(at + 1), label }))
+const nthOptions = () =>
+  [say('first'), say('second'), say('third'), say('fourth'), say('fifth')].map((label, at) => ({ value: String(at + 1), label }))
 
 /** Which feasts are known, and the days somebody keeps besides. */
 export async function OccasionsSection({ viewer: { settings, owners, ownerIds } }: { viewer: Viewer }) {
@@ -52,7 +53,7 @@ export async function OccasionsSection({ viewer: { settings, owners, ownerIds } 
           name="country"
           label={say('Feasts and customary days as in')}
           defaultValue={settings.planning.country}
-          options={countryOptions}
+          options={countryOptions()}
           width="half"
         />
       </Form>
@@ -132,7 +133,7 @@ function OccasionFields({ rule, name = '' }: { rule: OccasionRule | null; name?:
           name="nth"
           label={say('Which')}
           defaultValue={String(has.nth)}
-          options={[...nthOptions, { value: 'last', label: say('last') }]}
+          options={[...nthOptions(), { value: 'last', label: say('last') }]}
           width="short"
         />
       </span>

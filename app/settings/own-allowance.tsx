@@ -1,4 +1,5 @@
 import { formatDate } from '#language/day'
+import { withDecimalMark } from '#language/figures'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { findLearntAllowance, listUseReadings, type UseReading } from '#lib/db/settings/use-readings'
@@ -15,7 +16,7 @@ import { saveAllowanceAction } from './actions'
 import s from './settings.module.css'
 
 const mostShown = 200
-const two = (factor: number): string => factor.toFixed(2)
+const two = (factor: number): string => withDecimalMark(factor.toFixed(2))
 
 type OwnAllowanceProps = { ownerIds: readonly string[]; allowance: number; unit: ThreadLengthUnit }
 

@@ -80,9 +80,9 @@ function describeChoices(choices: ThreadChoices, listing: ThreadListing, placeLa
   const parts = [
     line ? lineTitle(line) : maker?.makerName,
     choices.family && familyWord(choices.family),
-    placeLabel && `in ${placeLabel}`,
+    placeLabel && say('in {place}', { place: placeLabel }),
     choices.stock && stateWords[choices.stock],
-    choices.text && `“${choices.text}”`,
+    choices.text && say('“{words}”', { words: choices.text }),
   ].filter(Boolean)
   return parts.length === 0 ? say('All threads') : parts.join(', ')
 }

@@ -170,14 +170,14 @@ const describeStrandsUse = (batchCount: number, statedCount: number): string => 
 }
 
 const describeUse = (heldBatchCount: number, designCount: number): string =>
-  [
-    heldBatchCount > 0 &&
-      say('stock of it is on record ({heldBatchCount, plural, one {# batch} other {# batches}})', { heldBatchCount }),
-    designCount > 0 &&
-      say('{designCount} {designCount, plural, one {design names} other {designs name}} it in a key', { designCount }),
-  ]
-    .filter((part) => part !== false)
-    .join(', and ')
+  listed(
+    [
+      heldBatchCount > 0 &&
+        say('stock of it is on record ({heldBatchCount, plural, one {# batch} other {# batches}})', { heldBatchCount }),
+      designCount > 0 &&
+        say('{designCount} {designCount, plural, one {design names} other {designs name}} it in a key', { designCount }),
+    ].filter((part) => part !== false),
+  )
 
 export const stateWords: Record<StockState, string> = sayings({
   held: 'held',
@@ -237,7 +237,7 @@ export function describeMovement(movement: ToldMovement, thread: Figures & { put
   }
   /** What it brought or took, whichever way; empty when no figure changed. */
   const delta = amountWords(changed, thread, thread.unit)
-  const all = movement.isSplitOff ? say('the part, length unknown') : movement.lot ? 'all' : say('all of it')
+  const all = movement.isSplitOff ? say('the part, length unknown') : movement.lot ? say('all') : say('all of it')
   const netStrandTenths = movement.wholeDelta * movement.putUpStrandTenths + movement.partDeltaStrandTenths
   const net = threadLength(Math.abs(netStrandTenths), thread.strands, thread.unit)
   const lot = movement.lot ? say(' of lot {lot}', { lot: movement.lot }) : ''

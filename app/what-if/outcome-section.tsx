@@ -64,7 +64,7 @@ export function OutcomeSection({ answers, outcome, designs, query, unpackedDesig
                   <span className={s.by}>
                     {[
                       listed((facts?.designerIds ?? []).map((id) => world.designers.get(id) ?? '')),
-                      facts && facts.chartTitle !== facts.design.title && `in ${facts.chartTitle}`,
+                      facts && facts.chartTitle !== facts.design.title && say('in {place}', { place: facts.chartTitle }),
                       unpackedDesignIds.has(designId) && say('its own bag is the one unpacked'),
                     ]
                       .filter(Boolean)

@@ -30,6 +30,7 @@ const unitWords: Record<string, keyof typeof umPerUnit> = {
   inches: 'in',
   '"': 'in',
   "''": 'in',
+  zoll: 'in',
   ft: 'ft',
   foot: 'ft',
   feet: 'ft',
@@ -74,7 +75,7 @@ export function parseClothLength(text: string, defaultUnit: LengthUnit): number 
  */
 export function parseClothSize(text: string, defaultUnit: LengthUnit): { widthUm: number; heightUm: number } | null {
   if (text.length > longestFigureText) return null
-  const sides = text.split(/\s*(?:[x×*]|\bby\b)\s*/iu)
+  const sides = text.split(/\s*(?:[x×*]|\b(?:by|mal)\b)\s*/iu)
   if (sides.length !== 2) return null
   const width = readLength(sides[0] as string)
   const height = readLength(sides[1] as string)

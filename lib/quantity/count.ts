@@ -23,7 +23,7 @@ function countOf(threads: number, perUm: number): Count | null {
   return inInch >= leastPerInch && inInch <= mostPerInch ? count : null
 }
 
-const overWords: Record<string, 1 | 2> = { '1': 1, one: 1, '2': 2, two: 2 }
+const overWords: Record<string, 1 | 2> = { '1': 1, one: 1, ein: 1, einen: 1, '2': 2, two: 2, zwei: 2 }
 
 /** What follows the figures, white space taken out, and the length it says they were counted in. */
 const perWords: Record<string, number> = {
@@ -34,6 +34,7 @@ const perWords: Record<string, number> = {
   in: UM_PER_INCH,
   inch: UM_PER_INCH,
   '"': UM_PER_INCH,
+  zoll: UM_PER_INCH,
   tpi: UM_PER_INCH,
   cm: 10_000,
   '1cm': 10_000,
@@ -43,7 +44,8 @@ const perWords: Record<string, number> = {
 
 /**
  * Read a cloth count: `28`, `28 ct over 2`, `14 count`, `110/10cm`, `110 per 10 cm`, `11/cm`, and `34 x 31` (ends, then picks) for cloth
- * that is not the same both ways. Without a unit it is to the inch. `over` is null when not said.
+ * that is not the same both ways. Without a unit it is to the inch. `over` is null when not said. German is read as well: `28 über zwei`,
+ * `110 je 10 cm`.
  *
  * @returns null when it is not a count, or lies outside 1 to 200 threads an inch.
  */
@@ -53,10 +55,10 @@ export function parseCount(text: string): { ends: Count; picks: Count; over: 1 |
     .replace(/[\s()]+/gu, ' ')
     .trim()
     .toLowerCase()
-  const parts = /^(.*?)(?:,? ?\bover (1|2|one|two)(?: threads?)?)?$/u.exec(folded)
+  const parts = /^(.*?)(?:,? ?(?<!\p{L})(?:over|über) (1|2|one|two|einen?|zwei)(?: (?:threads?|fäden|faden))?)?$/u.exec(folded)
   if (!parts) return null
   const figures =
-    /^([\d.,½¼¾ /]*?\d?[\d½¼¾]) ?(?:[x×] ?([\d.,½¼¾ /]*?[\d½¼¾]) ?)?(?:[-/]|per )? ?(ct|cts|count|tpi|in|inch|"|1? ?cm|10 ?cm|dm)?\.?$/u.exec(
+    /^([\d.,½¼¾ /]*?\d?[\d½¼¾]) ?(?:[x×] ?([\d.,½¼¾ /]*?[\d½¼¾]) ?)?(?:(?:threads|fäden) ?)?(?:[-/]|per |je |auf )? ?(ct|cts|count|tpi|in|inch|"|zoll|1? ?cm|10 ?cm|dm)?\.?$/u.exec(
       (parts[1] as string).trim(),
     )
   if (!figures) return null
@@ -85,11 +87,16 @@ export const pitchUm = (count: Count, over: 1 | 2): number => (count.perUm * ove
 
 const isPerTenCm = (count: Count): boolean => count.perUm % 10_000 === 0 && count.perUm % UM_PER_INCH !== 0
 
-/** @returns `28 count`, `34 × 31 count`, or as it was counted: `110 per 10 cm`, `134 × 122 per 10 cm`. */
-export function formatCount(ends: Count, picks: Count): string {
+/** The figures of a count, and whether it was counted by centimetres: 34 × 31 (to the inch), 110 (per 10 cm). */
+export function countFigures(ends: Count, picks: Count): { figures: string; isMetric: boolean } {
   const isMetric = isPerTenCm(ends) && isPerTenCm(picks)
   const figure = (count: Count) =>
     String(Number((isMetric ? (count.threads * 100_000) / count.perUm : perInch(count)).toFixed(2)))
-  const figures = isSquareCount(ends, picks) ? figure(ends) : `${figure(ends)} × ${figure(picks)}`
+  return { figures: isSquareCount(ends, picks) ? figure(ends) : `${figure(ends)} × ${figure(picks)}`, isMetric }
+}
+
+/** @returns `28 count`, `34 × 31 count`, or as it was counted: `110 per 10 cm`, `134 × 122 per 10 cm`. */
+export function formatCount(ends: Count, picks: Count): string {
+  const { figures, isMetric } = countFigures(ends, picks)
   return `${figures} ${isMetric ? 'per 10 cm' : 'count'}`
 }

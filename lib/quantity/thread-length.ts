@@ -31,6 +31,7 @@ const unitWords: Record<string, keyof typeof tenthsPerUnit> = {
   ins: 'in',
   inch: 'in',
   inches: 'in',
+  zoll: 'in',
   '"': 'in',
   ft: 'ft',
   foot: 'ft',

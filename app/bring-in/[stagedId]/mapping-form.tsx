@@ -3,7 +3,7 @@
 import { useState } from 'react'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
-import { type ColumnUnit, type Field, listFields } from '#lib/importing/fields'
+import type { ColumnUnit, Field } from '#lib/importing/fields'
 import type { Mapping } from '#lib/importing/mapping'
 import type { Separator } from '#lib/importing/sniff-separator'
 import { FieldRow, SelectField, TextField } from '#ui/field'
@@ -13,8 +13,12 @@ import { readThisWayAction } from '../actions'
 import { columnBox, fillableFields, fillBox, unitBox } from '../boxes'
 import s from './preview.module.css'
 
+type NamedField = Field & { name: string }
+
 type MappingFormProps = {
   mapping: Mapping
+  /** Those of the file's kind, with their words. */
+  fields: NamedField[]
   /** Null for a workbook. */
   separator: Separator | null
   headers: string[]
@@ -25,11 +29,8 @@ type MappingFormProps = {
   hidden: Record<string, string>
 }
 
-type NamedField = Field & { name: string }
-
 /** Each field with the column it is read from; the fields the file has nothing for are folded away. */
-export function MappingForm({ mapping, separator, headers, samples, owners, hidden }: MappingFormProps) {
-  const fields: NamedField[] = listFields(mapping.kind)
+export function MappingForm({ mapping, fields, separator, headers, samples, owners, hidden }: MappingFormProps) {
   const isFirst = ({ name, isRequired }: NamedField) =>
     isRequired || name === 'owner' || (mapping.columns[name] ?? null) !== null || mapping.defaults[name] !== undefined
   const [first, rest] = [fields.filter(isFirst), fields.filter((field) => !isFirst(field))]

@@ -26,7 +26,16 @@ import { gatherRows } from '../gather-rows'
 import { describeImportRefusal } from '../refusal-words'
 import { describeFault } from '../row-words'
 import { describeWarning } from '../warning-words'
-import { countedNoun, describeEncoding, describeNothingToDo, kindOptions, kindWords, layoutWords, separatorWords } from '../words'
+import {
+  countedNoun,
+  describeEncoding,
+  describeNothingToDo,
+  kindOptions,
+  kindWords,
+  layoutWords,
+  saidFields,
+  separatorWords,
+} from '../words'
 import { FaultTable } from './fault-table'
 import { MappingForm } from './mapping-form'
 import s from './preview.module.css'
@@ -209,6 +218,7 @@ function HowItIsRead(props: HowItIsReadProps) {
       <MappingForm
         key={JSON.stringify([found.separator, mapping])}
         mapping={mapping}
+        fields={saidFields(mapping.kind)}
         separator={found.separator}
         headers={headers}
         samples={sampleValues(headers, sampleRows)}

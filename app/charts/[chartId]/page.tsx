@@ -28,6 +28,7 @@ import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { midSentence } from '#words/capital'
 import { calendarDay } from '#words/date'
+import { reasonSaid } from '#words/journal'
 import { clashWords, fileWords, loanKindWords, standingWords } from '#words/loan'
 import { isChartOut, MoveChartForm, RemoveChartDialog, RestoreChartForm, ReturnChartForm } from '../../_charts/chart-forms'
 import { dayOf, describeChartMovement, kindWords, partsSentence, sizeWords } from '../../_charts/words'
@@ -151,7 +152,11 @@ export default async function ChartPage({ params }: PageProps) {
               key: 'why',
               head: say('Why'),
               cell: ({ reason, importFile, who }) =>
-                [reason, importFile && say('brought in from {importFile}', { importFile }), who && say('by {who}', { who })]
+                [
+                  reasonSaid(reason, settings.lengthUnit),
+                  importFile && say('brought in from {importFile}', { importFile }),
+                  who && say('by {who}', { who }),
+                ]
                   .filter(Boolean)
                   .join(', '),
             },

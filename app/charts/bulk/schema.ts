@@ -59,28 +59,34 @@ export async function readChange(
         return {
           wrong: say('No place is labelled {home}. Choose one of the list, or add it under Places first.', { home: asked.home }),
         }
-      return { change: { kind: 'home', toPlaceId: place.id }, what: `New home ${place.label}` }
+      return { change: { kind: 'home', toPlaceId: place.id }, what: say('New home {place}', { place: place.label }) }
     }
     case 'add-theme':
       if (asked.theme === '') return { wrong: say('Say which theme they are to have.') }
-      return { change: { kind: 'add-theme', axis: asked.axis, name: asked.theme }, what: `Theme ${asked.theme} added` }
+      return {
+        change: { kind: 'add-theme', axis: asked.axis, name: asked.theme },
+        what: say('Theme {theme} added', { theme: asked.theme }),
+      }
     case 'take-theme': {
       const theme = world.themes.get(asked.take)
       if (!theme) return { wrong: say('Choose the theme that is to be taken off.') }
-      return { change: { kind: 'take-theme', themeId: asked.take }, what: `Theme ${theme.name} taken off` }
+      return { change: { kind: 'take-theme', themeId: asked.take }, what: say('Theme {theme} taken off', { theme: theme.name }) }
     }
     case 'stars': {
       const stars = Math.min(mostStars, Number(asked.stars))
-      const what = stars === 0 ? say('No stars') : stars === 1 ? '1 star' : say('{stars} stars', { stars })
+      const what = stars === 0 ? say('No stars') : say('{stars, plural, one {# star} other {# stars}}', { stars })
       return { change: { kind: 'stars', stars: stars === 0 ? null : stars }, what }
     }
     case 'owner': {
       const owner = owners.find(({ id }) => id === asked.to)
       if (!owner) return { wrong: say('Choose the new owner.') }
-      return { change: { kind: 'owner', toOwnerId: owner.id }, what: `Passed to ${owner.name}` }
+      return { change: { kind: 'owner', toOwnerId: owner.id }, what: say('Passed to {owner}', { owner: owner.name }) }
     }
     case 'gone':
-      return { change: { kind: 'gone', ending: asked.ending }, what: `No longer held: ${endingWords[asked.ending]}` }
+      return {
+        change: { kind: 'gone', ending: asked.ending },
+        what: say('No longer held: {ending}', { ending: endingWords[asked.ending] }),
+      }
   }
 }
 

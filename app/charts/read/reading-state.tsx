@@ -30,7 +30,7 @@ async function standingOf({ state, review }: StagedReading): Promise<{ mark: Rea
       const note = [
         counted(lines, 'line'),
         toLookAt > 0 && say('{toLookAt} to look at', { toLookAt }),
-        newThreads > 0 && `${counted(newThreads, 'new thread')}`,
+        newThreads > 0 && counted(newThreads, 'new thread'),
       ].filter(Boolean)
       return {
         mark: toLookAt > 0 ? 'look' : 'ready',

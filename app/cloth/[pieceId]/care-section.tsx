@@ -27,7 +27,7 @@ export function CareSection({ piece, unit, shrinkPercent, today }: CareSectionPr
     { label: say('Washing'), value: shrinkageWords(piece, shrinkPercent) },
     {
       label: say('Wet on white'),
-      value: piece.bleedTest === null ? 'not tried' : bleedTestWords(piece.bleedTest, piece.bleedTestedOn),
+      value: piece.bleedTest === null ? say('not tried') : bleedTestWords(piece.bleedTest, piece.bleedTestedOn),
     },
   ]
   return (

@@ -22,6 +22,7 @@ import { midSentence } from '#words/capital'
 import { pieceTitle } from '#words/cloth'
 import { notTurnedWords } from '#words/cloth-care'
 import { calendarDay, dayOf } from '#words/date'
+import { reasonSaid } from '#words/journal'
 import { WorthSection } from '../../_worth/worth-section'
 import { CutForm, kinWords, LeaveDialogs, MeasureForm, MoveForm, RestoreForm } from '../piece-forms'
 import { PieceWords } from '../piece-words'
@@ -230,7 +231,7 @@ export default async function PiecePage({ params }: PageProps) {
               head: say('Why, or how much'),
               cell: ({ reason, projectTitle, who }) => (
                 <>
-                  {[reason, who && say('by {who}', { who })].filter(Boolean).join(', ')}
+                  {[reasonSaid(reason, unit), who && say('by {who}', { who })].filter(Boolean).join(', ')}
                   {projectTitle &&
                     sayParts('{rest}for {projectTitle}', {
                       rest: reason && ', ',

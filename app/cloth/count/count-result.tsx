@@ -1,12 +1,14 @@
+import { plainFigure } from '#language/figures'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { type CountedWay, enoughReadings, type RulerCount } from '#lib/cloth/ruler-count'
-import { type Count, formatCount, sameCount } from '#lib/quantity/count'
+import { type Count, sameCount } from '#lib/quantity/count'
 import { counted as countedWords } from '#words/amounts'
+import { countWords } from '#words/cloth-count'
 import { describeCounts } from '../words'
 import s from './count-desk.module.css'
 
-const figure = (value: number, digits: number): string => String(Number(value.toFixed(digits)))
+const figure = (value: number, digits: number): string => plainFigure(Number(value.toFixed(digits)))
 
 type CountResultProps = {
   counted: RulerCount
@@ -26,7 +28,7 @@ export function CountResult({ counted, held }: CountResultProps) {
   const few = Math.min(ends.readings.length, picks.readings.length)
   return (
     <div className={s.result}>
-      <p className={s.count}>{formatCount(ends.count, picks.count)}</p>
+      <p className={s.count}>{countWords(ends.count, picks.count)}</p>
       <p>{describeCounts(ends.count, picks.count)}.</p>
       {isDoubtful && (
         <p className={s.wrong}>{say('A reading lies far from the others: count there again before this is trusted.')}</p>
@@ -38,7 +40,7 @@ export function CountResult({ counted, held }: CountResultProps) {
         {sayParts('Most likely sold as <b>{nominal} count</b>{rest}.', {
           b: (words) => <b>{words}</b>,
           nominal: counted.nominal,
-          rest: isOther && say('; on record until now as {ends}', { ends: formatCount(held.ends, held.picks) }),
+          rest: isOther && say('; on record until now as {ends}', { ends: countWords(held.ends, held.picks) }),
         })}
       </p>
       <table className={s.spread}>

@@ -60,7 +60,13 @@ export function PlanSum({ plan, asked, titles, fittingIds, unit }: ShownPlan) {
           { label: say('Cuts'), value: String(plan.cutCount) },
           {
             label: say('Waste'),
-            value: `${areaWords(plan.wasteUm2, unit)}${usedUm2 > 0 ? `, ${Math.round((plan.wasteUm2 / usedUm2) * 100)} % of what is cut` : ''}`,
+            value:
+              usedUm2 > 0
+                ? say('{area}, {percent} % of what is cut', {
+                    area: areaWords(plan.wasteUm2, unit),
+                    percent: Math.round((plan.wasteUm2 / usedUm2) * 100),
+                  })
+                : areaWords(plan.wasteUm2, unit),
           },
           {
             label: say('Offcuts kept'),

@@ -4,6 +4,7 @@ import { readyCuts, type YardagePlan, type YardageRequest, yardageByWidth } from
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
+import { listed } from '#words/amounts'
 import { boltLength } from '#words/yardage'
 
 /** The length to buy off wider and narrower bolts. */
@@ -60,7 +61,7 @@ export function Widths({ asked, unit, chosenUm }: { asked: YardageRequest; unit:
 }
 
 const acrossOf = (plan: YardagePlan, kind: 'upright' | 'turned' | 'mixed'): string =>
-  (plan[kind]?.strips ?? []).map(({ across }) => across).join(' and ')
+  listed((plan[kind]?.strips ?? []).map(({ across }) => String(across)))
 
 /** What comes out of fat quarters and fat eighths instead. */
 export function Ready({ asked, unit }: { asked: YardageRequest; unit: LengthUnit }) {

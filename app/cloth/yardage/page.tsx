@@ -13,7 +13,6 @@ import { type Answers, clothSettings } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { boltWays, clothForKits } from '#lib/db/planning/kits-cloth'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { formatCount } from '#lib/quantity/count'
 import { Empty } from '#ui/empty'
 import { FormStrip, StripCheck, StripSelect, StripStep, StripText } from '#ui/form-strip'
 import { Link } from '#ui/link'
@@ -24,6 +23,7 @@ import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { pieceName } from '#words/cloth'
+import { countWords } from '#words/cloth-count'
 import { cutPlanHref } from '#words/cut-plan-href'
 import { boltLength, boltLengthBothWays, kitsClothWords, sizeBothWays } from '#words/yardage'
 import { BoltDrawing } from './bolt-drawing'
@@ -192,7 +192,7 @@ export default async function YardagePage({ searchParams }: PageProps) {
               placeholder={
                 workedCount
                   ? say('{workedCount} over {overCase, select, yes {two} other {one}}', {
-                      workedCount: formatCount(workedCount, workedCount),
+                      workedCount: countWords(workedCount, workedCount),
                       overCase: over === 2,
                     })
                   : say('28 over two')
@@ -208,10 +208,10 @@ export default async function YardagePage({ searchParams }: PageProps) {
         />
         {(
           [
-            ['width', 'Bolt', bolt.widthUm],
-            ['selvedge', 'Selvedge, each', bolt.selvedgeUm],
-            ['straightening', 'Straightening', bolt.straighteningUm],
-            ['step', 'Sold in steps of', bolt.stepUm],
+            ['width', say('Bolt'), bolt.widthUm],
+            ['selvedge', say('Selvedge, each'), bolt.selvedgeUm],
+            ['straightening', say('Straightening'), bolt.straighteningUm],
+            ['step', say('Sold in steps of'), bolt.stepUm],
           ] as const
         ).map(([name, label, um]) => (
           <StripText key={name} name={name} label={label} value={query[name]} placeholder={formatClothLength(um, unit)} />

@@ -26,7 +26,7 @@ export function YardageSums({ plan, bolt, copies, gapUm, unit }: YardageSumsProp
       const whole = (plan.usableWidthUm + gapUm) / (strip.way.widthUm + gapUm)
       return {
         label: isMixed ? say('Across, {way}', { way: wayWords(strip) }) : say('Across'),
-        how: `÷ ${length(strip.way.widthUm)}${gap}${Number.isInteger(whole) ? '' : ` = ${figure(whole)}, rounded down`}`,
+        how: `÷ ${length(strip.way.widthUm)}${gap}${Number.isInteger(whole) ? '' : say(' = {figure}, rounded down', { figure: figure(whole) })}`,
         figure: strip.across,
         kind: 'end',
       }
@@ -38,8 +38,8 @@ export function YardageSums({ plan, bolt, copies, gapUm, unit }: YardageSumsProp
       ? []
       : [
           {
-            label: say('Rows'),
-            how: `${figure(copies)} ÷ ${first.across}${copies % first.across === 0 ? '' : ` = ${figure(copies / first.across)}, rounded up`}`,
+            label: say('Rows of them'),
+            how: `${figure(copies)} ÷ ${first.across}${copies % first.across === 0 ? '' : say(' = {figure}, rounded up', { figure: figure(copies / first.across) })}`,
             figure: first.rows,
           },
         ]),

@@ -193,7 +193,7 @@ type ConflictProps = { figure: WaitingFigure; line: NamedLine | undefined; onMin
 
 function Conflict({ figure, line, onMine, onTheirs }: ConflictProps) {
   const { conflict, counted } = figure
-  const name = line ? `${line.name} in ${line.place}` : say('A line of the sheet')
+  const name = line ? say('{name} in {place}', { name: line.name, place: line.place }) : say('A line of the sheet')
   if (conflict?.kind === 'gone')
     return (
       <Notice

@@ -10,7 +10,6 @@ import { oneMotif } from '#lib/cloth/motifs'
 import { type ClothAnswer, type KindOnHand, overOn } from '#lib/coverage/cloth-answer'
 import type { Place } from '#lib/place/place'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { formatCount } from '#lib/quantity/count'
 import type { Settings } from '#lib/settings/settings'
 import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
@@ -18,6 +17,7 @@ import { Section } from '#ui/section'
 import { Steps } from '#ui/steps'
 import { Unfold } from '#ui/unfold'
 import { choiceSentence, fitWords, pieceDescription, pieceName } from '#words/cloth'
+import { countWords } from '#words/cloth-count'
 import { distortionWords, roughSize } from '#words/cloth-size'
 import { cuttingSteps, PieceDrawing } from './cloth/piece-drawing'
 import { PiecePlace } from './cloth/piece-place'
@@ -40,7 +40,9 @@ export function ClothSection({ design, answer, places, settings, workedOver }: C
     return (
       <Section title={say('Cloth')} id="cloth">
         <p>
-          {say('The size of this design is not known. Give its stitches, or its inches at a count, and its cloth is worked out.')}
+          {say(
+            'The size of this design is not known. Give its stitches, or its ruled size at a count, and its cloth is worked out.',
+          )}
         </p>
       </Section>
     )
@@ -90,7 +92,7 @@ export function ClothSection({ design, answer, places, settings, workedOver }: C
                 {sayParts('Or buy {toBuy} of {name} at {count}.', {
                   toBuy: formatClothSize(choice.toBuy, unit),
                   name: advised.name ?? say('cloth'),
-                  count: formatCount(advised.count, advised.count),
+                  count: countWords(advised.count, advised.count),
                 })}
               </p>
             )}
@@ -116,7 +118,7 @@ export function ClothSection({ design, answer, places, settings, workedOver }: C
             ? say('Nothing held is right. Buy {toBuy} of {name}, {count} over {overCase, select, yes {two} other {one}}.', {
                 toBuy: formatClothSize(choice.toBuy, unit),
                 name: advised.name ?? say('cloth'),
-                count: formatCount(advised.count, advised.count),
+                count: countWords(advised.count, advised.count),
                 overCase: advised.over === 2,
               })
             : say('Nothing held takes it: {choiceSentence}.', { choiceSentence: choiceSentence(choice, unit) })}

@@ -4,13 +4,18 @@ import type { KitThread } from '#lib/db/coverage/design-kits'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { putUpsFor } from '#lib/thread/put-ups'
 import { Sum, type SumRow, Sums } from '#ui/sum'
-import { counted, plural, threadLength } from '#words/amounts'
+import { counted, plural, singular, threadLength } from '#words/amounts'
 
 const capital = (words: string) => words.replace(/^./, (first) => first.toUpperCase())
 const ratio = (a: number, b: number) => numberText(a / b, { maximumFractionDigits: 2 })
 const number = (count: number) => numberText(count)
 /** "= 2.58, rounded down"; where it comes out even there is nothing to round. */
-const rounded = (a: number, b: number, way: 'up' | 'down') => (a % b === 0 ? '' : ` = ${ratio(a, b)}, rounded ${way}`)
+const rounded = (a: number, b: number, way: 'up' | 'down') =>
+  a % b === 0
+    ? ''
+    : way === 'up'
+      ? say(' = {figure}, rounded up', { figure: ratio(a, b) })
+      : say(' = {figure}, rounded down', { figure: ratio(a, b) })
 
 type KitSumProps = { thread: KitThread; wanted: number; unit: ThreadLengthUnit }
 
@@ -106,7 +111,7 @@ function cutRows(
     return [
       { label: say('Cut for one kit'), how: say('the need above'), figure: length(cut) },
       {
-        label: say('Cuts in one {putUpWord}', { putUpWord: line.putUpWord }),
+        label: say('Cuts in one {putUpWord}', { putUpWord: singular(line.putUpWord) }),
         how: `${length(putUp)} ÷ ${length(cut)}${rounded(putUp, cut, 'down')}`,
         figure: number(cutsPerPutUp),
       },
@@ -141,7 +146,7 @@ function cutRows(
             how: say('{length}, {number} in one {putUpWord}; {number2} ÷ {number}{rounded}', {
               length: length(rest),
               number: number(cuts),
-              putUpWord: line.putUpWord,
+              putUpWord: singular(line.putUpWord),
               number2: number(wanted),
               rounded: rounded(wanted, cuts, 'up'),
             }),

@@ -61,7 +61,7 @@ export function kitsAnswer({ kits, stops, threads }: DesignKits, nameOf: Named):
 
 /** "12 kits and 1 spare". */
 export const numberWords = ({ asked, spares }: Pick<DesignKits, 'asked' | 'spares'>): string =>
-  [counted(asked, 'kit'), ...(spares > 0 ? [counted(spares, 'spare')] : [])].join(' and ')
+  listed([counted(asked, 'kit'), ...(spares > 0 ? [counted(spares, 'spare')] : [])])
 
 /** "For 12 kits and 1 spare there is enough thread." or what is to be bought in all. */
 export function boughtWords(kits: DesignKits): string {

@@ -16,7 +16,7 @@ import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { UnfoldButton } from '#ui/unfold'
-import { counted, threadLength } from '#words/amounts'
+import { counted, singular, threadLength } from '#words/amounts'
 import { midSentence } from '#words/capital'
 import { hexesOf } from '#words/colour'
 import { cutPlanHref } from '#words/cut-plan-href'
@@ -269,7 +269,7 @@ function KitTable({ kits, answers, unit }: { kits: DesignKits; answers: Answers;
         },
         {
           key: 'cuts',
-          head: say('Cuts in one {word}', { word }),
+          head: say('Cuts in one {word}', { word: singular(word) }),
           isNumeric: true,
           phone: 'labelled',
           cell: ({ cutsPerPutUp, perKitStrandTenths, line }) =>

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { numberText } from '#language/figures'
+import { numberText, plainFigure } from '#language/figures'
 import { say, sayings } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import type { ThreadCover } from '#lib/coverage/line-status'
@@ -173,7 +173,7 @@ export function NeedSum({ need, cover, free, line, unit, placeWords }: NeedSumPr
 function reachHref({ threadId, from }: ThreadNeed): string {
   const counted = from.find((part) => part.kind === 'tally' || part.kind === 'estimated')
   if (!counted) return `/threads/${threadId}/reach`
-  const perInch = (pitchUm: number) => String(Number((25_400 / pitchUm).toFixed(3)))
+  const perInch = (pitchUm: number) => plainFigure(Number((25_400 / pitchUm).toFixed(3)))
   const { acrossUm, upUm, strands, use } = counted
   const cloth = acrossUm === upUm ? perInch(acrossUm) : `${perInch(acrossUm)} x ${perInch(upUm)}`
   const query = new URLSearchParams({

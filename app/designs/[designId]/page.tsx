@@ -19,7 +19,6 @@ import { listChartLoans } from '#lib/db/loan/queries'
 import { findChartOfUnited } from '#lib/db/merging/merging'
 import { listBrokenPromises } from '#lib/db/stock/broken-promises'
 import { isChartWithSomebody } from '#lib/loan/chart-out'
-import { formatCount } from '#lib/quantity/count'
 import type { Settings } from '#lib/settings/settings'
 import { allowanceOf, allowanceProfileNames, allowanceProfiles } from '#lib/thread/allowance'
 import { BrokenPromises } from '#trade/broken-promises'
@@ -36,11 +35,13 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
-import { counted, everyOne, listed } from '#words/amounts'
+import { counted, listed } from '#words/amounts'
 import { choiceSentence } from '#words/cloth'
+import { countWords } from '#words/cloth-count'
 import { countPhrases } from '#words/cover'
 import { calendarDay } from '#words/date'
 import { givenName } from '#words/given'
+import { profileWords } from '../../_charts/words'
 import { ChartOutNotice } from '../../_loans/chart-out-notice'
 import { ClothSection } from './cloth-section'
 import { CoverTable } from './cover-table'
@@ -100,15 +101,15 @@ export default async function DesignPage({ params, searchParams }: Props) {
     coverage.lists.find(({ list }) => list.id === (choices.list ?? coverage.comparison[0]?.listId)) ?? coverage.lists[0] ?? null
   const hrefOf = (listId: string) => `/designs/${designId}?${new URLSearchParams({ ...choices, list: listId })}#threads`
   const size = stitchSize(design)
-  const ofAxis = (axis: string) => themes.filter((theme) => theme.axis === axis).map(({ name }) => name)
+  const ofAxis = (axis: string) => themes.filter((theme) => theme.axis === axis).map(({ name }) => givenName(name))
   const workedWords = coverage.workedOn
     ? say('{ends} over {overCase, select, yes {two} other {one}}', {
-        ends: formatCount(coverage.workedOn.ends, coverage.workedOn.picks),
+        ends: countWords(coverage.workedOn.ends, coverage.workedOn.picks),
         overCase: coverage.workedOn.over === 2,
       })
     : design.advised
       ? say('{count} over {overCase, select, yes {two} other {one}}', {
-          count: formatCount(design.advised.count, design.advised.count),
+          count: countWords(design.advised.count, design.advised.count),
           overCase: design.advised.over === 2,
         })
       : null
@@ -206,7 +207,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
                 {
                   label: say('Finished{rest}', {
                     rest: best
-                      ? say(', on {ends}', { ends: formatCount(best.piece.ends, best.piece.picks) })
+                      ? say(', on {ends}', { ends: countWords(best.piece.ends, best.piece.picks) })
                       : workedWords
                         ? `, ${workedWords}`
                         : '',
@@ -229,7 +230,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
             ? [
                 {
                   label: say('Threads reckoned on'),
-                  value: `${workedWords}${workedSize ? `, where it comes out at ${formatClothSize(workedSize, settings.lengthUnit)}` : ''}`,
+                  value: `${workedWords}${workedSize ? say(', where it comes out at {size}', { size: formatClothSize(workedSize, settings.lengthUnit) }) : ''}`,
                 },
               ]
             : []),
@@ -350,9 +351,9 @@ function allowanceWords(design: Design, settings: Settings): string {
   const profile = allowanceProfileNames.find((name) => allowanceProfiles[name] === factor)
   const words =
     design.allowance === null
-      ? [profile, say('as in Settings')]
-      : [design.allowance.profile === 'own' ? say('this design’s own') : profile]
-  return `${factor} (${words.filter(Boolean).join(', ')})`
+      ? [profile && profileWords[profile], say('as in Settings')]
+      : [design.allowance.profile === 'own' ? say('this design’s own') : profile && profileWords[profile]]
+  return `${numberText(factor)} (${words.filter(Boolean).join(', ')})`
 }
 
 const shortCode = (code: string): string => (code.length > 6 ? `${code.slice(0, 5)}…` : code)
@@ -364,9 +365,10 @@ function Verdict({ shown, coverage }: { shown: CoveredList | null; coverage: Des
   if (cover.isStitchable) {
     return (
       <>
-        <b>{say('Stitchable now.')}</b> {everyOne(cover.threadCount, 'thread').replace(/^./, (first) => first.toUpperCase())}{' '}
-        {cover.threadCount === 1 ? say('is ready') : say('are ready')}
-        {cover.status === 'mixed' ? say(', some in mixed lots.') : '.'}
+        {sayParts(
+          '<b>Stitchable now.</b> {count, plural, =1 {Its one thread is} =2 {Both threads are} other {All # threads are}} ready{isMixed, select, yes {, some in mixed lots} other {}}.',
+          { b: (words) => <b>{words}</b>, count: cover.threadCount, isMixed: cover.status === 'mixed' },
+        )}
       </>
     )
   }
@@ -375,9 +377,13 @@ function Verdict({ shown, coverage }: { shown: CoveredList | null; coverage: Des
   return (
     <>
       <b>{cover.isStitchableWithSwaps ? say('Stitchable with swaps.') : say('Not yet.')}</b>{' '}
-      {cover.shortPutUps > 0 ? say('{phrases}, and ', { phrases: phrases.join(', ') }) : `${listed(phrases)}.`}
-      {cover.shortPutUps > 0 &&
-        sayParts('<b>{shortPutUps} to buy</b>.', { b: (words) => <b className="do">{words}</b>, shortPutUps: cover.shortPutUps })}
+      {cover.shortPutUps > 0
+        ? sayParts('{phrases}, and <b>{shortPutUps} to buy</b>.', {
+            phrases: phrases.join(', '),
+            b: (words) => <b className="do">{words}</b>,
+            shortPutUps: cover.shortPutUps,
+          })
+        : `${listed(phrases)}.`}
       {nearest && nearest.listId !== list.id && sayParts(' {name} is nearer.', { name: <a href="#lists">{nearest.name}</a> })}
     </>
   )

@@ -36,7 +36,7 @@ export function RouteSection({ answers, detail, coverage, covered, ownerIds }: R
   const { chart } = detail
   stopAt(chart.current?.id ?? null, chart.current?.id !== chart.home?.id).things.push({
     key: 'chart',
-    what: 'The chart',
+    what: say('The chart'),
     note:
       chart.current?.id === chart.home?.id
         ? counted(chart.copies, 'copy')
@@ -54,7 +54,7 @@ export function RouteSection({ answers, detail, coverage, covered, ownerIds }: R
       ]
       stopAt(batch.currentPlaceId ?? batch.homePlaceId, isOut(batch)).things.push({
         key: batch.id,
-        what: `${known?.line.makerName ?? ''} ${known?.thread.code ?? ''}${standInThreadId ? ', stands in' : ''}`,
+        what: `${known?.line.makerName ?? ''} ${known?.thread.code ?? ''}${standInThreadId ? say(', stands in') : ''}`,
         note: parts.join(', '),
       })
     }
@@ -63,7 +63,7 @@ export function RouteSection({ answers, detail, coverage, covered, ownerIds }: R
     const { piece } = coverage.cloth.choice.best
     stopAt(piece.currentPlaceId ?? piece.homePlaceId, piece.currentPlaceId !== piece.homePlaceId).things.push({
       key: piece.id,
-      what: `Cloth ${pieceName(piece)}`,
+      what: say('Cloth {piece}', { piece: pieceName(piece) }),
       note: piece.name,
     })
   }

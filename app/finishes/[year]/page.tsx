@@ -88,7 +88,9 @@ export default async function YearPage({ params }: YearPageProps) {
               { label: say('Colours'), value: sum.colours.length > 0 && numberText(sum.colours.length) },
               {
                 label: say('Cost'),
-                value: `${priceWords(sum.cost.totalMinor, settings.currency)}${finishes.some(costsMore) ? ' and more' : ''}`,
+                value: finishes.some(costsMore)
+                  ? say('{price} and more', { price: priceWords(sum.cost.totalMinor, settings.currency) })
+                  : priceWords(sum.cost.totalMinor, settings.currency),
               },
               {
                 label: say('Longest'),
@@ -132,7 +134,7 @@ export default async function YearPage({ params }: YearPageProps) {
               <ColumnPlot
                 label={say('Stitches in the log by month of {year}; the numbers are in the table.', { year })}
                 columns={sum.months.map(({ month }) => ({ key: month, label: monthWords(month).slice(0, 3) }))}
-                series={[{ name: 'Stitches', fill: 'solid', values: sum.months.map(({ logged }) => Math.max(0, logged)) }]}
+                series={[{ name: say('Stitches'), fill: 'solid', values: sum.months.map(({ logged }) => Math.max(0, logged)) }]}
                 figure={(value) => numberText(value)}
               />
             )

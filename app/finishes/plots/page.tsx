@@ -121,10 +121,12 @@ function PaceDrawing({ plots: { pace } }: DrawingProps) {
         paceSentence: paceSentence(pace),
       })}
       columns={pace.weeks.map(({ startsOn, isAway }) => ({ key: startsOn, label: shortDay(startsOn), mark: isAway }))}
-      series={[{ name: 'Stitches', fill: 'solid', values: pace.weeks.map(({ amount }) => Math.max(0, amount)) }]}
+      series={[{ name: say('Stitches'), fill: 'solid', values: pace.weeks.map(({ amount }) => Math.max(0, amount)) }]}
       levels={[
-        ...(stitchedWeeks ? [{ name: 'mean of the weeks stitched', value: stitchedWeeks.amount / stitchedWeeks.weeks }] : []),
-        ...(allWeeks ? [{ name: 'mean of all weeks', value: allWeeks.amount / allWeeks.weeks, isDashed: true }] : []),
+        ...(stitchedWeeks
+          ? [{ name: say('mean of the weeks stitched'), value: stitchedWeeks.amount / stitchedWeeks.weeks }]
+          : []),
+        ...(allWeeks ? [{ name: say('mean of all weeks'), value: allWeeks.amount / allWeeks.weeks, isDashed: true }] : []),
       ]}
       markWords={say('away all week')}
       figure={(value) => numberText(value)}

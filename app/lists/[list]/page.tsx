@@ -87,7 +87,11 @@ export default async function SharedListPage({ params, searchParams }: PageProps
       )}
       {list === 'guild' && (
         <div className="no-print">
-          <FormStrip action="/lists/guild" label={say('How it is parted')} summary={say('by {by}', { by: choices.by })}>
+          <FormStrip
+            action="/lists/guild"
+            label={say('How it is parted')}
+            summary={choices.by === 'theme' ? say('by season, subject and form') : say('by designer')}
+          >
             <StripSelect
               name="by"
               label={say('By')}

@@ -93,7 +93,7 @@ export default async function LoanPage({ params }: PageProps) {
                 />
               ))}
               <FieldRow>
-                <DateField name="on" label={say('On')} defaultValue={today} min={loan.fromOn} isRequired />
+                <DateField name="on" label={say('On the day')} defaultValue={today} min={loan.fromOn} isRequired />
                 {notBack.some(({ thing }) => thing.noun === 'project') && (
                   <TextField
                     name="placeLabel"
@@ -161,7 +161,7 @@ export default async function LoanPage({ params }: PageProps) {
                     { label: loan.place.label },
                   )}
                 </p>
-                <DateField name="on" label={say('On')} defaultValue={today} min={loan.fromOn} isRequired />
+                <DateField name="on" label={say('On the day')} defaultValue={today} min={loan.fromOn} isRequired />
                 <TextField name="note" label={say('How it was settled')} maxLength={300} isRequired />
               </ConfirmDialog>
             </ButtonRow>

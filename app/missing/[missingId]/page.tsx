@@ -14,6 +14,7 @@ import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { dayOf } from '#words/date'
+import { missingStatusWords } from '#words/missing'
 import { ThingName, thingWords } from '../../_things/thing-name'
 import { foundAction, giveUpAction } from '../actions'
 import { clueWords, lastHandWords } from '../clue-words'
@@ -38,9 +39,14 @@ export default async function MissingQuestionPage({ params }: PageProps) {
     { label: say('Lives in'), value: thing.home && <PlaceLabel label={thing.home.label} href={`/places/${thing.home.id}`} /> },
     { label: say('Last seen'), value: lastSeen && <PlaceLabel label={lastSeen.label} href={`/places/${lastSeen.id}`} isAway /> },
     { label: say('For'), value: project && <Link href={`/projects/${project.id}`}>{project.title}</Link> },
-    { label: say('Asked'), value: `${dayOf(askedAt)}${askedBy ? `, by ${askedBy}` : ''}` },
+    { label: say('Asked'), value: askedBy ? say('{day}, by {who}', { day: dayOf(askedAt), who: askedBy }) : dayOf(askedAt) },
     { label: say('Asked on'), value: walkId && <Link href={`/walks/${walkId}`}>{say('a list of pulls')}</Link> },
-    { label: say('Settled'), value: settledAt && `${status}, ${dayOf(settledAt)}${settledBy ? `, by ${settledBy}` : ''}` },
+    {
+      label: say('Settled'),
+      value:
+        settledAt &&
+        `${missingStatusWords[status]}, ${settledBy ? say('{day}, by {who}', { day: dayOf(settledAt), who: settledBy }) : dayOf(settledAt)}`,
+    },
     { label: say('Note'), value: note },
   ].filter(({ value }) => value !== null && value !== '')
   return (

@@ -18,6 +18,7 @@ import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { dayOf } from '#words/date'
+import { reasonSaid } from '#words/journal'
 import { notionKindWords, notionTitle, toBuyWords } from '#words/notion'
 import { WorthSection } from '../../_worth/worth-section'
 import { CountForm, MoveForm, PutBackForm, RemoveDialog, RestoreForm, TakeForm } from '../notion-forms'
@@ -100,7 +101,7 @@ export default async function NotionPage({ params }: PageProps) {
               head: say('Why, or for what'),
               cell: ({ reason, projectTitle }) => (
                 <>
-                  {reason}
+                  {reasonSaid(reason, 'cm')}
                   {projectTitle &&
                     sayParts('{rest}for {projectTitle}', {
                       rest: reason && ', ',

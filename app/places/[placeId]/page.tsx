@@ -179,7 +179,7 @@ export default async function PlacePage({ params, searchParams }: PageProps) {
         </Section>
       )}
       {contents.projects.length > 0 && (
-        <Section title={contents.projects.length === 1 ? say('Kit') : say('Kits')}>
+        <Section title={say('Projects here')}>
           <Ledger
             caption={say('Projects in {label}', { label: place.label })}
             rows={contents.projects}

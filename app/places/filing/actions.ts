@@ -25,7 +25,7 @@ export async function carryOutFilingAction(_previous: FormState, form: FormData)
   const result = await carryOutFiling({
     ...requestOf(choices, line.id, ownerIds),
     ...{ way, fingerprint, who: who || null },
-    what: `${lineTitle(line)} filed anew`,
+    what: say('{line} filed anew', { line: lineTitle(line) }),
   })
   if (!result.ok) return { status: 'refused', message: describeFilingRefusal(result.error), values }
   revalidatePath('/', 'layout')

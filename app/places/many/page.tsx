@@ -117,7 +117,7 @@ export default async function ManyPlacesPage({ searchParams }: { searchParams: P
         <Preview
           preview={preview.value}
           asked={asked}
-          insideWords={parent ? `in ${parent.pathText}` : say('standing by themselves')}
+          insideWords={parent ? say('in {place}', { place: parent.pathText }) : say('standing by themselves')}
         />
       )}
       <Section

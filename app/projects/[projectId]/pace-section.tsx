@@ -122,13 +122,15 @@ export function PaceSection({ projectId, pace, perWeek, isBegun }: PaceSectionPr
 function progressWords({ unit, done, total, left }: PaceReading): string {
   if (unit === 'per-mille') return say('{amount} done', { amount: amountWords(done, unit) })
   if (total === null || left === null) return amountWords(done, unit)
-  const about = total.how === 'estimated' ? 'about ' : ''
-  return say('{done, number} of {about}{stitches, plural, one {# stitch} other {# stitches}}, {floor} %', {
-    done,
-    about,
-    stitches: total.stitches,
-    floor: Math.floor((done * 100) / total.stitches),
-  })
+  return say(
+    '{done, number} of {isEstimated, select, yes {about } other {}}{stitches, plural, one {# stitch} other {# stitches}}, {floor} %',
+    {
+      done,
+      isEstimated: total.how === 'estimated',
+      stitches: total.stitches,
+      floor: Math.floor((done * 100) / total.stitches),
+    },
+  )
 }
 
 function Slip({ due }: { due: NonNullable<Outlook['due']> }) {
@@ -150,7 +152,7 @@ function WeeksSum({ pace }: { pace: PaceReading }) {
     ...weeks.map(
       ({ startsOn, amount, isAway }): SumRow => ({
         label: say('from {startsOn}', { startsOn: formatDate(startsOn) }),
-        how: isAway ? 'away' : '',
+        how: isAway ? say('away') : '',
         figure: amountWords(amount, unit),
       }),
     ),

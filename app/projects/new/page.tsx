@@ -7,7 +7,6 @@ import type { RankedPiece } from '#lib/cloth/choose-piece'
 import { sparesFor } from '#lib/coverage/kit-count'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { readStartChoices } from '#lib/db/project/start-choices'
-import { formatCount } from '#lib/quantity/count'
 import type { Settings } from '#lib/settings/settings'
 import { TrayWord } from '#trade/tray'
 import { LinkButton } from '#ui/button'
@@ -18,6 +17,7 @@ import { Link } from '#ui/link'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '#viewer/viewer'
 import { fitWords, pieceDescription, pieceName } from '#words/cloth'
+import { countWords } from '#words/cloth-count'
 import { listStateWords } from '#words/cover'
 import { PlanClash } from '../../_loans/plan-clash'
 import { startProjectAction } from '../actions'
@@ -175,7 +175,7 @@ function clothHint(cloth: { advised: RankedPiece[]; other: RankedPiece[] }, sett
   const { piece } = best
   return say('Best fits first. From {pieceName} ({ends}) cut {cut}.', {
     pieceName: pieceName(piece),
-    ends: formatCount(piece.ends, piece.picks),
+    ends: countWords(piece.ends, piece.picks),
     cut: formatClothSize(cut, settings.lengthUnit),
   })
 }

@@ -35,7 +35,7 @@ export async function setWeekdaysAction(_previous: FormState, form: FormData): P
   const days = weekdayOptions()
     .filter(({ value }) => form.has(`day${value}`))
     .map(({ value }) => Number(value))
-  return answered((await joinRotation({ ...input.data, weekdays: weekdaysOf(days) })).ok, values, 'Kept.')
+  return answered((await joinRotation({ ...input.data, weekdays: weekdaysOf(days) })).ok, values, say('Kept.'))
 }
 
 export async function leaveRotationAction(_previous: FormState, form: FormData): Promise<FormState> {

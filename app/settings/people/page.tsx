@@ -176,7 +176,7 @@ const columnsFor = (owners: readonly Owner[], ownId: string | null): readonly Co
 
 function howWords({ hasPassword, passkeyCount, tokenCount }: Person): string {
   const ways = [
-    hasPassword && 'password',
+    hasPassword && say('password'),
     passkeyCount > 0 && counted(passkeyCount, 'passkey'),
     tokenCount > 0 && say('{tokenCount, plural, one {# token} other {# tokens}} for programs', { tokenCount }),
   ].filter((way) => way !== false)

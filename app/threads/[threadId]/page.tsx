@@ -22,6 +22,7 @@ import { Sum } from '#ui/sum'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
+import { givenName } from '#words/given'
 import { lineTitle, threadTitle } from '#words/thread'
 import { formatStrandBoth } from '../amounts'
 import { ThreadMark } from '../thread-mark'
@@ -101,7 +102,7 @@ export default async function OneThreadPage({ params, searchParams }: ThreadPage
           '{lineTitle}{rest}, {rest2}, {strands, plural, one {not parted} other {# strands}}, one {putUpWord} is {putUpStrand}{hasLotsMatter, select, yes {. Its dye lots are kept apart} other {}}{isLeaving, select, yes {. No longer made, or soon not to be} other {}}.',
           {
             lineTitle: lineTitle(line),
-            rest: line.fibre && `, ${line.fibre}`,
+            rest: line.fibre && `, ${givenName(line.fibre)}`,
             rest2: line.dyeing === 'overdyed' ? say('overdyed or hand-dyed') : line.dyeing,
             strands: line.strands,
             putUpWord: line.putUpWord,

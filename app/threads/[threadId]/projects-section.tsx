@@ -20,7 +20,7 @@ type ProjectsProps = { thread: ThreadPage; unit: ThreadLengthUnit }
 export function ProjectsSection({ thread, unit }: ProjectsProps) {
   const { projects, line } = thread
   if (projects.length === 0) return null
-  const length = (strandTenths: number) => (strandTenths > 0 ? threadLength(strandTenths, line.strands, unit) : 'none')
+  const length = (strandTenths: number) => (strandTenths > 0 ? threadLength(strandTenths, line.strands, unit) : say('none'))
   const columns: Column<HoldingProject>[] = [
     {
       key: 'project',

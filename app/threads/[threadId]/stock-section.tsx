@@ -86,7 +86,7 @@ export function OwnersSection({ thread, ownerIds, unit }: OwnersProps) {
   const { owners, line } = thread
   const isPlain = owners.length < 2 && owners.every(({ ownerId }) => ownerIds.includes(ownerId))
   if (isPlain) return null
-  const length = (strandTenths: number) => (strandTenths > 0 ? threadLength(strandTenths, line.strands, unit) : 'none')
+  const length = (strandTenths: number) => (strandTenths > 0 ? threadLength(strandTenths, line.strands, unit) : say('none'))
   const columns: Column<OwnerStock>[] = [
     {
       key: 'owner',

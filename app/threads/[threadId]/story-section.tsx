@@ -8,6 +8,7 @@ import { Pager } from '#ui/pager'
 import { Section } from '#ui/section'
 import { listed } from '#words/amounts'
 import { dayOf } from '#words/date'
+import { reasonSaid } from '#words/journal'
 import { byDay, describeMovement, movementsToTell } from '../words'
 import t from './thread.module.css'
 
@@ -66,7 +67,7 @@ export function StorySection({ thread, story, unit, hrefForPage }: StoryProps) {
                 {movements.map((movement) => (
                   <p key={movement.id}>
                     {describeMovement(movement, words)}
-                    {movement.reason && `: ${movement.reason}`}.
+                    {movement.reason && `: ${reasonSaid(movement.reason, 'cm')}`}.
                     {movement.who && <span className="quiet"> {sayParts('By {who}.', { who: movement.who })}</span>}
                   </p>
                 ))}

@@ -6,6 +6,7 @@ import type { Owner } from '#lib/db/owner/owners'
 import { findPlaceByLabel } from '#lib/db/place/queries'
 import { parseWholeNumber } from '#lib/quantity/number'
 import type { BulkChange } from '#lib/stock/plan-bulk-edit'
+import { givenName } from '#words/given'
 
 const whats = ['home', 'owner', 'lot', 'minimum', 'family', 'leaving'] as const
 
@@ -73,19 +74,22 @@ export async function readChange(
         return { wrong: say('More than {mostPutUps, number} cannot be kept.', { mostPutUps }) }
       return {
         change: { kind: 'minimum', putUps },
-        what: putUps === null ? 'No least number to keep' : `Keep at least ${putUps}`,
+        what: putUps === null ? say('No least number to keep') : say('Keep at least {putUps}', { putUps }),
       }
     }
     case 'family': {
-      if (choices.family === '') return { change: { kind: 'family', family: null }, what: 'Filed by its colour' }
+      if (choices.family === '') return { change: { kind: 'family', family: null }, what: say('Filed by its colour') }
       const family = familyNamed(choices.family)
       if (family === null)
-        return { wrong: say('The families are {colourFamilies}.', { colourFamilies: colourFamilies.join(', ') }) }
-      return { change: { kind: 'family', family }, what: `Filed under ${family}` }
+        return { wrong: say('The families are {colourFamilies}.', { colourFamilies: colourFamilies.map(givenName).join(', ') }) }
+      return { change: { kind: 'family', family }, what: say('Filed under {family}', { family: givenName(family) }) }
     }
     case 'leaving': {
       const isLeaving = choices.leaving === 'yes'
-      return { change: { kind: 'leaving', isLeaving }, what: isLeaving ? 'Marked as no longer made' : 'Marked as still made' }
+      return {
+        change: { kind: 'leaving', isLeaving },
+        what: isLeaving ? say('Marked as no longer made') : say('Marked as still made'),
+      }
     }
     case 'home': {
       if (choices.home === '') return { wrong: say('Say where it is to live, by the label of the place.') }
@@ -96,16 +100,16 @@ export async function readChange(
             home: choices.home,
           }),
         }
-      return { change: { kind: 'home', toPlaceId: place.id }, what: `New home ${place.label}` }
+      return { change: { kind: 'home', toPlaceId: place.id }, what: say('New home {place}', { place: place.label }) }
     }
     case 'owner': {
       const owner = owners.find(({ id }) => id === choices.to)
       if (!owner) return { wrong: say('Choose the new owner.') }
-      return { change: { kind: 'owner', toOwnerId: owner.id }, what: `Passed to ${owner.name}` }
+      return { change: { kind: 'owner', toOwnerId: owner.id }, what: say('Passed to {owner}', { owner: owner.name }) }
     }
     case 'lot': {
       if (choices.lot === '') return { wrong: say('Give the lot as it stands on the band.') }
-      return { change: { kind: 'lot', lot: choices.lot }, what: `Lot ${choices.lot}` }
+      return { change: { kind: 'lot', lot: choices.lot }, what: say('Lot {lot}', { lot: choices.lot }) }
     }
   }
 }

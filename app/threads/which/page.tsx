@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import type { ReactNode } from 'react'
+import { withDecimalMark } from '#language/figures'
 import { say, sayings } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { familyOf } from '#lib/colour/family'
@@ -17,6 +18,7 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { hexesOf } from '#words/colour'
+import { givenName } from '#words/given'
 import { lineTitle } from '#words/thread'
 import { ColourFields } from '../colour-picker'
 import { formatColour, parseColour } from '../colour-text'
@@ -58,7 +60,7 @@ const columns = (): Column<LikelyThread>[] => [
     head: say('Difference'),
     cell: (row) => (
       <>
-        {row.deltaE00.toFixed(1)}
+        {withDecimalMark(row.deltaE00.toFixed(1))}
         <span className={s.under}>{gradeWords[gradeDifference(row.deltaE00)]}</span>
       </>
     ),
@@ -146,7 +148,7 @@ function QuestionForm({ question, lines }: { question: SkeinQuestion; lines: rea
           label={say('Fibre')}
           none={say('any')}
           defaultValue={question.fibre}
-          options={fibres.map((fibre) => ({ value: fibre, label: fibre }))}
+          options={fibres.map((fibre) => ({ value: fibre, label: givenName(fibre) }))}
         />
         <TextField
           name="lot"

@@ -56,7 +56,7 @@ export function WalkDesk({
   const by = name.trim() === '' ? null : name.trim()
   const isPull = kind === 'pull'
   const words = isPull
-    ? { done: say('Pulled'), next: say('Pulled, next'), all: say('All pulled'), verb: 'pulled' }
+    ? { done: say('Pulled'), next: say('Pulled, next'), all: say('All pulled'), verb: say('pulled') }
     : { done: say('Put back'), next: say('Put back, next'), all: say('All put back'), verb: say('put back') }
 
   const rows = stops.flatMap((stop) => stop.rows.map((row) => ({ stop, row })))
@@ -115,7 +115,7 @@ export function WalkDesk({
       <OverruledNotice
         overruled={sync.overruled}
         nameOf={(lineId) => rows.find(({ row }) => row.lineIds.includes(lineId))?.row.name}
-        saidOf={(status) => (status === 'open' ? say('not ticked') : status === 'not there' ? 'not there' : words.verb)}
+        saidOf={(status) => (status === 'open' ? say('not ticked') : status === 'not there' ? say('not there') : words.verb)}
         onRead={sync.readOverruled}
       />
       {rows.length === 0 && <p>{say('Nothing is left on this list.')}</p>}

@@ -2,13 +2,11 @@ import { textKey } from '#lib/quantity/text-key'
 import { dayOfRule, daysBetweenOf, nextDay, type OccasionRule, parseRule } from './occasion-rule'
 
 /** Countries whose customary days are known here, by ISO 3166-1. Another keeps its days as own occasions. */
-export const countries = {
-  ...{ GB: 'United Kingdom', IE: 'Ireland', US: 'United States', CA: 'Canada', AU: 'Australia', NZ: 'New Zealand' },
-  ...{ DE: 'Germany', AT: 'Austria', CH: 'Switzerland', FR: 'France', BE: 'Belgium', NL: 'Netherlands', DK: 'Denmark' },
-  ...{ NO: 'Norway', SE: 'Sweden', FI: 'Finland', IT: 'Italy', ES: 'Spain', PT: 'Portugal', PL: 'Poland' },
-} as const
-export type Country = keyof typeof countries
-export const countryCodes = Object.keys(countries) as [Country, ...Country[]]
+export const countryCodes = [
+  ...(['GB', 'IE', 'US', 'CA', 'AU', 'NZ', 'DE', 'AT', 'CH', 'FR'] as const),
+  ...(['BE', 'NL', 'DK', 'NO', 'SE', 'FI', 'IT', 'ES', 'PT', 'PL'] as const),
+] as const
+export type Country = (typeof countryCodes)[number]
 
 /** When a feast falls in a country, or null where it is not kept there. */
 type FeastRule = string | ((country: Country) => string | null)

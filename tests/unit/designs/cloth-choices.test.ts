@@ -55,8 +55,8 @@ describe('what the address of a design’s cloth asks', () => {
     })
     expect(wrong).toEqual([
       '“tea cosy” is no way of finishing here; framed stands.',
-      '“wide” is no width for the margin left; 3 in stands.',
-      '“30” is no width for the margin right; 3 in stands.',
+      'Margin left: “wide” is no width; 3 in stands.',
+      'Margin right: “30” is no width; 3 in stands.',
       '“fine” is no count. Write 36, 34 x 31 or 110 per 10 cm.',
       '“0” is no number of motifs across; write 1 to 100.',
       '“1.5” is no number of threads between motifs; write 0 to 2,000.',

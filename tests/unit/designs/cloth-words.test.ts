@@ -34,7 +34,7 @@ describe('the words of a design’s cloth', () => {
       { label: 'Turned', value: 'fits with nothing to spare' },
     ])
     const oneWay = clothFor([aPiece({ ...eighth, isTurnable: false })]).shown
-    expect(oneWay && waysRound(oneWay, 'in')[1]?.value).toBe('it may not be turned (else it would fit with nothing to spare)')
+    expect(oneWay && waysRound(oneWay, 'in')[1]?.value).toBe('it may not be turned; if it could: fits with nothing to spare')
   })
 
   it('say of a count that its piece fits only turned, or is kept', () => {

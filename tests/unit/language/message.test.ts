@@ -9,7 +9,9 @@ import { parseMessage } from '#language/message'
 import { say, sayings } from '#language/say'
 import { trialMessage } from '#language/trial'
 import { whileAsking } from '#lib/db/access/asking'
-import { counted, everyOne } from '#words/amounts'
+import { parseCount } from '#lib/quantity/count'
+import { counted, plural, singular } from '#words/amounts'
+import { countWords } from '#words/cloth-count'
 
 type Kept = { larderMessages?: Record<string, Record<string, string>> }
 const kept = globalThis as Kept
@@ -99,7 +101,26 @@ describe('what is counted', () => {
       '1,240 boxes',
       "2 a{b}'s <i>#s",
     ])
-    expect([1, 2, 3].map((count) => everyOne(count, 'thread'))).toEqual(['its one thread', 'both threads', 'all 3 threads'])
+    expect(["a{b}'s <i>#", 'box'].map((word) => [singular(word), plural(word)])).toEqual([
+      ["a{b}'s <i>#", "a{b}'s <i>#s"],
+      ['box', 'boxes'],
+    ])
+    const german = { skein: 'Docke', skeins: 'Docken' }
+    expect(inLanguage('de', german, () => [singular('skein'), plural('skein'), plural('bag')])).toEqual([
+      'Docke',
+      'Docken',
+      'bags',
+    ])
+  })
+
+  it('is a count that is read again in its language', () => {
+    const count = { threads: 28, perUm: 25_400 }
+    const said = () => [countWords(count, count), say('{count} over {over}', { count: '28', over: 2 })]
+    const german = { '{figures} count': '{figures} ct', '{count} over {over}': '{count} über {over}' }
+    for (const [ends, over] of [said(), inLanguage('de', german, said)]) {
+      expect(parseCount(ends as string)?.ends).toEqual(count)
+      expect(parseCount(over as string)?.over).toBe(2)
+    }
   })
 })
 
@@ -121,14 +142,22 @@ describe('figures and days', () => {
   it('are as the language writes them', () => {
     const written = () => [
       numberText(1_240.5),
+      say('{gap} apart', { gap: 12.5 }),
       listText(['a', 'b', 'c']),
       formatClothLength(406_000, 'cm'),
       formatThreadLength(131_600, 'm'),
       dayText(new Date('2026-09-08T00:00Z'), { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' }),
     ]
-    expect(written()).toEqual(['1,240.5', 'a, b and c', '40.6 cm', '13.16 m', '8 September 2026'])
+    expect(written()).toEqual(['1,240.5', '12.5 apart', 'a, b and c', '40.6 cm', '13.16 m', '8 September 2026'])
     // Duden, "Zahlen und Ziffern" and "Komma": the comma before parts of a whole, none before "und"; DIN 5008: the day with a full stop.
-    expect(inLanguage('de', {}, written)).toEqual(['1.240,5', 'a, b und c', '40,6 cm', '13,16 m', '8. September 2026'])
+    expect(inLanguage('de', {}, written)).toEqual([
+      '1.240,5',
+      '12,5 apart',
+      'a, b und c',
+      '40,6 cm',
+      '13,16 m',
+      '8. September 2026',
+    ])
     expect(inLanguage('de', {}, () => formatDate('2026-09-08'))).toMatch(/^Di\.?, 8\. Sept?\.? 2026$/)
     expect(formatDate('2026-09-08')).toBe('Tue 8 Sep 2026')
   })

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { drawIcon, iconKinds } from '../../../app/_offline/icon-drawing'
-import manifest from '../../../app/manifest'
+import { manifest } from '../../../app/_offline/manifest'
 
 describe('icons for a home screen', () => {
   it('are those the manifest names, in the sizes it says', () => {

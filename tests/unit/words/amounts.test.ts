@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { counted, everyOne, limitWords, listed, plural, threadLength } from '#words/amounts'
+import { counted, limitWords, listed, plural, threadLength } from '#words/amounts'
 
 describe('words for amounts', () => {
   it('make a word plural as it is spelt', () => {
@@ -24,10 +24,6 @@ describe('words for amounts', () => {
 
   it('give a limit in seconds, or in minutes from the first on', () => {
     expect([20, 60, 300].map(limitWords)).toEqual(['20 seconds', '1 minute', '5 minutes'])
-  })
-
-  it('say every one of one, of two and of many', () => {
-    expect([1, 2, 3].map((count) => everyOne(count, 'thread'))).toEqual(['its one thread', 'both threads', 'all 3 threads'])
   })
 
   it('list with commas and one "and"', () => {

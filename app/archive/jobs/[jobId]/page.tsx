@@ -6,7 +6,6 @@ import { type ArchiveEnding, type ArchiveErrand, findArchiveJob } from '#lib/db/
 import { LinkButton } from '#ui/button'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
-import { counted } from '#words/amounts'
 import {
   bytesWords,
   describeArchiveRefusal,
@@ -81,9 +80,9 @@ function Ended({ errand, ending }: { errand: ArchiveErrand; ending: ArchiveEndin
         <>
           <Notice
             kind="done"
-            title={say('Written: {rows}, {replace}, {bytes}', {
+            title={say('Written: {rows}, {count, plural, one {# photo or file} other {# photos and files}}, {bytes}', {
               rows: rowsWords(rowCount),
-              replace: counted(uploadCount, 'photo or file').replace('photo or files', 'photos and files'),
+              count: uploadCount,
               bytes: bytesWords(bytes),
             })}
             actions={
@@ -113,9 +112,9 @@ function Ended({ errand, ending }: { errand: ArchiveErrand; ending: ArchiveEndin
       return (
         <Notice
           kind="done"
-          title={say('Brought back: {rows} and {replace}', {
+          title={say('Brought back: {rows} and {count, plural, one {# photo or file} other {# photos and files}}', {
             rows: rowsWords(rowCount),
-            replace: counted(uploadCount, 'photo or file').replace('photo or files', 'photos and files'),
+            count: uploadCount,
           })}
           actions={
             <LinkButton href="/" kind="first">

@@ -12,7 +12,6 @@ import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
-import { counted } from '#words/amounts'
 import { momentWords } from '#words/date'
 import s from '../../bring-in.module.css'
 import { errandQuery, nextHref, parseErrand, previewHref, waitingTitle } from '../../choices'
@@ -82,7 +81,10 @@ export default async function ResultPage({ params, searchParams }: ResultPagePro
         ]}
       />
       {status === 'done' && refusedCount > 0 && (
-        <Notice kind="caution" title={`${counted(refusedCount, 'row')} were left out`.replace('1 row were', '1 row was')}>
+        <Notice
+          kind="caution"
+          title={say('{refusedCount, plural, one {# row was} other {# rows were}} left out', { refusedCount })}
+        >
           {stagedId
             ? sayParts(
                 '<link>Download what to mend as CSV</link> and bring it in by itself, or <link2>look at the reasons again</link2>.',

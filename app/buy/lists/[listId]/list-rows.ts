@@ -137,7 +137,7 @@ export function listSheet(
         rows: some.map((line) => {
           const price = linePrice(line)
           return [
-            line.status === 'open' ? '[   ]' : line.status === 'not there' ? say('not there') : 'bought',
+            line.status === 'open' ? '[   ]' : line.status === 'not there' ? say('not there') : say('bought'),
             line.thread ? threadTitle(line.thread) : (line.text ?? ''),
             amountWords(line, unit),
             noteWords({ ...line, thread: null }).join(', '),

@@ -94,7 +94,7 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
       <OverruledNotice
         overruled={sync.overruled}
         nameOf={(lineId) => rows.find(({ row }) => row.id === lineId)?.row.name}
-        saidOf={(status) => (status === 'open' ? say('not ticked') : status === 'not there' ? say('not there') : 'bought')}
+        saidOf={(status) => (status === 'open' ? say('not ticked') : status === 'not there' ? say('not there') : say('bought'))}
         onRead={sync.readOverruled}
       />
       {held.length > 0 && (

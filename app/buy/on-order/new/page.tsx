@@ -9,7 +9,7 @@ import { DateField, FieldRow, NumberField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '#viewer/viewer'
-import { threadLength } from '#words/amounts'
+import { singular, threadLength } from '#words/amounts'
 import { calendarDay } from '#words/date'
 import { lineTitle } from '#words/thread'
 import { orderByHandAction } from '../../actions'
@@ -61,7 +61,7 @@ export default async function NewOrderPage({ searchParams }: NewOrderPageProps) 
             <NumberField name="putUps" label={say('How many')} isWhole isRequired />
             <TextField
               name="putUpTenths"
-              label={say('Length of {one}', { one: one === 'one' ? one : say('one {one}', { one }) })}
+              label={say('Length of {one}', { one: thread ? say('one {one}', { one: singular(one) }) : say('one') })}
               placeholder={thread ? threadLength(thread.line.putUpStrandTenths, thread.line.strands, settings.threadUnit) : '8 m'}
               hint={say('Empty: as the line says.')}
             />

@@ -2,7 +2,8 @@ import { say, sayings } from '#language/say'
 import type { ReadFacts } from '#lib/chart/key-text/reading'
 import { type FieldStanding, needsLook, standingOf } from '#lib/chart/reading-fields'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { formatCount, parseCount } from '#lib/quantity/count'
+import { parseCount } from '#lib/quantity/count'
+import { countWords } from '#words/cloth-count'
 import { designSizeText, parseDesignSize } from '../../../_charts/design-text'
 import type { SentCorrection } from '../../../_reading/correction-schema'
 import type { Typed } from './corrections'
@@ -47,7 +48,7 @@ export function factText(facts: ReadFacts, field: FactField, unit: LengthUnit): 
     case 'size':
       return sizeText(facts, unit)
     case 'count':
-      return facts.count ? formatCount(facts.count.value, facts.count.value) : ''
+      return facts.count ? countWords(facts.count.value, facts.count.value) : ''
     case 'over':
       return facts.over ? String(facts.over.value) : ''
     case 'weave':
@@ -94,7 +95,7 @@ export function typedFact(design: number, field: FactField, text: string): Typed
       if (!size)
         return {
           ok: false,
-          message: say('Give both sides, width first: 140 x 98 in stitches, or as ruled with its unit, 8 x 6 in.'),
+          message: say('Give both sides, width first: 140 x 98 in stitches, or with its unit as ruled, 8 x 6 in or 20 x 15 cm.'),
         }
       const stitches = size.kind === 'stitches' ? size : null
       const ruled = size.kind === 'measured' ? size : null

@@ -1,7 +1,7 @@
 'use client'
 
 import { useId, useRef, useState } from 'react'
-import { say } from '#language/say'
+import { say, sayings } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import type { NamedThread, ReadAmount, ReadKeyLine } from '#lib/chart/key-text/reading'
 import type { LinePlace } from '#lib/chart/key-text/teach'
@@ -230,12 +230,12 @@ const isReadOtherwise = ({ code, name }: NamedThread, known: ThreadShown): boole
 
 type AmountsProps = { line: ReadKeyLine; place: LinePlace; kinds: readonly ReadAmount['kind'][]; column: string }
 
-const shortStitch: Partial<Record<Stitch, string>> = {
+const shortStitch: Partial<Record<Stitch, string>> = sayings({
   full: 'full',
   knotOneWrap: 'knots',
   knotTwoWrap: 'knots, 2 wraps',
   bead: 'beads',
-}
+})
 
 /** The amounts of some kinds, and a blank for one more where there is none. */
 function Amounts({ line, place, kinds, column }: AmountsProps) {

@@ -150,7 +150,7 @@ function DesignFields({ shown, design, offered, designId, usualListName }: Desig
           options={choices.map(({ id, title: name, chartTitle, listNames }) => ({
             value: id,
             label: [
-              name === chartTitle ? name : `${name}, in ${chartTitle}`,
+              name === chartTitle ? name : say('{name}, in {place}', { name, place: chartTitle }),
               listNames.length > 0 && say('has {listNames}', { listNames: listNames.join(', ') }),
             ]
               .filter(Boolean)
@@ -186,7 +186,7 @@ function DesignFields({ shown, design, offered, designId, usualListName }: Desig
           <TextField
             name={fields.listName(design, index)}
             label={say('Name of the list')}
-            defaultValue={list.name ?? (index === 0 ? usualListName : `List ${index + 1}`)}
+            defaultValue={list.name ?? (index === 0 ? usualListName : say('List {number}', { number: index + 1 }))}
             maxLength={120}
           />
         </FieldRow>

@@ -10,7 +10,6 @@ import { isAsAdvised } from '#lib/coverage/piece-uses'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { findPieceDesigns, type PieceDesign, type PieceDesigns } from '#lib/db/answers/piece-designs'
 import { findClothPiece } from '#lib/db/cloth/queries'
-import { formatCount } from '#lib/quantity/count'
 import { PlaceLabel } from '#trade/place-label'
 import { TrayWord } from '#trade/tray'
 import { LinkButton } from '#ui/button'
@@ -24,6 +23,7 @@ import { PrintLine } from '#ui/print-line'
 import { getViewer } from '#viewer/viewer'
 import { listed } from '#words/amounts'
 import { fitWords, pieceTitle } from '#words/cloth'
+import { countWords } from '#words/cloth-count'
 import { listStateWords } from '#words/cover'
 import { PieceWords } from '../../piece-words'
 import s from './designs.module.css'
@@ -74,7 +74,7 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
           <span className={s.second}>
             {[
               listed(facts.designerIds.map((id) => answers.world.designers.get(id) ?? '')),
-              facts.chartTitle !== facts.design.title && `in ${facts.chartTitle}`,
+              facts.chartTitle !== facts.design.title && say('in {place}', { place: facts.chartTitle }),
             ]
               .filter(Boolean)
               .join(', ')}
@@ -171,7 +171,7 @@ export default async function PieceDesignsPage({ params, searchParams }: PagePro
       >
         <p className={s.words}>
           <span>
-            {formatClothSize(piece, unit)}, {formatCount(piece.ends, piece.picks)}
+            {formatClothSize(piece, unit)}, {countWords(piece.ends, piece.picks)}
           </span>
           <PieceWords piece={piece} hasOwner={ownerIds.length > 1 || !isOurs} isLinked />
         </p>

@@ -2,13 +2,13 @@ import { formatClothSize } from '#language/lengths'
 import { say } from '#language/say'
 import type { CutChoices, ListedCandidate } from '#lib/db/cut-plan/read-cut-choices'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { formatCount } from '#lib/quantity/count'
 import { PlaceLabel } from '#trade/place-label'
 import { Button, LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { Ledger } from '#ui/ledger'
 import { listed } from '#words/amounts'
 import { pieceTitle } from '#words/cloth'
+import { countWords } from '#words/cloth-count'
 import { wishTitle } from '#words/cut-plan'
 import { piecesMark } from '../choices'
 import s from '../cut.module.css'
@@ -134,7 +134,7 @@ function PieceTable({ caption, candidates, chosen, titles, wishCount, unit }: Pi
           head: say('Count'),
           isNumeric: true,
           phone: 'line',
-          cell: ({ piece }) => <span className="nb">{formatCount(piece.ends, piece.picks)}</span>,
+          cell: ({ piece }) => <span className="nb">{countWords(piece.ends, piece.picks)}</span>,
         },
         {
           key: 'size',

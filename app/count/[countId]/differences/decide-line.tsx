@@ -51,7 +51,7 @@ export function DecideLine({ line, elsewhere, canDecide }: DecideLineProps) {
                 rest:
                   elsewhere.where.length === 0
                     ? say('none of it whole anywhere.')
-                    : `${listed(elsewhere.where.map(({ label, wholePutUps }) => `${wholePutUps} in ${label}`))}.`,
+                    : `${listed(elsewhere.where.map(({ label, wholePutUps }) => say('{count, number} in {place}', { count: wholePutUps, place: label })))}.`,
               })
             : say('No one thread on record is called that.')}
         </p>

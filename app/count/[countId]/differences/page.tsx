@@ -16,7 +16,7 @@ import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { rememberedName } from '#viewer/remembered-name'
-import { counted } from '#words/amounts'
+import { counted, listed } from '#words/amounts'
 import { nearnessWords, shareWords } from '#words/count'
 import { dayOf } from '#words/date'
 import { decideAction, dropCountAction, signCountAction } from '../../actions'
@@ -64,7 +64,7 @@ export default async function DifferencesPage({ params }: PageProps) {
           say('Begun {startedAt}; {status}', { startedAt: dayOf(count.startedAt), status: statusWords[count.status] }),
           count.signedBy && say(' by {signedBy}', { signedBy: count.signedBy }),
           count.closedAt && say(' on {closedAt}', { closedAt: dayOf(count.closedAt) }),
-          counters.length > 0 && `. Counted by ${counters.join(', ')}`,
+          counters.length > 0 && say('. Counted by {names}', { names: listed(counters) }),
           '.',
         ]
           .filter(Boolean)

@@ -72,7 +72,7 @@ export function ChoiceStrip({ designId, address, advised, settings }: ChoiceStri
         <StripText
           key={field}
           name={field}
-          label={label.startsWith('Margin') ? label : say('Margin {label}', { label })}
+          label={label}
           value={said[field] ?? ''}
           placeholder={formatClothLength(choices.margins[side], unit)}
         />

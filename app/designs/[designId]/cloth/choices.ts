@@ -12,9 +12,9 @@ import type { Settings } from '#lib/settings/settings'
 export const marginSides = () =>
   [
     ['left', 'leftUm', say('Margin left')],
-    ['right', 'rightUm', 'right'],
-    ['top', 'topUm', 'above'],
-    ['bottom', 'bottomUm', 'below'],
+    ['right', 'rightUm', say('Margin right')],
+    ['top', 'topUm', say('Margin above')],
+    ['bottom', 'bottomUm', say('Margin below')],
   ] as const
 
 const widestMarginUm = 500_000
@@ -76,9 +76,9 @@ export function readClothAddress(search: Record<string, string | string[] | unde
     const um = readLength(text, settings.lengthUnit)
     if (um === null)
       wrong.push(
-        say('“{text}” is no width for the margin {replace}; {margins} stands.', {
+        say('{label}: “{text}” is no width; {margins} stands.', {
+          label,
           text,
-          replace: label.replace('Margin ', ''),
           margins: formatClothLength(margins[side], settings.lengthUnit),
         }),
       )

@@ -4,7 +4,6 @@ import { sayParts } from '#language/say-parts'
 import { drumStrip } from '#lib/cloth/drum-strip'
 import { marginsFor } from '#lib/cloth/margins'
 import type { DesignCloth } from '#lib/coverage/design-cloth'
-import { formatCount } from '#lib/quantity/count'
 import type { Settings } from '#lib/settings/settings'
 import { Button } from '#ui/button'
 import { TextField } from '#ui/field'
@@ -12,6 +11,7 @@ import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
+import { countWords } from '#words/cloth-count'
 import { marginWords, overWords } from '#words/cloth-size'
 import type { ClothAddress } from './choices'
 import s from './cloth.module.css'
@@ -35,7 +35,7 @@ export function FinishingsSection({ cloth, address, settings, href, action }: Fi
       title={say('What to cut for each way of finishing')}
       id="finishings"
       note={say('On {ends} {over}{isTurned, select, yes {, turned} other {}}.', {
-        ends: formatCount(sizedOn.ends, sizedOn.picks),
+        ends: countWords(sizedOn.ends, sizedOn.picks),
         over: overWords(sizedOn.over),
         isTurned: sizedOn.isTurned,
       })}

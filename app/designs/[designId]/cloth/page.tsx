@@ -81,7 +81,7 @@ export default async function DesignClothPage({ params, searchParams }: Props) {
           title={say('The size of this design is not known')}
           actions={<LinkButton href={`/designs/${designId}/edit`}>{say('Give its size')}</LinkButton>}
         >
-          {say('Give its stitches, or its inches at a count, and its cloth is worked out here.')}
+          {say('Give its stitches, or its ruled size at a count, and its cloth is worked out here.')}
         </Empty>
       </>
     )
@@ -168,7 +168,7 @@ export default async function DesignClothPage({ params, searchParams }: Props) {
           {sayParts(
             'The chart gives {rest} at a count, which is about {width} × {height} stitches. Each side may be out by {uncertainty}; the cut allows for it.',
             {
-              rest: design.size.kind === 'measured' ? formatClothSize(design.size, unit) : say('inches'),
+              rest: design.size.kind === 'measured' ? formatClothSize(design.size, unit) : say('a ruled size'),
               width: size.width,
               height: size.height,
               uncertainty: formatClothLength(size.uncertaintyUm, unit),

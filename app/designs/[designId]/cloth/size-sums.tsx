@@ -1,4 +1,4 @@
-import { numberText } from '#language/figures'
+import { numberText, plainFigure } from '#language/figures'
 import { formatClothLength, formatClothSize } from '#language/lengths'
 import { say } from '#language/say'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
@@ -75,7 +75,7 @@ export function SizeSums({ size, over, motifs, margins, marginsOf, fit, piece, u
         ? [{ label: say('Size is estimated'), how: say('half a measuring step'), figure: length(uncertaintyUm) }]
         : []),
       ...(shrinkPercent > 0
-        ? [{ label: say('Shrinkage'), how: `÷ ${Number((1 - shrinkPercent / 100).toFixed(4))}`, figure: '' }]
+        ? [{ label: say('Shrinkage'), how: `÷ ${plainFigure(Number((1 - shrinkPercent / 100).toFixed(4)))}`, figure: '' }]
         : settings.shrinkPercent > 0
           ? [{ label: say('Shrinkage'), how: say('none: it has been washed, or never will be'), figure: '' }]
           : []),
@@ -121,7 +121,7 @@ export function SizeSums({ size, over, motifs, margins, marginsOf, fit, piece, u
         items={[
           {
             label: say('Stitches'),
-            value: `${size.width} × ${size.height}, ${overWords(over)}${size.isEstimated ? `, estimated, give or take ${length(size.uncertaintyUm)}` : ''}`,
+            value: `${size.width} × ${size.height}, ${overWords(over)}${size.isEstimated ? say(', estimated, give or take {length}', { length: length(size.uncertaintyUm) }) : ''}`,
           },
           { label: say('The piece'), value: formatClothSize(piece, unit) },
         ]}

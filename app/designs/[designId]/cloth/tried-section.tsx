@@ -3,9 +3,10 @@ import { say } from '#language/say'
 import type { DesignCloth, TriedCount } from '#lib/coverage/design-cloth'
 import type { Place } from '#lib/place/place'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { type Count, formatCount } from '#lib/quantity/count'
+import type { Count } from '#lib/quantity/count'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
+import { countWords } from '#words/cloth-count'
 import { fitSaid, overWords, roughSize } from '#words/cloth-size'
 import { PiecePlace } from './piece-place'
 
@@ -19,7 +20,7 @@ type TriedSectionProps = {
 /** How large it comes out on a count that was typed in, on hand or not. */
 export function TriedSection({ cloth, count, places, unit }: TriedSectionProps) {
   const held = cloth.tried[0]?.heldCount ?? 0
-  const title = say('On {ends}', { ends: formatCount(count.ends, count.picks) })
+  const title = say('On {ends}', { ends: countWords(count.ends, count.picks) })
   const rows = cloth.tried.flatMap((tried) =>
     [{ ...tried.upright, tried, isTurned: false }, ...(tried.turned ? [{ ...tried.turned, tried, isTurned: true }] : [])].map(
       (row) => ({ ...row, key: `${tried.over} ${row.isTurned}` }),

@@ -9,9 +9,9 @@ import type { Motifs } from '#lib/cloth/motifs'
 import { isAllReserved } from '#lib/cloth/on-every-count'
 import type { CountAnswer, DesignCloth, ShownPiece } from '#lib/coverage/design-cloth'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { formatCount } from '#lib/quantity/count'
 import { counted, listed } from '#words/amounts'
 import { pieceName } from '#words/cloth'
+import { countWords } from '#words/cloth-count'
 import { fitSaid, overWords } from '#words/cloth-size'
 
 const exact = (cut: CutSize) => ({ widthUm: Math.ceil(cut.exactWidthUm), heightUm: Math.ceil(cut.exactHeightUm) })
@@ -36,7 +36,7 @@ function buyWords(toBuy: CutSize, advised: AdvisedCloth, over: 1 | 2, unit: Leng
   return say('buy {toBuy} of {name}, {count} {over}', {
     toBuy: formatClothSize(toBuy, unit),
     name: advised.name ?? say('cloth'),
-    count: formatCount(advised.count, advised.count),
+    count: countWords(advised.count, advised.count),
     over: overWords(over),
   })
 }
@@ -49,17 +49,10 @@ export function waysRound({ piece, upright, turned }: ShownPiece, unit: LengthUn
       label: say('Turned'),
       value: piece.isTurnable
         ? fitSaid(turned, unit)
-        : say('it may not be turned (else it {inTurn})', { inTurn: inTurn(turned, unit) }),
+        : say('it may not be turned; if it could: {fit}', { fit: fitSaid(turned, unit) }),
     },
   ]
   return both
-}
-
-const inTurn = (fit: PieceFit, unit: LengthUnit): string => {
-  const said = fitSaid(fit, unit)
-  return said.startsWith('fits') || said.startsWith('does')
-    ? said.replace(/^fits/, 'would fit').replace(/^does not/, 'would not')
-    : say('would be {said}', { said })
 }
 
 /** A row of the table of counts: its fit, only turned where that is so, and what keeps it from being cut. */
@@ -68,7 +61,7 @@ export function countFitWords(count: CountAnswer, unit: LengthUnit): string {
   const said =
     fit.kind === 'too-small'
       ? fitSaid(fit, unit)
-      : `${fitSaid(fit, unit)}${fit.isTurned ? (count.isOnlyTurned ? say(', only turned') : ', turned') : ''}`
+      : `${fitSaid(fit, unit)}${fit.isTurned ? (count.isOnlyTurned ? say(', only turned') : say(', turned')) : ''}`
   return isAllReserved(count) ? say('kept for something else; it {said}', { said }) : said
 }
 

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { plainFigure } from '#language/figures'
 import { formatClothLength, formatClothSize } from '#language/lengths'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
@@ -7,7 +8,6 @@ import { hiddenUm } from '#lib/cloth/framing'
 import { answerDesignFrame, type DesignFrame } from '#lib/coverage/design-frame'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import { findDesign } from '#lib/db/chart/find-design'
-import { formatCount } from '#lib/quantity/count'
 import type { Settings } from '#lib/settings/settings'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
@@ -22,6 +22,7 @@ import { Sum, Sums } from '#ui/sum'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { pieceName } from '#words/cloth'
+import { countWords } from '#words/cloth-count'
 import { overWords, roughSize } from '#words/cloth-size'
 import { readFrameAddress } from './choices'
 import s from './frame.module.css'
@@ -65,7 +66,7 @@ export default async function DesignFramePage({ params, searchParams }: Props) {
           title={say('The size of this design is not known')}
           actions={<LinkButton href={`/designs/${designId}/edit`}>{say('Give its size')}</LinkButton>}
         >
-          {say('Give its stitches, or its inches at a count, and its frame is worked out here.')}
+          {say('Give its stitches, or its ruled size at a count, and its frame is worked out here.')}
         </Empty>
       ) : (
         <>
@@ -177,7 +178,7 @@ type Own = NonNullable<DesignFrame['own']>
 
 function ownWords({ piece, on, finished, frame }: Own, seenUm: number, { lengthUnit: unit }: Settings): string {
   const cloth = say('{ends} {over}{isTurned, select, yes {, turned} other {}}', {
-    ends: formatCount(on.ends, on.picks),
+    ends: countWords(on.ends, on.picks),
     over: overWords(on.over),
     isTurned: on.isTurned,
   })
@@ -210,7 +211,13 @@ function FrameSums({ own, seenUm, uncertaintyUm, settings }: FrameSumsProps) {
         { label: say('Turned back'), how: `2 × ${length(framing.turnBackUm)}`, figure: length(2 * framing.turnBackUm) },
         ...(uncertaintyUm > 0 ? [{ label: say('Size is estimated'), figure: length(uncertaintyUm) }] : []),
         ...(own.on.shrinkPercent > 0
-          ? [{ label: say('Shrinkage'), how: `÷ ${Number((1 - own.on.shrinkPercent / 100).toFixed(4))}`, figure: '' }]
+          ? [
+              {
+                label: say('Shrinkage'),
+                how: `÷ ${plainFigure(Number((1 - own.on.shrinkPercent / 100).toFixed(4)))}`,
+                figure: '',
+              },
+            ]
           : []),
         { label: say('Exact'), figure: length(exactUm), kind: 'rule' },
         {

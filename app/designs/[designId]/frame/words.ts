@@ -3,6 +3,7 @@ import { say } from '#language/say'
 import type { OpeningCount, OpeningPiece, OpeningWay } from '#lib/cloth/frame-opening'
 import { nominalCountLabel } from '#lib/cloth/match-cloth'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
+import { listed } from '#words/amounts'
 import { pieceName } from '#words/cloth'
 import { overWords, roughLength } from '#words/cloth-size'
 
@@ -20,7 +21,7 @@ export function seenWords({ kind, seenAcrossUm, seenUpUm }: OpeningWay, unit: Le
       ...(seenAcrossUm < 0 ? [say('{roughLength} too wide', { roughLength: roughLength(-2 * seenAcrossUm, unit) })] : []),
       ...(seenUpUm < 0 ? [say('{roughLength} too high', { roughLength: roughLength(-2 * seenUpUm, unit) })] : []),
     ]
-    return covered.join(' and ') || say('too large to be sure of')
+    return listed(covered) || say('too large to be sure of')
   }
   return say('{roughLength} at the sides, {roughLength2} above and below', {
     roughLength: roughLength(seenAcrossUm, unit),
@@ -39,7 +40,7 @@ export function openingPieceWords({ pieces, pieceCount, way }: OpeningCount, uni
 }
 
 function turnBackWords({ piece, fit, turnBackUm, way }: OpeningPiece, unit: LengthUnit): string {
-  const turned = way.isTurned ? ', turned' : ''
+  const turned = way.isTurned ? say(', turned') : ''
   if (fit.kind !== 'fits')
     return say('{pieceName} does it{turned} with only {turnBack} to turn back', {
       pieceName: pieceName(piece),

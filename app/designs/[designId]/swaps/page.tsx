@@ -22,7 +22,6 @@ import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
 import { pieceTitle } from '#words/cloth'
 import { addressPairs, clothByHand, readAddress, swapsHref, withoutMerges } from './choices'
 import { SwapCard } from './swap-card'
@@ -115,10 +114,9 @@ export default async function SwapsPage({ params, searchParams }: Props) {
                   rest: toBuy > 0 && sayParts(', <b>{toBuy} to buy</b>', { b: (words) => <b className="do">{words}</b>, toBuy }),
                   rest2:
                     broken.length > 0 &&
-                    ` ${counted(broken.length, 'choice')} breaks a rule; see why below.`.replace(
-                      'choices breaks',
-                      'choices break',
-                    ),
+                    say(' {broken, plural, one {# choice breaks} other {# choices break}} a rule; see why below.', {
+                      broken: broken.length,
+                    }),
                 },
               )
             )}

@@ -51,7 +51,7 @@ export function TossList({ board, answers, ownerIds, nameOf }: TossListProps) {
         number: String(at + 1),
         threadId: line.charted.threadId,
         inPlaceOf: null,
-        what: 'as charted',
+        what: say('as charted'),
         places: placesOf(line.charted.threadId),
       },
       ...laid.map(({ candidate, verdict }, turn) => ({

@@ -4,6 +4,7 @@ import type { UnpackSheet, UnpackThread } from '#lib/db/unpack/unpack-sheet'
 import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { thingOutcomes } from '#lib/stock/unpack'
+import { plural, singular } from '#words/amounts'
 
 export const fateField = (id: string) => `fate.${id}`
 export const leftField = (id: string) => `left.${id}`
@@ -36,8 +37,9 @@ export function parseLeft(
     const figure = parseNumber(grams[1] as string)
     return figure === null || figure < 0 || figure > mostGrams ? null : { how: 'weighed', milligrams: Math.round(figure * 1_000) }
   }
-  const word = thread.putUpWord.replace(/[^\p{L}\p{N} ]/gu, '')
-  const share = parseNumber(said.replace(new RegExp(`\\s*(?:of an? )?${word}s?$`, 'iu'), ''))
+  const { putUpWord: one } = thread
+  const words = [one, `${one}s`, singular(one), plural(one)].map((word) => word.replace(/[^\p{L}\p{N} ]/gu, '')).join('|')
+  const share = parseNumber(said.replace(new RegExp(`\\s*(?:of an? )?(?:${words})$`, 'iu'), ''))
   if (share !== null) return share < 0 || share > mostPutUps ? null : { how: 'guess', putUpHundredths: Math.round(share * 100) }
   const length = parseThreadLength(said, unit)
   return length === null ? null : { how: 'measured', strandTenths: length * thread.strands }
@@ -95,10 +97,10 @@ function readOutcome(
   if (fate !== 'left' && (fate !== 'as-it-was' || text === '')) return { kind: fate }
   const left = text === '' ? null : parseLeft(text, row, unit)
   if (left === null)
-    return say('say how much is left: 0.7 of a {putUpWord}, 2.5 {unit}, or 3.1 g.', { putUpWord: row.putUpWord, unit })
+    return say('say how much is left: 0.7 of a {putUpWord}, 2.5 {unit}, or 3.1 g.', { putUpWord: singular(row.putUpWord), unit })
   if (left.how === 'weighed' && row.putUpMilligrams === null)
     return say('say on the page of its line what a full {putUpWord} weighs, or measure what is left.', {
-      putUpWord: row.putUpWord,
+      putUpWord: singular(row.putUpWord),
     })
   return { kind: 'left', ...left }
 }

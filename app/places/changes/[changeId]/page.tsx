@@ -10,7 +10,7 @@ import { Facts } from '#ui/facts'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
-import { counted } from '#words/amounts'
+import { counted, listed } from '#words/amounts'
 import { dayOf } from '#words/date'
 import { undoPlaceChangeAction } from '../../change-actions'
 import { describeLeftThere, describeWentAlong } from '../../words'
@@ -89,11 +89,12 @@ export default async function PlaceChangePage({ params }: { params: Promise<{ ch
 const doneWords = ({ places, things, insideIds }: KeptPlaceChange): string =>
   places.kind === 'merge'
     ? say('Done: all of {fromLabel} is in {intoLabel} now.', { fromLabel: places.fromLabel, intoLabel: places.intoLabel })
-    : say('Done: {what} of {fromLabel} live{rest} in {intoLabel} now.', {
-        what: [things.length > 0 && counted(things.length, 'thing'), insideIds.length > 0 && counted(insideIds.length, 'place')]
-          .filter(Boolean)
-          .join(' and '),
+    : say('Done: {what} of {fromLabel} {many, plural, one {lives} other {live}} in {intoLabel} now.', {
+        what: listed([
+          ...(things.length > 0 ? [counted(things.length, 'thing')] : []),
+          ...(insideIds.length > 0 ? [counted(insideIds.length, 'place')] : []),
+        ]),
         fromLabel: places.fromLabel,
-        rest: things.length + insideIds.length === 1 ? 's' : '',
+        many: things.length + insideIds.length,
         intoLabel: places.intoLabel,
       })

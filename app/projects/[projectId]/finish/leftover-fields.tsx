@@ -6,6 +6,7 @@ import { sayParts } from '#language/say-parts'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { SelectField, TextField } from '#ui/field'
 import { Unfold } from '#ui/unfold'
+import { singular } from '#words/amounts'
 import { FormContext } from '../../../_ui/form-context'
 import s from './finish.module.css'
 
@@ -66,5 +67,8 @@ export function LeftoverFields({ how, left, threadName, putUpWord, putUpMilligra
 /** "was weighed (a full skein is 4.6 g)". */
 const weighedWords = (putUpMilligrams: number | null, putUpWord: string): string =>
   putUpMilligrams === null
-    ? say('was weighed: first say on its line what a full {putUpWord} weighs', { putUpWord })
-    : say('was weighed (a full {putUpWord} is {putUpMilligrams} g)', { putUpWord, putUpMilligrams: putUpMilligrams / 1_000 })
+    ? say('was weighed: first say on its line what a full {putUpWord} weighs', { putUpWord: singular(putUpWord) })
+    : say('was weighed (a full {putUpWord} is {putUpMilligrams} g)', {
+        putUpWord: singular(putUpWord),
+        putUpMilligrams: putUpMilligrams / 1_000,
+      })

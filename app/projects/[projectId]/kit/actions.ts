@@ -5,6 +5,7 @@ import type { z } from 'zod'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
+import { say } from '#language/say'
 import { addKitItem } from '#lib/db/kit/add-kit-item'
 import { editKitItem } from '#lib/db/kit/edit-kit-item'
 import type { KitItemRefusal } from '#lib/db/kit/kit-item-refusal'
@@ -32,11 +33,11 @@ async function answer<Input>(
 }
 
 export async function addKitItemAction(_previous: FormState, form: FormData): Promise<FormState> {
-  return answer(form, addKitItemSchema, addKitItem, 'Added.')
+  return answer(form, addKitItemSchema, addKitItem, say('Added.'))
 }
 
 export async function editKitItemAction(_previous: FormState, form: FormData): Promise<FormState> {
-  return answer(form, editKitItemSchema, editKitItem, 'Saved.')
+  return answer(form, editKitItemSchema, editKitItem, say('Saved.'))
 }
 
 export async function removeKitItemAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -48,5 +49,5 @@ export async function moveKitItemAction(_previous: FormState, form: FormData): P
 }
 
 export async function setKitPriceAction(_previous: FormState, form: FormData): Promise<FormState> {
-  return answer(form, kitPriceSchema, setKitPrice, 'Saved.')
+  return answer(form, kitPriceSchema, setKitPrice, say('Saved.'))
 }

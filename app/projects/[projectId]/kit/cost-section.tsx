@@ -1,3 +1,4 @@
+import { plainFigure } from '#language/figures'
 import { say } from '#language/say'
 import type { Kit } from '#lib/db/kit/read-kit'
 import { formatPrice } from '#lib/quantity/money'
@@ -68,7 +69,7 @@ export function CostSection({ kit, nameOf, isOpen }: { kit: Kit; nameOf: LineNam
               : [
                   {
                     label: names.length > 0 ? say('Remains, at most') : say('Remains'),
-                    figure: `${money(cost.marginMinor)}${cost.marginPerMille === null ? '' : `, ${Number((cost.marginPerMille / 10).toFixed(1))} %`}`,
+                    figure: `${money(cost.marginMinor)}${cost.marginPerMille === null ? '' : `, ${plainFigure(Number((cost.marginPerMille / 10).toFixed(1)))} %`}`,
                     kind: 'end' as const,
                   },
                 ]),

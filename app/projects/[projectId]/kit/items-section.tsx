@@ -204,7 +204,7 @@ function Proposals({ items, proposals, notions, edit }: ProposalsProps) {
         <>
           <span>{say('The key has {beads, plural, one {# bead} other {# beads}} sewn on.', { beads })}</span>
           {add(
-            { kind: 'beads', name: 'Beads', perKit: String(beads) },
+            { kind: 'beads', name: say('Beads'), perKit: String(beads) },
             say('Add {beads, plural, one {# bead} other {# beads}}', { beads }),
           )}
         </>

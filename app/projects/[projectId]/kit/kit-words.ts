@@ -22,7 +22,7 @@ export const stepStateWords: Record<KitStepState, string> = sayings({ 'not begun
 
 /** "12 kits and 1 spare". */
 export const numberWords = ({ copies, spares }: Pick<KitNumbers, 'copies' | 'spares'>): string =>
-  [counted(copies - spares, 'kit'), ...(spares > 0 ? [counted(spares, 'spare')] : [])].join(' and ')
+  listed([counted(copies - spares, 'kit'), ...(spares > 0 ? [counted(spares, 'spare')] : [])])
 
 /** How a line of a kit is called in a sentence, and what its put-ups are called. */
 export type LineNames = (key: string) => {

@@ -188,7 +188,7 @@ function namesOf(kit: Kit): LineNames {
     switch (line?.kind) {
       case 'thread': {
         const thread = kit.threads.get(line.threadId)
-        if (!thread) return { name: 'a removed thread', ...plain }
+        if (!thread) return { name: say('a removed thread'), ...plain }
         const { tag, lots } = thread
         // A code alone is enough of a name unless another maker's is the same, or it might be read as a count.
         const isPlain = tag.code.length > 2 && codes.filter((code) => code === tag.code).length === 1
@@ -200,7 +200,7 @@ function namesOf(kit: Kit): LineNames {
         }
       }
       case 'cloth':
-        return { name: 'Cloth', ...plain }
+        return { name: say('Cloth'), ...plain }
       case 'chart':
         return { name: say('The chart'), ...plain }
       case 'item':

@@ -9,6 +9,7 @@ import { Link } from '#ui/link'
 import { Section } from '#ui/section'
 import { doerWords, nounsOf, touchedWords } from '#words/audit'
 import { momentWords } from '#words/date'
+import { reasonSaid } from '#words/journal'
 import { movementWords } from '#words/movement'
 
 /** What one change did: its lines in the journal, and what else it touched. */
@@ -63,7 +64,7 @@ const columns = (): readonly Column<JournalLine>[] => [
     key: 'kind',
     head: say('What'),
     phone: 'line',
-    cell: ({ kind, reason }) => [movementWords[kind], reason].filter(Boolean).join(': '),
+    cell: ({ kind, reason }) => [movementWords[kind], reasonSaid(reason, 'cm')].filter(Boolean).join(': '),
   },
   { key: 'whole', head: say('How many'), phone: 'side', isNumeric: true, cell: ({ wholeDelta }) => signed(wholeDelta) },
   {

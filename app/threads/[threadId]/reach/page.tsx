@@ -21,7 +21,7 @@ import { Section } from '#ui/section'
 import { Sum, Sums } from '#ui/sum'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
-import { counted, threadLength } from '#words/amounts'
+import { counted, singular, threadLength } from '#words/amounts'
 import { heldWords } from '#words/stock'
 import { threadTitle } from '#words/thread'
 import { stitchWords, threadUseRows } from '#words/thread-use'
@@ -201,10 +201,10 @@ function Answer({ thread, choices: { how, tally }, atHand, ownerIds, unit }: Ans
 }
 
 function verdict(part: AtHand | undefined, cover: ThreadCover, line: ThreadLine): string {
-  if (part) return say('A part {putUpWord} is enough.', { putUpWord: line.putUpWord })
+  if (part) return say('A part {putUpWord} is enough.', { putUpWord: singular(line.putUpWord) })
   switch (cover.status) {
     case 'enough':
-      return say('No part {putUpWord} is enough by itself, but what is free is.', { putUpWord: line.putUpWord })
+      return say('No part {putUpWord} is enough by itself, but what is free is.', { putUpWord: singular(line.putUpWord) })
     case 'mixed':
       return say('What is free is enough, but of more than one lot: compare them by daylight.')
     case 'lots':
@@ -270,7 +270,7 @@ function HowFar({ line, choices: { how, tally }, atHand, unit }: HowFarProps) {
   })
   const columns: Column<Stitch>[] = [
     { key: 'stitch', head: say('Stitch'), phone: 'lead', cell: (stitch) => stitchWords[stitch] },
-    columnOf('putUp', say('A full {putUpWord}', { putUpWord: line.putUpWord }), line.putUpStrandTenths),
+    columnOf('putUp', say('A full {putUpWord}', { putUpWord: singular(line.putUpWord) }), line.putUpStrandTenths),
     ...(longestPart > 0 ? [columnOf('part', say('The longest part'), longestPart)] : []),
     ...(all > 0 ? [columnOf('all', say('All that is free'), all)] : []),
   ]
@@ -288,7 +288,7 @@ function HowFar({ line, choices: { how, tally }, atHand, unit }: HowFarProps) {
       {atHand.length === 0 && (
         <Empty title={say('None of it is free')}>
           {sayParts('What is held is out, promised, or not there. A full {putUpWord} would go this far:', {
-            putUpWord: line.putUpWord,
+            putUpWord: singular(line.putUpWord),
           })}
         </Empty>
       )}

@@ -12,7 +12,7 @@ import { FieldRow, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '#viewer/viewer'
-import { threadLength } from '#words/amounts'
+import { singular, threadLength } from '#words/amounts'
 import { threadTitle } from '#words/thread'
 import { receiveAction } from '../../batch-actions'
 import { PartFields } from '../../part-fields'
@@ -70,7 +70,7 @@ export default async function ReceivePage({ params }: { params: Promise<{ thread
               label={say('One is a')}
               placeholder={line.putUpWord}
               suggestions={putUpWords}
-              hint={say('Empty: a {putUpWord}, as the line says.', { putUpWord: line.putUpWord })}
+              hint={say('Empty: a {putUpWord}, as the line says.', { putUpWord: singular(line.putUpWord) })}
               maxLength={40}
             />
             <TextField

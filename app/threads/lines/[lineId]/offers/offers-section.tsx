@@ -9,7 +9,7 @@ import { Form } from '#ui/form'
 import { type Column, Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
-import { counted, plural, threadLength } from '#words/amounts'
+import { counted, plural, singular, threadLength } from '#words/amounts'
 import { priceWords } from '#words/price'
 import s from '../../../threads.module.css'
 import { addOfferAction, removeOfferAction } from './actions'
@@ -28,7 +28,7 @@ function packWords(offer: OfferRow, line: LinePage, unit: ThreadLengthUnit): str
   const word = offer.putUpWord ?? line.putUpWord
   const length = threadLength(offer.putUpStrandTenths, line.strands, unit)
   return offer.packPutUps === 1
-    ? say('one {word} of {length}', { word, length })
+    ? say('one {word} of {length}', { word: singular(word), length })
     : say('pack of {packPutUps} {plural} of {length}', { packPutUps: offer.packPutUps, plural: plural(word), length })
 }
 

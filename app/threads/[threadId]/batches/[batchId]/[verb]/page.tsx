@@ -22,7 +22,7 @@ import { CheckField, ChoiceField, FieldRow, NumberField, SelectField, TextField 
 import { Form } from '#ui/form'
 import { PageHead } from '#ui/page-head'
 import { getViewer, type Viewer } from '#viewer/viewer'
-import { plural, threadLength } from '#words/amounts'
+import { plural, singular, threadLength } from '#words/amounts'
 import { heldWords, partWords } from '#words/stock'
 import { threadTitle } from '#words/thread'
 import { formatStrandBoth } from '../../../../amounts'
@@ -338,7 +338,10 @@ export default async function BatchVerbPage({ params }: BatchVerbPageProps) {
           { label: say('Thread'), value: threadTitle(thread) },
           { label: say('Here'), value: heldWords(batch, thread.line, unit) },
           { label: say('Lot'), value: batch.lot ?? say('unmarked') },
-          { label: say('One {one}', { one }), value: formatStrandBoth(batch.putUpStrandTenths, thread.line.strands, unit) },
+          {
+            label: say('One {one}', { one: singular(one) }),
+            value: formatStrandBoth(batch.putUpStrandTenths, thread.line.strands, unit),
+          },
           { label: say('Owner'), value: held.ownerName },
           {
             label: isOut(batch) ? say('Out in') : say('In'),
