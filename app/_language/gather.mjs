@@ -5,7 +5,7 @@ import path from 'node:path'
 import vm from 'node:vm'
 
 /** What is counted by words that stand in tables, or that people choose from what is usual: no call of `counted` has them written out. */
-const putUpNouns = ['skein', 'put-up', 'card', 'spool', 'hank', 'ball', 'reel', 'tube', 'loop', 'packet', 'cone']
+const putUpNouns = ['skein', 'put-up', 'card', 'spool', 'hank', 'ball', 'reel', 'tube', 'loop', 'packet', 'cone', 'cut']
 const countedNouns = [
   ...putUpNouns,
   ...['whole skein', 'whole put-up'],
@@ -27,7 +27,7 @@ const countedNouns = [
   ],
 ]
 
-/** Tables of lib that hold labels and help, said by whoever shows them (`sayColumn`, `sayWord`), and the calls there that give them. */
+/** Tables of lib that hold labels and help, said by whoever shows them (`sayNoun`, `sayWord`), and the calls there that give them. */
 const wordTables = [{ file: 'lib/importing/fields.ts', calls: /(?<![\w.$])(?:field|required)\(/g }]
 
 const root = path.dirname(path.dirname(import.meta.dirname))
@@ -84,10 +84,10 @@ export async function findMessages() {
     unreadable.push(...said.unreadable.map((call) => `${file}: ${call}`))
   }
   for (const noun of countedNouns) messages.add(countedMessage(noun))
-  for (const noun of putUpNouns) for (const word of [noun, ofMany(noun)]) messages.add(word)
+  for (const noun of putUpNouns) for (const word of [noun, ofMany(noun)]) messages.add(nounMessage(word))
   for (const { file, calls } of wordTables) {
     const { code } = await transform(readFileSync(path.join(root, file), 'utf8'), { loader: 'ts', charset: 'utf8' })
-    for (const [label, help] of wordsOfCalls(code, calls)) messages.add(columnMessage(label)).add(help)
+    for (const [label, help] of wordsOfCalls(code, calls)) messages.add(nounMessage(label)).add(help)
   }
   const bundled = await build({
     stdin: {
@@ -110,7 +110,7 @@ export async function findMessages() {
   })
   const inBrowser = messagesIn(bundled.outputFiles[0].text).messages
   for (const noun of countedNouns) inBrowser.add(countedMessage(noun))
-  for (const noun of putUpNouns) for (const word of [noun, ofMany(noun)]) inBrowser.add(word)
+  for (const noun of putUpNouns) for (const word of [noun, ofMany(noun)]) inBrowser.add(nounMessage(word))
   return {
     messages: [...messages].sort(),
     inBrowser: [...inBrowser].filter((message) => messages.has(message)).sort(),
@@ -166,7 +166,7 @@ const ofMany = (word) =>
   /(?:s|x|z|ch|sh)$/.test(word) ? `${word}es` : /[^aeiou]y$/.test(word) ? `${word.slice(0, -1)}ies` : `${word}s`
 const countedMessage = (word) => `{count, plural, one {# ${word}} other {# ${ofMany(word)}}}`
 
-const columnMessage = (label) => `{as, select, other {${label}}}`
+const nounMessage = (label) => `{as, select, other {${label}}}`
 
 /** The label and the help that each call of a table is given; not of a call that hands on what it was given itself. */
 function wordsOfCalls(code, calls) {

@@ -12,14 +12,20 @@ const written = (word: string): string => word.replaceAll("'", "''").replace(/[{
 /** A word or sentence that stands in a table of lib; gather.mjs has it from there. */
 export const sayWord = (word: string): string => sayMade(written(word))
 
-/** The name of a column of a file, which may be another word elsewhere: "Count". */
-export const sayColumn = (label: string): string => sayMade(`{as, select, other {${written(label)}}}`)
+/** A noun by itself, which may be another word elsewhere: the column "Count", a "cut" of thread. */
+export const sayNoun = (word: string): string => sayMade(`{as, select, other {${written(word)}}}`)
 
 /** What a thread is sold in, as it is stored in English, within a sentence: "skein". The usual ones are in the catalogues (gather.mjs). */
-export const singular = sayWord
+export const singular = sayNoun
 
 /** "skeins", "boxes". */
-export const plural = (word: string): string => sayWord(ofMany(word))
+export const plural = (word: string): string => sayNoun(ofMany(word))
+
+const usualPutUps = ['skein', 'card', 'loop', 'hank', 'spool', 'ball', 'cut', 'reel', 'tube', 'packet', 'cone']
+
+/** The stored word that a typed one means: "Docke" is a skein. Any other is kept as it was typed. */
+export const putUpMeant = (typed: string): string =>
+  usualPutUps.find((word) => singular(word).toLowerCase() === typed.toLowerCase()) ?? typed
 
 /** "1 skein", "2 skeins", "1,240 stitches". The word is English; the messages of the usual ones are in the catalogues (gather.mjs). */
 export const counted = (count: number, word: string): string =>

@@ -5,7 +5,7 @@ import { type Field, fieldsOf, type ImportKind, importKinds, listFields } from '
 import type { ImportPlan } from '#lib/importing/import-plan'
 import type { SheetLayout } from '#lib/importing/layouts'
 import type { Separator } from '#lib/importing/sniff-separator'
-import { counted, sayColumn, sayWord } from '#words/amounts'
+import { counted, counted, listed, sayColumn, sayNoun, sayWord, sayWord } from '#words/amounts'
 
 /** What each kind of file is called, and what one row of it stands for. */
 export const kindWords: Record<ImportKind, { title: string; row: string; tells: string }> = sayings({
@@ -59,7 +59,7 @@ const fieldNamed = (kind: ImportKind, name: string): Field | undefined => (field
 
 export function fieldLabel(kind: ImportKind, name: string): string {
   const field = fieldNamed(kind, name)
-  return field === undefined ? name : sayColumn(field.label)
+  return field === undefined ? name : sayNoun(field.label)
 }
 
 export const helpOf = (kind: ImportKind, name: string | null): string => {
@@ -71,7 +71,7 @@ export type SaidField = Field & { name: string }
 
 /** The fields of a kind in their order, with their labels and help in words. */
 export const saidFields = (kind: ImportKind): SaidField[] =>
-  listFields(kind).map((field) => ({ ...field, label: sayColumn(field.label), help: sayWord(field.help) }))
+  listFields(kind).map((field) => ({ ...field, label: sayNoun(field.label), help: sayWord(field.help) }))
 
 const countedNouns: Record<string, (count: number) => string> = {
   owner: (count) => counted(count, 'owner'),

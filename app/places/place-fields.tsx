@@ -3,6 +3,7 @@ import type { PlaceRecord } from '#lib/db/place/place-rows'
 import type { PutUpRoom } from '#lib/place/capacity'
 import { givenPlaceKinds, type PlaceKind } from '#lib/place/place'
 import { FieldRow, NumberField, SelectField, TextArea, TextField } from '#ui/field'
+import { singular } from '#words/amounts'
 import s from './place-fields.module.css'
 import { putUpRows } from './schema'
 import { kindWord } from './words'
@@ -85,8 +86,8 @@ export function PlaceFields({ place, putUps = [], proposed }: PlaceFieldsProps) 
             <TextField
               name={`putUp${row}`}
               label={say('Of what{rest}', { rest: row === 0 ? '' : say(', row {row}', { row: row + 1 }) })}
-              defaultValue={putUps[row]?.putUpWord ?? ''}
-              suggestions={usualPutUps}
+              defaultValue={putUps[row] ? singular(putUps[row].putUpWord) : ''}
+              suggestions={usualPutUps.map(singular)}
               maxLength={30}
               width="half"
             />

@@ -7,6 +7,7 @@ import { splitWays } from '#lib/db/place/split-place'
 import { type PutUpRoom, putUpKey } from '#lib/place/capacity'
 import { givenPlaceKinds } from '#lib/place/place'
 import { parseWholeNumber } from '#lib/quantity/number'
+import { putUpMeant } from '#words/amounts'
 
 const optionalWhole = (problem: Sentence) =>
   z
@@ -46,7 +47,7 @@ export const putUpsSchema = z.record(z.string(), z.string()).transform((values, 
   const rows: PutUpRoom[] = []
   const wrong = (field: string, message: string) => context.addIssue({ code: 'custom', message, path: [field] })
   for (let row = 0; row < putUpRows; row++) {
-    const putUpWord = (values[`putUp${row}`] ?? '').trim()
+    const putUpWord = putUpMeant((values[`putUp${row}`] ?? '').trim())
     const text = (values[`most${row}`] ?? '').trim()
     if (putUpWord === '' && text === '') continue
     const most = parseWholeNumber(text)

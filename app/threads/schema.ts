@@ -9,7 +9,7 @@ import { parseNumber, parseWholeNumber } from '#lib/quantity/number'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { type FullPutUp, fullOfLength, type Part, parsePart } from '#lib/stock/part-length'
 import { dyeings } from '#lib/thread/thread'
-import { threadLength } from '#words/amounts'
+import { putUpMeant, threadLength } from '#words/amounts'
 import { formatColour, parseColour } from './colour-text'
 import { describePartRefusal } from './words'
 
@@ -142,7 +142,7 @@ export const relabelSchema = (figures: Figures) =>
     .object({
       ...batchFields,
       lot: optionalText(100),
-      putUpWord: optionalText(40),
+      putUpWord: optionalText(40).transform((word) => word && putUpMeant(word)),
       putUpStrandTenths: length(figures).refine((value) => value !== null, {
         error: () => say('Give the length of one, such as 8 m.'),
       }),
@@ -205,7 +205,7 @@ export const receiveSchema = (figures: PartFigures) =>
         .min(1, { error: () => say('Choose whose it is.') })
         .max(64),
       lot: optionalText(100),
-      putUpWord: optionalText(40),
+      putUpWord: optionalText(40).transform((word) => word && putUpMeant(word)),
       putUpStrandTenths: length(figures),
       ...partFields,
       place: z.string().trim().max(100).default(''),
@@ -271,7 +271,8 @@ const lineFields = (unit: ThreadLengthUnit) => ({
     .string()
     .trim()
     .min(1, { error: () => say('Say what one is called: skein, hank, spool.') })
-    .max(40),
+    .max(40)
+    .transform(putUpMeant),
   putUpGrams: optionalRead(
     (text) => {
       const milligrams = Math.round((parseNumber(text) ?? 0) * 1_000)

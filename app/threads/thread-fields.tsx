@@ -7,6 +7,7 @@ import { formatPrice } from '#lib/quantity/money'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { ThreadLine } from '#lib/thread/thread'
 import { CheckField, ChoiceField, FieldRow, NumberField, SelectField, TextArea, TextField } from '#ui/field'
+import { singular } from '#words/amounts'
 import { exactLength } from './amounts'
 import { ColourFields } from './colour-picker'
 import { formatColour } from './colour-text'
@@ -122,8 +123,8 @@ export function LineFields({ line, currency, unit, makerNames }: LineFieldsProps
           name="putUpWord"
           label={say('One is called a')}
           isRequired
-          defaultValue={line?.putUpWord ?? 'skein'}
-          suggestions={['skein', 'hank', 'spool', 'card', 'ball']}
+          defaultValue={singular(line?.putUpWord ?? 'skein')}
+          suggestions={['skein', 'hank', 'spool', 'card', 'ball'].map(singular)}
         />
       </FieldRow>
       <FieldRow>

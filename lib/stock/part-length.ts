@@ -62,7 +62,18 @@ const fractionWords: Readonly<Record<string, [number, number]>> = {
   'a half': [1, 2],
   'three quarters': [3, 4],
   'three-quarters': [3, 4],
+  viertel: [1, 4],
+  'ein viertel': [1, 4],
+  'ein drittel': [1, 3],
+  halb: [1, 2],
+  halbe: [1, 2],
+  'eine halbe': [1, 2],
+  'die hälfte': [1, 2],
+  'drei viertel': [3, 4],
+  dreiviertel: [3, 4],
 }
+const noneWords: ReadonlySet<string> = new Set(['0', 'none', 'kein', 'keine', 'keines', 'nichts'])
+const someWords: ReadonlySet<string> = new Set(['some', 'etwas'])
 
 const floorOf = (strandTenths: number, [parts, of]: [number, number]): number =>
   Number((BigInt(strandTenths) * BigInt(parts)) / BigInt(of))
@@ -81,7 +92,7 @@ function fractionOf(text: string): [number, number] | null {
 
 /**
  * Read how much of a part put-up there is, as one says it: a length as sold (`2.5 m`: measured), a fraction of a full one (`1/2`: a
- * guess, rounded down), a weight (`3.1 g`: measured), or `some`. Empty is no part.
+ * guess, rounded down), a weight (`3.1 g`: measured), or `some`. Empty is no part. German words are read as well.
  *
  * @param full.unit              of a bare number
  * @param mostStrandTenths  longer than this is a slip of the finger
@@ -92,8 +103,8 @@ export function parsePart(
   mostStrandTenths: number,
 ): Result<Part, PartRefused> {
   const said = text.trim().toLowerCase().replace(/\s+/gu, ' ')
-  if (said === '' || said === 'none' || said === '0') return ok({ partStrandTenths: 0, partCertainty: 'none' })
-  if (said === 'some') return ok({ partStrandTenths: 0, partCertainty: 'some' })
+  if (said === '' || noneWords.has(said)) return ok({ partStrandTenths: 0, partCertainty: 'none' })
+  if (someWords.has(said)) return ok({ partStrandTenths: 0, partCertainty: 'some' })
   const read = (strandTenths: number, partCertainty: PartCertainty): Result<Part, PartRefused> => {
     if (strandTenths <= 0) return refused({ kind: 'not-a-part' })
     return strandTenths <= mostStrandTenths

@@ -10,7 +10,7 @@ import { say, sayings } from '#language/say'
 import { trialMessage } from '#language/trial'
 import { whileAsking } from '#lib/db/access/asking'
 import { parseCount } from '#lib/quantity/count'
-import { counted, plural, singular } from '#words/amounts'
+import { counted, plural, putUpMeant, singular } from '#words/amounts'
 import { countWords } from '#words/cloth-count'
 
 type Kept = { larderMessages?: Record<string, Record<string, string>> }
@@ -105,12 +105,14 @@ describe('what is counted', () => {
       ["a{b}'s <i>#", "a{b}'s <i>#s"],
       ['box', 'boxes'],
     ])
-    const german = { skein: 'Docke', skeins: 'Docken' }
+    const german = { '{as, select, other {skein}}': 'Docke', '{as, select, other {skeins}}': 'Docken' }
     expect(inLanguage('de', german, () => [singular('skein'), plural('skein'), plural('bag')])).toEqual([
       'Docke',
       'Docken',
       'bags',
     ])
+    // What is typed in one language is stored in the other.
+    expect(inLanguage('de', german, () => ['docke', 'skein', 'Beutel'].map(putUpMeant))).toEqual(['skein', 'skein', 'Beutel'])
   })
 
   it('is a count that is read again in its language', () => {

@@ -45,6 +45,7 @@ describe('a part as one says it', () => {
     expect(read('1/4')).toEqual([120_000, 'guess'])
     expect(read('½')).toEqual([240_000, 'guess'])
     expect(read('three quarters')).toEqual([360_000, 'guess'])
+    expect(read('dreiviertel')).toEqual([360_000, 'guess'])
     expect(read('1/7')).toEqual([68_571, 'guess'])
     expect(read('⅔')).toEqual([320_000, 'guess'])
     for (const text of ['1/1', '5/4', '0/4', '1/0']) expect(read(text)).toBe('not-a-fraction')
@@ -61,6 +62,7 @@ describe('a part as one says it', () => {
   it('is nothing, or some', () => {
     expect(read(' ')).toEqual([0, 'none'])
     expect(read('Some')).toEqual([0, 'some'])
+    expect(read('etwas')).toEqual([0, 'some'])
   })
 
   it('is refused where it is neither', () => {

@@ -68,8 +68,8 @@ export default async function ReceivePage({ params }: { params: Promise<{ thread
             <TextField
               name="putUpWord"
               label={say('One is a')}
-              placeholder={line.putUpWord}
-              suggestions={putUpWords}
+              placeholder={singular(line.putUpWord)}
+              suggestions={putUpWords.map(singular)}
               hint={say('Empty: a {putUpWord}, as the line says.', { putUpWord: singular(line.putUpWord) })}
               maxLength={40}
             />

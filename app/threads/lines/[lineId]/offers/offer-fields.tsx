@@ -4,6 +4,7 @@ import { formatPrice } from '#lib/quantity/money'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { ThreadLine } from '#lib/thread/thread'
 import { FieldRow, NumberField, TextField } from '#ui/field'
+import { singular } from '#words/amounts'
 import { exactLength } from '../../../amounts'
 
 type OfferFieldsProps = {
@@ -46,9 +47,9 @@ export function OfferFields({ line, offer, suppliers, currency, unit }: OfferFie
         <TextField
           name="putUpWord"
           label={say('One is called a')}
-          defaultValue={offer?.putUpWord ?? ''}
-          placeholder={line.putUpWord}
-          suggestions={['skein', 'hank', 'spool', 'card', 'ball']}
+          defaultValue={offer?.putUpWord ? singular(offer.putUpWord) : ''}
+          placeholder={singular(line.putUpWord)}
+          suggestions={['skein', 'hank', 'spool', 'card', 'ball'].map(singular)}
         />
       </FieldRow>
       <FieldRow>

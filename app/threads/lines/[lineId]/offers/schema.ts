@@ -4,6 +4,7 @@ import { say } from '#language/say'
 import { parsePrice } from '#lib/quantity/money'
 import { parseWholeNumber } from '#lib/quantity/number'
 import { parseThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
+import { putUpMeant } from '#words/amounts'
 import { asItWas } from '../../../schema'
 
 /** A kilometre of thread as sold, and a price nobody asks for it. */
@@ -19,7 +20,7 @@ export const offerSchema = ({ unit, strands }: { unit: ThreadLengthUnit; strands
       version: versionText.optional(),
       thread: optionalText(300),
       supplier: optionalText(200),
-      putUpWord: optionalText(40),
+      putUpWord: optionalText(40).transform((word) => word && putUpMeant(word)),
       length: z
         .string()
         .default('')

@@ -137,8 +137,8 @@ const forms = (): Record<Verb, VerbForm> => ({
           <TextField
             name="putUpWord"
             label={say('One is a')}
-            defaultValue={held.batch.putUpWord ?? thread.line.putUpWord}
-            suggestions={putUpWords}
+            defaultValue={singular(held.batch.putUpWord ?? thread.line.putUpWord)}
+            suggestions={putUpWords.map(singular)}
             hint={say('Skein, hank, spool, card, cut length.')}
             maxLength={40}
           />
