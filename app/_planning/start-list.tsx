@@ -11,6 +11,7 @@ import { Link } from '#ui/link'
 import { Sums } from '#ui/sum'
 import { UnfoldButton } from '#ui/unfold'
 import { lateWords, monthWords } from '#words/calendar'
+import { midSentence } from '#words/capital'
 import { paceHeads } from '#words/work'
 import { DateSum } from './date-sum'
 import s from './planning.module.css'
@@ -68,10 +69,7 @@ export function StartList({ rows, kinds, today, caption, hasCover = false }: Sta
     ...kinds.map(
       (kind): Column<StartRow> => ({
         key: kind,
-        head: say('Start by, {paceHeads}{paceHeads2}', {
-          paceHeads: paceHeads[kind][0]?.toLowerCase(),
-          paceHeads2: paceHeads[kind].slice(1),
-        }),
+        head: say('Start by, {pace}', { pace: midSentence(paceHeads[kind]) }),
         cell: (row) => <AtPace row={row} kind={kind} today={today} />,
         phone: 'labelled',
       }),

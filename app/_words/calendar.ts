@@ -29,6 +29,13 @@ export const paceWords: Record<PaceKind, string> = sayings({
   said: 'at the pace you say',
 })
 
+/** "at the pace …" */
+const paceOf: Record<PaceKind, string> = sayings({
+  'stitched-weeks': 'of the weeks you stitched',
+  'all-weeks': 'of all weeks',
+  said: 'you say',
+})
+
 /** "December 2026". */
 export const monthWords = (month: string): string =>
   `${monthOptions()[Number(month.slice(5, 7)) - 1]?.label ?? ''} ${month.slice(0, 4)}`
@@ -42,7 +49,7 @@ export function eventWords(event: CalendarEvent, { namesPeople }: { namesPeople:
         rest: event.occasion ? say(', for {occasion}', { occasion: event.occasion }) : '',
       })
     case 'start-by': {
-      const paces = listed(event.paces.map((kind) => paceWords[kind].replace(/^at the pace /, '')))
+      const paces = listed(event.paces.map((kind) => paceOf[kind]))
       return say('{title}: {isBegun, select, yes {go on} other {start}} by today, at the pace {paces}', {
         title: event.project.title,
         isBegun: event.isBegun,

@@ -107,7 +107,8 @@ export const kindWord = (kind: PlaceKind): string => kindWords[kind]
 
 /** A place as its page is headed: Drawer T2.1; a label that says its kind itself stands alone, and so does a person's name. */
 export function placeTitle({ kind, label }: { kind: PlaceKind; label: string }): string {
-  const isSaid = label.toLowerCase().includes(kind) || kind === 'room' || kind === 'not found' || isPeople(kind)
+  const says = (word: string) => label.toLowerCase().includes(word.toLowerCase())
+  const isSaid = says(kind) || says(kindWords[kind]) || kind === 'room' || kind === 'not found' || isPeople(kind)
   return isSaid ? label : `${kindWords[kind]} ${label}`
 }
 

@@ -16,6 +16,7 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
+import { midSentence } from '#words/capital'
 import { neverWords } from '#words/choice'
 import { pieceDescription, pieceName } from '#words/cloth'
 import { calendarDay } from '#words/date'
@@ -73,7 +74,7 @@ export default async function ChoosePage({ searchParams }: PageProps) {
         label={say('Chosen from')}
         summary={say('From {source}, on {kinds}', {
           source: sourceWords()[query.from],
-          kinds: kinds.get(query.kind)?.toLowerCase() ?? say('any cloth'),
+          kinds: midSentence(kinds.get(query.kind) ?? say('any cloth')),
         })}
       >
         <StripSelect

@@ -4,6 +4,7 @@ import type { OpeningCount, OpeningPiece, OpeningWay } from '#lib/cloth/frame-op
 import { nominalCountLabel } from '#lib/cloth/match-cloth'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { listed } from '#words/amounts'
+import { midSentence } from '#words/capital'
 import { pieceName } from '#words/cloth'
 import { overWords, roughLength } from '#words/cloth-size'
 
@@ -73,7 +74,7 @@ export function openingAnswer(counts: readonly OpeningCount[]): string {
     )
   const others = fits.length - 1
   return say('Best: {replace}, from {pieceName}.{rest}', {
-    replace: openingCountName(first).replace(/^./, (letter) => letter.toLowerCase()),
+    replace: midSentence(openingCountName(first)),
     pieceName: pieceName(best.piece),
     rest: others > 0 ? say(' {others} more would fit.', { others }) : '',
   })
