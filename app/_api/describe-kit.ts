@@ -51,7 +51,7 @@ export async function describeKit(kit: Kit) {
     ...{ copies, spares, soldSpares, makeable, stops, unknown },
     lines: lines.map((line) => describeLine(line, kit, refOf)),
     progress: { ...progress.done },
-    cost,
+    cost: { ...cost, lines: cost.lines.map(({ from: _, ...line }) => line) },
   }
 }
 

@@ -1,7 +1,8 @@
-import { formatClothSize } from '#language/lengths'
+import { formatClothLength, formatClothSize } from '#language/lengths'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { type FinishRecord, findFinish } from '#lib/db/finish/read-finishes'
+import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { formatPrice } from '#lib/quantity/money'
 import type { Settings } from '#lib/settings/settings'
 import { Facts } from '#ui/facts'
@@ -74,6 +75,11 @@ function FrameSection({ record, settings }: PartProps) {
   return (
     <Section title={say('Frame and finisher')} id="frame">
       <Facts items={facts} isStacked />
+      {!frame.measured && frame.reckoned && (
+        <Unfold label={say('How the frame comes about')}>
+          <FrameSums reckoned={frame.reckoned} unit={lengthUnit} />
+        </Unfold>
+      )}
       <Unfold label={say('Say the frame’s size and other costs')}>
         <Form
           action={setFrameAction}
@@ -102,6 +108,35 @@ function FrameSection({ record, settings }: PartProps) {
         </Form>
       </Unfold>
     </Section>
+  )
+}
+
+type FrameSumsProps = { reckoned: NonNullable<FinishRecord['frame']['reckoned']>; unit: LengthUnit }
+
+/** What is seen in the frame and the board behind it, both ways. */
+function FrameSums({ reckoned: { stitched, framing, opening, board }, unit }: FrameSumsProps) {
+  const length = (um: number) => formatClothLength(um, unit)
+  const side = (title: string, stitches: number, [stitchedUm, openingUm, boardUm]: readonly [number, number, number]) => (
+    <Sum
+      title={title}
+      rows={[
+        {
+          label: say('Stitched'),
+          how: say('{stitches, plural, one {# stitch} other {# stitches}} on its cloth', { stitches }),
+          figure: length(stitchedUm),
+        },
+        { label: say('Plain cloth seen'), how: `2 × ${length(framing.seenUm)}`, figure: length(2 * framing.seenUm) },
+        { label: say('Opening'), figure: length(openingUm), kind: 'rule' },
+        { label: say('Under the rabbet'), how: `2 × ${length(framing.rabbetUm)}`, figure: length(2 * framing.rabbetUm) },
+        { label: say('Board'), figure: length(boardUm), kind: 'end' },
+      ]}
+    />
+  )
+  return (
+    <Sums>
+      {side(say('Width'), stitched.width, [stitched.widthUm, opening.widthUm, board.widthUm])}
+      {side(say('Height'), stitched.height, [stitched.heightUm, opening.heightUm, board.heightUm])}
+    </Sums>
   )
 }
 

@@ -17,7 +17,7 @@ export function Sum({ title, rows, note }: SumProps) {
   const hasHow = rows.some((row) => row.how)
   return (
     <div className={s.slip}>
-      <table className={s.sum}>
+      <table className={s.sum} data-sum>
         <caption>{title}</caption>
         <tbody>
           {rows.map((row, index) => (
@@ -37,5 +37,9 @@ export function Sum({ title, rows, note }: SumProps) {
 
 /** Slips side by side where there is room, on sunk paper. */
 export function Sums({ children }: { children: ReactNode }) {
-  return <div className={s.sums}>{children}</div>
+  return (
+    <div className={s.sums} data-sums>
+      {children}
+    </div>
+  )
 }

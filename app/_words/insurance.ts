@@ -1,4 +1,5 @@
 import { formatDate } from '#language/day'
+import { numberText } from '#language/figures'
 import { say, sayings } from '#language/say'
 import type { ClassTotal, InsuranceList } from '#lib/insurance/insurance-list'
 import type { Insured, InsuredClass, Valued } from '#lib/insurance/insured'
@@ -56,6 +57,22 @@ export const totalValueWords = ({ valueMinor, unvalued }: ClassTotal, currency: 
 export function valueWords({ valueMinor, oneMinor, valuedBy }: Valued, currency: string): string {
   if (oneMinor === null) return say('no value known')
   return `${priceWords(valueMinor, currency)}${valuedBy === 'class' ? say(', as its class') : ''}`
+}
+
+/** How a value comes about: "12 × EUR 1.20", "3.4 × EUR 6.00, rounded down", "30 × EUR 4.00 ÷ 10 to the pack"; null where none is known. */
+export function valueHow(
+  { count, partTenThousandths, oneMinor, pricedPer, valuedBy }: Valued,
+  { currency, namesClass = true }: { currency: string; namesClass?: boolean },
+): string | null {
+  if (oneMinor === null) return null
+  const per = valuedBy === 'own' ? pricedPer : 1
+  const held = count * 10_000 + partTenThousandths
+  return [
+    `${numberText(held / 10_000, { maximumFractionDigits: 4 })} × ${priceWords(oneMinor, currency)}`,
+    per > 1 ? say(' ÷ {per} to the pack', { per }) : '',
+    namesClass && valuedBy === 'class' ? say(', the price of its class') : '',
+    (oneMinor * held) % (10_000 * per) === 0 ? '' : say(', rounded down'),
+  ].join('')
 }
 
 export const photoWords = ({ photoFile }: Insured): string => (photoFile === null ? say('no photograph') : say('photograph'))

@@ -29,6 +29,9 @@ const figure = (value: number, digits: number) => numberText(value, { maximumFra
 export function threadUseRows(use: ThreadUse, { acrossUm, upUm }: { acrossUm: number; upUm: number }): SumRow[] {
   const pitch = acrossUm === upUm ? `${figure(acrossUm / 1000, 4)} mm` : null
   const followsCloth = use.parts.filter(({ lengthUm }) => lengthUm > 0)
+  const flat = use.parts.filter(({ flatUm }) => flatUm > 0)
+  // Rounded up to a tenth once, at the end: here, where nothing is added to it.
+  const allowed = flat.length > 0 ? use.allowedStrandTenths : Math.ceil(use.allowedStrandTenths - 1e-6)
   return [
     ...followsCloth.map(({ stitch, tally, strands, pitches, lengthUm, strandTenths }) => ({
       label: stitchWords[stitch],
@@ -42,19 +45,17 @@ export function threadUseRows(use: ThreadUse, { acrossUm, upUm }: { acrossUm: nu
     {
       label: say('With allowance'),
       how: say('× {figure}, for thick cloth, starts and ends', { figure: figure(use.allowance, 2) }),
-      figure: mm(use.allowedStrandTenths),
+      figure: mm(allowed),
       kind: 'rule',
     },
-    ...use.parts
-      .filter(({ flatUm }) => flatUm > 0)
-      .map(({ stitch, tally, strands, flatUm, flatStrandTenths }) => ({
-        label: stitch === 'bead' ? say('Passes through beads') : stitchWords[stitch],
-        how: say('{whole} × {figure} mm × {strands, plural, one {# strand} other {# strands}}', {
-          whole: whole(tally),
-          figure: figure(flatUm / 1000, 1),
-          strands,
-        }),
-        figure: mm(flatStrandTenths),
-      })),
+    ...flat.map(({ stitch, tally, strands, flatUm, flatStrandTenths }) => ({
+      label: stitch === 'bead' ? say('Passes through beads') : stitchWords[stitch],
+      how: say('{whole} × {figure} mm × {strands, plural, one {# strand} other {# strands}}', {
+        whole: whole(tally),
+        figure: figure(flatUm / 1000, 1),
+        strands,
+      }),
+      figure: mm(flatStrandTenths),
+    })),
   ]
 }

@@ -5,7 +5,7 @@ import { type Field, fieldsOf, type ImportKind, importKinds, listFields } from '
 import type { ImportPlan } from '#lib/importing/import-plan'
 import type { SheetLayout } from '#lib/importing/layouts'
 import type { Separator } from '#lib/importing/sniff-separator'
-import { counted, counted, listed, sayColumn, sayNoun, sayWord, sayWord } from '#words/amounts'
+import { counted, sayNoun, sayWord } from '#words/amounts'
 
 /** What each kind of file is called, and what one row of it stands for. */
 export const kindWords: Record<ImportKind, { title: string; row: string; tells: string }> = sayings({

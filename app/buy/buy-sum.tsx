@@ -3,12 +3,21 @@ import type { BuyListRow } from '#lib/db/order/read-buy-list'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { Sum, type SumRow, Sums } from '#ui/sum'
 import { plural, threadLength } from '#words/amounts'
-import { nameOf } from './words'
+import { packedWords } from '#words/buying'
+import { priceWords } from '#words/price'
+import { nameOf, putUpWords } from './words'
 
-type BuySumProps = { row: BuyListRow; titleOf: (key: string) => string; unit: ThreadLengthUnit }
+type BuySumProps = {
+  row: BuyListRow
+  titleOf: (key: string) => string
+  unit: ThreadLengthUnit
+  /** Prices only where they are asked for. */
+  currency: string | null
+}
 
 /** How much of a thread all of them need together, what is there, and what that leaves to buy, written out. */
-export function BuySum({ row: { line, thread, standIn }, titleOf, unit }: BuySumProps) {
+export function BuySum({ row, titleOf, unit, currency }: BuySumProps) {
+  const { line, thread, standIn } = row
   const { strands, putUpWord, lotsMatter } = thread.line
   const length = (strandTenths: number) => threadLength(strandTenths, strands, unit)
   const less = (label: string, strandTenths: number): SumRow[] =>
@@ -65,6 +74,46 @@ export function BuySum({ row: { line, thread, standIn }, titleOf, unit }: BuySum
             : []),
         ].join(' ')}
       />
+      {currency !== null && <PriceSum row={row} unit={unit} currency={currency} />}
     </Sums>
+  )
+}
+
+/** What that costs, as it is sold. */
+function PriceSum({ row: { line, thread, mix }, unit, currency }: { row: BuyListRow; unit: ThreadLengthUnit; currency: string }) {
+  const price = (minor: number) => priceWords(minor, currency)
+  const total = mix ? mix.priceMinor : thread.priceMinor === null ? null : thread.priceMinor * line.putUps
+  if (total === null || line.putUps === 0) return null
+  const { strands, putUpWord } = thread.line
+  const rows: SumRow[] = mix
+    ? mix.parts.map(({ offer, packs }) => ({
+        label: [
+          packedWords(
+            {
+              ...{ putUps: packs * offer.packPutUps, packPutUps: offer.packPutUps, strands },
+              ...{ putUpStrandTenths: offer.putUpStrandTenths, putUpWord: offer.putUpWord ?? putUpWord },
+            },
+            unit,
+          ),
+          offer.supplier === null ? '' : say('from {supplier}', { supplier: offer.supplier }),
+        ]
+          .filter(Boolean)
+          .join(' '),
+        how: `${packs} × ${price(offer.priceMinor ?? 0)}`,
+        figure: price(packs * (offer.priceMinor ?? 0)),
+      }))
+    : [
+        {
+          label: putUpWords(line.putUps, thread),
+          how: `${line.putUps} × ${price(thread.priceMinor ?? 0)}`,
+          figure: price(total),
+        },
+      ]
+  return (
+    <Sum
+      title={say('What it costs')}
+      rows={[...rows, { label: say('Together'), figure: price(total), kind: 'end' }]}
+      note={mix?.by === 'price' ? say('Of the ways it is sold that reach what is short, the one that costs least.') : undefined}
+    />
   )
 }

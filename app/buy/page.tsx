@@ -121,7 +121,12 @@ export default async function BuyPage({ searchParams }: BuyPageProps) {
               })}
               under={(row) => (
                 <>
-                  <BuySum row={row} titleOf={(key) => titles.get(key) ?? ''} unit={unit} />
+                  <BuySum
+                    row={row}
+                    titleOf={(key) => titles.get(key) ?? ''}
+                    unit={unit}
+                    currency={choices.prices ? settings.currency : null}
+                  />
                   <SoldAs row={row} unit={unit} currency={choices.prices ? settings.currency : null} />
                 </>
               )}

@@ -1,7 +1,8 @@
 import type { Metadata } from 'next'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
-import type { ClassTotal } from '#lib/insurance/insurance-list'
+import { readLooks } from '#lib/db/photo/photo-looks'
+import type { ClassTotal, InsuranceList } from '#lib/insurance/insurance-list'
 import { insuredClasses, type Valued } from '#lib/insurance/insured'
 import { formatPrice } from '#lib/quantity/money'
 import type { Settings } from '#lib/settings/settings'
@@ -16,6 +17,8 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
+import { Sum, Sums } from '#ui/sum'
+import { Unfold, UnfoldButton } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
 import {
@@ -26,6 +29,7 @@ import {
   receiptWords,
   totalValueWords,
   totalWords,
+  valueHow,
   valueWords,
 } from '#words/insurance'
 import { priceWords } from '#words/price'
@@ -45,6 +49,7 @@ export default async function InsurancePage({ searchParams }: Props) {
   const { owners, settings } = await getViewer()
   const insured = insuredOwners(owners, owner)
   const list = await readInsurance(insured, settings)
+  const looks = await readLooks(list.dear.slice(0, mostShown).map(({ photoFile }) => photoFile))
   const { currency } = settings
   const price = (minor: number) => priceWords(minor, currency)
   const query = new URLSearchParams(insured.map(({ id }) => ['owner', id])).toString()
@@ -117,6 +122,7 @@ export default async function InsurancePage({ searchParams }: Props) {
                 columns={totalColumns(currency)}
                 rows={classes}
                 rowKey={(total) => total.class}
+                under={(total) => isSummed(total) && <ClassSum total={total} list={list} currency={currency} />}
                 foot={
                   <>
                     {list.totalMinor !== list.goodsMinor && (
@@ -130,6 +136,11 @@ export default async function InsurancePage({ searchParams }: Props) {
                   </>
                 }
               />
+              <Unfold label={say('How the totals come about')}>
+                <Sums>
+                  <TotalSum list={list} currency={currency} />
+                </Sums>
+              </Unfold>
             </div>
           </Section>
           {list.apart.length > 0 && (
@@ -168,7 +179,7 @@ export default async function InsurancePage({ searchParams }: Props) {
             {list.dear.length === 0 ? (
               <p className="quiet">{say('Nothing is that dear.')}</p>
             ) : (
-              <DearTable things={list.dear} currency={currency} />
+              <DearTable things={list.dear} currency={currency} looks={looks} />
             )}
           </Section>
         </>
@@ -186,6 +197,9 @@ export default async function InsurancePage({ searchParams }: Props) {
   )
 }
 
+/** Some of it has a value, so that there is something to add up. */
+const isSummed = ({ valueMinor }: ClassTotal): boolean => valueMinor > 0
+
 const totalColumns = (currency: string): readonly Column<ClassTotal>[] => [
   { key: 'class', head: say('Class'), phone: 'lead', cell: (total) => insuredClassWords[total.class] },
   { key: 'many', head: say('How many'), phone: 'line', cell: totalWords },
@@ -201,7 +215,15 @@ const totalColumns = (currency: string): readonly Column<ClassTotal>[] => [
     head: say('To replace'),
     phone: 'side',
     isNumeric: true,
-    cell: (total) => <span className="nb">{totalValueWords(total, currency)}</span>,
+    cell: (total) => {
+      const words = totalValueWords(total, currency)
+      if (!isSummed(total)) return <span className="nb">{words}</span>
+      return (
+        <UnfoldButton label={say('{words}: how it is added up', { words })}>
+          <span className="nb">{words}</span>
+        </UnfoldButton>
+      )
+    },
   },
 ]
 
@@ -238,7 +260,13 @@ function ThingTable({ caption, things, currency, withReason }: TableProps) {
       : []),
     { key: 'many', head: say('How many'), phone: 'line', cell: manyWords },
     { key: 'where', head: say('Where'), phone: 'line', cell: ({ placeLabel }) => placeLabel ?? '' },
-    { key: 'value', head: say('Value'), phone: 'side', isNumeric: true, cell: (thing) => valueWords(thing, currency) },
+    {
+      key: 'value',
+      head: say('Value'),
+      phone: 'side',
+      isNumeric: true,
+      cell: (thing) => <ValueCell thing={thing} currency={currency} />,
+    },
   ]
   return (
     <>
@@ -250,7 +278,9 @@ function ThingTable({ caption, things, currency, withReason }: TableProps) {
   )
 }
 
-function DearTable({ things, currency }: { things: readonly Valued[]; currency: string }) {
+type DearProps = { things: readonly Valued[]; currency: string; looks: Awaited<ReturnType<typeof readLooks>> }
+
+function DearTable({ things, currency, looks }: DearProps) {
   const columns: readonly Column<Valued>[] = [
     {
       key: 'photo',
@@ -264,7 +294,7 @@ function DearTable({ things, currency }: { things: readonly Valued[]; currency: 
           <Photo
             className={s.photo}
             file={thing.photoFile}
-            look={undefined}
+            look={looks.get(thing.photoFile)}
             alt=""
             room={{ widthPx: 72, heightPx: 54 }}
             isCropped
@@ -273,7 +303,13 @@ function DearTable({ things, currency }: { things: readonly Valued[]; currency: 
     },
     { key: 'what', head: say('What'), phone: 'lead', cell: titled },
     { key: 'has', head: say('Proof'), phone: 'line', cell: (thing) => `${photoWords(thing)}, ${receiptWords(thing)}` },
-    { key: 'value', head: say('Value'), phone: 'side', isNumeric: true, cell: (thing) => valueWords(thing, currency) },
+    {
+      key: 'value',
+      head: say('Value'),
+      phone: 'side',
+      isNumeric: true,
+      cell: (thing) => <ValueCell thing={thing} currency={currency} />,
+    },
   ]
   return (
     <>
@@ -292,6 +328,81 @@ function DearTable({ things, currency }: { things: readonly Valued[]; currency: 
         <p className="quiet">{say('{things} more are in the PDF and the CSV.', { things: things.length - mostShown })}</p>
       )}
     </>
+  )
+}
+
+const ValueCell = ({ thing, currency }: { thing: Valued; currency: string }) => (
+  <>
+    {valueWords(thing, currency)}
+    <small className={s.how}>{valueHow(thing, { currency, namesClass: false })}</small>
+  </>
+)
+
+/** As many things of a class as a sum names one by one, the dearest first. */
+const mostAdded = 12
+
+function ClassSum({ total, list, currency }: { total: ClassTotal; list: InsuranceList; currency: string }) {
+  const price = (minor: number) => priceWords(minor, currency)
+  const things = list.things.filter((thing) => thing.class === total.class && thing.valuedBy !== 'nothing')
+  const named = things.slice(0, things.length > mostAdded + 1 ? mostAdded : things.length)
+  const others = things.slice(named.length)
+  return (
+    <Sums>
+      <Sum
+        title={insuredClassWords[total.class]}
+        rows={[
+          ...named.map((thing) => ({
+            label: thing.title,
+            how: valueHow(thing, { currency }),
+            figure: price(thing.valueMinor),
+          })),
+          ...(others.length > 0
+            ? [
+                {
+                  label: say('{others, plural, one {# thing} other {# things}} more, each so', { others: others.length }),
+                  figure: price(others.reduce((sum, { valueMinor }) => sum + valueMinor, 0)),
+                },
+              ]
+            : []),
+          ...(total.unvalued > 0
+            ? [
+                {
+                  label: say('{unvalued, plural, one {# thing} other {# things}} without a value', { unvalued: total.unvalued }),
+                  figure: say('not known'),
+                },
+              ]
+            : []),
+          { label: say('Together'), figure: totalValueWords(total, currency), kind: 'end' },
+        ]}
+        note={say(
+          'A thing’s own price goes before the price of its class. Parts of put-ups count by their known length. Rounded down, once for each thing.',
+        )}
+      />
+    </Sums>
+  )
+}
+
+function TotalSum({ list, currency }: { list: InsuranceList; currency: string }) {
+  const rows = (isFinished: boolean) =>
+    list.totals.flatMap((total) =>
+      (total.class === 'finished') === isFinished && total.valueMinor > 0
+        ? [{ label: insuredClassWords[total.class], figure: priceWords(total.valueMinor, currency) }]
+        : [],
+    )
+  const finished = rows(true)
+  return (
+    <Sum
+      title={say('To replace, in all')}
+      rows={[
+        ...rows(false),
+        ...(finished.length > 0
+          ? [{ label: say('without finished pieces'), figure: priceWords(list.goodsMinor, currency), kind: 'rule' as const }]
+          : []),
+        ...finished,
+        { label: say('in all'), figure: priceWords(list.totalMinor, currency), kind: 'end' },
+      ]}
+      note={list.apart.length > 0 ? say('Charts out of print are in neither: they cannot be bought.') : undefined}
+    />
   )
 }
 

@@ -31,6 +31,8 @@ export type FinishYear = {
   hoursTenths: number
   /** Thread as it is sold, in tenths of a millimetre. */
   threadTenths: number
+  /** What each piece adds to that, in the order of the finishes; not rounded. */
+  threadByPiece: { id: string; threadTenths: number }[]
   colours: { threadId: string; strandTenths: number; pieces: number }[]
   cost: {
     totalMinor: number
@@ -69,6 +71,7 @@ export function sumYear(
   const colours = new Map<string, FinishYear['colours'][number]>()
   const cost = { totalMinor: 0, unknown: 0, threadMinor: 0, clothMinor: 0, chartMinor: 0, sentMinor: 0, otherMinor: 0 }
   let [pieces, stitches, hoursTenths, threadTenths] = [0, 0, 0, 0]
+  const threadByPiece: FinishYear['threadByPiece'] = []
   for (const finish of finishes) {
     const month = months.get(finish.finishedOn.slice(0, 7))
     for (const sums of month ? [month] : []) {
@@ -79,13 +82,15 @@ export function sumYear(
     pieces += finish.quantity
     stitches += finish.stitches
     hoursTenths += finish.hoursTenths
-    for (const { threadId, strandTenths, strands } of finish.colours) {
+    for (const { threadId, strandTenths } of finish.colours) {
       const colour = colours.get(threadId) ?? { threadId, strandTenths: 0, pieces: 0 }
       colour.strandTenths += strandTenths
       colour.pieces++
       colours.set(threadId, colour)
-      threadTenths += strandTenths / strands
     }
+    const ofPiece = finish.colours.reduce((sum, { strandTenths, strands }) => sum + strandTenths / strands, 0)
+    threadByPiece.push({ id: finish.id, threadTenths: ofPiece })
+    threadTenths += ofPiece
     cost.totalMinor += finish.cost.totalMinor
     cost.unknown += finish.cost.unknown
     for (const { kind, costMinor } of finish.cost.lines) cost[`${kind}Minor`] += costMinor ?? 0
@@ -98,7 +103,7 @@ export function sumYear(
     (a, b) => (a.finishedOn < b.finishedOn ? -1 : a.finishedOn > b.finishedOn ? 1 : 0) || (a.id < b.id ? -1 : 1),
   )
   return {
-    ...{ pieces, stitches, hoursTenths, threadTenths: Math.round(threadTenths), cost },
+    ...{ pieces, stitches, hoursTenths, threadTenths: Math.round(threadTenths), threadByPiece, cost },
     colours: [...colours.values()].sort((a, b) => b.strandTenths - a.strandTenths || (a.threadId < b.threadId ? -1 : 1)),
     months: [...months.values()],
     longest: longestOf(inOrder),

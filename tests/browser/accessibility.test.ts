@@ -15,6 +15,7 @@ import { moveFirstOf } from './list-steps'
 import { openFilingPlan, openOutAndKits } from './out-and-kit-steps'
 import { readKeys } from './reading-steps'
 import { isOfRoute, listRoutes, screensToSee } from './screens'
+import { findUnsaidSums } from './sums'
 import { changeAsShown, openBulkPreview, openConversionPreview, openOrder } from './thread-steps'
 import { desk, expectNoSidewaysScroll, openHouse, phone } from './visitor'
 
@@ -253,6 +254,9 @@ function keep(name: Look, faults: readonly string[]) {
   kept.faults.push(...faults)
 }
 
+/** Sums that end in a figure which is not the one they stand beside. */
+const unsaid: string[] = []
+
 /** `npm run bench accessible` asks for the figures. */
 function keepTable() {
   const file = process.env.ACCESSIBLE_TABLE
@@ -271,6 +275,7 @@ describe('every screen', () => {
         const title = await page.title()
         keep('titles', / · Chart Larder$/.test(title) ? [] : [`${page.url()} is called ${title}`])
         await unfoldAll(page)
+        unsaid.push(...(await findUnsaidSums(page)))
         keep('narrow', await findSideways(page))
         if (isOf(routesWithDock, address)) {
           await page.setViewportSize(phone)
@@ -300,6 +305,10 @@ describe('every screen', () => {
     },
     slow,
   )
+
+  it('writes out sums that end in what is shown', () => {
+    expect(unsaid).toEqual([])
+  })
 
   it('was among those looked at', () => {
     const unseen = listRoutes().filter(

@@ -144,5 +144,5 @@ function Arithmetic({ row, unit }: { row: LeavingThread; unit: 'm' | 'yd' }) {
   if (!row.forAll) return null
   const titles = new Map(row.uses.map(({ wanted }) => [wanted.want.key, wanted.title]))
   const shown = row.forProjects && row.forProjects.line.putUps > 0 ? row.forProjects : row.forAll
-  return <BuySum row={shown} titleOf={(key) => titles.get(key) ?? ''} unit={unit} />
+  return <BuySum row={shown} titleOf={(key) => titles.get(key) ?? ''} unit={unit} currency={null} />
 }

@@ -130,7 +130,7 @@ export function CountDesk({ unit, piece, canAdd }: CountDeskProps) {
       <Section title={say('It counts')}>
         <div role="status">
           {result.ok ? (
-            <CountResult counted={result.value} held={piece} />
+            <CountResult counted={result.value} held={piece} unit={unit} />
           ) : (
             <p>
               {hasBegun

@@ -1,8 +1,12 @@
 import { plainFigure } from '#language/figures'
+import { formatClothLength } from '#language/lengths'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { type CountedWay, enoughReadings, type RulerCount } from '#lib/cloth/ruler-count'
+import { type LengthUnit, UM_PER_INCH } from '#lib/quantity/cloth-length'
 import { type Count, sameCount } from '#lib/quantity/count'
+import { Sum, Sums } from '#ui/sum'
+import { Unfold } from '#ui/unfold'
 import { counted as countedWords } from '#words/amounts'
 import { countWords } from '#words/cloth-count'
 import { describeCounts } from '../words'
@@ -14,10 +18,11 @@ type CountResultProps = {
   counted: RulerCount
   /** What was on record of the piece. */
   held: { ends: Count; picks: Count } | null
+  unit: LengthUnit
 }
 
 /** What the readings make: count, squareness, what it would be sold as, and how far to trust it. */
-export function CountResult({ counted, held }: CountResultProps) {
+export function CountResult({ counted, held, unit }: CountResultProps) {
   const { ends, picks } = counted
   const ways = [
     { head: say('Across'), way: ends },
@@ -71,6 +76,13 @@ export function CountResult({ counted, held }: CountResultProps) {
             {sayParts('{head}: the two readings differ by more than they should. Count a third place.', { head })}
           </p>
         ))}
+      <Unfold label={say('How the count comes about')}>
+        <Sums>
+          {ways.map(({ head, way }) => (
+            <WaySum key={head} head={head} way={way} unit={unit} />
+          ))}
+        </Sums>
+      </Unfold>
       {few < enoughReadings && (
         <p className={s.note}>
           {say('{rest}: three each way is good practice.', {
@@ -79,6 +91,44 @@ export function CountResult({ counted, held }: CountResultProps) {
         </p>
       )}
     </div>
+  )
+}
+
+/** All that was counted, in all the length it was counted in. */
+function WaySum({ head, way: { count, readings, givePerInch }, unit }: { head: string; way: CountedWay; unit: LengthUnit }) {
+  const threads = readings.reduce((sum, reading) => sum + reading.threads, 0)
+  const lengthUm = readings.reduce((sum, reading) => sum + reading.lengthUm, 0)
+  return (
+    <Sum
+      title={head}
+      rows={[
+        ...readings.map((reading, at) => ({
+          label: say('Place {at}', { at: at + 1 }),
+          how: say('in {length}', { length: formatClothLength(reading.lengthUm, unit) }),
+          figure: figure(reading.threads, 1),
+        })),
+        {
+          label: say('Counted'),
+          how: say('in {length}', { length: formatClothLength(lengthUm, unit) }),
+          figure: figure(threads, 1),
+          kind: 'rule',
+        },
+        {
+          label: say('To the inch'),
+          how: `${figure(threads, 1)} ÷ ${figure(lengthUm / UM_PER_INCH, 3)} in`,
+          figure: figure((count.threads * UM_PER_INCH) / count.perUm, 2),
+          kind: 'end',
+        },
+        {
+          label: say('Give or take'),
+          how: say('half a thread in each place: {half} ÷ {inches} in', {
+            half: figure(readings.length / 2, 1),
+            inches: figure(lengthUm / UM_PER_INCH, 3),
+          }),
+          figure: figure(givePerInch, 2),
+        },
+      ]}
+    />
   )
 }
 

@@ -21,8 +21,8 @@ import { midSentence } from '#words/capital'
 import { hexesOf } from '#words/colour'
 import { cutPlanHref } from '#words/cut-plan-href'
 import { kitsClothWords } from '#words/yardage'
+import { KitSum } from '../../_things/kit-sum'
 import s from './design.module.css'
-import { KitSum } from './kit-sum'
 import {
   batchLotWords,
   boughtWords,

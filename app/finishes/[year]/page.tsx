@@ -116,6 +116,9 @@ export default async function YearPage({ params }: YearPageProps) {
               },
             ].filter(({ value }) => value)}
           />
+          <Unfold label={say('How these are added up')}>
+            <YearSums work={work} settings={settings} />
+          </Unfold>
           <Section title={say('The pieces')} note={counted(sum.pieces, 'piece')}>
             <Gallery
               label={say('Finished in {year}, in their order', { year })}
@@ -229,6 +232,49 @@ function ColoursSection({ work: { sum, finishes }, settings }: PartProps) {
         </div>
       )}
     </Section>
+  )
+}
+
+/** Stitches, hours and thread of the year, piece by piece. */
+function YearSums({ work: { sum, finishes }, settings }: PartProps) {
+  const pieces = (figureOf: (finish: YearOfWork['finishes'][number]) => string | null) =>
+    finishes.flatMap((finish) => {
+      const figure = figureOf(finish)
+      return figure === null ? [] : [{ label: <span className="title">{finish.title}</span>, figure }]
+    })
+  const thread = (tenths: number) => threadLength(tenths, 1, settings.threadUnit)
+  return (
+    <Sums>
+      <Sum
+        title={say('Stitches')}
+        rows={[
+          ...pieces(({ stitches }) => (stitches > 0 ? numberText(stitches) : null)),
+          { label: say('Together'), figure: numberText(sum.stitches), kind: 'end' },
+        ]}
+      />
+      {sum.hoursTenths > 0 && (
+        <Sum
+          title={say('Hours')}
+          rows={[
+            ...pieces(({ hoursTenths }) => (hoursTenths > 0 ? hoursWords(hoursTenths) : null)),
+            { label: say('Together'), figure: hoursWords(sum.hoursTenths), kind: 'end' },
+          ]}
+        />
+      )}
+      {sum.threadTenths > 0 && (
+        <Sum
+          title={say('Thread used')}
+          rows={[
+            ...pieces(({ id }) => {
+              const used = sum.threadByPiece.find((one) => one.id === id)?.threadTenths ?? 0
+              return used > 0 ? thread(used) : null
+            }),
+            { label: say('Together'), figure: thread(sum.threadTenths), kind: 'end' },
+          ]}
+          note={say('Rounded where it is shown, added before.')}
+        />
+      )}
+    </Sums>
   )
 }
 

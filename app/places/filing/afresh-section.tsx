@@ -5,7 +5,8 @@ import { planFiling, type Slot } from '#lib/place/filing-plan'
 import { type Column, Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
 import { Section } from '#ui/section'
-import { UnfoldButton } from '#ui/unfold'
+import { Sum, Sums } from '#ui/sum'
+import { Unfold, UnfoldButton } from '#ui/unfold'
 import s from './filing.module.css'
 import { type FilingChoices, searchOf } from './schema'
 import { rangeWords } from './words'
@@ -43,6 +44,37 @@ export function AfreshSection({
         { lines: lines.length, perDrawer, capacity, drawers: drawers.length, drawersPacked },
       )}
     >
+      <Unfold label={say('How many drawers that makes')}>
+        <Sums>
+          <Sum
+            title={say('With room to grow')}
+            rows={[
+              {
+                label: say('To a drawer'),
+                how: say('{capacity} × {fill} %, rounded down', { capacity, fill: choices.fill }),
+                figure: perDrawer,
+              },
+              {
+                label: say('Drawers'),
+                how: say('{lines, number} ÷ {perDrawer}, rounded up', { lines: lines.length, perDrawer }),
+                figure: drawers.length,
+                kind: 'end',
+              },
+            ]}
+          />
+          <Sum
+            title={say('Packed without a gap')}
+            rows={[
+              {
+                label: say('Drawers'),
+                how: say('{lines, number} ÷ {perDrawer}, rounded up', { lines: lines.length, perDrawer: capacity }),
+                figure: drawersPacked,
+                kind: 'end',
+              },
+            ]}
+          />
+        </Sums>
+      </Unfold>
       {standing.length > 0 && (
         <p className={s.aside}>
           {growth.choices.some(({ way }) => way === 'afresh')

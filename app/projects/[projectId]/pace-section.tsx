@@ -11,6 +11,7 @@ import { Section } from '#ui/section'
 import { Sum, type SumRow, Sums } from '#ui/sum'
 import { Unfold } from '#ui/unfold'
 import { counted } from '#words/amounts'
+import { hoursWords } from '#words/hours'
 import { amountWords, minutesWords, paceHeads } from '#words/work'
 import { DateSum } from '../../_planning/date-sum'
 import { timeTaken } from '../time-taken'
@@ -208,6 +209,25 @@ export function TimeTaken({ pace, hoursTenths }: { pace: PaceReading; hoursTenth
   return facts.length === 0 ? null : (
     <Section title={say('How long it took')} id="took">
       <Facts items={facts} />
+      {hoursTenths > 0 && pace.done > 0 && pace.unit === 'stitches' && (
+        <Unfold label={say('How this is reckoned')}>
+          <Sums>
+            <Sum
+              title={say('An hour')}
+              rows={[
+                { label: say('Stitches'), figure: amountWords(pace.done, pace.unit) },
+                { label: say('Hours at it'), figure: `÷ ${hoursWords(hoursTenths)}` },
+                {
+                  label: say('An hour'),
+                  how: say('to the nearest stitch'),
+                  figure: amountWords((pace.done * 10) / hoursTenths, pace.unit),
+                  kind: 'end',
+                },
+              ]}
+            />
+          </Sums>
+        </Unfold>
+      )}
       {pace.log.entries > 0 && pace.log.minutes < hoursTenths * 6 - 3 && (
         <p className="quiet">
           {say('{minutes} of the hours are in the log; the rest was set down as a total.', {

@@ -7,8 +7,11 @@ import { putUpsFor } from '#lib/thread/put-ups'
 import { TrayWord } from '#trade/tray'
 import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
+import { Sum, Sums } from '#ui/sum'
+import { UnfoldButton } from '#ui/unfold'
 import { counted, listed, threadLength } from '#words/amounts'
 import { threadName } from '#words/thread'
+import { NeedSlip } from '../../_things/need-slip'
 import { ThreadCell } from '../../_things/thread-cell'
 
 type StandingTableProps = { threads: readonly ThreadStanding[]; unit: ThreadLengthUnit; isWish: boolean; projectId: string }
@@ -42,7 +45,16 @@ export function StandingTable({ threads, unit, isWish, projectId }: StandingTabl
         {
           key: 'need',
           head: say('Need'),
-          cell: ({ needStrandTenths, thread }) => threadLength(needStrandTenths, thread.strands, unit),
+          cell: ({ needStrandTenths, thread }) => {
+            const length = threadLength(needStrandTenths, thread.strands, unit)
+            return (
+              <UnfoldButton
+                label={say('{length} of {threadName} needed: how it is worked out', { length, threadName: threadName(thread) })}
+              >
+                {length}
+              </UnfoldButton>
+            )
+          },
           isNumeric: true,
           phone: 'labelled',
         },
@@ -72,7 +84,44 @@ export function StandingTable({ threads, unit, isWish, projectId }: StandingTabl
           isOffPaper: true,
         },
       ]}
+      under={(row) => <StandingSums row={row} unit={unit} />}
     />
+  )
+}
+
+/** What a thread's need is made of, and what is promised and free for it. */
+function StandingSums({ row, unit }: { row: ThreadStanding; unit: ThreadLengthUnit }) {
+  const { need, line, kits, needStrandTenths, promisedStrandTenths, moreStrandTenths, thread } = row
+  const length = (strandTenths: number) => threadLength(strandTenths, thread.strands, unit)
+  const want = Math.max(0, needStrandTenths - promisedStrandTenths)
+  return (
+    <Sums>
+      {line && <NeedSlip need={need} line={line} unit={unit} copies={kits?.copies ?? 1} />}
+      {kits ? (
+        <Sum
+          title={say('Counted in kits')}
+          rows={[
+            { label: say('Kits and spares'), figure: kits.copies },
+            { label: say('Promised, or cut already'), figure: `− ${kits.promised}` },
+            { label: say('Still wanted'), figure: Math.max(0, kits.copies - kits.promised), kind: 'rule' },
+            { label: say('Free for more'), figure: `− ${Math.min(kits.more, Math.max(0, kits.copies - kits.promised))}` },
+            { label: say('Short'), figure: Math.max(0, kits.copies - kits.promised - kits.more), kind: 'end' },
+          ]}
+          note={say('A kit’s cut has no join, so a remnant shorter than one counts for none.')}
+        />
+      ) : (
+        <Sum
+          title={say('What is there for it')}
+          rows={[
+            { label: say('Needed'), figure: length(needStrandTenths) },
+            { label: say('Promised'), figure: `− ${length(Math.min(promisedStrandTenths, needStrandTenths))}` },
+            { label: say('Still wanted'), figure: length(want), kind: 'rule' },
+            { label: say('Free beyond that'), figure: `− ${length(Math.min(want, moreStrandTenths))}` },
+            { label: say('Short'), figure: length(Math.max(0, want - moreStrandTenths)), kind: 'end' },
+          ]}
+        />
+      )}
+    </Sums>
   )
 }
 

@@ -2,6 +2,7 @@ import 'server-only'
 import { stitchSize } from '#lib/chart/design-size'
 import { finishedSize } from '#lib/cloth/finished-size'
 import { type FrameSize, frameSizeOf } from '#lib/cloth/frame-opening'
+import type { Framing } from '#lib/cloth/framing'
 import { sharePieces } from '#lib/cloth/piece-price'
 import { workedCloth } from '#lib/coverage/worked-cloth'
 import { type CostItem, type FinishCost, reckonCost } from '#lib/project/finish-cost'
@@ -34,6 +35,13 @@ export type Sent = {
 
 type Size = { widthUm: number; heightUm: number }
 
+/** The frame a finished piece takes, with what it is reckoned from. */
+type ReckonedFrame = FrameSize & {
+  /** In stitches, and as large as they come out on the cloth. */
+  stitched: { width: number; height: number; widthUm: number; heightUm: number }
+  framing: Framing
+}
+
 export type FinishRecord = {
   id: string
   version: number
@@ -61,7 +69,7 @@ export type FinishRecord = {
     /** Outside, as it was measured. */
     measured: Size | null
     /** By its size on its cloth; null where that is not known. */
-    reckoned: FrameSize | null
+    reckoned: ReckonedFrame | null
   }
   otherCostMinor: number | null
   cost: FinishCost
@@ -191,18 +199,20 @@ function reckonFrame(
   piece: ReturnType<typeof toClothPiece> | null,
   over: 1 | 2 | null,
   settings: Settings,
-): FrameSize | null {
+): ReckonedFrame | null {
   const { advised } = design
   const size = stitchSize(design)
   const onAdvised = advised && { ends: advised.count, picks: advised.count, over: over ?? advised.over, isTurned: false }
   const cloth = workedCloth(design, piece, over, clothSettings(settings)) ?? onAdvised
   if (!size || !cloth) return null
   const { shrinkPercent, roundingUm, framing } = settings
-  return frameSizeOf(finishedSize({ ...size, ...cloth }), framing, {
-    shrinkPercent,
-    roundingUm,
-    uncertaintyUm: size.uncertaintyUm,
-  })
+  const finished = finishedSize({ ...size, ...cloth })
+  const { uncertaintyUm } = size
+  return {
+    ...frameSizeOf(finished, framing, { shrinkPercent, roundingUm, uncertaintyUm }),
+    stitched: { ...size, widthUm: finished.widthUm, heightUm: finished.heightUm },
+    framing,
+  }
 }
 
 /** All that is on record of one piece of work once it is stitched: colours, cost, frame, with whom it is. Null when there is none. */

@@ -1,11 +1,13 @@
 import 'server-only'
 import { leastUsefulPart } from '#lib/coverage/kit-cuts'
+import type { ThreadNeed } from '#lib/coverage/need'
 import { walkRanks } from '#lib/place/walk-order'
 import { kitsFree } from '#lib/project/plan-start'
 import { type Batch, compareExact, knownStrandTenths } from '#lib/stock/batch'
 import type { BrokenWhy } from '#lib/stock/broken-promises'
 import { freeStockByThread } from '#lib/stock/free-stock'
 import { pullOf } from '#lib/stock/part-off'
+import type { ThreadLine } from '#lib/thread/thread'
 import { database } from '../client'
 import type { PlaceTag } from '../place/place-rows'
 import { getSettings } from '../settings/settings'
@@ -39,6 +41,9 @@ export type ThreadStanding = {
   insteadOf: ThreadTag[]
   putUpStrandTenths: number
   needStrandTenths: number
+  /** What that is made of. */
+  need: ThreadNeed
+  line: ThreadLine | undefined
   /** As far as stock still supports it. */
   promisedStrandTenths: number
   /** Free to it beyond what it is promised already. */
@@ -107,7 +112,9 @@ export async function readPullList(projectId: string): Promise<PullList | null> 
   )
 
   const free = freeStockByThread({ ...stock, forProjectId: projectId, ownerIds: [project.ownerId] })
-  const threads = need.needs.map(({ threadId, strandTenths }): ThreadStanding => {
+  const threads = need.needs.map((own): ThreadStanding => {
+    const { threadId, strandTenths } = own
+    const line = need.lines.get(threadId)
     const promised = lines.reduce(
       (sum, line) =>
         line.batch.threadId === threadId ? sum + (line.broken?.supportedStrandTenths ?? line.promisedStrandTenths) : sum,
@@ -117,7 +124,7 @@ export async function readPullList(projectId: string): Promise<PullList | null> 
     return {
       thread: tags.get(threadId) as ThreadTag,
       insteadOf,
-      putUpStrandTenths: need.lines.get(threadId)?.putUpStrandTenths ?? 0,
+      ...{ need: own, line, putUpStrandTenths: line?.putUpStrandTenths ?? 0 },
       needStrandTenths: strandTenths,
       promisedStrandTenths: promised,
       moreStrandTenths: Math.max(0, (free.get(threadId)?.freeStrandTenths ?? 0) - promised),

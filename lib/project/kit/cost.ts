@@ -17,8 +17,10 @@ export type CostedLine =
   | { kind: 'chart'; key: string; priceMinor: number | null }
   | { kind: 'item'; key: string; perKit: number; priceMinor: number | null }
 
-type LineCost = {
+export type LineCost = {
   key: string
+  /** What it is reckoned by. */
+  from: CostedLine
   /** Of what goes into one kit, to the nearest minor unit; null where no price is known. */
   perKitMinor: number | null
   /** Of what goes into all of them. */
@@ -67,8 +69,8 @@ export function costKits(input: KitNumbers & { lines: readonly CostedLine[]; kit
 }
 
 function costLine(line: CostedLine, numbers: KitNumbers): LineCost {
-  const { key } = line
-  const unknown = { key, perKitMinor: null, forAllMinor: null, leftOverMinor: 0 }
+  const by = { key: line.key, from: line }
+  const unknown = { ...by, perKitMinor: null, forAllMinor: null, leftOverMinor: 0 }
   switch (line.kind) {
     case 'thread': {
       const { perKitStrandTenths, putUpsForAll, putUpStrandTenths, putUpPriceMinor } = line
@@ -76,19 +78,19 @@ function costLine(line: CostedLine, numbers: KitNumbers): LineCost {
       const costOf = (strandTenths: number) => Math.round((strandTenths * putUpPriceMinor) / putUpStrandTenths)
       const forAllMinor = costOf(perKitStrandTenths * numbers.copies)
       const leftOverMinor = putUpsForAll * putUpPriceMinor - forAllMinor
-      return { key, perKitMinor: costOf(perKitStrandTenths), forAllMinor, leftOverMinor }
+      return { ...by, perKitMinor: costOf(perKitStrandTenths), forAllMinor, leftOverMinor }
     }
     case 'cloth':
       return unknown
     case 'chart': {
       const { priceMinor } = line
       if (priceMinor === null) return unknown
-      return { key, perKitMinor: priceMinor, forAllMinor: priceMinor * chartsWanted(numbers), leftOverMinor: 0 }
+      return { ...by, perKitMinor: priceMinor, forAllMinor: priceMinor * chartsWanted(numbers), leftOverMinor: 0 }
     }
     case 'item': {
       const { perKit, priceMinor } = line
       if (priceMinor === null) return unknown
-      return { key, perKitMinor: perKit * priceMinor, forAllMinor: perKit * priceMinor * numbers.copies, leftOverMinor: 0 }
+      return { ...by, perKitMinor: perKit * priceMinor, forAllMinor: perKit * priceMinor * numbers.copies, leftOverMinor: 0 }
     }
   }
 }

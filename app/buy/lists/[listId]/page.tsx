@@ -6,6 +6,7 @@ import { findBuyList, type ListDetail, type ShownLine } from '#lib/db/buying/que
 import { newId } from '#lib/db/new-id'
 import { listSuppliers } from '#lib/db/offer/queries'
 import { listPlaceOptions } from '#lib/db/place/queries'
+import { packsOf } from '#lib/planning/buying/shop-list'
 import { PlaceLabel } from '#trade/place-label'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
@@ -18,6 +19,7 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
+import { Sum, Sums } from '#ui/sum'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
 import { expectedWords, shopProgressWords } from '#words/buying'
@@ -177,6 +179,13 @@ export default async function ShopListPage({ params, searchParams }: PageProps) 
           ]}
         />
       )}
+      {prices && sums.expectedMinor > 0 && (
+        <div className={`${s.screen} ${s.unfold}`}>
+          <Unfold label={say('How what is expected comes about')}>
+            <ExpectedSum lines={lines} sums={sums} currency={currency} unit={unit} />
+          </Unfold>
+        </div>
+      )}
       <div className={s.screen}>
         {isOpen && (
           <Section
@@ -312,6 +321,56 @@ const For = ({ wantedFor }: Pick<ListDetail, 'wantedFor'>) =>
       .
     </>
   )
+
+type ExpectedProps = {
+  lines: readonly ShownLine[]
+  sums: ListDetail['sums']
+  currency: string
+  unit: Parameters<typeof amountWords>[1]
+}
+
+/** What the whole list costs by the prices on record, and what was paid of it. */
+function ExpectedSum({ lines, sums, currency, unit }: ExpectedProps) {
+  const price = (minor: number) => priceWords(minor, currency)
+  const paid = lines.filter(({ status, paidMinor }) => (status === 'bought' || status === 'instead') && paidMinor !== null)
+  return (
+    <Sums>
+      <Sum
+        title={say('Expected')}
+        rows={[
+          ...lines.map((line) => {
+            const expected = linePrice(line)
+            return {
+              label: lineName(line),
+              how:
+                line.priceMinor === null
+                  ? amountWords(line, unit)
+                  : `${amountWords(line, unit)}: ${packsOf(line)} × ${price(line.priceMinor)}`,
+              figure: expected === null ? say('no price') : price(expected),
+            }
+          }),
+          { label: say('Together'), figure: price(sums.expectedMinor), kind: 'end' },
+        ]}
+      />
+      {sums.paidMinor > 0 && (
+        <Sum
+          title={say('Paid so far')}
+          rows={[
+            ...paid.map((line) => ({ label: lineName(line), figure: price(line.paidMinor ?? 0) })),
+            { label: say('Together'), figure: price(sums.paidMinor), kind: 'end' },
+          ]}
+          note={
+            sums.unpaid > 0
+              ? say('Of {unpaid, plural, one {# line} other {# lines}} bought nobody said what was paid.', {
+                  unpaid: sums.unpaid,
+                })
+              : undefined
+          }
+        />
+      )}
+    </Sums>
+  )
+}
 
 function boughtCell(line: ShownLine): string {
   if (line.status === 'open') return say('not bought')

@@ -1,10 +1,12 @@
 import type { Metadata } from 'next'
 import { notFound, redirect } from 'next/navigation'
+import { numberText } from '#language/figures'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { findCount } from '#lib/db/count/queries'
 import { type ComparedLine, type OutOfCount, readComparison } from '#lib/db/count/read-comparison'
 import type { AskedThread } from '#lib/db/missing/list-asked'
+import type { Accuracy } from '#lib/stock/stocktake'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { Facts } from '#ui/facts'
@@ -15,6 +17,8 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { PrintLine } from '#ui/print-line'
 import { Section } from '#ui/section'
+import { Sum, Sums } from '#ui/sum'
+import { Unfold } from '#ui/unfold'
 import { rememberedName } from '#viewer/remembered-name'
 import { counted, listed } from '#words/amounts'
 import { nearnessWords, shareWords } from '#words/count'
@@ -30,6 +34,9 @@ export async function generateMetadata({ params }: PageProps): Promise<Metadata>
   const count = await findCount((await params).countId)
   return { title: count ? say('Count of {title}, compared', { title: count.title }) : say('Count') }
 }
+
+/** As many lines as a sum names one by one. */
+const mostNamed = 12
 
 /** Something about it is not as the record has it, or not known. */
 const wantsLook = (line: ComparedLine): boolean =>
@@ -113,6 +120,9 @@ export default async function DifferencesPage({ params }: PageProps) {
           },
         )}
       </p>
+      <Unfold label={say('How this is reckoned')}>
+        <AccuracySums accuracy={accuracy} lines={lines} />
+      </Unfold>
       {suspects.length > 0 && (
         <Section title={say('Look before adjusting')} note={say('One is under by as much as the other is over.')}>
           {suspects.map(({ underId, overId, putUps, nearness }) => {
@@ -281,3 +291,59 @@ const OutWhere = ({ thing, asked }: { thing: OutOfCount; asked: AskedThread | un
   ) : (
     sayParts('last seen in {label}', { label: <Link href={`/places/${thing.current.id}`}>{thing.current.label}</Link> })
   )
+
+function AccuracySums({ accuracy, lines }: { accuracy: Accuracy; lines: readonly ComparedLine[] }) {
+  const counted = lines.flatMap((line) => (line.counted === null ? [] : [{ line, difference: line.counted - line.expected }]))
+  const wrong = counted.filter(({ difference }) => difference !== 0)
+  const named = wrong.slice(0, wrong.length > mostNamed + 1 ? mostNamed : wrong.length)
+  const others = wrong.slice(named.length)
+  const { linesCounted, linesRight, expected, grossError } = accuracy
+  return (
+    <Sums>
+      <Sum
+        title={say('Lines right')}
+        rows={[
+          { label: say('Lines on the sheet'), figure: numberText(accuracy.lines) },
+          ...(accuracy.lines > linesCounted
+            ? [{ label: say('Not counted'), figure: `− ${numberText(accuracy.lines - linesCounted)}` }]
+            : []),
+          { label: say('Lines counted'), figure: numberText(linesCounted), kind: 'rule' },
+          { label: say('Counted otherwise than the record says'), figure: `− ${numberText(linesCounted - linesRight)}` },
+          { label: say('Right'), figure: numberText(linesRight), kind: 'rule' },
+          {
+            label: say('Share'),
+            how: linesCounted > 0 && `${numberText(linesRight)} ÷ ${numberText(linesCounted)}`,
+            figure: shareWords(linesRight, linesCounted),
+            kind: 'end',
+          },
+        ]}
+      />
+      <Sum
+        title={say('Over and under together')}
+        rows={[
+          ...named.map(({ line, difference }) => ({
+            label: lineName(line),
+            how: difference > 0 ? say('over') : say('under'),
+            figure: numberText(Math.abs(difference)),
+          })),
+          ...(others.length > 0
+            ? [
+                {
+                  label: say('{others, number} more lines', { others: others.length }),
+                  figure: numberText(others.reduce((sum, { difference }) => sum + Math.abs(difference), 0)),
+                },
+              ]
+            : []),
+          { label: say('Together'), figure: numberText(grossError), kind: 'rule' },
+          {
+            label: say('Share'),
+            how: expected > 0 && say('÷ {expected, number} by the record', { expected }),
+            figure: shareWords(grossError, expected),
+            kind: 'end',
+          },
+        ]}
+        note={say('Shares are rounded to a tenth of a per cent.')}
+      />
+    </Sums>
+  )
+}

@@ -6,11 +6,13 @@ import type { ReckonedLine } from '#lib/project/kit/reckoning'
 import type { Settings } from '#lib/settings/settings'
 import { Ledger } from '#ui/ledger'
 import { Link } from '#ui/link'
+import { UnfoldButton } from '#ui/unfold'
 import { counted, threadLength } from '#words/amounts'
 import { midSentence } from '#words/capital'
 import { itemKindWords } from '#words/kit-item'
 import { boltLength } from '#words/yardage'
 import { ThreadCell } from '../../../_things/thread-cell'
+import { ContentsSum } from './contents-sum'
 import { chartStandingWords, clothStandingWords, type LineNames, numberWords, toBuyWords } from './kit-words'
 
 type Row = ReckonedLine
@@ -45,14 +47,18 @@ export function ContentsTable({ kit, nameOf, settings }: { kit: Kit; nameOf: Lin
           head: say('Kits possible'),
           isNumeric: true,
           phone: 'side',
-          cell: ({ kits }) =>
-            kits === null ? (
-              <span className="quiet">{say('not counted')}</span>
-            ) : kits === makeable && kits < copies ? (
-              <b className="do">{counted(Math.min(kits, copies), 'kit')}</b>
-            ) : (
-              counted(Math.min(kits, copies), 'kit')
-            ),
+          cell: ({ kits }) => {
+            if (kits === null) return <span className="quiet">{say('not counted')}</span>
+            const possible = Math.min(kits, copies)
+            const words = counted(possible, 'kit')
+            return (
+              <UnfoldButton
+                label={say('{possible, plural, one {# kit} other {# kits}} possible: how it is worked out', { possible })}
+              >
+                {kits === makeable && kits < copies ? <b className="do">{words}</b> : words}
+              </UnfoldButton>
+            )
+          },
         },
         {
           key: 'buy',
@@ -69,6 +75,7 @@ export function ContentsTable({ kit, nameOf, settings }: { kit: Kit; nameOf: Lin
           },
         },
       ]}
+      under={(row) => row.kits !== null && <ContentsSum row={row} kit={kit} settings={settings} />}
     />
   )
 }

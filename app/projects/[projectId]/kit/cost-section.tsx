@@ -1,13 +1,16 @@
-import { plainFigure } from '#language/figures'
+import { numberText, plainFigure } from '#language/figures'
 import { say } from '#language/say'
 import type { Kit } from '#lib/db/kit/read-kit'
+import type { LineCost } from '#lib/project/kit/cost'
+import { chartsWanted } from '#lib/project/kit/reckoning'
 import { formatPrice } from '#lib/quantity/money'
 import { NumberField } from '#ui/field'
 import { Form } from '#ui/form'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
-import { Sum } from '#ui/sum'
-import { listed } from '#words/amounts'
+import { Sum, Sums } from '#ui/sum'
+import { UnfoldButton } from '#ui/unfold'
+import { counted, listed, threadLength } from '#words/amounts'
 import { priceWords } from '#words/price'
 import { setKitPriceAction } from './actions'
 import s from './kit.module.css'
@@ -39,7 +42,13 @@ export function CostSection({ kit, nameOf, isOpen }: { kit: Kit; nameOf: LineNam
               isNumeric: true,
               phone: 'side',
               cell: ({ perKitMinor }) =>
-                perKitMinor === null ? <span className="quiet">{say('price unknown')}</span> : money(perKitMinor),
+                perKitMinor === null ? (
+                  <span className="quiet">{say('price unknown')}</span>
+                ) : (
+                  <UnfoldButton label={say('{money} in one kit: how it is reckoned', { money: money(perKitMinor) })}>
+                    {money(perKitMinor)}
+                  </UnfoldButton>
+                ),
             },
             {
               key: 'all',
@@ -58,12 +67,19 @@ export function CostSection({ kit, nameOf, isOpen }: { kit: Kit; nameOf: LineNam
                 leftOverMinor === 0 ? <span className="quiet">{say('none')}</span> : money(leftOverMinor),
             },
           ]}
+          under={(line) => line.perKitMinor !== null && <LineSum line={line} kit={kit} />}
+          foot={say('{atLeast}{money} in one kit', { atLeast, money: money(cost.perKitMinor) })}
         />
         <Sum
           title={say('One kit')}
           rows={[
             ...(cost.priceMinor === null ? [] : [{ label: say('Price of a kit'), figure: money(cost.priceMinor) }]),
-            { label: say('Goes into it'), figure: `${atLeast}${money(cost.perKitMinor)}`, kind: 'rule' as const },
+            {
+              label: say('Goes into it'),
+              how: say('the lines together'),
+              figure: `${cost.priceMinor === null ? '' : '− '}${atLeast}${money(cost.perKitMinor)}`,
+              kind: cost.priceMinor === null ? ('end' as const) : undefined,
+            },
             ...(cost.marginMinor === null
               ? []
               : [
@@ -112,4 +128,86 @@ export function CostSection({ kit, nameOf, isOpen }: { kit: Kit; nameOf: LineNam
       )}
     </Section>
   )
+}
+
+/** What one line costs in a kit and in all of them, and what is left over of whole put-ups. */
+function LineSum({ line: { from, perKitMinor, forAllMinor, leftOverMinor }, kit }: { line: LineCost; kit: Kit }) {
+  const { reckoning, settings, threads } = kit
+  const money = (minor: number) => priceWords(minor, settings.currency)
+  const one = money(perKitMinor ?? 0)
+  const all = money(forAllMinor ?? 0)
+  switch (from.kind) {
+    case 'thread': {
+      const { perKitStrandTenths, putUpStrandTenths, putUpPriceMinor, putUpsForAll } = from
+      const line = threads.get(from.key.slice('thread:'.length))?.line
+      if (!line || putUpPriceMinor === null) return null
+      const length = (strandTenths: number) => threadLength(strandTenths, line.strands, settings.threadUnit)
+      const price = say('{money} ÷ {putUp} to the {putUpWord}, rounded to the nearest', {
+        money: money(putUpPriceMinor),
+        putUp: length(putUpStrandTenths),
+        putUpWord: line.putUpWord,
+      })
+      return (
+        <Sums>
+          <Sum
+            title={say('By the length cut')}
+            rows={[
+              { label: say('One kit'), how: `${length(perKitStrandTenths)} × ${price}`, figure: one },
+              {
+                label: say('All kits'),
+                how: `${numberText(reckoning.copies)} × ${length(perKitStrandTenths)} × ${price}`,
+                figure: all,
+                kind: 'end',
+              },
+            ]}
+          />
+          <Sum
+            title={say('Left over')}
+            rows={[
+              {
+                label: say('Bought whole'),
+                how: `${counted(putUpsForAll, line.putUpWord)} × ${money(putUpPriceMinor)}`,
+                figure: money(putUpsForAll * putUpPriceMinor),
+              },
+              { label: say('Goes into the kits'), figure: `− ${all}` },
+              { label: say('Left over'), figure: leftOverMinor === 0 ? say('none') : money(leftOverMinor), kind: 'end' },
+            ]}
+          />
+        </Sums>
+      )
+    }
+    case 'cloth':
+      return null
+    case 'chart':
+      return (
+        <Sums>
+          <Sum
+            title={say('Charts')}
+            rows={[
+              { label: say('One kit'), how: say('one bought chart'), figure: one },
+              {
+                label: say('All kits'),
+                how: say('{chartsWanted, plural, one {# chart} other {# charts}}, none to a spare until it is sold', {
+                  chartsWanted: chartsWanted(reckoning),
+                }),
+                figure: all,
+                kind: 'end',
+              },
+            ]}
+          />
+        </Sums>
+      )
+    case 'item':
+      return (
+        <Sums>
+          <Sum
+            title={say('By the piece')}
+            rows={[
+              { label: say('One kit'), how: `${numberText(from.perKit)} × ${money(from.priceMinor ?? 0)}`, figure: one },
+              { label: say('All kits'), how: `${numberText(reckoning.copies)} × ${one}`, figure: all, kind: 'end' },
+            ]}
+          />
+        </Sums>
+      )
+  }
 }

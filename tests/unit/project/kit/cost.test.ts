@@ -12,7 +12,7 @@ describe('what a kit costs', () => {
   it('takes thread by the length cut, and tells apart what whole put-ups leave', () => {
     // 115 × 3.1 / 8 = 44.56; for 13: 115 × 40.3 / 8 = 579.3; seven skeins are 805.
     expect(costKits({ ...numbers, lines: [solid], kitPriceMinor: null }).lines).toEqual([
-      { key: 'thread:0311', perKitMinor: 45, forAllMinor: 579, leftOverMinor: 226 },
+      { key: 'thread:0311', from: solid, perKitMinor: 45, forAllMinor: 579, leftOverMinor: 226 },
     ])
   })
 

@@ -17,16 +17,29 @@ const rounded = (a: number, b: number, way: 'up' | 'down') =>
       ? say(' = {figure}, rounded up', { figure: ratio(a, b) })
       : say(' = {figure}, rounded down', { figure: ratio(a, b) })
 
-type KitSumProps = { thread: KitThread; wanted: number; unit: ThreadLengthUnit }
+/** A thread of a kit with all that its sum is made of. */
+type SummedThread = Omit<KitThread, 'threadId' | 'need' | 'lot' | 'freeStrandTenths'>
+
+type KitSumProps = {
+  thread: SummedThread
+  wanted: number
+  unit: ThreadLengthUnit
+  /** Of a batch of kits under way: some have their cut already, and no more are counted than are wanted. */
+  batch?: { alreadyCut: number }
+}
 
 /** How many put-ups of a thread so many kits take, how many kits what is free gives, and what is left to buy, written out. */
-export function KitSum({ thread, wanted, unit }: KitSumProps) {
+export function KitSum({ thread, wanted, unit, batch }: KitSumProps) {
   const { line, perKitStrandTenths: cut, cutsPerPutUp, putUpsForAll, lots, lotToMatch, kits, toBuyPutUps } = thread
+  const alreadyCut = batch?.alreadyCut ?? 0
+  const possible = alreadyCut + kits
+  const isMore = batch !== undefined && possible > wanted
   const putUp = line.putUpStrandTenths
   const length = (strandTenths: number) => threadLength(strandTenths, line.strands, unit)
   const many = capital(plural(line.putUpWord))
   const byLength = putUpsFor(cut * wanted, putUp)
   const kept = line.lotsMatter ? (lotToMatch?.kits ?? 0) : kits
+  const lacking = wanted - alreadyCut - kept
   const freeRows: SumRow[] = lots.map(({ lot, freeStrandTenths, kits: fromIt }) => ({
     label: lot === null ? say('Without a lot mark') : say('Lot {lot}', { lot }),
     how: say('{length} free', { length: length(freeStrandTenths) }),
@@ -49,11 +62,17 @@ export function KitSum({ thread, wanted, unit }: KitSumProps) {
       <Sum
         title={say('Kits from what is free')}
         rows={[
+          ...(alreadyCut > 0 ? [{ label: say('Have their cut'), figure: number(alreadyCut) }] : []),
           ...(freeRows.length > 0 ? freeRows : [{ label: say('Nothing is free'), figure: 0 }]),
           {
             label: say('Kits'),
-            how: lots.length < 2 ? undefined : line.lotsMatter ? say('the best lot alone') : say('all lots together'),
-            figure: number(kits),
+            how: [
+              lots.length < 2 ? '' : line.lotsMatter ? say('the best lot alone') : say('all lots together'),
+              isMore ? say('enough for {possible, number}, no more are wanted', { possible }) : '',
+            ]
+              .filter(Boolean)
+              .join('; '),
+            figure: number(isMore ? wanted : possible),
             kind: 'end',
           },
         ]}
@@ -63,6 +82,7 @@ export function KitSum({ thread, wanted, unit }: KitSumProps) {
           title={say('To buy')}
           rows={[
             { label: say('Kits and spares'), figure: number(wanted) },
+            ...(alreadyCut > 0 ? [{ label: say('Have their cut'), figure: `− ${number(alreadyCut)}` }] : []),
             ...(kept > 0
               ? [
                   {
@@ -71,13 +91,10 @@ export function KitSum({ thread, wanted, unit }: KitSumProps) {
                   },
                 ]
               : []),
-            { label: say('Kits to buy for'), figure: number(wanted - kept), kind: 'rule' },
+            { label: say('Kits to buy for'), figure: number(lacking), kind: 'rule' },
             {
               label: many,
-              how:
-                cutsPerPutUp > 0
-                  ? `÷ ${number(cutsPerPutUp)}${rounded(wanted - kept, cutsPerPutUp, 'up')}`
-                  : say('as at the left'),
+              how: cutsPerPutUp > 0 ? `÷ ${number(cutsPerPutUp)}${rounded(lacking, cutsPerPutUp, 'up')}` : say('as at the left'),
               figure: number(toBuyPutUps),
               kind: 'end',
             },
@@ -100,7 +117,7 @@ export function KitSum({ thread, wanted, unit }: KitSumProps) {
 
 /** A kit's length as one cut, or as whole put-ups and a cut of the rest; and how many put-ups such cuts come out of. */
 function cutRows(
-  { line, perKitStrandTenths: cut, cutsPerPutUp, putUpsForAll }: KitThread,
+  { line, perKitStrandTenths: cut, cutsPerPutUp, putUpsForAll }: SummedThread,
   wanted: number,
   unit: ThreadLengthUnit,
 ): SumRow[] {

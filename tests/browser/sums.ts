@@ -1,0 +1,44 @@
+import type { Page } from 'playwright-core'
+
+/**
+ * What sums unfolded on a page end in, and nobody says beside them. Slips that stand together may lead from one to the next: at least one
+ * of them ends in a figure that is shown outside, and every other in one that is shown there or in another of them. Nought need not be said.
+ */
+export const findUnsaidSums = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const plain = (text: string | null | undefined) => (text ?? '').replace(/\s+/g, ' ').trim()
+    /** A figure stands in a text whole, not as a part of a longer one. */
+    const says = (text: string, figure: string) => {
+      for (let at = text.indexOf(figure); at >= 0; at = text.indexOf(figure, at + 1)) {
+        const isTail = /\d/.test(figure[0] ?? '') && /\d[.,]?$/.test(text.slice(0, at))
+        const isHead = /\d$/.test(figure) && /^[.,]?\d/.test(text.slice(at + figure.length))
+        if (!isTail && !isHead) return true
+      }
+      return false
+    }
+    const slipsOf = (element: Element) => [...element.querySelectorAll('table[data-sum]')]
+    const groups = new Set(slipsOf(document.body).map((slip) => slip.closest('[data-sums]') ?? (slip.parentElement as Element)))
+    return [...groups].flatMap((group) => {
+      const slips = slipsOf(group)
+      const row = group.closest('tr[data-unfolded]')?.previousElementSibling
+      const around = row ?? group.closest('section') ?? group.closest('main') ?? document.body
+      const copy = around.cloneNode(true) as Element
+      const all = slipsOf(around)
+      for (const [at, slip] of slipsOf(copy).entries()) if (slips.includes(all[at] as Element)) slip.remove()
+      const shown = plain(copy.textContent) + (row ? '' : plain(document.querySelector('main')?.firstElementChild?.textContent))
+      const ends = slips.flatMap((slip) => {
+        const end = slip.querySelector('tr[data-kind="end"]')
+        return end && /[1-9]/.test(end.lastElementChild?.textContent ?? '')
+          ? [{ slip, figure: plain(end.lastElementChild?.textContent).replace(/^[−+] /, '') }]
+          : []
+      })
+      const unsaid = ends.filter(({ figure }) => !says(shown, figure))
+      const isUnsaidBeside = ({ slip, figure }: (typeof ends)[number]) =>
+        unsaid.length === ends.length || !slips.some((other) => other !== slip && says(plain(other.textContent), figure))
+      return unsaid
+        .filter(isUnsaidBeside)
+        .map(
+          ({ slip, figure }) => `${location.pathname}: “${plain(slip.querySelector('caption')?.textContent)}” ends in ${figure}`,
+        )
+    })
+  })
