@@ -81,7 +81,7 @@ export function FindBox({
         {[...new URLSearchParams(at.split('?')[1])].map(([name, value]) => (
           <input key={name} type="hidden" name={name} value={value} />
         ))}
-        <svg viewBox="0 0 24 24" aria-hidden="true" fill="none" stroke="currentColor" strokeWidth="2">
+        <svg viewBox="0 0 24 24" aria-hidden="true" fill="none" stroke="currentColor" strokeWidth="var(--pen-bold)">
           <circle cx="10" cy="10" r="7" />
           <path d="m15 15 7 7" />
         </svg>

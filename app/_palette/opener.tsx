@@ -71,7 +71,7 @@ export function PaletteOpener(props: OpenerProps) {
         title={say('Go to or do (Ctrl+K)')}
         onClick={open}
       >
-        <svg viewBox="0 0 24 24" aria-hidden="true" fill="none" stroke="currentColor" strokeWidth="2">
+        <svg viewBox="0 0 24 24" aria-hidden="true" fill="none" stroke="currentColor" strokeWidth="var(--pen-bold)">
           <circle cx="10" cy="10" r="7" />
           <path d="m15 15 7 7" />
         </svg>

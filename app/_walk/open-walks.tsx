@@ -31,7 +31,7 @@ export async function OpenWalks({ projectId }: { projectId?: string }) {
               d="M1.5 3.5 3.5 5.5 7 1.500M1.5 11.500l2 2 3.5-4M10 4h9M10 12h9"
               fill="none"
               stroke="currentColor"
-              strokeWidth="1.6"
+              strokeWidth="var(--pen-line)"
             />
           </svg>
           <span>{walks.length === 1 ? say('A walk is open:') : say('{walks} walks are open:', { walks: walks.length })}</span>
@@ -52,7 +52,12 @@ export async function OpenWalks({ projectId }: { projectId?: string }) {
       {shopping !== null && shopping.total > 0 && (
         <nav className={s.open} aria-label={say('Open lists to shop by')}>
           <svg className={s.mark} viewBox="0 0 20 16" width="20" height="16" aria-hidden="true">
-            <path d="M3 5h14l-1.500 10h-11zM7 7V4a3 3 0 0 1 6 0v3" fill="none" stroke="currentColor" strokeWidth="1.6" />
+            <path
+              d="M3 5h14l-1.500 10h-11zM7 7V4a3 3 0 0 1 6 0v3"
+              fill="none"
+              stroke="currentColor"
+              strokeWidth="var(--pen-line)"
+            />
           </svg>
           <span>
             {shopping.total === 1

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { say } from '#language/say'
 import { findHadByCover, findHadByWords, type HadAnswer, type HadChart } from '#lib/db/merging/had-before'
+import { readLooks } from '#lib/db/photo/photo-looks'
 import { Photo } from '#trade/photo'
 import { PlaceLabel } from '#trade/place-label'
 import { FileField } from '#ui/field'
@@ -108,7 +109,8 @@ function verdict({ sure, near, covers }: HadAnswer, isByPhoto: boolean): string 
     : say('No: nothing like it is held{among}.', { among })
 }
 
-function Charts({ charts, several, label }: { charts: readonly HadChart[]; several: boolean; label: string }) {
+async function Charts({ charts, several, label }: { charts: readonly HadChart[]; several: boolean; label: string }) {
+  const looks = await readLooks(charts.map(({ coverFile }) => coverFile))
   return (
     <ul className={s.list} aria-label={label}>
       {charts.map((chart) => {
@@ -121,7 +123,13 @@ function Charts({ charts, several, label }: { charts: readonly HadChart[]; sever
         return (
           <li key={chart.chartId} className={s.row}>
             {chart.coverFile && (
-              <Photo file={chart.coverFile} look={undefined} alt="" room={{ widthPx: 56, heightPx: 72 }} isCropped />
+              <Photo
+                file={chart.coverFile}
+                look={looks.get(chart.coverFile)}
+                alt=""
+                room={{ widthPx: 56, heightPx: 72 }}
+                isCropped
+              />
             )}
             <span className={s.words}>
               <Link

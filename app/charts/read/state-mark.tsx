@@ -37,7 +37,7 @@ export function StateMark({ mark, word, note, id }: StateMarkProps) {
   return (
     <span className={s.state} data-do={needsDoing[mark] || undefined} id={id}>
       <svg viewBox="0 0 12 12" width="11" height="11" aria-hidden="true">
-        <path d={path} fill={isFilled ? 'currentColor' : 'none'} stroke="currentColor" strokeWidth="1.6" />
+        <path d={path} fill={isFilled ? 'currentColor' : 'none'} stroke="currentColor" strokeWidth="var(--pen-line)" />
       </svg>
       <span>
         {word}
