@@ -11,6 +11,7 @@ import { mayDo } from '#lib/access/who'
 import { who } from '#lib/db/access/asking'
 import { SignedInLine } from './_gate/signed-in-line'
 import { browserFileOf } from './_language/catalogues'
+import { NewerLine } from './_offline/newer-line'
 import { isOfflineOffered } from './_offline/offered'
 import { OfflineCare } from './_offline/offline-care'
 import { SeenLine } from './_offline/seen-line'
@@ -100,6 +101,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
           {children}
         </Shell>
         <OfflineCare isOffered={isOfflineOffered()} />
+        <NewerLine />
       </body>
     </html>
   )

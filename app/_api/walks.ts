@@ -298,6 +298,12 @@ export const carryOutWalk = operation({
         .max(2_000)
         .default([])
         .meta({ description: 'The bag of each project that has none yet.' }),
+      lineIds: z
+        .array(idText)
+        .min(1)
+        .max(10_000)
+        .optional()
+        .meta({ description: 'Only these of what is ticked; left out, all of it.' }),
       by,
     })
     .meta({ id: 'CarryOutWalkRequest' }),

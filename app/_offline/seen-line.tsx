@@ -55,7 +55,7 @@ export function SeenLine() {
         <>
           <span>
             {sayParts('No connection: this page is as it was seen at {momentOf}.', {
-              momentOf: momentOf(Date.parse(seenAt), Date.now(), 'en-GB'),
+              momentOf: momentOf(Date.parse(seenAt), Date.now(), document.documentElement.lang),
             })}
           </span>{' '}
           <Link href="/offline">{say('What can be opened')}</Link>

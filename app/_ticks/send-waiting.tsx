@@ -1,6 +1,7 @@
 'use client'
 
 import { useEffect } from 'react'
+import { sendCarryOut } from './carry-outs'
 import { sendFigures } from './count-figures'
 import { sendFound } from './found-things'
 import { exchangeTicks, listsWaiting, waitingTicks } from './tick-queue'
@@ -13,6 +14,7 @@ export function SendWaiting() {
         if (waitingTicks(list).length === 0) continue
         if (list.kind === 'count') void sendFigures(list.id)
         else if (list.kind === 'found') void sendFound(list.id)
+        else if (list.kind === 'carry') void sendCarryOut(list.id)
         else void exchangeTicks({ kind: list.kind, id: list.id }, 0)
       }
     }

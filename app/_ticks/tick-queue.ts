@@ -8,11 +8,18 @@ export type WaitingTick = { lineId: string; status: string; tickedAt: string; by
 
 /** A list whose lines are ticked: one walks past drawers by it, or shops by it. */
 export type TickedList = { kind: 'walk' | 'shop'; id: string }
-/** What waits under a name of its own: a count's figures (count-figures.ts) and what was found beside them (found-things.ts) too. */
-export type WaitingList = TickedList | { kind: 'count' | 'found'; id: string }
+/**
+ * What waits under a name of its own: a count's figures (count-figures.ts), what was found beside them (found-things.ts), and what is to be
+ * written on the record of a walk once its ticks are sent (carry-outs.ts) too.
+ */
+export type WaitingList = TickedList | { kind: 'count' | 'found' | 'carry'; id: string }
 
-const kinds = ['walk', 'shop', 'count', 'found'] as const
-const prefixes = { walk: 'larder-walk ', shop: 'larder-shop ', count: 'larder-count ', found: 'larder-found ' } as const
+// In the order they are sent: what is carried out has to be ticked before.
+const kinds = ['walk', 'shop', 'count', 'found', 'carry'] as const
+const prefixes = {
+  ...{ walk: 'larder-walk ', shop: 'larder-shop ', count: 'larder-count ', found: 'larder-found ' },
+  carry: 'larder-carry ',
+} as const
 const addresses = { walk: '/api/v1/walks', shop: '/api/v1/buy/lists' } as const
 /** Ticks sent at once; more wait for the next turn. What is bought is written to the stock tick by tick. */
 const sentAtOnce = { walk: 1_000, shop: 100 } as const

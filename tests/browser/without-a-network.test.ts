@@ -38,6 +38,8 @@ const waitUntilKept = (page: Page, ...paths: string[]) =>
 const api = async (page: Page, at: string, data?: object) =>
   (await (data ? page.request.post(`/api/v1${at}`, { data }) : page.request.get(`/api/v1${at}`))).json()
 
+type WalkLine = { lineId: string; isCarried: boolean }
+
 /** A walk and a count, open before the phone comes by. */
 async function openLists(page: Page) {
   const { designs, ownerIds } = await api(page, '/designs?stitchableNow=true&limit=1')
@@ -68,12 +70,21 @@ it('opens what was seen, finds, ticks and counts without a network, and shows wh
   await page.goto(`/walks/${walk.walkId}`)
   await page.getByText(/^No connection: this page is as it was seen at \d\d:\d\d\./).waitFor()
   await page.getByLabel('Who is pulling?').fill('Ines Coldwell')
-  await page.getByRole('checkbox').first().check()
+  await page.getByRole('checkbox').nth(0).check()
+  await page.getByRole('checkbox').nth(1).check()
   // What is still on its way when a page is left may arrive all the same.
-  await page.getByText(/1 tick waiting to be sent.*no connection/).waitFor()
+  await page.getByText(/2 ticks waiting to be sent.*no connection/).waitFor()
+  // What is in the bag is said there and then.
+  const carrying = page.getByRole('form', { name: 'Carry out what is ticked' })
+  await carrying.getByLabel(/^Bag of /).fill('K-77')
+  await carrying.getByRole('button', { name: 'They are in: write it on the record' }).click()
+  await page.getByRole('heading', { name: 'To be written on the record' }).waitFor()
   await page.reload()
-  await page.getByText(/1 tick waiting to be sent/).waitFor()
+  await page.getByText(/2 ticks waiting to be sent/).waitFor()
   expect(await page.getByRole('checkbox').first().isChecked()).toBe(true)
+  await page.getByRole('button', { name: 'What will be sent' }).click()
+  await page.getByRole('row', { name: 'Ticks 2' }).waitFor()
+  await page.getByText(/^First 2 ticks are sent, then it is written down/).waitFor()
 
   // Find answers from the device, Places from what was seen; what was not seen says so.
   await page.goto('/?q=0311')
@@ -106,11 +117,10 @@ it('opens what was seen, finds, ticks and counts without a network, and shows wh
   await found.getByLabel('Who counts').fill('Ines Coldwell')
   await found.getByRole('button', { name: 'Write it down' }).click()
   await found.getByText('Brindlequay 17: 2').waitFor()
-  const thing = await api(page, `/walks/${walk.walkId}`)
+  const ofWalk = async () => (await api(page, `/walks/${walk.walkId}`)).lines as WalkLine[]
+  const [pulled, ...others] = await ofWalk()
   const tick = { status: 'not there', tickedAt: new Date().toISOString(), by: 'Nell Oxtoby' }
-  await api(page, `/walks/${walk.walkId}/ticks`, {
-    ticks: thing.lines.map(({ lineId }: { lineId: string }) => ({ ...tick, lineId })),
-  })
+  await api(page, `/walks/${walk.walkId}/ticks`, { ticks: others.map(({ lineId }) => ({ ...tick, lineId })) })
 
   // It comes back.
   await page.context().setOffline(false)
@@ -132,8 +142,11 @@ it('opens what was seen, finds, ticks and counts without a network, and shows wh
     })
     .toBe(1)
 
-  // Sent from whatever page comes next, and told at the walk.
+  // Sent from whatever page comes next, and told at the walk: one is in the bag, of the other somebody knew better.
   await page.goto('/places')
+  await expect
+    .poll(async () => (await ofWalk()).filter(({ isCarried }) => isCarried).map(({ lineId }) => lineId))
+    .toEqual([pulled?.lineId])
   await page.goto(`/walks/${walk.walkId}`)
   const told = page.getByRole('note').filter({ hasText: 'Ticked otherwise meanwhile' })
   await told
@@ -143,6 +156,13 @@ it('opens what was seen, finds, ticks and counts without a network, and shows wh
   await told.getByRole('button', { name: 'I have seen it' }).click()
   await told.waitFor({ state: 'hidden' })
   await page.getByText('All ticks are sent').waitFor()
+  expect(await page.getByRole('heading', { name: 'To be written on the record' }).count()).toBe(0)
+
+  // A page of the version before says so once another has taken over, and goes on as it is.
+  await page.evaluate(() => navigator.serviceWorker.dispatchEvent(new Event('controllerchange')))
+  await page.getByText('Chart Larder has a newer version').waitFor()
+  await page.getByRole('button', { name: 'Later' }).click()
+  await page.getByText('Chart Larder has a newer version').waitFor({ state: 'detached' })
 
   // Every screen for one hand stands still while it comes.
   await page.addInitScript(() => {

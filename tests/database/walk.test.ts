@@ -159,8 +159,12 @@ describeOnEachEngine('a walk past the drawers', ({ open }) => {
     expect(inBag.map(({ wholePutUps, homePlaceId }) => [wholePutUps, homePlaceId])).toEqual([[2, drawers['T2.2-05']]])
 
     await tick(walkId, [chart, ten])
+    // Only what somebody had in hand who said so later.
+    const own = { walkId, lineIds: [chart?.id ?? ''] }
+    expect(granted(await carryOut(own))).toMatchObject({ carried: 1, kittedProjectIds: [], isDone: false })
+    expect(await carryOut(own)).toMatchObject({ ok: false, error: { kind: 'nothing-ticked' } })
     const last = granted(await carryOut({ walkId }))
-    expect(last).toMatchObject({ carried: 2, kittedProjectIds: [projectId], isDone: true })
+    expect(last).toMatchObject({ carried: 1, kittedProjectIds: [projectId], isDone: true })
     expect((await findProject(projectId))?.status).toBe('kitted')
     expect((await findWalk(walkId))?.walk.status).toBe('done')
     expect(await putUps(ownerId)).toBe(7)

@@ -7,17 +7,15 @@ import { isInHand, type WalkKind } from '#lib/project/walk'
 import { PlaceLabel } from '#trade/place-label'
 import { ThreadBar } from '#trade/thread-bar'
 import { Button } from '#ui/button'
-import { Suggestions, TextField } from '#ui/field'
-import { Form } from '#ui/form'
 import { Link } from '#ui/link'
 import { Notice } from '#ui/notice'
-import { Section } from '#ui/section'
 import { midSentence } from '#words/capital'
 import { OverruledNotice } from '../../_ticks/overruled-notice'
 import { SendState } from '../../_ticks/send-state'
 import s from '../../_ticks/ticked-list.module.css'
+import { WaitingSum } from '../../_ticks/waiting-sum'
 import { keepName, onName, readName } from '../../_ticks/walker-name'
-import { carryOutAction } from '../actions'
+import { CarryOut } from './carry-out'
 import { NotThere } from './not-there'
 import type { DeskBag, DeskLine, DeskRow, DeskStop } from './rows'
 import { useWalkSync } from './use-walk-sync'
@@ -67,6 +65,9 @@ export function WalkDesk({
   const notThere = rows.filter(({ row }) => states.get(row.thingId) === 'not there').length
   const inHand = [...sync.lines.values()].filter((line) => !line.isCarried && isInHand(line.status))
 
+  const saidWord = (status: string) =>
+    status === 'open' ? say('not ticked') : status === 'not there' ? say('not there') : words.verb
+
   const tickNext = () => {
     if (!next) return
     sync.tick(next.row.lineIds, 'done', by)
@@ -115,9 +116,10 @@ export function WalkDesk({
       <OverruledNotice
         overruled={sync.overruled}
         nameOf={(lineId) => rows.find(({ row }) => row.lineIds.includes(lineId))?.row.name}
-        saidOf={(status) => (status === 'open' ? say('not ticked') : status === 'not there' ? say('not there') : words.verb)}
+        saidOf={saidWord}
         onRead={sync.readOverruled}
       />
+      <WaitingSum list={{ kind: 'walk', id: walkId }} wordOf={saidWord} />
       {rows.length === 0 && <p>{say('Nothing is left on this list.')}</p>}
       <div ref={list} className={s.stops}>
         {stops.map((stop) => (
@@ -196,6 +198,8 @@ export function WalkDesk({
         isPull={isPull}
         inHand={inHand.filter(({ id }) => !carriedThings.has(id))}
         waiting={sync.waiting}
+        isConnected={sync.isConnected}
+        nameOf={(lineId) => rows.find(({ row }) => row.lineIds.includes(lineId))?.row.name}
         bags={bags}
         bagSuggestions={bagSuggestions}
         who={by}
@@ -294,67 +298,7 @@ function Mark({ row }: { row: DeskRow }) {
   }
   return (
     <svg viewBox="0 0 34 16" width="34" height="16" aria-hidden="true">
-      <path d={paths[row.kind]} fill="none" stroke="currentColor" strokeWidth="1.2" />
+      <path d={paths[row.kind]} fill="none" stroke="currentColor" strokeWidth="var(--pen-fine)" />
     </svg>
-  )
-}
-
-type CarryOutProps = {
-  walkId: string
-  isPull: boolean
-  inHand: readonly DeskLine[]
-  waiting: number
-  bags: readonly DeskBag[]
-  bagSuggestions: readonly string[]
-  who: string | null
-}
-
-/** What is ticked becomes so on the record. */
-function CarryOut({ walkId, isPull, inHand, waiting, bags, bagSuggestions, who }: CarryOutProps) {
-  const filled = new Set(inHand.map(({ projectId }) => projectId))
-  const going = bags.filter(({ projectId }) => filled.has(projectId))
-  const unnamed = going.filter(({ label }) => label === null)
-  if (inHand.length === 0) return null
-  return (
-    <div className={s.screen}>
-      <Section
-        title={isPull ? (going.length > 1 ? say('These are in the bags') : say('These are in the bag')) : say('These are back')}
-        note={say('{inHand} ticked, not yet on the record', { inHand: inHand.length })}
-      >
-        {waiting > 0 ? (
-          <p>{say('The ticks that wait on this device have to be sent first.')}</p>
-        ) : (
-          <Form
-            action={carryOutAction}
-            hidden={{ walkId, who: who ?? '' }}
-            submit={isPull ? say('They are in: write it on the record') : say('They are back: write it on the record')}
-            pending={say('Writing it down')}
-            label={say('Carry out what is ticked')}
-          >
-            {isPull && going.length > unnamed.length && (
-              <p>
-                {going
-                  .filter(({ label }) => label !== null)
-                  .map(({ title, label }) => say('{title} into {label}', { title, label }))
-                  .join('; ')}
-                .
-              </p>
-            )}
-            {unnamed.map(({ projectId, title }) => (
-              <TextField
-                key={projectId}
-                name={`bag-${projectId}`}
-                label={say('Bag of {title}', { title })}
-                hint={say('A label that is new becomes a bag')}
-                width="half"
-                suggestionsId="bag-labels"
-                isRequired
-              />
-            ))}
-            {unnamed.length > 0 && <Suggestions id="bag-labels" suggestions={bagSuggestions} />}
-          </Form>
-        )}
-      </Section>
-    </div>
   )
 }

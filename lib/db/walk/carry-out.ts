@@ -47,21 +47,26 @@ export type CarriedOut = {
  * What is ticked moves on the record, all in one write: from a pull into each project's bag, from a put-back list to where it lives. What
  * is not ticked stays as it is, and nothing is carried twice. What the record no longer has as the list says stays ticked and is named.
  *
- * @param input.bags  the label of the bag of each project that has none yet
+ * @param input.bags     the label of the bag of each project that has none yet
+ * @param input.lineIds  only these of what is ticked: what somebody had in hand who said so later; left out, all
  */
 export function carryOut(input: {
   walkId: string
   bags?: readonly { projectId: string; label: string }[]
+  lineIds?: readonly string[]
   who?: string | null
 }): Promise<Result<CarriedOut, CarryOutRefused>> {
   const { walkId, bags = [], who = null } = input
+  const meant = input.lineIds && new Set(input.lineIds)
   return write<CarriedOut, CarryOutRefused>(async (writing) => {
     const { tx, at, revision } = writing
     const walk = await claimOpenWalk(writing, walkId)
     if (!walk.ok) return walk
     const { kind } = walk.value
     const lines = await readLineRows(tx, walkId)
-    const ticked = lines.filter((line) => line.carriedAt === null && isInHand(line.status))
+    const ticked = lines.filter(
+      (line) => line.carriedAt === null && isInHand(line.status) && (meant === undefined || meant.has(line.id)),
+    )
     if (ticked.length === 0) return refused({ kind: 'nothing-ticked' })
 
     const projects = kind === 'pull' ? await openBags(writing, ticked, bags) : ok(new Map<string, ProjectSnapshot>())

@@ -9,6 +9,7 @@ import { Button, ButtonRow } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { CheckField, FieldRow, NumberField, TextField } from '#ui/field'
 import { Notice } from '#ui/notice'
+import { findThreadsOnDevice } from '../../../_offline/threads-on-device'
 import s from '../../../_ticks/ticked-list.module.css'
 import { removeLineAction } from '../actions'
 import type { DeskLine, DeskRow } from './rows'
@@ -24,6 +25,9 @@ type BoughtSheetProps = {
   onClose: () => void
   onSaid: (said: SaidHere, insteadName?: string) => void
 }
+
+/** So many are offered of those this device knows. */
+const mostFound = 12
 
 type Other = { threadId: string; name: string }
 
@@ -77,7 +81,10 @@ export function BoughtSheet({ listId, ownerId, currency, row, line, onClose, onS
       setFound(threads)
       if (threads.length === 0) setTrouble(say('No thread is called {sought}.', { sought }))
     } catch {
-      setTrouble(lost())
+      const known = await findThreadsOnDevice(sought, mostFound)
+      if (known === null) return setTrouble(lost())
+      setFound(known)
+      if (known.length === 0) setTrouble(say('No connection, and no thread this device knows is called {sought}.', { sought }))
     }
   }
   return (

@@ -11,6 +11,7 @@ import { priceWords } from '#words/price'
 import { OverruledNotice } from '../../../_ticks/overruled-notice'
 import { SendState } from '../../../_ticks/send-state'
 import s from '../../../_ticks/ticked-list.module.css'
+import { WaitingSum } from '../../../_ticks/waiting-sum'
 import { keepName, onName, readName } from '../../../_ticks/walker-name'
 import { BoughtSheet } from './bought-sheet'
 import type { DeskLine, DeskRow, DeskStop } from './rows'
@@ -28,6 +29,12 @@ type ShopDeskProps = {
 
 /** Bought just as the list says, of the lot it names. */
 const asListed = ({ matchLot }: DeskRow) => ({ ...plainly('bought'), lot: matchLot })
+
+const saidWord = (status: string): string => {
+  if (status === 'open') return say('not ticked')
+  if (status === 'not there') return say('not there')
+  return status === 'instead' ? say('bought instead') : say('bought')
+}
 
 const isBought = ({ status }: DeskLine) => status === 'bought' || status === 'instead'
 
@@ -94,9 +101,10 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
       <OverruledNotice
         overruled={sync.overruled}
         nameOf={(lineId) => rows.find(({ row }) => row.id === lineId)?.row.name}
-        saidOf={(status) => (status === 'open' ? say('not ticked') : status === 'not there' ? say('not there') : say('bought'))}
+        saidOf={saidWord}
         onRead={sync.readOverruled}
       />
+      <WaitingSum list={{ kind: 'shop', id: listId }} wordOf={saidWord} />
       {held.length > 0 && (
         <Notice kind="refusal" title={say('Not changed')}>
           {held.join('; ')}.
@@ -173,7 +181,7 @@ type RowProps = {
 }
 
 function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProps) {
-  const state = isBought(line) ? 'done' : line.status === 'not there' ? say('not there') : 'open'
+  const state = isBought(line) ? 'done' : line.status === 'not there' ? 'not there' : 'open'
   return (
     <li className={s.row} data-thing={row.id} data-state={state} data-next={isNext || undefined}>
       <label className={s.take}>
@@ -246,6 +254,6 @@ function saidWords(line: DeskLine, currency: string, lotsMatter: boolean) {
 
 const WordsMark = () => (
   <svg viewBox="0 0 34 16" width="34" height="16" aria-hidden="true">
-    <path d="M4 4h26M4 8h26M4 12h16" fill="none" stroke="currentColor" strokeWidth="1.2" />
+    <path d="M4 4h26M4 8h26M4 12h16" fill="none" stroke="currentColor" strokeWidth="var(--pen-fine)" />
   </svg>
 )

@@ -4,7 +4,7 @@ import { carryOutWalk } from '#api/walks'
 import { carryOut } from '#lib/db/walk/carry-out'
 
 const carry = serve(carryOutWalk, async ({ path, body }) => {
-  const carried = await carryOut({ ...path, bags: body.bags, who: body.by })
+  const carried = await carryOut({ ...path, bags: body.bags, lineIds: body.lineIds, who: body.by })
   return carried.ok ? carried.value : describeWalkProblem(carried.error)
 })
 
