@@ -1,10 +1,12 @@
 import type { Metadata } from 'next'
+import { cookies } from 'next/headers'
 import { z } from 'zod'
 import { namesInOrder } from '#language/figures'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { seenOwners } from '#lib/access/who'
 import type { CatalogueFilter } from '#lib/chart/catalogue'
+import { clothKindKey } from '#lib/cloth/match-cloth'
 import { who } from '#lib/db/access/asking'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
@@ -17,6 +19,7 @@ import { isOut } from '#lib/stock/batch'
 import type { BrokenPromiseNamed } from '#lib/stock/broken-promises'
 import { Empty } from '#ui/empty'
 import { Link } from '#ui/link'
+import { Unfold } from '#ui/unfold'
 import { BackupTrouble } from './_backups/backup-trouble'
 import { readBackupTrouble } from './_backups/read-trouble'
 import s from './_find/find.module.css'
@@ -25,8 +28,10 @@ import { FirstRun } from './_find/first-run'
 import { foundWords, Hits } from './_find/hits'
 import { Today } from './_find/today'
 import { OldLabels } from './_places/old-labels'
+import { slashCookie } from './_ui/slash-key'
 import { getViewer } from './_viewer/viewer'
 import { OpenWalks } from './_walk/open-walks'
+import { counted } from './_words/amounts'
 import { clothKindWords } from './_words/cloth-kind'
 import { calendarDay } from './_words/date'
 
@@ -54,6 +59,7 @@ export default async function FindPage({ searchParams }: Props) {
     q === '' ? readToday({ ownerIds: viewer.ownerIds, today: calendarDay(new Date()) }) : null,
     readBackupTrouble(),
   ])
+  const isSlashOff = (await cookies()).get(slashCookie)?.value === 'off'
   const { world, catalogue } = answers
   const isEmpty = catalogue.size === 0 && world.threads.size === 0 && world.pieces.length === 0 && world.places.size === 0
   const oldLabels = q === '' || q.length > 60 ? null : await lookUpLabel(q)
@@ -66,10 +72,14 @@ export default async function FindPage({ searchParams }: Props) {
         <span>
           {answer
             ? foundWords(answer, q)
-            : sayParts(
-                'Charts, threads, cloth, notions, places and projects.<span> Press / to come back here, Ctrl+K to go anywhere.</span>',
-                { span: (words) => <span className={s.keys}>{words}</span> },
-              )}
+            : isSlashOff
+              ? sayParts('Charts, threads, cloth, notions, places and projects.<span> Press Ctrl+K to go anywhere.</span>', {
+                  span: (words) => <span className={s.keys}>{words}</span>,
+                })
+              : sayParts(
+                  'Charts, threads, cloth, notions, places and projects.<span> Press / to come back here, Ctrl+K to go anywhere.</span>',
+                  { span: (words) => <span className={s.keys}>{words}</span> },
+                )}
         </span>
         <span className={s.ways}>
           {!isEmpty && <Link href="/charts?stitchableNow=1">{say('What can I stitch now?')}</Link>}
@@ -132,8 +142,9 @@ function Standing({ answers, ownerIds, ownerName, broken, missing, hasCloth }: S
   const columns = { threads: answers.coverage(ownerIds).designs, cloth: answers.cloth(ownerIds).columns }
   const ownCharts: CatalogueFilter = { owner: ownerIds }
   const { switches, slots } = catalogue.filter(ownCharts, columns, 'title')
-  const byCloth = hasCloth ? listByCloth(answers, ownCharts, columns) : []
   const isOwn = (thing: { ownerId: string }) => ownerIds.includes(thing.ownerId)
+  const byCloth = hasCloth ? listByCloth(answers, ownCharts, { columns, pieces: world.pieces.filter(isOwn) }) : []
+  const [firstCloths, otherCloths] = [byCloth.slice(0, clothsAtOnce), byCloth.slice(clothsAtOnce)]
   const outCount = [...world.stock.batches.values()].flat().filter((batch) => isOwn(batch) && isOut(batch)).length
   const underWay = [...world.projects.values()].filter(
     (project) => isOwn(project) && (underWayStatuses as readonly string[]).includes(project.status),
@@ -150,16 +161,15 @@ function Standing({ answers, ownerIds, ownerName, broken, missing, hasCloth }: S
             })}
           </Link>
           <small>{sayParts('of {slots, number}, from the stock of {ownerName}', { slots: slots.length, ownerName })}</small>
-          {byCloth.length > 0 && (
-            <ul className={s.cloths} aria-label={say('Stitchable now, by cloth on hand')}>
-              {byCloth.map(({ kind, count }) => (
-                <li key={kind}>
-                  <Link href={`/charts?${new URLSearchParams({ stitchableNow: '1', clothCount: kind })}`}>
-                    {clothKindWords(kind)}, {count}
-                  </Link>
-                </li>
-              ))}
-            </ul>
+          {firstCloths.length > 0 && <Cloths cloths={firstCloths} label={say('Stitchable now, by cloth on hand')} />}
+          {otherCloths.length > 0 && (
+            <Unfold
+              label={say('{otherCloths, plural, one {# other cloth} other {# other cloths}} on hand', {
+                otherCloths: otherCloths.length,
+              })}
+            >
+              <Cloths cloths={otherCloths} label={say('Stitchable now, by other cloth on hand')} />
+            </Unfold>
           )}
         </li>
         {short > 0 && (
@@ -218,22 +228,43 @@ function Standing({ answers, ownerIds, ownerName, broken, missing, hasCloth }: S
   )
 }
 
-/** Longer, it is a list to look through, and Charts has that. */
-const mostCloths = 6
+const Cloths = ({ cloths, label }: { cloths: readonly ClothOnHand[]; label: string }) => (
+  <ul className={s.cloths} aria-label={label}>
+    {cloths.map(({ kind, count, pieces }) => (
+      <li key={kind}>
+        <Link href={`/charts?${new URLSearchParams({ stitchableNow: '1', clothCount: kind })}`}>
+          {say('{kind}: {count, plural, one {# design} other {# designs}}', { kind: clothKindWords(kind), count })}
+        </Link>{' '}
+        <small>{counted(pieces, 'piece')}</small>
+      </li>
+    ))}
+  </ul>
+)
 
-/** On which kinds of cloth on hand how many designs can be stitched now: those with the most, by count. */
+/** Shown at once; the others are unfolded. */
+const clothsAtOnce = 2
+/** Longer, it is a list to look through, and Charts has that. */
+const mostCloths = 12
+
+type ClothOnHand = { kind: string; count: number; pieces: number }
+
+/**
+ * On which kinds of cloth on hand how many designs can be stitched now, those with the most first. Where as many can be, that of which there
+ * are more pieces goes before: one is more likely to like the colour of one.
+ */
 function listByCloth(
   { catalogue }: Answers,
   ownCharts: CatalogueFilter,
-  columns: Parameters<Answers['catalogue']['filter']>[1],
-): { kind: string; count: number }[] {
+  { columns, pieces }: { columns: Parameters<Answers['catalogue']['filter']>[1]; pieces: Answers['world']['pieces'] },
+): ClothOnHand[] {
   const { facets } = catalogue.filter({ ...ownCharts, stitchableNow: true }, columns, 'title')
-  const byNumber = namesInOrder()
+  const held = new Map<string, number>()
+  for (const piece of pieces) held.set(clothKindKey(piece), (held.get(clothKindKey(piece)) ?? 0) + 1)
+  const byName = namesInOrder()
   return [...facets.clothCount]
-    .map(([kind, count]) => ({ kind, count }))
-    .sort((a, b) => b.count - a.count || (a.kind < b.kind ? -1 : 1))
+    .map(([kind, count]) => ({ kind, count, pieces: held.get(kind) ?? 0 }))
+    .sort((a, b) => b.count - a.count || b.pieces - a.pieces || byName.compare(clothKindWords(a.kind), clothKindWords(b.kind)))
     .slice(0, mostCloths)
-    .sort((a, b) => byNumber.compare(clothKindWords(a.kind), clothKindWords(b.kind)))
 }
 
 /** To the one project that is hit, or to the list that marks them all. */

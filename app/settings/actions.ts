@@ -16,6 +16,7 @@ import { parseNumber } from '#lib/quantity/number'
 import { addFinishing, type FinishingRefused, removeFinishing, withMargins } from '#lib/settings/own-finishings'
 import { ownFinishingSchema, settingsSchema } from '#lib/settings/settings'
 import { isAllowance } from '#lib/thread/allowance'
+import { slashCookie } from '../_ui/slash-key'
 import { themeCookie } from '../_ui/theme'
 import { ownerFormSchema, settingsFormSchema, themeSchema } from './schema'
 
@@ -183,6 +184,16 @@ export async function chooseThemeAction(_previous: FormState, form: FormData): P
   const jar = await cookies()
   if (theme === 'device') jar.delete(themeCookie)
   else jar.set(themeCookie, theme, { path: '/', maxAge: 365 * 24 * 3600, sameSite: 'lax' })
+  revalidatePath('/', 'layout')
+  return { status: 'done', message: say('Kept on this device.') }
+}
+
+/** Whether a slash leads to Find, on this device. */
+export async function chooseSlashAction(_previous: FormState, form: FormData): Promise<FormState> {
+  const jar = await cookies()
+  if (form.has('slash')) jar.delete(slashCookie)
+  // Read by the page's own scripts.
+  else jar.set(slashCookie, 'off', { path: '/', maxAge: 365 * 24 * 3600, sameSite: 'lax' })
   revalidatePath('/', 'layout')
   return { status: 'done', message: say('Kept on this device.') }
 }

@@ -21,8 +21,9 @@ import { getViewer } from '#viewer/viewer'
 import { givenName } from '#words/given'
 import { languageCookie } from '../_language/choose'
 import { TourSection } from '../_tour/tour-section'
+import { slashCookie } from '../_ui/slash-key'
 import { findTheme, themeCookie } from '../_ui/theme'
-import { chooseThemeAction, saveOwnerAction, saveSettingsAction } from './actions'
+import { chooseSlashAction, chooseThemeAction, saveOwnerAction, saveSettingsAction } from './actions'
 import { BackupStanding } from './backup-standing'
 import { BoltForm } from './bolt-form'
 import { InstallHint } from './install-hint'
@@ -188,6 +189,16 @@ export default async function SettingsPage() {
               { value: 'light', label: say('light') },
               { value: 'dark', label: say('dark') },
             ]}
+          />
+        </Form>
+      </Section>
+      <Section title={say('Keys')} id="keys" note={say('On this device.')}>
+        <Form action={chooseSlashAction} submit={say('Keep')} isInline label={say('Keys')}>
+          <CheckField
+            name="slash"
+            label={say('The slash key (/) goes to Find')}
+            defaultChecked={jar.get(slashCookie)?.value !== 'off'}
+            hint={say('Take it off where you speak to your device, or a key is pressed by mistake. Ctrl+K stays.')}
           />
         </Form>
       </Section>

@@ -356,6 +356,20 @@ function allowanceWords(design: Design, settings: Settings): string {
   return `${numberText(factor)} (${words.filter(Boolean).join(', ')})`
 }
 
+/** As many threads as one sentence bears. */
+const mostNamed = 4
+
+/** What is missing, by name, where one looks first: "Larkholm 0742 and Brindlequay 17". */
+function shortNames({ toBuy: short }: CoveredList['cover'], { threads: tags }: DesignCoverage): string {
+  const names = short.slice(0, short.length > mostNamed + 1 ? mostNamed : short.length).map(({ threadId }) => {
+    const known = tags.get(threadId)
+    return known ? `${known.line.makerName} ${known.thread.code}` : say('A removed thread')
+  })
+  return listed(
+    short.length > names.length ? [...names, say('{more, number} more', { more: short.length - names.length })] : names,
+  )
+}
+
 const shortCode = (code: string): string => (code.length > 6 ? `${code.slice(0, 5)}…` : code)
 
 /** The answer in a sentence: stitchable or not, the counts, what to buy, and a nearer list. */
@@ -378,10 +392,11 @@ function Verdict({ shown, coverage }: { shown: CoveredList | null; coverage: Des
     <>
       <b>{cover.isStitchableWithSwaps ? say('Stitchable with swaps.') : say('Not yet.')}</b>{' '}
       {cover.shortPutUps > 0
-        ? sayParts('{phrases}, and <b>{shortPutUps} to buy</b>.', {
+        ? sayParts('{phrases}, and <b>{shortPutUps} to buy</b>: {named}.', {
             phrases: phrases.join(', '),
             b: (words) => <b className="do">{words}</b>,
             shortPutUps: cover.shortPutUps,
+            named: shortNames(cover, coverage),
           })
         : `${listed(phrases)}.`}
       {nearest && nearest.listId !== list.id && sayParts(' {name} is nearer.', { name: <a href="#lists">{nearest.name}</a> })}
