@@ -151,7 +151,7 @@ export function tokenRefusalWords(refusal: TokenRefused): string {
       return say('This account is closed.')
     case 'beyond-role':
       return say('A {role} may {role2}; a token cannot do more than that.', {
-        role: refusal.role,
+        role: roleOptions().find(({ value }) => value === refusal.role)?.label,
         role2: roleWords[refusal.role],
       })
     case 'too-many':

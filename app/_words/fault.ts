@@ -2,6 +2,7 @@ import { numberText } from '#language/figures'
 import { say, sayings } from '#language/say'
 import { type Amount, type Concerned, type Fault, type FaultKind, type StockNoun, weightOf } from '#lib/checking/fault'
 import { counted, listed } from './amounts'
+import { givenName } from './given'
 import { bytesWords } from './backup'
 import { hoursWords } from './hours'
 
@@ -103,7 +104,7 @@ export function describeFault(fault: Fault): string {
     case 'promise-closed':
       return say('It is promised to {project}, which {isGone}.', {
         project: fault.project,
-        isGone: fault.isGone ? say('was removed') : say('is {status}', { status: fault.status }),
+        isGone: fault.isGone ? say('was removed') : say('is {status}', { status: givenName(fault.status) }),
       })
     case 'promise-beyond':
       return say('{whyBeyond}: {projects} {projects2, plural, one {does} other {do}} not get what was promised.', {

@@ -12,6 +12,7 @@ import type { LengthUnit } from '#lib/quantity/cloth-length'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { listed, threadLength } from './amounts'
 import { nominalWords } from './cloth-count'
+import { givenName } from './given'
 import { threadName } from './thread'
 
 export const bagStatusWords: Record<BagStatus, string> = sayings({
@@ -103,7 +104,7 @@ export function describeKitRefusal(refusal: KitRefusal, lines: readonly MasterLi
       return refusal.status === 'wanted'
         ? say('It is only wanted yet. Plan it first, so that stock is promised to it.')
         : say('It is {status}, so no more stock goes into its kits. {nothingWritten}', {
-            status: refusal.status,
+            status: givenName(refusal.status),
             nothingWritten: nothingWritten(),
           })
     case 'changed-meanwhile':
@@ -164,7 +165,10 @@ export function describeKitRefusal(refusal: KitRefusal, lines: readonly MasterLi
     case 'not-packed':
       return say('Bag {bag} is not packed yet; there is nothing to check.', { bag: refusal.bag })
     case 'closed':
-      return say('Bag {bag} is {status}. Open it again first, and say why.', { bag: refusal.bag, status: refusal.status })
+      return say('Bag {bag} is {status}. Open it again first, and say why.', {
+        bag: refusal.bag,
+        status: bagStatusWords[refusal.status],
+      })
     case 'no-such-line':
       return say('The list of what goes into a kit was changed meanwhile. Load the page again.')
     case 'same-person':

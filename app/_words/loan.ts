@@ -8,6 +8,13 @@ import { counted, listed } from './amounts'
 import { notionTitle } from './notion'
 import { threadName } from './thread'
 
+const lentNouns: Readonly<Record<string, string>> = sayings({
+  chart: 'chart',
+  batch: 'thread',
+  cloth: 'cloth',
+  notion: 'notions',
+})
+
 /** How a loan is headed, before the name of who has it. */
 export const loanKindWords: Record<LoanKind, string> = sayings({ lend: 'Lent to', send: 'Sent to', borrow: 'Borrowed from' })
 
@@ -123,7 +130,9 @@ export function describeLoanRefusal(refusal: LoanRefusal): string {
     case 'no-such-owner':
       return say('That owner is not there any more. Choose another.')
     case 'no-such-thing':
-      return say('One of the things ({noun}) is not there any more. Begin again without it.', { noun: refusal.noun })
+      return say('One of the things ({noun}) is not there any more. Begin again without it.', {
+        noun: lentNouns[refusal.noun] ?? refusal.noun,
+      })
     case 'not-a-person':
       return say('{label} is a place, not a person. Give the name of who has it.', { label: refusal.label })
     case 'nothing-in-it':

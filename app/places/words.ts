@@ -177,6 +177,14 @@ export function describeLeftThere(left: NonNullable<KeptPlaceChange['left']>, pl
 export const shareWords = (percent: number): string =>
   percent === 75 ? say('three-quarters full') : percent === 50 ? say('half full') : say('{percent} % full', { percent })
 
+const sortWords: Record<Extract<PlaceFill, { by: 'things' }>['sort'], string> = sayings({
+  threads: 'threads',
+  pieces: 'pieces',
+  charts: 'charts',
+  notions: 'notions',
+  things: 'things',
+})
+
 /** What a place's fill is made of: 5 of 6 skeins, 2 of 12 cards. */
 export function describeFillDetail(fill: PlaceFill): string {
   const away = (out: number) => out > 0 && say('{out} of them out, their room kept', { out })
@@ -209,7 +217,7 @@ export function describeFillDetail(fill: PlaceFill): string {
       ]).join(', ')
     case 'things':
       return present([
-        say('{here} of {capacity} {sort}', { here: fill.here + fill.out, capacity: fill.capacity, sort: fill.sort }),
+        say('{here} of {capacity} {sort}', { here: fill.here + fill.out, capacity: fill.capacity, sort: sortWords[fill.sort] }),
         away(fill.out),
       ]).join(', ')
   }

@@ -71,7 +71,7 @@ export function readQuestion(query: YardageQuery, settings: Settings) {
     .map((part) => part.trim())
     .filter((part) => part !== '')
     .flatMap((part) => {
-      const [, copies, size] = /^(\d{1,3})\s*(?:of|×|x)?\s+(.+)$/iu.exec(part) ?? []
+      const [, copies, size] = /^(\d{1,3})\s*(?:of|von|×|x)?\s+(.+)$/iu.exec(part) ?? []
       const read = size === undefined ? null : parseClothSize(size, unit)
       if (read && Number(copies) > 0) return [{ ...read, copies: Number(copies) }]
       wrong.push(say('Other sizes are given as 6 of 8 x 8; 2 of 4 x 12. “{part}” is not.', { part }))

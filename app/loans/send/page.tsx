@@ -12,6 +12,7 @@ import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { getViewer } from '#viewer/viewer'
 import { calendarDay } from '#words/date'
+import { givenName } from '#words/given'
 import { sendAction } from '../actions'
 import { FindThings } from '../find-things'
 import s from '../loans.module.css'
@@ -71,7 +72,7 @@ export default async function SendPage({ searchParams }: { searchParams: Promise
                     {work.title}
                   </Link>
                 ),
-                status: work.status,
+                status: givenName(work.status),
                 rest: work.placeLabel && say(', now in {placeLabel}', { placeLabel: work.placeLabel }),
               })}
             </p>

@@ -1,5 +1,6 @@
 import { say } from '#language/say'
 import { type Option, SelectField, TextField } from '#ui/field'
+import { givenName } from '#words/given'
 import s from '../../_listing/bulk.module.css'
 import { ChangeChoice } from '../../_listing/change-choice'
 
@@ -34,7 +35,7 @@ export function ChangeFields({ places, owners, families }: ChangeFieldsProps) {
         <SelectField
           name="newFamily"
           label={say('Family')}
-          options={families.map((family) => ({ value: family, label: family }))}
+          options={families.map((family) => ({ value: family, label: givenName(family) }))}
           none={say('as the colour says')}
         />
       </ChangeChoice>

@@ -10,6 +10,7 @@ import { Button } from '#ui/button'
 import { CheckField, NumberField, SelectField, TextField } from '#ui/field'
 import { Link } from '#ui/link'
 import { marginWords } from '#words/cloth-size'
+import { givenName } from '#words/given'
 import type { CutProblems, Row, Usual } from '../choices'
 import s from '../cut.module.css'
 import { priorityWords } from '../words'
@@ -163,7 +164,7 @@ export function WishRow({ row, usual, problems, sources, settings, choices, wish
 const projectWords = (project: { status: string; quantity: number; forWhom: string | null } | undefined): string =>
   project
     ? [
-        say('project {status}', { status: project.status }),
+        say('project {status}', { status: givenName(project.status) }),
         project.quantity > 1 && say('{quantity} kits and spares', { quantity: project.quantity }),
         project.forWhom && say('for {forWhom}', { forWhom: project.forWhom }),
       ]

@@ -1,6 +1,7 @@
 import { say } from '#language/say'
 import type { SwapRefused } from '#lib/db/project/set-project-swap'
 import type { StandInRefused } from '#lib/db/thread/add-stand-in'
+import { givenName } from '#words/given'
 
 /** Why a swap was not kept with a project, and what would be accepted. */
 export function describeProjectSwapRefusal(refusal: SwapRefused): string {
@@ -10,7 +11,7 @@ export function describeProjectSwapRefusal(refusal: SwapRefused): string {
     case 'no-such-project':
       return say('That project was removed meanwhile. Choose another.')
     case 'project-closed':
-      return say('The project is {status}: what it was worked in stays as it is.', { status: refusal.status })
+      return say('The project is {status}: what it was worked in stays as it is.', { status: givenName(refusal.status) })
     case 'no-such-thread':
       return say('This thread was removed meanwhile. Choose another.')
     case 'not-in-key':

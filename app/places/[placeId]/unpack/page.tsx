@@ -17,6 +17,7 @@ import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { dayOf } from '#words/date'
+import { walkStatusWords } from '#words/walk'
 import { placeTitle } from '../../words'
 import { unpackAction } from './actions'
 import { freedField } from './read-unpack'
@@ -106,7 +107,7 @@ export default async function UnpackPage({ params, searchParams }: PageProps) {
               <li key={one.walkId}>
                 {sayParts('{at}, list {status}', {
                   at: <Link href={`/places/${place.id}/unpack?at=${one.at.getTime()}`}>{dayOf(one.at)}</Link>,
-                  status: one.status,
+                  status: walkStatusWords[one.status],
                 })}
               </li>
             ))}
