@@ -125,17 +125,22 @@ function readArgument(reader: Reader): Part {
 
 const rules = new Map<string, Intl.PluralRules>()
 
+/** Of whole numbers these have one case for 1 and one for all others (CLDR, plural rules). A browser takes long to be ready to say so. */
+const oneAndOther = /^(?:en|de)\b/
+
 /** The parts of the case that a value chooses; `yes` and `no` for what is true and what is not. */
 export function chosenCase({ by, cases }: Choice, value: unknown, tag: string): Part[] {
   const other = cases.other as Part[]
   if (by === 'select') return cases[typeof value === 'string' ? value : value ? 'yes' : 'no'] ?? other
   const exact = cases[`=${value}`]
   if (exact) return exact
+  const number = Number(value)
+  if (by === 'plural' && Number.isInteger(number) && oneAndOther.test(tag)) return (Math.abs(number) === 1 && cases.one) || other
   const key = `${tag} ${by}`
   let rule = rules.get(key)
   if (!rule) {
     rule = new Intl.PluralRules(tag, { type: by === 'plural' ? 'cardinal' : 'ordinal' })
     rules.set(key, rule)
   }
-  return cases[rule.select(Number(value))] ?? other
+  return cases[rule.select(number)] ?? other
 }

@@ -4,6 +4,7 @@ import { keepCatalogues } from '#language/catalogues'
 import { chooseLanguage } from '#language/choose'
 import { formatDate } from '#language/day'
 import { dayText, listText, numberText } from '#language/figures'
+import { findLanguage, type Language } from '#language/languages'
 import { formatClothLength, formatThreadLength } from '#language/lengths'
 import { parseMessage } from '#language/message'
 import { say, sayings } from '#language/say'
@@ -68,7 +69,7 @@ describe('a message', () => {
 
   it('chooses by the plural rules of its language, as CLDR has them', () => {
     const german = '{count, plural, one {# Docke} other {# Docken}}'
-    for (const count of [0, 1, 1.5, 2, 1_000])
+    for (const count of [-1, 0, 1, 1.5, 2, 999, 1_000])
       expect(inLanguage('de', { m: german }, () => say('m', { count }))).toBe(byLibrary(german, 'de', { count }))
     // Intl knows more rules than two: the trial language’s own tag is Arabic, which has all six.
     const six = '{count, plural, zero {zero} one {one} two {two} few {few} many {many} other {other}}'
@@ -162,6 +163,12 @@ describe('figures and days', () => {
     ])
     expect(inLanguage('de', {}, () => formatDate('2026-09-08'))).toMatch(/^Di\.?, 8\. Sept?\.? 2026$/)
     expect(formatDate('2026-09-08')).toBe('Tue 8 Sep 2026')
+  })
+
+  it.each(['en', 'de', 'trial'] as const)('have small counts written in %s as Intl writes them', (key) => {
+    const { tag, figuresTag } = findLanguage(key) as Language
+    const intl = new Intl.NumberFormat(figuresTag ?? tag)
+    for (let count = 0; count <= 1_000; count++) expect(inLanguage(key, {}, () => numberText(count))).toBe(intl.format(count))
   })
 })
 
