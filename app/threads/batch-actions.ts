@@ -2,6 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import type { z } from 'zod'
 import type { FormState } from '#forms/form-state'
 import { invalid } from '#forms/invalid'
 import { textFields } from '#forms/text-fields'
@@ -49,13 +50,6 @@ const noSuchPlace = (label: string, values: Values): FormState => ({
   values,
 })
 
-/** The thread a form's batch is of; null when the batch is gone. */
-async function findSubject(values: Values): Promise<Subject | null> {
-  const named = batchIdSchema.safeParse(values)
-  const [found, { settings }] = await Promise.all([named.success ? findBatchThread(named.data.batchId) : null, getViewer()])
-  return found && { ...found, unit: settings.threadUnit }
-}
-
 const goneBatch = (values: Values): FormState => ({
   status: 'refused',
   message: describeStockRefusal({ kind: 'no-such-batch', batchId: values.batchId ?? '' }, { strands: 1, unit: 'm' }),
@@ -69,97 +63,89 @@ function answer(result: Changed, subject: Pick<Subject, 'threadId' | 'strands' |
   redirect(`/threads/${subject.threadId}?did=${result.value.revision}`)
 }
 
-export async function recordUseAction(_previous: FormState, form: FormData): Promise<FormState> {
+/** A form about one batch: its fields are read by what is known of the thread, and what they say is done. */
+async function onBatch<Input>(
+  form: FormData,
+  schemaFor: (subject: Subject) => z.ZodType<Input>,
+  change: (input: Input, values: Values) => Promise<Changed | FormState>,
+): Promise<FormState> {
   const values = textFields(form)
-  const subject = await findSubject(values)
-  if (!subject) return goneBatch(values)
-  const input = recordUseSchema(subject).safeParse(values)
+  const named = batchIdSchema.safeParse(values)
+  const [found, { settings }] = await Promise.all([named.success ? findBatchThread(named.data.batchId) : null, getViewer()])
+  if (!found) return goneBatch(values)
+  const subject = { ...found, unit: settings.threadUnit }
+  const input = schemaFor(subject).safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  return answer(await recordUse(input.data), subject, values)
+  const changed = await change(input.data, values)
+  return 'status' in changed ? changed : answer(changed, subject, values)
+}
+
+async function atPlace(
+  label: string,
+  values: Values,
+  change: (placeId: string) => Promise<Changed>,
+): Promise<Changed | FormState> {
+  const place = await findPlaceByLabel(label)
+  return place ? change(place.id) : noSuchPlace(label, values)
+}
+
+export async function recordUseAction(_previous: FormState, form: FormData): Promise<FormState> {
+  return onBatch(form, recordUseSchema, recordUse)
 }
 
 export async function takeAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const subject = await findSubject(values)
-  if (!subject) return goneBatch(values)
-  const input = takeSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const { place: label, ...take } = input.data
-  const place = await findPlaceByLabel(label)
-  if (!place) return noSuchPlace(label, values)
-  return answer(await takeThread({ ...take, toPlaceId: place.id }), subject, values)
+  return onBatch(
+    form,
+    () => takeSchema,
+    ({ place, ...take }, values) => atPlace(place, values, (toPlaceId) => takeThread({ ...take, toPlaceId })),
+  )
 }
 
 export async function moveAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const subject = await findSubject(values)
-  if (!subject) return goneBatch(values)
-  const input = moveSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const { place: label, stay, ...move } = input.data
-  const place = await findPlaceByLabel(label)
-  if (!place) return noSuchPlace(label, values)
-  return answer(await moveBatch({ ...move, toPlaceId: place.id, becomesHome: stay === 'home' }), subject, values)
+  return onBatch(
+    form,
+    () => moveSchema,
+    ({ place, stay, ...move }, values) =>
+      atPlace(place, values, (toPlaceId) => moveBatch({ ...move, toPlaceId, becomesHome: stay === 'home' })),
+  )
 }
 
 export async function returnAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const subject = await findSubject(values)
-  if (!subject) return goneBatch(values)
-  const input = returnSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  return answer(await returnBatch(input.data), subject, values)
+  return onBatch(form, () => returnSchema, returnBatch)
 }
 
 export async function correctAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const subject = await findSubject(values)
-  if (!subject) return goneBatch(values)
-  const input = correctSchema(subject).safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  return answer(await correctBatch(input.data), subject, values)
+  return onBatch(form, correctSchema, correctBatch)
 }
 
 export async function relabelAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const subject = await findSubject(values)
-  if (!subject) return goneBatch(values)
-  const input = relabelSchema(subject).safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  return answer(await relabelBatch(input.data), subject, values)
+  return onBatch(form, relabelSchema, relabelBatch)
 }
 
 export async function passOnAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const subject = await findSubject(values)
-  if (!subject) return goneBatch(values)
-  const input = passOnSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const { howMuch, wholePutUps, takesPart, ...transfer } = input.data
-  const parting = howMuch === 'some' ? { wholePutUps, takesPart } : null
-  return answer(await transferBatch({ ...transfer, parting }), subject, values)
+  return onBatch(
+    form,
+    () => passOnSchema,
+    ({ howMuch, wholePutUps, takesPart, ...transfer }) =>
+      transferBatch({ ...transfer, parting: howMuch === 'some' ? { wholePutUps, takesPart } : null }),
+  )
 }
 
 export async function splitAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const subject = await findSubject(values)
-  if (!subject) return goneBatch(values)
-  const input = splitSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const { place: label, stay, ...split } = input.data
-  const place = label === '' ? null : await findPlaceByLabel(label)
-  if (label !== '' && !place) return noSuchPlace(label, values)
-  const where = place && (stay === 'home' ? { homePlaceId: place.id } : { currentPlaceId: place.id })
-  return answer(await splitBatch({ ...split, ...where }), subject, values)
+  return onBatch(
+    form,
+    () => splitSchema,
+    ({ place, stay, ...split }, values) =>
+      place === ''
+        ? splitBatch(split)
+        : atPlace(place, values, (placeId) =>
+            splitBatch({ ...split, ...(stay === 'home' ? { homePlaceId: placeId } : { currentPlaceId: placeId }) }),
+          ),
+  )
 }
 
 export async function mergeAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const subject = await findSubject(values)
-  if (!subject) return goneBatch(values)
-  const input = mergeSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  return answer(await mergeBatches(input.data), subject, values)
+  return onBatch(form, () => mergeSchema, mergeBatches)
 }
 
 export async function receiveAction(_previous: FormState, form: FormData): Promise<FormState> {
