@@ -4,6 +4,7 @@ import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { z } from 'zod'
 import type { FormState } from '#forms/form-state'
+import { textFields } from '#forms/text-fields'
 import { say } from '#language/say'
 import { addChart } from '#lib/db/chart/add-chart'
 import { addDesign } from '#lib/db/chart/add-design'
@@ -17,7 +18,6 @@ import { restoreChart } from '#lib/db/chart/restore-chart'
 import { type ReturnChartRefusal, returnChart } from '#lib/db/place/return-chart'
 import type { Result } from '#lib/result'
 import { meantPlace } from '../_places/meant-place'
-import { textFields } from './form-values'
 import {
   addChartSchema,
   addDesignSchema,

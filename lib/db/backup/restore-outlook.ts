@@ -2,6 +2,7 @@ import 'server-only'
 import { uploadPart } from '#lib/archive/part-name'
 import { type BackupHolds, heldNouns } from '#lib/backup/check'
 import { database } from '../client'
+import { readRevision } from '../read-revision'
 import { type BackupListed, findBackup, findBackupFile, readManifest } from './list-backups'
 import { countUploads, listUploads } from './list-uploads'
 
@@ -20,7 +21,7 @@ export async function readRestoreOutlook(name: string): Promise<RestoreOutlook |
   const manifest = found && (await readManifest(found.file).catch(() => null))
   if (!backup || !manifest) return null
   const { prisma } = database()
-  const { number: revision } = await prisma.revision.findUniqueOrThrow({ where: { id: 'main' } })
+  const revision = await readRevision()
   const isOfThisPast =
     manifest.revision <= revision &&
     manifest.lastChangeId !== null &&

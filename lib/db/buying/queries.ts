@@ -11,6 +11,7 @@ import {
 import { compareExact } from '#lib/stock/batch'
 import { database } from '../client'
 import { type BoughtThread, byMakerAndCode, inParts, readBoughtThreads } from '../order/bought-threads'
+import { readRevision } from '../read-revision'
 import { type Home, readHomes, readUnsorted } from './home-of'
 
 export type ListFacts = {
@@ -127,7 +128,7 @@ const lineColumns = {
 export async function findBuyList(listId: string): Promise<ListDetail | null> {
   const { prisma } = database()
   // Read first: what is written while the rest is read is then told again, never left out.
-  const { number: revision } = await prisma.revision.findUniqueOrThrow({ where: { id: 'main' }, select: { number: true } })
+  const revision = await readRevision()
   const row = await prisma.buyList.findUnique({ where: { id: listId }, select: listColumns })
   if (!row) return null
   const [lines, wantedFor, unsorted] = await Promise.all([
@@ -190,7 +191,7 @@ export type BuyListNews = {
 /** What was ticked since a revision of the collection; null when there is no such list. */
 export async function readBuyListNews(listId: string, since: number): Promise<BuyListNews | null> {
   const { prisma } = database()
-  const { number: revision } = await prisma.revision.findUniqueOrThrow({ where: { id: 'main' }, select: { number: true } })
+  const revision = await readRevision()
   const list = await prisma.buyList.findUnique({ where: { id: listId }, select: { status: true, version: true } })
   if (!list) return null
   const rows = await prisma.buyListLine.findMany({

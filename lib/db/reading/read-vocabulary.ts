@@ -1,13 +1,14 @@
 import 'server-only'
 import { type Vocabulary, vocabularyOf } from '#lib/chart/key-text/vocabulary'
 import { database } from '../client'
+import { readRevision } from '../read-revision'
 
 const shared = globalThis as unknown as { larderVocabulary?: { url: string; revision: number; vocabulary: Vocabulary } }
 
 /** Every thread, maker and line of the collection, indexed for reading keys; kept until the collection changes. */
 export async function readVocabulary(): Promise<Vocabulary> {
   const { prisma, url } = database()
-  const { number: revision } = await prisma.revision.findUniqueOrThrow({ where: { id: 'main' } })
+  const revision = await readRevision()
   const kept = shared.larderVocabulary
   if (kept?.url === url && kept.revision === revision) return kept.vocabulary
   const [threads, lines, former] = await Promise.all([

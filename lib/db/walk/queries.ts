@@ -6,6 +6,7 @@ import type { PartCertainty } from '#lib/stock/batch'
 import { database } from '../client'
 import { labOf } from '../lab-of'
 import { type PlaceTag, placeTagColumns } from '../place/place-rows'
+import { readRevision } from '../read-revision'
 import { type ThreadTag, threadTagColumns, threadTagOf } from '../thread/thread-tag'
 import { readInParts } from './in-parts'
 import { batchIdOf } from './walk-row'
@@ -156,7 +157,7 @@ export type WalkDetail = {
 export async function findWalk(walkId: string): Promise<WalkDetail | null> {
   const { prisma } = database()
   // Read first: what is written while the rest is read is then told again, never left out.
-  const { number: revision } = await prisma.revision.findUniqueOrThrow({ where: { id: 'main' }, select: { number: true } })
+  const revision = await readRevision()
   const row = await prisma.walk.findUnique({ where: { id: walkId }, select: walkColumns })
   if (!row) return null
   const [lines, of] = await Promise.all([
@@ -305,7 +306,7 @@ export type WalkNews = {
 /** What was ticked since a revision of the collection; null when there is no such walk. */
 export async function readNews(walkId: string, since: number): Promise<WalkNews | null> {
   const { prisma } = database()
-  const { number: revision } = await prisma.revision.findUniqueOrThrow({ where: { id: 'main' }, select: { number: true } })
+  const revision = await readRevision()
   const walk = await prisma.walk.findUnique({ where: { id: walkId }, select: { status: true, version: true } })
   if (!walk) return null
   const lines = await prisma.walkLine.findMany({

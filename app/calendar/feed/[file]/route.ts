@@ -1,7 +1,7 @@
 import { say } from '#language/say'
 import { asProgram } from '#lib/db/access/asking'
 import { findFeedOwner } from '#lib/db/planning/days/calendar-feed'
-import { readRevision } from '#lib/db/planning/days/read-revision'
+import { readRevision } from '#lib/db/read-revision'
 import { calendarDay } from '#lib/quantity/day'
 import { calendarText } from '../../../_planning/calendar-text'
 import { mayFetch } from '../may-fetch'
