@@ -1,8 +1,9 @@
 import { z } from 'zod'
 import { chartKinds } from '#lib/chart/design'
 import { mergedFields, takes } from '#lib/chart/doubles-merged'
+import type { BulkEditHead } from '#lib/db/bulk-edit/heads'
 import type { HadChart } from '#lib/db/merging/had-before'
-import { type MergingHead, mergedNouns } from '#lib/db/merging/merging'
+import { mergedNouns } from '#lib/db/merging/merging'
 import type { MergingRefusal } from '#lib/db/merging/merging-refusal'
 import { toldApartNouns } from '#lib/db/merging/tell-apart'
 import { operation } from './operation'
@@ -152,7 +153,7 @@ const mergingSchema = z
   })
   .meta({ id: 'Merging' })
 
-export const describeMerging = ({ id, at, ...head }: MergingHead): z.input<typeof mergingSchema> => ({
+export const describeMerging = ({ id, at, ...head }: BulkEditHead): z.input<typeof mergingSchema> => ({
   mergingId: id,
   at: at.toISOString(),
   ...head,

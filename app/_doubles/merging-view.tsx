@@ -1,7 +1,8 @@
 import { notFound } from 'next/navigation'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
-import { findMerging, type MergingHead } from '#lib/db/merging/merging'
+import type { BulkEditHead } from '#lib/db/bulk-edit/heads'
+import { findMerging } from '#lib/db/merging/merging'
 import { LinkButton } from '#ui/button'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { Facts } from '#ui/facts'
@@ -77,7 +78,7 @@ export async function MergingView({ mergingId, crumbs }: { mergingId: string; cr
 }
 
 /** What was merged lately, each with its way back. */
-export function Mergings({ merged, base }: { merged: readonly MergingHead[]; base: string }) {
+export function Mergings({ merged, base }: { merged: readonly BulkEditHead[]; base: string }) {
   if (merged.length === 0) return null
   return (
     <Section title={say('Merged so far')} id="merged" note={say('the latest first; each can be taken back')}>

@@ -1,7 +1,7 @@
 import 'server-only'
 import { z } from 'zod'
 import type { BulkStep, KeptChange, LeftAlone } from '#lib/stock/plan-bulk-edit'
-import { database } from '../client'
+import { type BulkEditHead, findWithSteps, listHeads } from './heads'
 
 const valueSchema = z.union([
   z.number(),
@@ -47,36 +47,16 @@ type Steps = { change: KeptChange; steps: BulkStep[]; left: LeftAlone[] }
 /** What a change kept for its undo. @throws what zod throws when it is not of that shape */
 export const readStepsJson = (json: string): Steps => stepsSchema.parse(JSON.parse(json))
 
-export type BulkEditHead = { id: string; at: Date; who: string | null; what: string; isUndone: boolean }
-
-const headColumns = { id: true, at: true, who: true, what: true, status: true } as const
-
-const headOf = ({ status, ...row }: Omit<BulkEditHead, 'isUndone'> & { status: string }): BulkEditHead => ({
-  ...row,
-  isUndone: status === 'undone',
-})
-
 /** Other changes that can be taken back are kept in the same table, such as places merged; their steps begin otherwise. */
 export const ofThreads = { stepsJson: { startsWith: '{"change":' } }
 
 /** The changes made to many at once, latest first. */
-export async function listBulkEdits(limit: number): Promise<BulkEditHead[]> {
-  const rows = await database().prisma.bulkEdit.findMany({
-    where: ofThreads,
-    select: headColumns,
-    orderBy: [{ at: 'desc' }, { id: 'desc' }],
-    take: limit,
-  })
-  return rows.map(headOf)
-}
+export const listBulkEdits = (limit: number): Promise<BulkEditHead[]> => listHeads(ofThreads, limit)
 
 /** One change with all its steps, or null. */
 export async function findBulkEdit(bulkEditId: string): Promise<(BulkEditHead & Steps) | null> {
-  const row = await database().prisma.bulkEdit.findFirst({
-    where: { id: bulkEditId, ...ofThreads },
-    select: { ...headColumns, stepsJson: true },
-  })
+  const row = await findWithSteps(bulkEditId, ofThreads)
   if (!row) return null
   const { stepsJson, ...head } = row
-  return { ...headOf(head), ...readStepsJson(stepsJson) }
+  return { ...head, ...readStepsJson(stepsJson) }
 }

@@ -1,6 +1,7 @@
 import 'server-only'
 import { z } from 'zod'
 import type { ChartBulkChange, ChartBulkLeft, ChartBulkStep } from '#lib/chart/plan-chart-bulk'
+import { type BulkEditHead, findWithSteps, listHeads } from '../bulk-edit/heads'
 import { chunks } from '../bulk-edit/read-bulk-edit'
 import { database } from '../client'
 
@@ -51,34 +52,15 @@ export function readChartSteps(json: string): KeptChartBulk {
   }
 }
 
-export type ChartBulkHead = { id: string; at: Date; who: string | null; what: string; isUndone: boolean }
-
-const headColumns = { id: true, at: true, who: true, what: true, status: true } as const
-const headOf = ({ status, ...row }: Omit<ChartBulkHead, 'isUndone'> & { status: string }): ChartBulkHead => ({
-  ...row,
-  isUndone: status === 'undone',
-})
-
 /** The changes made to many charts, latest first. */
-export async function listChartBulks(limit: number): Promise<ChartBulkHead[]> {
-  const rows = await database().prisma.bulkEdit.findMany({
-    where: ofCharts,
-    select: headColumns,
-    orderBy: [{ at: 'desc' }, { id: 'desc' }],
-    take: limit,
-  })
-  return rows.map(headOf)
-}
+export const listChartBulks = (limit: number): Promise<BulkEditHead[]> => listHeads(ofCharts, limit)
 
 /** One change with all its steps, or null. */
-export async function findChartBulk(id: string): Promise<(ChartBulkHead & KeptChartBulk) | null> {
-  const row = await database().prisma.bulkEdit.findFirst({
-    where: { id, ...ofCharts },
-    select: { ...headColumns, stepsJson: true },
-  })
+export async function findChartBulk(id: string): Promise<(BulkEditHead & KeptChartBulk) | null> {
+  const row = await findWithSteps(id, ofCharts)
   if (!row) return null
   const { stepsJson, ...head } = row
-  return { ...headOf(head), ...readChartSteps(stepsJson) }
+  return { ...head, ...readChartSteps(stepsJson) }
 }
 
 /** What the lines of a change are called. What is gone keeps its name. */

@@ -1,5 +1,6 @@
 import 'server-only'
 import { z } from 'zod'
+import { type BulkEditHead, findWithSteps, listHeads } from '../bulk-edit/heads'
 import { database, type Transaction } from '../client'
 import type { ChangedNoun, Write } from '../write-gate'
 import { mergedTables, type Step, type StepKeeper } from './keep-steps'
@@ -83,34 +84,19 @@ export async function keepMerging(
   await tx.bulkEdit.create({ data: { id, at, who, what: `${merged.goneName} merged into ${merged.keptName}`, stepsJson } })
 }
 
-export type MergingHead = { id: string; at: Date; who: string | null; what: string; isUndone: boolean }
-
-const headColumns = { id: true, at: true, who: true, what: true, status: true } as const
-const headOf = ({ status, ...row }: Omit<MergingHead, 'isUndone'> & { status: string }): MergingHead => ({
-  ...row,
-  isUndone: status === 'undone',
-})
-
 /** What was merged, latest first; of some nouns only. */
-export async function listMergings(nouns: readonly MergedNoun[], limit: number): Promise<MergingHead[]> {
-  const rows = await database().prisma.bulkEdit.findMany({
-    where: { OR: nouns.map((noun) => ({ stepsJson: { startsWith: `${mergingStepsBegin}{"noun":"${noun}"` } })) },
-    select: headColumns,
-    orderBy: [{ at: 'desc' }, { id: 'desc' }],
-    take: limit,
-  })
-  return rows.map(headOf)
-}
+export const listMergings = (nouns: readonly MergedNoun[], limit: number): Promise<BulkEditHead[]> =>
+  listHeads(
+    nouns.map((noun) => ({ stepsJson: { startsWith: `${mergingStepsBegin}{"noun":"${noun}"` } })),
+    limit,
+  )
 
 /** One merge with what it kept, or null. */
-export async function findMerging(id: string): Promise<(MergingHead & { kept: KeptMerging }) | null> {
-  const row = await database().prisma.bulkEdit.findFirst({
-    where: { id, stepsJson: { startsWith: mergingStepsBegin } },
-    select: { ...headColumns, stepsJson: true },
-  })
+export async function findMerging(id: string): Promise<(BulkEditHead & { kept: KeptMerging }) | null> {
+  const row = await findWithSteps(id, { stepsJson: { startsWith: mergingStepsBegin } })
   if (!row) return null
   const { stepsJson, ...head } = row
-  return { ...headOf(head), kept: readMergingSteps(stepsJson) }
+  return { ...head, kept: readMergingSteps(stepsJson) }
 }
 
 /** A text that is part of a kept merge, for those that stand. */

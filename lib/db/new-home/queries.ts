@@ -1,7 +1,7 @@
 import 'server-only'
 import { z } from 'zod'
 import type { WhyLeft } from '#lib/place/new-home'
-import { database } from '../client'
+import { type BulkEditHead, findWithSteps, listHeads } from '../bulk-edit/heads'
 import { type HomedNoun, homedNouns } from './read-new-home'
 
 const stepSchema = z.object({
@@ -28,28 +28,14 @@ export const readNewHomeSteps = (json: string): KeptNewHome => {
   return { ...things, ...kept }
 }
 
-export type NewHomeHead = { id: string; at: Date; who: string | null; what: string; isUndone: boolean }
-
-const headColumns = { id: true, at: true, who: true, what: true, status: true } as const
-
 /** Such changes of one kind of thing, latest first. */
-export async function listNewHomes(noun: HomedNoun, limit: number): Promise<NewHomeHead[]> {
-  const rows = await database().prisma.bulkEdit.findMany({
-    where: { stepsJson: { startsWith: `{"things":{"noun":"${noun}"` } },
-    select: headColumns,
-    orderBy: [{ at: 'desc' }, { id: 'desc' }],
-    take: limit,
-  })
-  return rows.map(({ status, ...row }) => ({ ...row, isUndone: status === 'undone' }))
-}
+export const listNewHomes = (noun: HomedNoun, limit: number): Promise<BulkEditHead[]> =>
+  listHeads({ stepsJson: { startsWith: `{"things":{"noun":"${noun}"` } }, limit)
 
 /** One with what it kept, or null. */
-export async function findNewHome(id: string): Promise<(NewHomeHead & KeptNewHome) | null> {
-  const row = await database().prisma.bulkEdit.findFirst({
-    where: { id, ...ofThings },
-    select: { ...headColumns, stepsJson: true },
-  })
+export async function findNewHome(id: string): Promise<(BulkEditHead & KeptNewHome) | null> {
+  const row = await findWithSteps(id, ofThings)
   if (!row) return null
-  const { stepsJson, status, ...head } = row
-  return { ...head, isUndone: status === 'undone', ...readNewHomeSteps(stepsJson) }
+  const { stepsJson, ...head } = row
+  return { ...head, ...readNewHomeSteps(stepsJson) }
 }

@@ -1,6 +1,6 @@
 import 'server-only'
 import { z } from 'zod'
-import { database } from '../client'
+import { type BulkEditHead, findWithSteps, listHeads } from '../bulk-edit/heads'
 import { housedNouns } from './rehouse-things'
 
 const housingSchema = z.object({ homePlaceId: z.string().nullable(), currentPlaceId: z.string().nullable() })
@@ -46,32 +46,15 @@ export const placeStepsBegin = '{"places":'
 /** @throws what zod throws when it is not of that shape */
 export const readPlaceSteps = (json: string): KeptPlaceChange => keptSchema.parse(JSON.parse(json))
 
-export type PlaceChangeHead = { id: string; at: Date; who: string | null; what: string; isUndone: boolean }
-
-const headColumns = { id: true, at: true, who: true, what: true, status: true } as const
 const ofPlaces = { stepsJson: { startsWith: placeStepsBegin } }
 
-type HeadRow = Omit<PlaceChangeHead, 'isUndone'> & { status: string }
-const headOf = ({ status, ...row }: HeadRow): PlaceChangeHead => ({ ...row, isUndone: status === 'undone' })
-
 /** Places merged and split, latest first. */
-export async function listPlaceChanges(limit: number): Promise<PlaceChangeHead[]> {
-  const rows = await database().prisma.bulkEdit.findMany({
-    where: ofPlaces,
-    select: headColumns,
-    orderBy: [{ at: 'desc' }, { id: 'desc' }],
-    take: limit,
-  })
-  return rows.map(headOf)
-}
+export const listPlaceChanges = (limit: number): Promise<BulkEditHead[]> => listHeads(ofPlaces, limit)
 
 /** One of them with what it kept, or null. */
-export async function findPlaceChange(id: string): Promise<(PlaceChangeHead & { kept: KeptPlaceChange }) | null> {
-  const row = await database().prisma.bulkEdit.findFirst({
-    where: { id, ...ofPlaces },
-    select: { ...headColumns, stepsJson: true },
-  })
+export async function findPlaceChange(id: string): Promise<(BulkEditHead & { kept: KeptPlaceChange }) | null> {
+  const row = await findWithSteps(id, ofPlaces)
   if (!row) return null
   const { stepsJson, ...head } = row
-  return { ...headOf(head), kept: readPlaceSteps(stepsJson) }
+  return { ...head, kept: readPlaceSteps(stepsJson) }
 }
