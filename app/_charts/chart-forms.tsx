@@ -3,10 +3,10 @@ import { chartMoves } from '#lib/db/chart/move-chart'
 import type { ChartDetail } from '#lib/db/chart/queries'
 import { chartEndings } from '#lib/db/chart/remove-chart'
 import { isOut } from '#lib/stock/batch'
-import { ScanInto } from '#trade/scan-into'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { ChoiceField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
+import { PlaceLabelField } from '../_places/place-label-field'
 import { moveChartAction, removeChartAction, restoreChartAction, returnChartAction } from './actions'
 import { endingWords, moveWords } from './words'
 
@@ -38,16 +38,7 @@ export function MoveChartForm({ chart, placeLabels }: { chart: ChartDetail; plac
       label={say('Move the chart')}
       clearsWhenDone
     >
-      <TextField
-        name="placeLabel"
-        label={say('Where it goes')}
-        hint={say('The label of a place; a new one is made')}
-        suggestions={placeLabels}
-        maxLength={100}
-        width="half"
-        isRequired
-      />
-      <ScanInto name="placeLabel" />
+      <PlaceLabelField label={say('Where it goes')} placeLabels={placeLabels} maxLength={100} />
       <ChoiceField
         name="how"
         label={say('How')}

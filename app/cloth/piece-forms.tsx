@@ -4,10 +4,10 @@ import type { ClothDetail, ClothKin } from '#lib/db/cloth/queries'
 import { clothEndings } from '#lib/db/cloth/remove-cloth'
 import type { Owner } from '#lib/db/owner/owners'
 import type { LengthUnit } from '#lib/quantity/cloth-length'
-import { ScanInto } from '#trade/scan-into'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { CheckField, ChoiceField, FieldRow, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
+import { PlaceLabelField } from '../_places/place-label-field'
 import {
   cutClothAction,
   measureClothAction,
@@ -138,16 +138,7 @@ export function MoveForm({ piece, placeLabels }: { piece: ClothDetail; placeLabe
         label={say('Move the piece')}
         clearsWhenDone
       >
-        <TextField
-          name="placeLabel"
-          label={say('To')}
-          hint={say('The label of a place; a new one is made')}
-          suggestions={placeLabels}
-          maxLength={60}
-          width="half"
-          isRequired
-        />
-        <ScanInto name="placeLabel" />
+        <PlaceLabelField label={say('To')} placeLabels={placeLabels} maxLength={60} />
         <CheckField name="becomesHome" label={say('It lives there from now on')} />
       </Form>
     </div>

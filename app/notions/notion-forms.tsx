@@ -1,11 +1,11 @@
 import { say } from '#language/say'
 import { countChanges } from '#lib/db/notion/count-notion'
 import type { NotionDetail } from '#lib/db/notion/queries'
-import { ScanInto } from '#trade/scan-into'
 import { ConfirmDialog } from '#ui/confirm-dialog'
 import { CheckField, ChoiceField, NumberField, SelectField, TextField } from '#ui/field'
 import { Form } from '#ui/form'
 import { notionTitle } from '#words/notion'
+import { PlaceLabelField } from '../_places/place-label-field'
 import {
   countNotionAction,
   moveNotionAction,
@@ -82,16 +82,7 @@ export const MoveForm = ({ notion, placeLabels }: NotionProps & { placeLabels: r
     label={say('Move it')}
     clearsWhenDone
   >
-    <TextField
-      name="placeLabel"
-      label={say('To')}
-      hint={say('The label of a place; a new one is made')}
-      suggestions={placeLabels}
-      maxLength={60}
-      width="half"
-      isRequired
-    />
-    <ScanInto name="placeLabel" />
+    <PlaceLabelField label={say('To')} placeLabels={placeLabels} maxLength={60} />
     <CheckField name="becomesHome" label={say('It lives there from now on')} hint={say('Left out, it is only there for now')} />
   </Form>
 )

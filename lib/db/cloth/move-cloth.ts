@@ -1,8 +1,7 @@
 import 'server-only'
 import { ok, type Result, refused } from '#lib/result'
 import { isOut } from '#lib/stock/batch'
-import { ensurePlace } from '../place/ensure-place'
-import { refuseKeptByRecord } from '../place/refuse-kept-by-record'
+import { layElsewhere } from '../place/lay-elsewhere'
 import { write } from '../write'
 import { claimCloth, journalCloth } from './claim-cloth'
 import type { ClothRefusal } from './cloth-refusal'
@@ -10,10 +9,7 @@ import type { ClothRefusal } from './cloth-refusal'
 type MoveRefusal = Extract<ClothRefusal, { kind: 'already-there' | 'kept-by-record' | 'changed-meanwhile' }>
 export type ReturnClothRefusal = Extract<ClothRefusal, { kind: 'already-there' | 'no-home' | 'changed-meanwhile' }>
 
-/**
- * Lay a piece somewhere else: for a while (it is then out) or to live there. A place that is not known yet is made; a piece without
- * a home finds one wherever it is first laid. What goes from one strange place to the next is out since the day it left home.
- */
+/** Lay a piece somewhere else, as `layElsewhere` has it. */
 export function moveCloth(input: {
   id: string
   version: number
@@ -22,25 +18,14 @@ export function moveCloth(input: {
   reason?: string | null
 }): Promise<Result<null, MoveRefusal>> {
   return write<null, MoveRefusal>(async (open) => {
-    const { tx, at } = open
     const held = await claimCloth(open, input)
     if (!held.ok) return held
-    const { homePlaceId, currentPlaceId, outSince } = held.value
-    const mayGo = await refuseKeptByRecord(open, input.toPlaceLabel)
-    if (!mayGo.ok) return mayGo
-    const toPlaceId = await ensurePlace(open, input.toPlaceLabel)
-    const newHomeId = input.becomesHome || homePlaceId === null ? toPlaceId : homePlaceId
-    if (toPlaceId === currentPlaceId && newHomeId === homePlaceId) return refused({ kind: 'already-there' })
-    const isAway = isOut({ homePlaceId: newHomeId, currentPlaceId: toPlaceId })
-    await tx.clothPiece.update({
-      where: { id: input.id },
-      data: { homePlaceId: newHomeId, currentPlaceId: toPlaceId, outSince: isAway ? (outSince ?? at) : null },
-    })
+    const laid = await layElsewhere(open, held.value, input)
+    if (!laid.ok) return laid
+    const { lies, kind } = laid.value
+    await open.tx.clothPiece.update({ where: { id: input.id }, data: lies })
     await journalCloth(open, {
-      kind: !isAway && newHomeId === homePlaceId ? 'return' : 'move',
-      clothPieceId: input.id,
-      fromPlaceId: currentPlaceId,
-      toPlaceId,
+      ...{ kind, clothPieceId: input.id, fromPlaceId: held.value.currentPlaceId, toPlaceId: lies.currentPlaceId },
       reason: input.reason ?? null,
     })
     return ok(null)
