@@ -7,6 +7,7 @@ import type { Prisma } from '../generated/sqlite/client'
 import { findMergedInto, listMergedIds } from '../merging/merging'
 import { type PlaceTag, placeTagColumns } from '../place/place-rows'
 import type { DesignInput } from './add-design'
+import { type ChartFacts, chartColumns, toChartFacts } from './chart-rows'
 import { designColumns, toDesign } from './design-rows'
 import { type ThemeAxis, themeAxes } from './ensure-themes'
 
@@ -32,29 +33,12 @@ export type ChartMovement = {
   reason: string | null
 }
 
-export type ChartDetail = {
-  id: string
-  title: string
-  kind: ChartKind
-  owner: { id: string; name: string }
-  copies: number
-  edition: string | null
-  partsNeeded: number
-  partsHeld: number
-  home: PlaceTag | null
-  /** Where it is now: its home, when nothing else is on record. */
-  current: PlaceTag | null
-  outSince: Date | null
-  boughtOn: string | null
-  priceMinor: number | null
-  note: string | null
-  version: number
+export type ChartDetail = ChartFacts & {
   isGone: boolean
   /** Titles it goes by too: a re-issue's, those of charts merged into it. */
   alsoCalled: string[]
   /** The chart that has its designs now, where it was merged into one. */
   mergedInto: { mergingId: string; keptId: string; keptName: string } | null
-  designers: { id: string; name: string }[]
   /** In the chart's own order. */
   designs: ChartDesign[]
   /** Newest first. */
@@ -94,29 +78,14 @@ export async function findChart(id: string): Promise<ChartDetail | null> {
   const row = await database().prisma.chart.findUnique({
     where: { id },
     select: {
-      id: true,
-      title: true,
-      kind: true,
-      copies: true,
-      edition: true,
-      partsNeeded: true,
-      partsHeld: true,
-      outSince: true,
-      boughtOn: true,
-      priceMinor: true,
-      note: true,
-      version: true,
+      ...chartColumns,
       goneAt: true,
-      owner: { select: { id: true, name: true } },
-      homePlace: placeTagColumns,
-      currentPlace: placeTagColumns,
-      designers: { select: { designer: { select: { id: true, name: true } } }, orderBy: { position: 'asc' } },
       designs: { select: designOfChart, orderBy: [{ position: 'asc' }, { id: 'asc' }] },
       formerTitles: { select: { title: true }, orderBy: { id: 'asc' } },
     },
   })
   if (!row) return null
-  const { kind, goneAt, homePlace, currentPlace, designers, designs, formerTitles, ...chart } = row
+  const { goneAt, designs, formerTitles } = row
   // The history of what was merged into it is its own.
   const mergedIds = await listMergedIds('chart', id)
   const movements = await database().prisma.movement.findMany({
@@ -126,14 +95,10 @@ export async function findChart(id: string): Promise<ChartDetail | null> {
     take: movementsShown,
   })
   return {
-    ...chart,
-    kind: kind as ChartKind,
+    ...toChartFacts(row),
     isGone: goneAt !== null,
     alsoCalled: formerTitles.map(({ title }) => title),
     mergedInto: goneAt === null ? null : await findMergedInto('chart', id),
-    home: homePlace as PlaceTag | null,
-    current: (currentPlace ?? homePlace) as PlaceTag | null,
-    designers: designers.map(({ designer }) => designer),
     designs: designs.map((design) => ({
       design: toDesign(design),
       version: design.version,

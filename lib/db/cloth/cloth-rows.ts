@@ -4,9 +4,8 @@ import type { Certainty } from '#lib/quantity/certainty'
 import type { Prisma } from '../generated/sqlite/client'
 import { labOf } from '../lab-of'
 
-export const pieceColumns = {
-  id: true,
-  ownerId: true,
+/** What a piece looks like, and how large it is. */
+export const clothLookColumns = {
   label: true,
   name: true,
   colourName: true,
@@ -20,6 +19,12 @@ export const pieceColumns = {
   picksPerUm: true,
   widthUm: true,
   heightUm: true,
+} as const satisfies Prisma.ClothPieceSelect
+
+export const pieceColumns = {
+  id: true,
+  ownerId: true,
+  ...clothLookColumns,
   isSquared: true,
   sizeCertainty: true,
   isTurnable: true,

@@ -8,6 +8,7 @@ import type { Count } from '#lib/quantity/count'
 import { compareExact, isOut, type PartCertainty } from '#lib/stock/batch'
 import { compareCodes } from '#lib/thread/code-order'
 import { database } from '../client'
+import { clothLookColumns } from '../cloth/cloth-rows'
 import type { Prisma } from '../generated/sqlite/client'
 import { labOf } from '../lab-of'
 import { openProjects } from './place-counts'
@@ -90,24 +91,7 @@ export const threadColumns = {
   },
   ...where,
 } as const
-export const clothColumns = {
-  id: true,
-  version: true,
-  label: true,
-  name: true,
-  colourName: true,
-  labL: true,
-  labA: true,
-  labB: true,
-  weave: true,
-  endsThreads: true,
-  endsPerUm: true,
-  picksThreads: true,
-  picksPerUm: true,
-  widthUm: true,
-  heightUm: true,
-  ...where,
-} as const
+export const clothColumns = { id: true, version: true, ...clothLookColumns, ...where } as const
 export const chartColumns = {
   id: true,
   version: true,
