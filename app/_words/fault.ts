@@ -2,8 +2,8 @@ import { numberText } from '#language/figures'
 import { say, sayings } from '#language/say'
 import { type Amount, type Concerned, type Fault, type FaultKind, type StockNoun, weightOf } from '#lib/checking/fault'
 import { counted, listed } from './amounts'
-import { givenName } from './given'
 import { bytesWords } from './backup'
+import { givenName } from './given'
 import { hoursWords } from './hours'
 
 /** What a group of faults is headed by. */

@@ -1,4 +1,5 @@
 import type { Count } from '#lib/quantity/count'
+import { byText } from '#lib/quantity/text-order'
 import type { ClothPiece } from './cloth-piece'
 import { type CutSize, cutSize, finishedSize } from './finished-size'
 import { type ClothRequest, compareFits, fitPiece, type PieceFit } from './fit'
@@ -17,8 +18,6 @@ export type PieceChoice = {
   /** What to buy when none fits with the margins asked for. */
   toBuy: CutSize | null
 }
-
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
 export function byBestFirst(a: RankedPiece, b: RankedPiece): number {
   return (

@@ -1,4 +1,5 @@
 import { grouped } from '#lib/grouped'
+import { byText } from '#lib/quantity/text-order'
 import type { CutWay } from './cut-plan'
 import { mostFrom } from './most-from'
 
@@ -29,8 +30,6 @@ export type ClassCloth = {
 }
 
 type Yield = ClassPiece & { gives: number; areaUm2: number }
-
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
 /**
  * Which pieces on hand to cut for so many kits that all take the same cut, and how many are then left to buy for.

@@ -1,5 +1,6 @@
 import { type ColourFamily, colourFamilies } from '#lib/colour/family'
 import { meanPerInch } from '#lib/quantity/count'
+import { byText } from '#lib/quantity/text-order'
 import { clothFamilies, isOfColour } from './cloth-colour'
 import type { ClothPiece, Weave } from './cloth-piece'
 import { isNearCount } from './match-cloth'
@@ -47,8 +48,6 @@ const passesRest = (piece: ListedPiece, filter: ClothFilter): boolean =>
   (!filter.onlyOffcuts || piece.isOffcut) &&
   (!filter.onlyFree || !piece.isReserved) &&
   (filter.atLeast === null || largeEnough(piece, filter.atLeast) !== null)
-
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
 /** Single-thread cloths before block cloth, coarse before fine, then name, colour, the larger piece, id. */
 const inOrder = (a: ListedPiece, b: ListedPiece): number =>

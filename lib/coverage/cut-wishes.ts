@@ -3,6 +3,7 @@ import { stitchSize } from '#lib/chart/design-size'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import { type CutRequest, type CutWay, type CutWish, cutWaysOn } from '#lib/cloth/cut-plan'
 import { isAdvisedCloth } from '#lib/cloth/match-cloth'
+import { byText } from '#lib/quantity/text-order'
 import { type AskedCut, type AskedWish, cutPriorities } from './asked-cut'
 import { overOn } from './cloth-answer'
 
@@ -63,7 +64,6 @@ export type CutCandidate = {
 }
 
 const areaOf = ({ widthUm, heightUm }: { widthUm: number; heightUm: number }): number => widthUm * heightUm
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
 const inOrder = (a: CutCandidate, b: CutCandidate): number =>
   Number(b.isAdvised) - Number(a.isAdvised) ||

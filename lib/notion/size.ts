@@ -1,6 +1,7 @@
 import { parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
 import { parseNumber } from '#lib/quantity/number'
 import { textKey } from '#lib/quantity/text-key'
+import { byText } from '#lib/quantity/text-order'
 import { type NotionCard, type NotionKind, notionKinds } from './notion'
 
 /** Kinds sold by a number that says how fine they are: a larger number is a finer needle, a smaller bead. */
@@ -41,16 +42,14 @@ export function sizeKeyOf({ kind, size }: Pick<NotionCard, 'kind' | 'size'>): st
 
 type Listed = Pick<NotionCard, 'kind' | 'name' | 'size'> & { id: string }
 
-const exact = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
-
 /** By kind, then size (needles from coarse to fine, hoops from small to large, those without a size last), then name. */
 export function byKindAndSize(a: Listed, b: Listed): number {
   // No key begins with a tilde, so what has none comes last.
-  const size = exact(sizeKeyOf(a) ?? '~', sizeKeyOf(b) ?? '~')
+  const size = byText(sizeKeyOf(a) ?? '~', sizeKeyOf(b) ?? '~')
   return (
     notionKinds.indexOf(a.kind) - notionKinds.indexOf(b.kind) ||
     size ||
-    exact(textKey(a.name), textKey(b.name)) ||
-    exact(a.id, b.id)
+    byText(textKey(a.name), textKey(b.name)) ||
+    byText(a.id, b.id)
   )
 }

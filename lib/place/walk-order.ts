@@ -1,13 +1,12 @@
 import { textKey } from '#lib/quantity/text-key'
+import { byText } from '#lib/quantity/text-order'
 import type { Place } from './place'
-
-const exact = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
 /** Compare two runs of digits by the number they write, of any length. */
 function compareDigits(a: string, b: string): number {
   const x = a.replace(/^0+/, '')
   const y = b.replace(/^0+/, '')
-  return x.length - y.length || exact(x, y)
+  return x.length - y.length || byText(x, y)
 }
 
 /**
@@ -20,17 +19,17 @@ export function compareLabels(a: string, b: string): number {
   for (let i = 0; i < x.length && i < y.length; i++) {
     const [left, right] = [x[i] as string, y[i] as string]
     const areDigits = /^\d/.test(left) && /^\d/.test(right)
-    const order = areDigits ? compareDigits(left, right) : exact(left, right)
+    const order = areDigits ? compareDigits(left, right) : byText(left, right)
     if (order !== 0) return order
   }
-  return x.length - y.length || exact(a, b)
+  return x.length - y.length || byText(a, b)
 }
 
 /** Siblings: by walk order where one is set, those without one after them, by label. */
 const bySibling = (a: Place, b: Place): number =>
   (a.walkOrder ?? Number.MAX_SAFE_INTEGER) - (b.walkOrder ?? Number.MAX_SAFE_INTEGER) ||
   compareLabels(a.label, b.label) ||
-  exact(a.id, b.id)
+  byText(a.id, b.id)
 
 /**
  * Places in the order one walks past them: each before what is inside it, siblings in walk order, then by label.

@@ -1,3 +1,4 @@
+import { lengthWords } from './length-words'
 import { longestFigureText, parseNumber } from './number'
 
 export const UM_PER_INCH = 25_400
@@ -7,39 +8,7 @@ export type LengthUnit = 'in' | 'cm'
 /** Micrometres in each unit, exact since 1959: 1 in = 25.4 mm, 1 yd = 0.9144 m. */
 const umPerUnit = { mm: 1_000, cm: 10_000, m: 1_000_000, in: UM_PER_INCH, ft: 12 * UM_PER_INCH, yd: 36 * UM_PER_INCH } as const
 
-const unitWords: Record<string, keyof typeof umPerUnit> = {
-  mm: 'mm',
-  millimetre: 'mm',
-  millimetres: 'mm',
-  millimeter: 'mm',
-  millimeters: 'mm',
-  cm: 'cm',
-  cms: 'cm',
-  centimetre: 'cm',
-  centimetres: 'cm',
-  centimeter: 'cm',
-  centimeters: 'cm',
-  m: 'm',
-  metre: 'm',
-  metres: 'm',
-  meter: 'm',
-  meters: 'm',
-  in: 'in',
-  ins: 'in',
-  inch: 'in',
-  inches: 'in',
-  '"': 'in',
-  "''": 'in',
-  zoll: 'in',
-  ft: 'ft',
-  foot: 'ft',
-  feet: 'ft',
-  "'": 'ft',
-  yd: 'yd',
-  yds: 'yd',
-  yard: 'yd',
-  yards: 'yd',
-}
+const unitWords: Record<string, keyof typeof umPerUnit> = { ...lengthWords, "''": 'in' }
 
 type Unit = keyof typeof umPerUnit
 

@@ -1,3 +1,4 @@
+import { lengthWords } from './length-words'
 import { longestFigureText, parseNumber } from './number'
 
 export const TENTHS_PER_MM = 10
@@ -7,42 +8,7 @@ export type ThreadLengthUnit = 'm' | 'yd'
 /** Tenths of a millimetre in each unit, exact since 1959: 1 yd = 0.9144 m. */
 const tenthsPerUnit = { mm: 10, cm: 100, m: 10_000, in: 254, ft: 3_048, yd: 9_144 } as const
 
-const unitWords: Record<string, keyof typeof tenthsPerUnit> = {
-  mm: 'mm',
-  millimetre: 'mm',
-  millimetres: 'mm',
-  millimeter: 'mm',
-  millimeters: 'mm',
-  cm: 'cm',
-  cms: 'cm',
-  centimetre: 'cm',
-  centimetres: 'cm',
-  centimeter: 'cm',
-  centimeters: 'cm',
-  m: 'm',
-  ms: 'm',
-  mtr: 'm',
-  mtrs: 'm',
-  metre: 'm',
-  metres: 'm',
-  meter: 'm',
-  meters: 'm',
-  in: 'in',
-  ins: 'in',
-  inch: 'in',
-  inches: 'in',
-  zoll: 'in',
-  '"': 'in',
-  ft: 'ft',
-  foot: 'ft',
-  feet: 'ft',
-  "'": 'ft',
-  y: 'yd',
-  yd: 'yd',
-  yds: 'yd',
-  yard: 'yd',
-  yards: 'yd',
-}
+const unitWords: Record<string, keyof typeof tenthsPerUnit> = { ...lengthWords, ms: 'm', mtr: 'm', mtrs: 'm', y: 'yd' }
 
 /** Tenths of a millimetre in so many metres, to the nearest whole tenth. */
 export const metresToTenths = (metres: number): number => Math.round(metres * tenthsPerUnit.m)

@@ -1,7 +1,7 @@
 import { textKey } from '#lib/quantity/text-key'
+import { byText } from '#lib/quantity/text-order'
 
 const startsWithDigit = (text: string): boolean => /^\d/.test(text)
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
 /** Digits of any number compared as a whole number: fewer figures after the leading zeros is less. */
 function byNumber(a: string, b: string): number {

@@ -1,4 +1,5 @@
 import { addDays, daysBetween, weekdayOf } from '#lib/quantity/day'
+import { byText } from '#lib/quantity/text-order'
 import type { PaceKind } from '../pace/project-pace'
 
 type OfProject = { project: { id: string; title: string } }
@@ -33,12 +34,10 @@ const kindOrder: readonly CalendarKind[] = [
 ]
 
 const byKind = (a: CalendarEvent, b: CalendarEvent): number =>
-  kindOrder.indexOf(a.kind) - kindOrder.indexOf(b.kind) || text(a.on, b.on) || text(a.uid, b.uid)
+  kindOrder.indexOf(a.kind) - kindOrder.indexOf(b.kind) || byText(a.on, b.on) || byText(a.uid, b.uid)
 
 /** By day, then by how much there is to be done. */
-export const byDay = (a: CalendarEvent, b: CalendarEvent): number => text(a.on, b.on) || byKind(a, b)
-
-const text = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
+export const byDay = (a: CalendarEvent, b: CalendarEvent): number => byText(a.on, b.on) || byKind(a, b)
 
 /** The days of a month, yyyy-mm, in whole weeks that begin on a weekday (1 Monday to 7 Sunday): days of the months around it fill them up. */
 export function monthWeeks(month: string, firstWeekday: number): { day: string; isOfMonth: boolean }[][] {
@@ -73,5 +72,5 @@ export function eventsByDay(
       else byDays.set(day, [event])
     }
   }
-  return new Map([...byDays].sort(([a], [b]) => text(a, b)))
+  return new Map([...byDays].sort(([a], [b]) => byText(a, b)))
 }

@@ -1,4 +1,5 @@
 import { addDays, daysBetween, earlierOf } from '#lib/quantity/day'
+import { byText } from '#lib/quantity/text-order'
 import { dayAfterStitching, dayBeforeStitching, weeksFor } from './finish-dates'
 import type { DaySpan, Pace } from './pace'
 
@@ -39,8 +40,6 @@ export type Schedule = {
 
 /** What would come later than in a hundred years is not given a day. */
 const mostWeeks = 5_200
-
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
 /** The order of turns: what is due by how soon, then what is not; alike, in the order given. */
 const byDue = (a: ScheduleJob, b: ScheduleJob): number =>

@@ -1,3 +1,4 @@
+import { byText } from '#lib/quantity/text-order'
 import { dayBeforeStitching } from './finish-dates'
 import type { DaySpan, Pace } from './pace'
 
@@ -37,7 +38,7 @@ export function groupByStart<Work extends StartWork>(
   works: readonly Work[],
   today: string,
 ): { group: StartGroup; works: Work[] }[] {
-  const sorted = works.toSorted((a, b) => text(earliestStart(a) ?? '9', earliestStart(b) ?? '9'))
+  const sorted = works.toSorted((a, b) => byText(earliestStart(a) ?? '9', earliestStart(b) ?? '9'))
   const groups = new Map<string, { group: StartGroup; works: Work[] }>()
   for (const work of sorted) {
     const day = earliestStart(work)
@@ -50,5 +51,3 @@ export function groupByStart<Work extends StartWork>(
   }
   return [...groups.values()]
 }
-
-const text = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)

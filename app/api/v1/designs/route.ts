@@ -9,11 +9,10 @@ import { anyOwner } from '#lib/chart/design-query'
 import type { Answers } from '#lib/db/answers/answers'
 import { getAnswers } from '#lib/db/answers/get-answers'
 import type { DesignFacts } from '#lib/db/answers/read-designs'
+import { byText } from '#lib/quantity/text-order'
 
 /** More than any list of designs is long. */
 const everyHit = 1_000_000
-
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
 const list = serve(listDesigns, async ({ query }) => {
   const ownerIds = await chosenOwners(query.owner)

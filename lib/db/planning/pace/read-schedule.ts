@@ -1,3 +1,4 @@
+import { byText } from '#lib/quantity/text-order'
 import 'server-only'
 import { type Deadline, stitchedBy, weeksFor } from '#lib/planning/pace/finish-dates'
 import { type DaySpan, type DayWork, meansOf, type Pace, type PaceWeek, paceWeeks } from '#lib/planning/pace/pace'
@@ -186,8 +187,6 @@ export async function readSchedules(
     return { owner, away, weeks, isPartial, paces, works: works.map(({ turn: _turn, ...one }) => one), atPaces }
   })
 }
-
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
 /** Later than this nothing is planned; see lib/planning/pace/schedule.ts. */
 const mostWeeks = 5_200
