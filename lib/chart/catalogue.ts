@@ -1,8 +1,8 @@
 import { textKey } from '#lib/quantity/text-key'
 import { type CatalogueOrder, comparisons, type SortKeys } from './catalogue-orders'
-import { withRoom } from './columns'
 import type { ChartKind } from './design'
 import { Facet } from './facet'
+import { withRoom } from './with-room'
 
 /** What the list of designs shows and filters by. `placeIds` are the home place and all it is inside of. */
 export type DesignRecord = {

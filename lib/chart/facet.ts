@@ -1,4 +1,4 @@
-import { withRoom } from './columns'
+import { withRoom } from './with-room'
 
 /** The values of one facet: names, and for each slot a run in a pool of their indexes. */
 export class Facet {

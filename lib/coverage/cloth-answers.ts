@@ -1,5 +1,5 @@
 import type { ClothColumns } from '#lib/chart/catalogue'
-import { withRoom } from '#lib/chart/columns'
+import { withRoom } from '#lib/chart/with-room'
 import { choosePiece, type PieceChoice } from '#lib/cloth/choose-piece'
 import type { ClothPiece, Weave } from '#lib/cloth/cloth-piece'
 import { fitPiece } from '#lib/cloth/fit'

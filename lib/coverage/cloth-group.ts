@@ -1,4 +1,4 @@
-import { withRoom } from '#lib/chart/columns'
+import { withRoom } from '#lib/chart/with-room'
 import type { ClothPiece } from '#lib/cloth/cloth-piece'
 import type { ClothSettings } from './cloth-answer'
 import { countTakers } from './count-takers'

@@ -1,6 +1,6 @@
-import { withRoom } from '#lib/chart/columns'
 import type { AdvisedCloth } from '#lib/chart/design'
 import { type StitchSize, stitchSize } from '#lib/chart/design-size'
+import { withRoom } from '#lib/chart/with-room'
 import { type Weave, weaves } from '#lib/cloth/cloth-piece'
 import { type ClothDesign, isAllowedOn, otherOver, overOn } from './cloth-answer'
 
