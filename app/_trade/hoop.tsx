@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import { sayings } from '#language/say'
+import { MarkedWord } from '#ui/marked-word'
 import s from './hoop.module.css'
 
 export type HoopStatus = 'wanted' | 'planned' | 'kitted' | 'stitching' | 'resting' | 'stitched' | 'finished' | 'abandoned'
@@ -60,14 +61,6 @@ const fullDisc = `M${centre - radius} ${centre}a${radius} ${radius} 0 1 0 ${radi
 
 type HoopWordProps = HoopProps & { word?: ReactNode; note?: ReactNode }
 
-export function HoopWord({ word, note, ...hoop }: HoopWordProps) {
-  return (
-    <span className={s.state}>
-      <Hoop {...hoop} />
-      <span>
-        {word ?? hoopWords[hoop.status]}
-        {note && <small>{note}</small>}
-      </span>
-    </span>
-  )
-}
+export const HoopWord = ({ word, note, ...hoop }: HoopWordProps) => (
+  <MarkedWord className={s.word} mark={<Hoop {...hoop} />} word={word ?? hoopWords[hoop.status]} note={note} />
+)

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import type { LoanStanding } from '#lib/loan/loan'
+import { MarkedWord } from '#ui/marked-word'
 import s from './loan-standing.module.css'
 
 /** A tag on a string: hollow while there is time, half full when it is due soon, full with a bar across once overdue, ticked when back. */
@@ -22,11 +23,5 @@ function LoanMark({ kind }: { kind: LoanStanding['kind'] }) {
 
 /** How a loan stands, as a shape and in words; in madder when it is overdue. */
 export const LoanStandingWord = ({ standing, word, note }: { standing: LoanStanding; word: ReactNode; note?: ReactNode }) => (
-  <span className={s.state} data-do={standing.kind === 'overdue' || undefined}>
-    <LoanMark kind={standing.kind} />
-    <span>
-      {word}
-      {note && <small>{note}</small>}
-    </span>
-  </span>
+  <MarkedWord mark={<LoanMark kind={standing.kind} />} word={word} note={note} needsDoing={standing.kind === 'overdue'} />
 )

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import { sayings } from '#language/say'
+import { MarkedWord } from '#ui/marked-word'
 import s from './tray.module.css'
 
 /** How a thread, or a whole design, stands: worst first. */
@@ -89,17 +90,15 @@ type TrayWordProps = {
 }
 
 /** A state said in full: tray and word, in madder where something is to be done. */
-export function TrayWord({ state, word, note, width }: TrayWordProps) {
-  return (
-    <span className={s.state} data-do={needsDoing[state] || undefined}>
-      <Tray state={state} width={width} />
-      <span>
-        {word ?? trayWords[state]}
-        {note && <small>{note}</small>}
-      </span>
-    </span>
-  )
-}
+export const TrayWord = ({ state, word, note, width }: TrayWordProps) => (
+  <MarkedWord
+    className={s.word}
+    mark={<Tray state={state} width={width} />}
+    word={word ?? trayWords[state]}
+    note={note}
+    needsDoing={needsDoing[state]}
+  />
+)
 
 type TallyProps = {
   label: string
