@@ -7,14 +7,13 @@ import { nameChartLines } from '#lib/db/chart-bulk/queries'
 import { mostDesigns, previewChartBulk } from '#lib/db/chart-bulk/read-chart-bulk'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
-import { TextField } from '#ui/field'
-import { Form } from '#ui/form'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { chosenDesigns } from '../../../_listing/chosen-designs'
+import { DoItSection } from '../../../_listing/do-it-section'
 import { applyChartBulkAction } from '../actions'
 import { type ChartTableLine, LinesTable } from '../lines-table'
 import { type Query, readAsked, readChange } from '../schema'
@@ -63,27 +62,13 @@ export default async function ChartBulkPreviewPage({ searchParams }: { searchPar
         <p>{sentenceOf(changes.length, refused.length)}</p>
       </PageHead>
       {changes.length > 0 ? (
-        <Section title={say('Do it')} note={say('All in one, or not at all. It can be taken back afterwards.')}>
-          <Form
-            label={what}
-            action={applyChartBulkAction}
-            submit={say('Change {changes, plural, one {# line} other {# lines}}', { changes: changes.length })}
-            hidden={{ search: String(search), fingerprint }}
-            actions={
-              <LinkButton kind="quiet" href={back}>
-                {say('Leave it')}
-              </LinkButton>
-            }
-          >
-            <TextField
-              name="who"
-              label={say('Who does it')}
-              hint={say('For the journal; may be left empty.')}
-              width="half"
-              maxLength={200}
-            />
-          </Form>
-        </Section>
+        <DoItSection
+          what={what}
+          action={applyChartBulkAction}
+          changes={changes.length}
+          hidden={{ search: String(search), fingerprint }}
+          back={back}
+        />
       ) : (
         <Empty actions={<LinkButton href={back}>{say('Back to what was chosen')}</LinkButton>}>
           {say('All is so already, or cannot be.')}

@@ -6,13 +6,12 @@ import { mostThreads, previewBulkEdit } from '#lib/db/bulk-edit/read-bulk-edit'
 import type { BulkLine } from '#lib/stock/plan-bulk-edit'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
-import { TextField } from '#ui/field'
-import { Form } from '#ui/form'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
+import { DoItSection } from '../../../_listing/do-it-section'
 import { readChoices } from '../../../_listing/thread-filter'
 import { applyBulkEditAction } from '../actions'
 import { listChosen } from '../chosen-threads'
@@ -89,27 +88,13 @@ export default async function BulkPreviewPage({ searchParams }: { searchParams: 
         </Notice>
       )}
       {changes.length > 0 ? (
-        <Section title={say('Do it')} note={say('All in one, or not at all. It can be taken back afterwards.')}>
-          <Form
-            label={asked.what}
-            action={applyBulkEditAction}
-            submit={say('Change {changes, plural, one {# line} other {# lines}}', { changes: changes.length })}
-            hidden={{ search: searchOf(query), fingerprint }}
-            actions={
-              <LinkButton kind="quiet" href={back}>
-                {say('Leave it')}
-              </LinkButton>
-            }
-          >
-            <TextField
-              name="who"
-              label={say('Who does it')}
-              hint={say('For the journal; may be left empty.')}
-              width="half"
-              maxLength={200}
-            />
-          </Form>
-        </Section>
+        <DoItSection
+          what={asked.what}
+          action={applyBulkEditAction}
+          changes={changes.length}
+          hidden={{ search: searchOf(query), fingerprint }}
+          back={back}
+        />
       ) : (
         <Empty actions={<LinkButton href={back}>{say('Back to the list')}</LinkButton>}>
           {say('All is so already, or cannot be.')}

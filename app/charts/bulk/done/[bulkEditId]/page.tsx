@@ -3,13 +3,12 @@ import { notFound } from 'next/navigation'
 import { say } from '#language/say'
 import { findChartBulk, nameChartLines } from '#lib/db/chart-bulk/queries'
 import { LinkButton } from '#ui/button'
-import { ConfirmDialog } from '#ui/confirm-dialog'
-import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
 import { dayOf } from '#words/date'
 import s from '../../../../_listing/bulk.module.css'
+import { DoneNotice } from '../../../../_listing/done-notice'
 import { undoChartBulkAction } from '../../actions'
 import { ChartLineName, LinesTable } from '../../lines-table'
 import { describeLeft } from '../../words'
@@ -25,7 +24,6 @@ export default async function ChartBulkDonePage({ params }: { params: Promise<{ 
   const shown = edit.steps.slice(0, linesShown)
   const left = edit.left.slice(0, linesShown)
   const names = await nameChartLines([...shown, ...left])
-  const takenBack = edit.steps.length - edit.left.length
   return (
     <>
       <PageHead
@@ -35,31 +33,7 @@ export default async function ChartBulkDonePage({ params }: { params: Promise<{ 
         byline={`${dayOf(edit.at)}${edit.who ? say(', by {who}', { who: edit.who }) : ''}.`}
         actions={<LinkButton href="/charts">{say('To the charts')}</LinkButton>}
       />
-      {edit.isUndone ? (
-        <Notice
-          kind="done"
-          title={say('Taken back: {takenBack, plural, one {# line} other {# lines}} as before.', { takenBack })}
-        >
-          {edit.left.length > 0 &&
-            say('{left, plural, one {# line} other {# lines}} left alone, named below.', { left: edit.left.length })}
-        </Notice>
-      ) : (
-        <Notice
-          kind="done"
-          title={say('Done: {steps, plural, one {# line} other {# lines}} changed.', { steps: edit.steps.length })}
-          actions={
-            <ConfirmDialog
-              opener={say('Take it back')}
-              title={say('Take back “{what}”?', { what: edit.what })}
-              confirm={say('Take it back')}
-              action={undoChartBulkAction}
-              hidden={{ bulkEditId: edit.id }}
-            >
-              <p>{say('Everything is as it was before. What somebody changed since is left alone, and named.')}</p>
-            </ConfirmDialog>
-          }
-        />
-      )}
+      <DoneNotice edit={edit} undo={undoChartBulkAction} />
       {left.length > 0 && (
         <Section title={say('Left alone')} note={counted(edit.left.length, 'line')}>
           <ul className={s.edits}>

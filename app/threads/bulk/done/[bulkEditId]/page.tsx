@@ -4,14 +4,13 @@ import { say } from '#language/say'
 import { nameLines } from '#lib/db/bulk-edit/name-lines'
 import { findBulkEdit } from '#lib/db/bulk-edit/queries'
 import { LinkButton } from '#ui/button'
-import { ConfirmDialog } from '#ui/confirm-dialog'
-import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { dayOf } from '#words/date'
 import s from '../../../../_listing/bulk.module.css'
+import { DoneNotice } from '../../../../_listing/done-notice'
 import { undoBulkEditAction } from '../../actions'
 import { LineName, LinesTable } from '../../lines-table'
 import { describeLeft } from '../../words'
@@ -27,7 +26,6 @@ export default async function BulkDonePage({ params }: { params: Promise<{ bulkE
   const shown = edit.steps.slice(0, linesShown)
   const names = await nameLines([...shown, ...edit.left])
   const unit = settings.threadUnit
-  const takenBack = edit.steps.length - edit.left.length
   return (
     <>
       <PageHead
@@ -41,31 +39,7 @@ export default async function BulkDonePage({ params }: { params: Promise<{ bulkE
         byline={`${dayOf(edit.at)}${edit.who ? say(', by {who}', { who: edit.who }) : ''}.`}
         actions={<LinkButton href="/threads/bulk">{say('Change more')}</LinkButton>}
       />
-      {edit.isUndone ? (
-        <Notice
-          kind="done"
-          title={say('Taken back: {takenBack, plural, one {# line} other {# lines}} as before.', { takenBack })}
-        >
-          {edit.left.length > 0 &&
-            say('{left, plural, one {# line} other {# lines}} left alone, named below.', { left: edit.left.length })}
-        </Notice>
-      ) : (
-        <Notice
-          kind="done"
-          title={say('Done: {steps, plural, one {# line} other {# lines}} changed.', { steps: edit.steps.length })}
-          actions={
-            <ConfirmDialog
-              opener={say('Take it back')}
-              title={say('Take back “{what}”?', { what: edit.what })}
-              confirm={say('Take it back')}
-              action={undoBulkEditAction}
-              hidden={{ bulkEditId: edit.id }}
-            >
-              <p>{say('Everything is as it was before. What somebody changed since is left alone, and named.')}</p>
-            </ConfirmDialog>
-          }
-        />
-      )}
+      <DoneNotice edit={edit} undo={undoBulkEditAction} />
       {edit.left.length > 0 && (
         <Section title={say('Left alone')}>
           <ul className={s.edits}>
