@@ -25,6 +25,7 @@ import { promiseStock } from '#lib/db/stock/promise-stock'
 import { releasePromises } from '#lib/db/stock/release-promises'
 import { readThreadTags } from '#lib/db/thread/thread-tag'
 import { startPull } from '#lib/db/walk/start-pull'
+import type { Result } from '#lib/result'
 import { calendarDay } from '#words/date'
 import { describeNotionRefusal } from '#words/notion'
 import { threadName } from '#words/thread'
@@ -47,31 +48,36 @@ import {
 } from './schema'
 import { describeProjectRefusal } from './words'
 
-export async function startProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
+type ProjectRefusal = Parameters<typeof describeProjectRefusal>[0]
+
+/** A form that does one thing to a project: its fields are read, it is done, and what came of it is told; or why not. */
+async function onProject<Input, Done>(
+  form: FormData,
+  schema: z.ZodType<Input>,
+  change: (input: Input) => Promise<Result<Done, ProjectRefusal>>,
+  tell: (done: Done, input: Input) => FormState | Promise<FormState> = () => ({ status: 'done' }),
+): Promise<FormState> {
   const values = textFields(form)
-  const input = startProjectSchema.safeParse(values)
+  const input = schema.safeParse(values)
   if (!input.success) return invalid(input.error, values)
-  const result = await startProject(input.data)
+  const result = await change(input.data)
   if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
   revalidatePath('/', 'layout')
-  redirect(`/projects/${result.value.projectId}`)
+  return tell(result.value, input.data)
+}
+
+export async function startProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
+  return onProject(form, startProjectSchema, startProject, ({ projectId }) => redirect(`/projects/${projectId}`))
 }
 
 export async function promiseAgainAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const input = projectSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const result = await promiseAgain(input.data)
-  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
-  revalidatePath('/', 'layout')
-  const { short } = result.value
-  return {
+  return onProject(form, projectSchema, promiseAgain, ({ short }) => ({
     status: 'done',
     message:
       short.length === 0
         ? say('Everything it needs is promised.')
         : say('Still short of {short, plural, one {# thread} other {# threads}}.', { short: short.length }),
-  }
+  }))
 }
 
 export async function setSwapAction(_previous: FormState, form: FormData): Promise<FormState> {
@@ -108,13 +114,7 @@ export async function promiseBatchAction(_previous: FormState, form: FormData): 
 }
 
 export async function giveBackAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const input = giveBackSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const result = await releasePromises(input.data)
-  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
-  revalidatePath('/', 'layout')
-  return { status: 'done' }
+  return onProject(form, giveBackSchema, releasePromises)
 }
 
 /** Begin a walk for one project. */
@@ -129,80 +129,57 @@ export async function startWalkAction(_previous: FormState, form: FormData): Pro
 }
 
 export async function kitProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const input = kitProjectSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const result = await kitProject(input.data)
-  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
-  revalidatePath('/', 'layout')
-  const { takenCount, leftThere } = result.value
-  if (leftThere.length === 0)
+  return onProject(form, kitProjectSchema, kitProject, async ({ takenCount, leftThere }) => {
+    if (leftThere.length === 0)
+      return {
+        status: 'done',
+        message: say('In the bag: {takenCount, plural, one {# batch} other {# batches}} of thread.', { takenCount }),
+      }
+    const tags = await readThreadTags(leftThere.map(({ threadId }) => threadId))
+    const names = [...tags.values()].map(threadName).join('; ')
     return {
       status: 'done',
-      message: say('In the bag: {takenCount, plural, one {# batch} other {# batches}} of thread.', { takenCount }),
+      message: say(
+        '{takenCount, plural, one {# batch} other {# batches}} in the bag. Left there, because it is gone or promised to others too: {names}.',
+        { takenCount, names },
+      ),
     }
-  const tags = await readThreadTags(leftThere.map(({ threadId }) => threadId))
-  const names = [...tags.values()].map(threadName).join('; ')
-  return {
-    status: 'done',
-    message: say(
-      '{takenCount, plural, one {# batch} other {# batches}} in the bag. Left there, because it is gone or promised to others too: {names}.',
-      { takenCount, names },
-    ),
-  }
+  })
 }
 
 export async function changeBagAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const input = changeBagSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const result = await changeBag(input.data)
-  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
-  revalidatePath('/', 'layout')
-  return { status: 'done', message: say('The kit is in {bagLabel}.', { bagLabel: input.data.bagLabel }) }
+  return onProject(form, changeBagSchema, changeBag, (_, { bagLabel }) => ({
+    status: 'done',
+    message: say('The kit is in {bagLabel}.', { bagLabel }),
+  }))
 }
 
 export async function moveProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const input = moveProjectSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const result = await moveProject({ ...input.data, today: calendarDay(new Date()) })
-  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
-  revalidatePath('/', 'layout')
-  return { status: 'done' }
+  return onProject(form, moveProjectSchema, (input) => moveProject({ ...input, today: calendarDay(new Date()) }))
 }
 
 export async function releaseProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const input = closeProjectSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const result = await releaseProject(input.data)
-  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
-  revalidatePath('/', 'layout')
-  if (result.value.walkId) redirect(`/walks/${result.value.walkId}`)
-  return { status: 'done', message: say('Its promises are freed.') }
+  return onProject(form, closeProjectSchema, releaseProject, ({ walkId }) => {
+    if (walkId) redirect(`/walks/${walkId}`)
+    return { status: 'done', message: say('Its promises are freed.') }
+  })
 }
 
 export async function abandonProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const input = closeProjectSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const result = await abandonProject(input.data)
-  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
-  revalidatePath('/', 'layout')
-  return { status: 'done' }
+  return onProject(form, closeProjectSchema, abandonProject)
 }
 
 export async function editProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
-  const values = textFields(form)
-  const input = editProjectSchema.safeParse(values)
-  if (!input.success) return invalid(input.error, values)
-  const { occasionKey, ...details } = input.data
-  const forOccasion = occasionKey === undefined ? undefined : { occasionKey, today: calendarDay(new Date()) }
-  const result = await editProject({ ...details, forOccasion })
-  if (!result.ok) return { status: 'refused', message: describeProjectRefusal(result.error, await getSettings()), values }
-  revalidatePath('/', 'layout')
-  return { status: 'done', message: say('Saved.') }
+  return onProject(
+    form,
+    editProjectSchema,
+    ({ occasionKey, ...details }) =>
+      editProject({
+        ...details,
+        forOccasion: occasionKey === undefined ? undefined : { occasionKey, today: calendarDay(new Date()) },
+      }),
+    () => ({ status: 'done', message: say('Saved.') }),
+  )
 }
 
 export async function finishProjectAction(_previous: FormState, form: FormData): Promise<FormState> {
