@@ -110,7 +110,7 @@ module.exports = {
     {
       name: 'routes-keep-to-themselves',
       severity: 'error',
-      comment: 'What two routes need lives in lib, _ui, _trade or _read.',
+      comment: 'What two routes need lives in lib, or in a folder of app whose name begins with _.',
       from: { path: '^app/([a-z][^/]*)/' },
       to: { path: '^app/[a-z][^/]*/', pathNot: '^app/$1/' },
     },
