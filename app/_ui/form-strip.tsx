@@ -197,7 +197,7 @@ type StripStepProps = {
 }
 
 /** A small whole number with a step down and up; stepping below `min` takes the choice off. */
-export function StripStep({ name, label, unit, value, min = 1, max = 99, none = 'any' }: StripStepProps) {
+export function StripStep({ name, label, unit, value, min = 1, max = 99, none = say('any') }: StripStepProps) {
   const [current, setCurrent] = useFollowing(value)
   const figure = useRef<HTMLInputElement>(null)
   const id = useId()

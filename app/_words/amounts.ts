@@ -7,7 +7,8 @@ const ofMany = (word: string): string =>
   /(?:s|x|z|ch|sh)$/.test(word) ? `${word}es` : /[^aeiou]y$/.test(word) ? `${word.slice(0, -1)}ies` : `${word}s`
 
 /** A word that people may have chosen, where it stands in a message. */
-const written = (word: string): string => word.replaceAll("'", "''").replace(/[{}<>#]+/g, "'$&'")
+const written = (word: string): string => word.replaceAll("'", "''").replace(/[{}<>]+/g, "'$&'")
+const writtenCounted = (word: string): string => word.replaceAll("'", "''").replace(/[{}<>#]+/g, "'$&'")
 
 /** A word or sentence that stands in a table of lib; gather.mjs has it from there. */
 export const sayWord = (word: string): string => sayMade(written(word))
@@ -29,7 +30,7 @@ export const putUpMeant = (typed: string): string =>
 
 /** "1 skein", "2 skeins", "1,240 stitches". The word is English; the messages of the usual ones are in the catalogues (gather.mjs). */
 export const counted = (count: number, word: string): string =>
-  sayMade(`{count, plural, one {# ${written(word)}} other {# ${written(ofMany(word))}}}`, { count })
+  sayMade(`{count, plural, one {# ${writtenCounted(word)}} other {# ${writtenCounted(ofMany(word))}}}`, { count })
 
 /** How long something may take: "20 seconds", "5 minutes". */
 export const limitWords = (seconds: number): string =>

@@ -5,6 +5,7 @@ import type { FileEvent } from '#lib/planning/days/calendar-file'
 import type { PaceKind } from '#lib/planning/pace/project-pace'
 import { listed } from './amounts'
 import { capital } from './capital'
+import { givenName } from './given'
 import { clashDays } from './loan'
 import { monthOptions } from './occasion'
 
@@ -46,7 +47,7 @@ export function eventWords(event: CalendarEvent, { namesPeople }: { namesPeople:
     case 'due':
       return say('{title}: due{rest}', {
         title: event.project.title,
-        rest: event.occasion ? say(', for {occasion}', { occasion: event.occasion }) : '',
+        rest: event.occasion ? say(', for {occasion}', { occasion: givenName(event.occasion) }) : '',
       })
     case 'start-by': {
       const paces = listed(event.paces.map((kind) => paceOf[kind]))
@@ -69,7 +70,7 @@ export function eventWords(event: CalendarEvent, { namesPeople }: { namesPeople:
         clashDays: clashDays({ ...event, fromOn: event.on }),
       })
     case 'occasion':
-      return capital(event.name)
+      return capital(givenName(event.name))
     case 'away':
       return say('Away{rest}{rest2}', {
         rest: event.what ? `: ${event.what}` : '',

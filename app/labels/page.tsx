@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { headers } from 'next/headers'
+import { withDecimalMark } from '#language/figures'
 import { say } from '#language/say'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { type Label, labelKey, labelNouns, labelText } from '#lib/label/label'
@@ -40,7 +41,7 @@ const rowsShown = 100
 const tapesShown = 3
 
 const stockOptions = () => [
-  ...labelSheets.map(({ key, name }) => ({ value: key, label: name, group: say('Sheets') })),
+  ...labelSheets.map(({ key, name }) => ({ value: key, label: withDecimalMark(name), group: say('Sheets') })),
   { value: ownSheet, label: say('Other sheets: type the sizes'), group: say('Sheets') },
   ...tapeHeightsMm.map((height) => ({
     value: `tape-${height}`,

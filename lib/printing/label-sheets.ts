@@ -18,6 +18,7 @@ export type LabelSheet = {
 export type NamedLabelSheet = LabelSheet & { key: string; name: string }
 
 const mmPerInch = 25.4
+const inMm = (mm: number): number => Number(mm.toFixed(1))
 const paperNames: Record<Paper, string> = { a4: 'A4', letter: 'Letter' }
 
 /** A sheet whose labels lie in the middle of it, as they do on nearly all; its figures are its name. */
@@ -32,7 +33,7 @@ function middled(
   const sides = paperSizesMm[paper]
   return {
     key: `${paper}-${columns}x${rows}`,
-    name: `${paperNames[paper]}, ${columns} × ${rows}, ${size} ${unit}`,
+    name: `${paperNames[paper]}, ${columns} × ${rows}, ${size} ${unit}${unit === 'in' ? ` (${inMm(widthMm)} × ${inMm(heightMm)} mm)` : ''}`,
     ...{ paper, columns, rows, widthMm, heightMm, gapXMm, gapYMm: 0 },
     leftMm: (sides.width - columns * widthMm - (columns - 1) * gapXMm) / 2,
     topMm: (sides.height - rows * heightMm) / 2,

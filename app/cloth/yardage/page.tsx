@@ -25,6 +25,7 @@ import { getViewer } from '#viewer/viewer'
 import { pieceName } from '#words/cloth'
 import { countWords } from '#words/cloth-count'
 import { cutPlanHref } from '#words/cut-plan-href'
+import { givenName } from '#words/given'
 import { boltLength, boltLengthBothWays, kitsClothWords, sizeBothWays } from '#words/yardage'
 import { BoltDrawing } from './bolt-drawing'
 import { OnePiece } from './one-piece'
@@ -183,7 +184,7 @@ export default async function YardagePage({ searchParams }: PageProps) {
               name="finishing"
               label={say('Finished as')}
               value={finishing.name}
-              options={listFinishings(settings).map(({ name }) => ({ value: name, label: name }))}
+              options={listFinishings(settings).map(({ name }) => ({ value: name, label: givenName(name) }))}
             />
             <StripText
               name="count"

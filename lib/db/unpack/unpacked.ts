@@ -1,6 +1,7 @@
 import 'server-only'
 import { isFullerThan } from '#lib/place/capacity'
 import { walkRanks } from '#lib/place/walk-order'
+import type { WalkStatus } from '#lib/project/walk'
 import { compareExact, type PartCertainty } from '#lib/stock/batch'
 import { putUpsIn } from '#lib/stock/unpack'
 import { database } from '../client'
@@ -41,14 +42,14 @@ export type UnpackedList = {
 }
 
 /** When a place was unpacked, the latest first; at most the last thirty lists. */
-export async function listUnpackings(placeId: string): Promise<{ at: Date; walkId: string; status: string }[]> {
+export async function listUnpackings(placeId: string): Promise<{ at: Date; walkId: string; status: WalkStatus }[]> {
   const rows = await database().prisma.walk.findMany({
     where: { kind: 'put-back', placeId },
     select: { id: true, startedAt: true, status: true },
     orderBy: [{ startedAt: 'desc' }, { id: 'desc' }],
     take: 30,
   })
-  return rows.map(({ id, startedAt, status }) => ({ at: startedAt, walkId: id, status }))
+  return rows.map(({ id, startedAt, status }) => ({ at: startedAt, walkId: id, status: status as WalkStatus }))
 }
 
 /**

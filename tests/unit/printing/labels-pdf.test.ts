@@ -57,7 +57,7 @@ const figures = [
   },
   // 3/16 in and ½ in from the corner; steps of 2¾ in and 1 in
   {
-    name: 'Letter, 3 × 10, 2⅝ × 1 in',
+    name: 'Letter, 3 × 10, 2⅝ × 1 in (66.7 × 25.4 mm)',
     count: 30,
     first: [4.7625, 12.7],
     last: [144.4625, 241.3],
@@ -95,7 +95,7 @@ describe('labels on a sheet', () => {
     await expect(printed(labelsOf(1), { kind: 'sheet', sheet, startAt: 25 })).rejects.toThrow(RangeError)
   })
 
-  it.each(['A4, 3 × 8, 70 × 37 mm', 'A4, 5 × 13, 38.1 × 21.2 mm', 'Letter, 3 × 10, 2⅝ × 1 in'])(
+  it.each(['A4, 3 × 8, 70 × 37 mm', 'A4, 5 × 13, 38.1 × 21.2 mm', 'Letter, 3 × 10, 2⅝ × 1 in (66.7 × 25.4 mm)'])(
     'carry a code that another program reads as the plain link, on %s',
     async (name) => {
       const sheet = sheetNamed(name)
@@ -140,7 +140,7 @@ describe('the words of a label', () => {
     ['A4, 5 × 13, 38.1 × 21.2 mm', long],
     ['A4, 5 × 13, 38.1 × 21.2 mm', unbroken],
     ['A4, 7 × 27, 25.4 × 10 mm', long],
-    ['Letter, 4 × 20, 1¾ × ½ in', unbroken],
+    ['Letter, 4 × 20, 1¾ × ½ in (44.5 × 12.7 mm)', unbroken],
   ])('wrap or shrink and stay within their label: %s', async (name, title) => {
     const sheet = sheetNamed(name)
     const labels = labelsOf(sheet.columns * sheet.rows).map((label) => ({ ...label, title, note: long }))

@@ -86,7 +86,7 @@ export function WishRow({ row, usual, problems, sources, settings, choices, wish
             defaultValue={row.finishing === '' ? usual.finishing : row.finishing}
             options={listFinishings(settings).map((each) => ({
               value: each.name,
-              label: `${each.name}, ${marginWords(each.margins, unit)}`,
+              label: `${givenName(each.name)}, ${marginWords(each.margins, unit)}`,
             }))}
           />
         )}
