@@ -17,6 +17,7 @@ import type { Hex } from '#trade/winding'
 import { listed, threadLength } from '#words/amounts'
 import { countWords } from '#words/cloth-count'
 import { listStateWords } from '#words/cover'
+import { givenName } from '#words/given'
 import { notionKindWords, notionTitle } from '#words/notion'
 import { pathWords } from '#words/place'
 import s from './find.module.css'
@@ -51,7 +52,7 @@ export function shownOf(hit: SearchHit, answers: Answers, ownerIds: readonly str
         title: <span className={`title ${s.work}`}>{facts.design.title}</span>,
         note: [
           listed(facts.designerIds.map((designerId) => world.designers.get(designerId) ?? '')),
-          facts.chartTitle === facts.design.title ? facts.kind : `${facts.kind}: ${facts.chartTitle}`,
+          facts.chartTitle === facts.design.title ? givenName(facts.kind) : `${givenName(facts.kind)}: ${facts.chartTitle}`,
           size && say('{width} × {height} stitches', { width: size.width, height: size.height }),
           foundBy(
             facts.themeIds.map((themeId) => world.themes.get(themeId)?.name ?? ''),

@@ -7,6 +7,7 @@ import type { LengthUnit } from '#lib/quantity/cloth-length'
 import { compareExact } from '#lib/stock/batch'
 import { counted, listed } from '#words/amounts'
 import { countWords } from '#words/cloth-count'
+import { givenName } from '#words/given'
 import { notionKindWords } from '#words/notion'
 import { threadTitle } from '#words/thread'
 import type { ListChoices } from './list-query'
@@ -81,7 +82,7 @@ export function listRow(thing: SharedThing, unit: LengthUnit): ListRow {
       return {
         ...{ ...row, by: listed(thing.designerNames), title: thing.title, code: '', many: thing.copies },
         details: [
-          thing.kind,
+          givenName(thing.kind),
           thing.parts && say('part {held} of {needed} is here', { held: thing.parts.held, needed: thing.parts.needed }),
           thing.alsoIn.length > 0 && say('all of it also in {alsoIn}: keep one', { alsoIn: listed(thing.alsoIn) }),
           ...designWords(thing, unit),
@@ -116,7 +117,7 @@ function designWords({ designs, title }: Chart, unit: LengthUnit): string[] {
     const isAlone = designs.length === 1 && named === title
     return isAlone ? said : [named, said && `(${said})`].filter(Boolean).join(' ')
   })
-  return [...sizes.filter(Boolean), ...new Set(designs.flatMap(({ themes }) => themes.map(({ name }) => name)))]
+  return [...sizes.filter(Boolean), ...new Set(designs.flatMap(({ themes }) => themes.map(({ name }) => givenName(name))))]
 }
 
 const axisWords: Record<SharedTheme['axis'], string> = sayings({ season: 'Season', subject: 'Subject', form: 'Form' })
@@ -132,7 +133,7 @@ export function guildRows(things: readonly SharedThing[], by: ListChoices['by'],
   const under = new Map<string, { axis: number; rows: ListRow[] }>()
   for (const { thing, row } of charts) {
     const themes = thing.designs.flatMap((design) => design.themes)
-    const heads = new Map(themes.map(({ axis, name }) => [`${axisWords[axis]}: ${name}`, axes.indexOf(axis)]))
+    const heads = new Map(themes.map(({ axis, name }) => [`${axisWords[axis]}: ${givenName(name)}`, axes.indexOf(axis)]))
     if (heads.size === 0) heads.set(say('No theme'), axes.length)
     for (const [group, axis] of heads) {
       const known = under.get(group) ?? { axis, rows: [] }

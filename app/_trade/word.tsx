@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import { say } from '#language/say'
 import { Meaning } from '#ui/meaning'
+import { midSentence } from '#words/capital'
 import { type GlossaryKey, glossary, glossaryHref } from '#words/glossary'
 import s from './word.module.css'
 
@@ -20,7 +21,7 @@ export function WordsUsed({ of }: { of: readonly GlossaryKey[] }) {
       <span>{say('Words used here:')}</span>{' '}
       {of.map((key) => (
         <Word key={key} of={key}>
-          {glossary()[key].word.toLocaleLowerCase('en')}
+          {midSentence(glossary()[key].word)}
         </Word>
       ))}
     </p>

@@ -41,7 +41,7 @@ export const ruleWords: Record<SwapRule, string> = sayings({
 
 const one = (figure: number): string => plainFigure(Math.round(Math.abs(figure) * 10) / 10)
 
-const dyedWords: Record<Dyeing, string> = sayings({ solid: 'solid', variegated: 'variegated', overdyed: 'overdyed' })
+export const dyedWords: Record<Dyeing, string> = sayings({ solid: 'solid', variegated: 'variegated', overdyed: 'overdyed' })
 
 type Naming = {
   /** A thread by its id, as it is called on the page. */

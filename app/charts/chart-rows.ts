@@ -14,6 +14,7 @@ import { isChartWithSomebody } from '#lib/loan/chart-out'
 import { counted, listed } from '#words/amounts'
 import { choiceSentence, fitWords, pieceName } from '#words/cloth'
 import { listStateWords } from '#words/cover'
+import { givenName } from '#words/given'
 
 /** One design of the list with everything a column may show, in words: what the server draws and what the window over the list is sent. */
 export type ChartRow = {
@@ -55,7 +56,7 @@ export async function readChartRows(
   const engine = answers.coverage(ownerIds)
   const unit = world.settings.lengthUnit
   const cloth = answers.cloth(ownerIds)
-  const themes = (ids: readonly string[]) => ids.map((id) => world.themes.get(id)?.name ?? '').join(', ')
+  const themes = (ids: readonly string[]) => ids.map((id) => givenName(world.themes.get(id)?.name ?? '')).join(', ')
   return found.records.map((record): ChartRow => {
     const answer = engine.answerFor(record.designId)
     const choice = cloth.choiceFor(record.designId)

@@ -265,7 +265,7 @@ function facetLabels(answers: Answers, ownerName: string): Labels {
       case 'season':
       case 'subject':
       case 'form':
-        return themes.get(value)?.name ?? value
+        return givenName(themes.get(value)?.name ?? value)
       case 'place':
         return places.get(value)?.label ?? value
       case 'owner':

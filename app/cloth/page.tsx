@@ -88,7 +88,7 @@ export default async function ClothPage({ searchParams }: PageProps) {
     { key: 'name', head: say('Piece'), cell: (piece) => <b>{pieceTitle(piece)}</b>, phone: 'lead' },
     {
       key: 'count',
-      head: say('Count'),
+      head: say('{as, select, other {Count}}'),
       cell: ({ ends, picks }) => <span className="nb">{countWords(ends, picks)}</span>,
       isNumeric: true,
       phone: 'line',

@@ -62,7 +62,7 @@ export function PieceFields({ unit, today, held, counted }: PieceFieldsProps) {
       <FieldRow>
         <TextField
           name="count"
-          label={<Word of="count">{say('Count')}</Word>}
+          label={<Word of="count">{say('{as, select, other {Count}}')}</Word>}
           hint={say('28, or 34 x 31 (ends, then picks) when it is not the same both ways, or 110/10cm')}
           defaultValue={shown?.count ?? (counted && countWords(counted.ends, counted.picks)) ?? ''}
           width="half"

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { cookies } from 'next/headers'
+import { plainFigure } from '#language/figures'
 import { formatClothLength } from '#language/lengths'
 import { say, sayings } from '#language/say'
 import { sayParts } from '#language/say-parts'
@@ -19,6 +20,7 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { givenName } from '#words/given'
+import { profileWords } from '../_charts/words'
 import { languageCookie } from '../_language/choose'
 import { TourSection } from '../_tour/tour-section'
 import { slashCookie } from '../_ui/slash-key'
@@ -90,7 +92,7 @@ export default async function SettingsPage() {
               defaultValue={String(settings.allowance)}
               hint={say('What is used against what lies in the stitches: {entries}.', {
                 entries: Object.entries(allowanceProfiles)
-                  .map(([name, factor]) => `${name} ${factor}`)
+                  .map(([name, factor]) => `${profileWords[name as keyof typeof allowanceProfiles]} ${plainFigure(factor)}`)
                   .join(', '),
               })}
             />

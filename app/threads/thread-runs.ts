@@ -1,9 +1,11 @@
 import { say } from '#language/say'
 import type { familyChoices, ThreadListing, ThreadOrder, ThreadRow } from '#lib/db/thread/list-threads'
 import type { Run } from '#lib/listing/runs'
-import { putUpLabel } from '#lib/thread/put-ups'
+import { putUpUnit } from '#lib/thread/put-ups'
 import type { ThreadLine } from '#lib/thread/thread'
-import { counted } from '#words/amounts'
+import { counted, threadLength } from '#words/amounts'
+import { givenName } from '#words/given'
+import { dyedWords } from '#words/swaps'
 import { lineTitle } from '#words/thread'
 import { familyWord } from './colour-words'
 
@@ -11,9 +13,15 @@ export const familyTitle = (family: (typeof familyChoices)[number]): string =>
   familyWord(family).replace(/^./u, (letter) => letter.toUpperCase())
 
 export const lineNote = (line: ThreadLine): string =>
-  [line.fibre, putUpLabel(line.putUpStrandTenths, line.strands), line.dyeing === 'solid' ? null : line.dyeing]
+  [line.fibre && givenName(line.fibre), putUpWords(line), line.dyeing === 'solid' ? null : dyedWords[line.dyeing]]
     .filter(Boolean)
     .join(', ')
+
+/** "8 m of 6 strands", in the unit it is sold by. */
+function putUpWords({ putUpStrandTenths, strands }: ThreadLine): string {
+  const length = threadLength(putUpStrandTenths, strands, putUpUnit(putUpStrandTenths, strands))
+  return strands === 1 ? length : say('{length} of {strands} strands', { length, strands })
+}
 
 /** The headings of a whole list of threads, in its order: the lines, or the families of colour. */
 export function threadRuns({ rows, counts }: Pick<ThreadListing, 'rows' | 'counts'>, order: ThreadOrder): Run[] {

@@ -18,7 +18,7 @@ export type LabelSheet = {
 export type NamedLabelSheet = LabelSheet & { key: string; name: string }
 
 const mmPerInch = 25.4
-const inMm = (mm: number): number => Number(mm.toFixed(1))
+const inMm = (mm: number): number => Math.round(mm * 10 + 1e-6) / 10
 const paperNames: Record<Paper, string> = { a4: 'A4', letter: 'Letter' }
 
 /** A sheet whose labels lie in the middle of it, as they do on nearly all; its figures are its name. */

@@ -1,4 +1,4 @@
-import { formatThreadLength } from '#lib/quantity/thread-length'
+import { formatThreadLength, type ThreadLengthUnit } from '#lib/quantity/thread-length'
 import { roundUpTenths } from './thread-use'
 
 /**
@@ -70,12 +70,16 @@ export function rescaleStated(stated: StatedAmount): { leastStrandTenths: number
   return { leastStrandTenths: isWhole ? Math.floor(rescale(hundredths - 100) + 1e-6) : strandTenths, strandTenths }
 }
 
-/** @returns a put-up in words: `8 m of 6 strands`, `5 yd of 6 strands`, `50 m`. Yards when only they come out even in tenths. */
-export function putUpLabel(putUpStrandTenths: number, strands: number): string {
+/** What a put-up is sold by: yards when only they come out even in tenths. */
+export function putUpUnit(putUpStrandTenths: number, strands: number): ThreadLengthUnit {
   const tenths = putUpStrandTenths / strands
   const isEvenInMetres = tenths % 1_000 === 0
   const isEvenInYards = (tenths * 10) % 9_144 === 0
-  const unit = isEvenInYards && !isEvenInMetres ? 'yd' : 'm'
-  const length = formatThreadLength(tenths, unit)
+  return isEvenInYards && !isEvenInMetres ? 'yd' : 'm'
+}
+
+/** @returns a put-up in words: `8 m of 6 strands`, `5 yd of 6 strands`, `50 m`. */
+export function putUpLabel(putUpStrandTenths: number, strands: number): string {
+  const length = formatThreadLength(putUpStrandTenths / strands, putUpUnit(putUpStrandTenths, strands))
   return strands === 1 ? length : `${length} of ${strands} strands`
 }

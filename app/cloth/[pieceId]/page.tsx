@@ -78,7 +78,7 @@ export default async function PiecePage({ params }: PageProps) {
       value: `${formatClothSize(piece, unit)} (${formatClothSize(piece, otherUnit(unit))}), ${describeSizeCertainty(piece)}`,
     },
     {
-      label: say('Count'),
+      label: say('{as, select, other {Count}}'),
       value: (
         <>
           {describeCounts(piece.ends, piece.picks)}, {certaintyWords[piece.countCertainty]}

@@ -19,6 +19,7 @@ import { Unfold } from '#ui/unfold'
 import { choiceSentence, fitWords, pieceDescription, pieceName } from '#words/cloth'
 import { countWords } from '#words/cloth-count'
 import { distortionWords, roughSize } from '#words/cloth-size'
+import { givenName } from '#words/given'
 import { cuttingSteps, PieceDrawing } from './cloth/piece-drawing'
 import { PiecePlace } from './cloth/piece-place'
 import { SizeSums } from './cloth/size-sums'
@@ -102,7 +103,7 @@ export function ClothSection({ design, answer, places, settings, workedOver }: C
                 over={over}
                 motifs={oneMotif}
                 margins={margins}
-                marginsOf={settings.finishing}
+                marginsOf={givenName(settings.finishing)}
                 fit={chosen.fit}
                 piece={chosen.piece}
                 shrinkPercent={settings.shrinkPercent}

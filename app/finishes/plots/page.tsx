@@ -152,8 +152,8 @@ function StashDrawing({ plots: { stash } }: DrawingProps) {
           })}
           columns={stash[kind].map(({ month }) => ({ key: month, label: monthWords(month).slice(0, 3) }))}
           series={[
-            { name: 'in', fill: 'hatched', values: stash[kind].map((month) => Math.max(0, month.in)) },
-            { name: 'out', fill: 'solid', isDown: true, values: stash[kind].map((month) => Math.max(0, month.out)) },
+            { name: say('in'), fill: 'hatched', values: stash[kind].map((month) => Math.max(0, month.in)) },
+            { name: say('out'), fill: 'solid', isDown: true, values: stash[kind].map((month) => Math.max(0, month.out)) },
           ]}
           figure={(value) => numberText(value)}
         />

@@ -33,6 +33,7 @@ import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { pieceName } from '#words/cloth'
 import { calendarDay } from '#words/date'
+import { givenName } from '#words/given'
 import { hoursWords } from '#words/hours'
 import { dueWords } from '#words/occasion'
 import { Stars } from '../../_choice/stars'
@@ -351,7 +352,7 @@ function factsOf(project: ProjectDetail, unit: 'in' | 'cm', occasions: OccasionW
     },
     { label: say('Started'), value: project.startedOn && formatDate(project.startedOn) },
     { label: say('Finished'), value: project.finishedOn && formatDate(project.finishedOn) },
-    { label: say('Finishing'), value: project.finishing },
+    { label: say('Finishing'), value: project.finishing && givenName(project.finishing) },
     { label: say('Stitches'), value: stitchWords(project) },
     { label: say('Hours'), value: project.hoursTenths > 0 ? hoursWords(project.hoursTenths) : null },
   ]

@@ -21,8 +21,9 @@ import { PageHead } from '#ui/page-head'
 import { Sum } from '#ui/sum'
 import { Unfold } from '#ui/unfold'
 import { getViewer } from '#viewer/viewer'
-import { counted } from '#words/amounts'
+import { counted, singular } from '#words/amounts'
 import { givenName } from '#words/given'
+import { dyedWords } from '#words/swaps'
 import { lineTitle, threadTitle } from '#words/thread'
 import { formatStrandBoth } from '../amounts'
 import { ThreadMark } from '../thread-mark'
@@ -103,9 +104,9 @@ export default async function OneThreadPage({ params, searchParams }: ThreadPage
           {
             lineTitle: lineTitle(line),
             rest: line.fibre && `, ${givenName(line.fibre)}`,
-            rest2: line.dyeing === 'overdyed' ? say('overdyed or hand-dyed') : line.dyeing,
+            rest2: line.dyeing === 'overdyed' ? say('overdyed or hand-dyed') : dyedWords[line.dyeing],
             strands: line.strands,
-            putUpWord: line.putUpWord,
+            putUpWord: singular(line.putUpWord),
             putUpStrand: formatStrandBoth(line.putUpStrandTenths, line.strands, unit),
             hasLotsMatter: Boolean(line.lotsMatter),
             isLeaving: thread.isLeaving,

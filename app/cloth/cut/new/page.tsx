@@ -18,6 +18,7 @@ import { PageHead } from '#ui/page-head'
 import { Section } from '#ui/section'
 import { getViewer } from '#viewer/viewer'
 import { counted, limitWords } from '#words/amounts'
+import { givenName } from '#words/given'
 import { beginAction } from '../actions'
 import { type Fields, limits, usualFor } from '../choices'
 import s from '../cut.module.css'
@@ -198,7 +199,7 @@ async function AddSomething({ read }: { read: ReadForm }) {
                     {design.title}
                   </Link>
                   <small>
-                    {[status, quantity > 1 && counted(quantity, 'kit'), forWhom && say('for {forWhom}', { forWhom })]
+                    {[givenName(status), quantity > 1 && counted(quantity, 'kit'), forWhom && say('for {forWhom}', { forWhom })]
                       .filter(Boolean)
                       .join(', ')}
                   </small>

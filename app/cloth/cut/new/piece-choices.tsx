@@ -131,7 +131,7 @@ function PieceTable({ caption, candidates, chosen, titles, wishCount, unit }: Pi
         },
         {
           key: 'count',
-          head: say('Count'),
+          head: say('{as, select, other {Count}}'),
           isNumeric: true,
           phone: 'line',
           cell: ({ piece }) => <span className="nb">{countWords(piece.ends, piece.picks)}</span>,
