@@ -49,7 +49,7 @@ export function KitSum({ thread, wanted, unit, batch }: KitSumProps) {
     <Sums>
       <Sum
         title={say('{many} for {number}', { many, number: number(wanted) })}
-        rows={cutRows(thread, wanted, unit)}
+        rows={cutRows(thread, { wanted, unit, needWords: batch ? say('what one piece needs') : say('the need above') })}
         note={
           byLength < putUpsForAll
             ? say('By length alone {length} would be {number}, but then some cuts would have a join.', {
@@ -118,15 +118,14 @@ export function KitSum({ thread, wanted, unit, batch }: KitSumProps) {
 /** A kit's length as one cut, or as whole put-ups and a cut of the rest; and how many put-ups such cuts come out of. */
 function cutRows(
   { line, perKitStrandTenths: cut, cutsPerPutUp, putUpsForAll }: SummedThread,
-  wanted: number,
-  unit: ThreadLengthUnit,
+  { wanted, unit, needWords }: { wanted: number; unit: ThreadLengthUnit; needWords: string },
 ): SumRow[] {
   const putUp = line.putUpStrandTenths
   const length = (strandTenths: number) => threadLength(strandTenths, line.strands, unit)
   const many = plural(line.putUpWord)
   if (cutsPerPutUp > 0) {
     return [
-      { label: say('Cut for one kit'), how: say('the need above'), figure: length(cut) },
+      { label: say('Cut for one kit'), how: needWords, figure: length(cut) },
       {
         label: say('Cuts in one {putUpWord}', { putUpWord: singular(line.putUpWord) }),
         how: `${length(putUp)} ÷ ${length(cut)}${rounded(putUp, cut, 'down')}`,
@@ -144,7 +143,7 @@ function cutRows(
   const rest = cut - whole * putUp
   const cuts = rest === 0 ? 0 : Math.floor(putUp / rest)
   return [
-    { label: say('For one kit'), how: say('the need above'), figure: length(cut) },
+    { label: say('For one kit'), how: needWords, figure: length(cut) },
     {
       label: say('Whole {many}', { many }),
       how: say('{number} of {length} in each kit; {number2} × {number}', {
