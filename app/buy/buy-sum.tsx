@@ -5,7 +5,7 @@ import { Sum, type SumRow, Sums } from '#ui/sum'
 import { plural, threadLength } from '#words/amounts'
 import { packedWords } from '#words/buying'
 import { priceWords } from '#words/price'
-import { nameOf, putUpWords } from './words'
+import { mixWords, nameOf, putUpWords } from './words'
 
 type BuySumProps = {
   row: BuyListRow
@@ -22,6 +22,7 @@ export function BuySum({ row, titleOf, unit, currency }: BuySumProps) {
   const length = (strandTenths: number) => threadLength(strandTenths, strands, unit)
   const less = (label: string, strandTenths: number): SumRow[] =>
     strandTenths > 0 ? [{ label, figure: `− ${length(strandTenths)}` }] : []
+  const sold = row.mix && line.putUps > 0 ? mixWords(row.mix, thread, { unit, withSuppliers: currency !== null }) : null
   const putUps = Number((line.shortStrandTenths / line.putUpStrandTenths).toFixed(2))
   return (
     <Sums>
@@ -46,8 +47,9 @@ export function BuySum({ row, titleOf, unit, currency }: BuySumProps) {
             }),
             how: putUps === line.putUps ? undefined : say('{putUps}, rounded up', { putUps }),
             figure: line.putUps,
-            kind: 'end' as const,
+            ...(sold === null && { kind: 'end' as const }),
           },
+          ...(sold === null ? [] : [{ label: say('As it is sold'), figure: sold, kind: 'end' as const }]),
         ]}
         note={[
           lotsMatter
