@@ -185,7 +185,9 @@ export function Options({ options }: { options: readonly Option[] }) {
   const groups = new Map<string, Option[]>()
   for (const option of options) {
     const key = option.group ?? ''
-    groups.set(key, [...(groups.get(key) ?? []), option])
+    const members = groups.get(key)
+    if (members) members.push(option)
+    else groups.set(key, [option])
   }
   return [...groups].map(([group, members]) => {
     const drawn = members.map((option) => (

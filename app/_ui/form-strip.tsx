@@ -1,7 +1,7 @@
 'use client'
 
 import { useRouter } from 'next/navigation'
-import { type FormEvent, type ReactNode, useId, useRef, useState, useTransition } from 'react'
+import { type FormEvent, type ReactNode, useEffect, useId, useRef, useState, useTransition } from 'react'
 import { say } from '#language/say'
 import { Button } from './button'
 import { Arrow, type Option, Options } from './field'
@@ -41,6 +41,14 @@ export function FormStrip({ action, label, summary, hidden, children, second, st
     const search = query.toString()
     startTransition(() => router.replace(search ? `${action}?${search}` : action, { scroll: false }))
   }
+  useEffect(() => {
+    // Asked how large it would be, the browser reckons the hidden choices, so that a press has only to show them.
+    const reckon = () => form.current?.lastElementChild?.getBoundingClientRect()
+    if (typeof requestIdleCallback === 'undefined') return
+    const waiting = requestIdleCallback(reckon)
+    return () => cancelIdleCallback(waiting)
+  }, [])
+
   const send = (event: FormEvent) => {
     event.preventDefault()
     show()
