@@ -50,7 +50,8 @@ export type TickSync<Line, Tick extends WaitingTick> = {
  *
  * @param input.toldOf    a line as the news have it, where they are later than the page
  * @param input.afterOf   a line after a tick that waits here
- * @param input.mayTick   whether a tick would change anything; others are passed over
+ * @param input.mayTick   whether a tick would change anything; others are passed over. One function for all of a list's life, and `tick` is
+ *                        one too, so that rows that a tick does not change need not be drawn again.
  * @param input.onAnswer  hears each answer to ticks that were sent
  */
 export function useTickSync<
@@ -89,6 +90,7 @@ export function useTickSync<
   const seen = useRef({ revision, version })
   const kick = useRef<() => void>(() => {})
   const hears = useRef(onAnswer)
+  const drawn = useRef<ReadonlyMap<string, Line>>(new Map())
 
   useEffect(() => {
     seen.current = { revision: Math.max(seen.current.revision, revision), version: Math.max(seen.current.version, version) }
@@ -178,13 +180,14 @@ export function useTickSync<
     if (line) lines.set(tick.lineId, afterOf(line, tick as Tick))
   }
 
-  return {
-    lines,
-    ...{ waiting: waiting.length, isConnected, refusal, lost, overruled },
-    readOverruled: () => readOverruled(list),
-    tick: (said) => {
+  useEffect(() => {
+    drawn.current = lines
+  })
+
+  const tick = useCallback(
+    (said: readonly Omit<Tick, 'tickedAt'>[]) => {
       const ticks = said.flatMap((tick): WaitingTick[] => {
-        const line = lines.get(tick.lineId)
+        const line = drawn.current.get(tick.lineId)
         if (!line || !mayTick(line, tick)) return []
         // Whoever ticks has seen what stands, so theirs is later, whatever their clock says.
         const at = Math.max(Date.now(), (line.tickedAtMs ?? 0) + 1)
@@ -196,6 +199,13 @@ export function useTickSync<
       drawAgain((times) => times + 1)
       kick.current()
     },
+    [list, mayTick],
+  )
+
+  return {
+    lines,
+    ...{ waiting: waiting.length, isConnected, refusal, lost, overruled, tick },
+    readOverruled: () => readOverruled(list),
     letGo: () => {
       removeTicks(list, waitingTicks(list))
       setRefusal(null)

@@ -14,6 +14,10 @@ export function readName(): string {
   }
 }
 
+/** As it goes along with a tick. */
+export const nameOrNull = (name: string): string | null => (name.trim() === '' ? null : name.trim())
+export const whoTicks = (): string | null => nameOrNull(readName())
+
 export function keepName(name: string): void {
   // Where cookies are refused, the name is kept as long as the page is open.
   open = name

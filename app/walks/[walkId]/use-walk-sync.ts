@@ -1,5 +1,6 @@
 'use client'
 
+import { useCallback } from 'react'
 import { afterTick, type TickedStatus, type WalkLineStatus } from '#lib/project/walk'
 import type { WaitingTick } from '../../_ticks/tick-queue'
 import { type TickSync, useTickSync } from '../../_ticks/use-tick-sync'
@@ -11,6 +12,8 @@ type WalkTick = WaitingTick & { status: TickedStatus }
 export type WalkSync = Omit<TickSync<DeskLine, WalkTick>, 'tick'> & {
   tick(lineIds: readonly string[], status: TickedStatus, by: string | null): void
 }
+
+const mayTick = ({ isCarried, status }: DeskLine, tick: { status: TickedStatus }): boolean => !isCarried && status !== tick.status
 
 /** A walk's list in step with everybody else's; what is carried out is ticked no more. */
 export function useWalkSync({
@@ -32,7 +35,12 @@ export function useWalkSync({
     }),
     afterOf: (line, { status, tickedAt, by }) =>
       line.isCarried ? line : { ...line, ...afterTick(line, { status, tickedAtMs: Date.parse(tickedAt), by }) },
-    mayTick: (line, { status }) => !line.isCarried && line.status !== status,
+    mayTick,
   })
-  return { ...sync, tick: (lineIds, status, by) => sync.tick(lineIds.map((lineId) => ({ lineId, status, by }))) }
+  const { tick: tickLines } = sync
+  const tick = useCallback<WalkSync['tick']>(
+    (lineIds, status, by) => tickLines(lineIds.map((lineId) => ({ lineId, status, by }))),
+    [tickLines],
+  )
+  return { ...sync, tick }
 }

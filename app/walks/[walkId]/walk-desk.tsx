@@ -1,6 +1,6 @@
 'use client'
 
-import { useRef, useState, useSyncExternalStore } from 'react'
+import { memo, useCallback, useDeferredValue, useRef, useState, useSyncExternalStore } from 'react'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { isInHand, type WalkKind } from '#lib/project/walk'
@@ -14,8 +14,8 @@ import { OverruledNotice } from '../../_ticks/overruled-notice'
 import { SendState } from '../../_ticks/send-state'
 import s from '../../_ticks/ticked-list.module.css'
 import { WaitingSum } from '../../_ticks/waiting-sum'
-import { keepName, onName, readName } from '../../_ticks/walker-name'
 import { CarryOut } from './carry-out'
+import { keepName, nameOrNull, onName, readName, whoTicks } from '../../_ticks/walker-name'
 import { NotThere } from './not-there'
 import type { DeskBag, DeskLine, DeskRow, DeskStop } from './rows'
 import { useWalkSync } from './use-walk-sync'
@@ -51,7 +51,7 @@ export function WalkDesk({
   const name = useSyncExternalStore(onName, readName, () => '')
   const [asked, setAsked] = useState<DeskRow | null>(null)
   const list = useRef<HTMLDivElement>(null)
-  const by = name.trim() === '' ? null : name.trim()
+  const by = nameOrNull(name)
   const isPull = kind === 'pull'
   const words = isPull
     ? { done: say('Pulled'), next: say('Pulled, next'), all: say('All pulled'), verb: say('pulled') }
@@ -63,14 +63,30 @@ export function WalkDesk({
   const done = rows.filter(({ row }) => states.get(row.thingId) === 'done').length
   const next = rows.find(({ row }) => states.get(row.thingId) === 'open' || states.get(row.thingId) === 'some')
   const notThere = rows.filter(({ row }) => states.get(row.thingId) === 'not there').length
-  const inHand = [...sync.lines.values()].filter((line) => !line.isCarried && isInHand(line.status))
+  const inHand = [...sync.lines.values()].filter(
+    (line) => !line.isCarried && isInHand(line.status) && !carriedThings.has(line.id),
+  )
+  // Under the list, and no answer to the press: drawn once the tick itself is.
+  const goingOnRecord = useDeferredValue(inHand)
+  const { tick } = sync
+  const tickRow = useCallback(
+    (row: DeskRow, isTicked: boolean) => tick(row.lineIds, isTicked ? 'done' : 'open', whoTicks()),
+    [tick],
+  )
+  const sayNotThere = useCallback(
+    (row: DeskRow) => {
+      tick(row.lineIds, 'not there', whoTicks())
+      setAsked(row)
+    },
+    [tick],
+  )
 
   const saidWord = (status: string) =>
     status === 'open' ? say('not ticked') : status === 'not there' ? say('not there') : words.verb
 
   const tickNext = () => {
     if (!next) return
-    sync.tick(next.row.lineIds, 'done', by)
+    tickRow(next.row, true)
     const after = rows[rows.indexOf(next) + 1]?.row.thingId
     if (after) list.current?.querySelector(`[data-thing="${after}"]`)?.scrollIntoView({ block: 'center' })
   }
@@ -134,16 +150,13 @@ export function WalkDesk({
                   key={row.thingId}
                   row={row}
                   state={states.get(row.thingId) ?? 'open'}
+                  tickedBy={tickedBy(row, sync.lines)}
                   isNext={row === next?.row}
                   doneWord={words.done}
-                  lines={sync.lines}
                   hasManyBags={bags.length > 1}
-                  onTick={(isTicked) => sync.tick(row.lineIds, isTicked ? 'done' : 'open', by)}
-                  onNotThere={() => {
-                    sync.tick(row.lineIds, 'not there', by)
-                    setAsked(row)
-                  }}
-                  onAsk={() => setAsked(row)}
+                  onTick={tickRow}
+                  onNotThere={sayNotThere}
+                  onAsk={setAsked}
                 />
               ))}
             </ul>
@@ -166,14 +179,7 @@ export function WalkDesk({
           </p>
           {next && (
             <div className={s.acts}>
-              <Button
-                onClick={() => {
-                  sync.tick(next.row.lineIds, 'not there', by)
-                  setAsked(next.row)
-                }}
-              >
-                {say('Not there')}
-              </Button>
+              <Button onClick={() => sayNotThere(next.row)}>{say('Not there')}</Button>
               <Button kind="first" onClick={tickNext}>
                 {words.next}
               </Button>
@@ -196,7 +202,7 @@ export function WalkDesk({
       <CarryOut
         walkId={walkId}
         isPull={isPull}
-        inHand={inHand.filter(({ id }) => !carriedThings.has(id))}
+        inHand={goingOnRecord}
         waiting={sync.waiting}
         isConnected={sync.isConnected}
         nameOf={(lineId) => rows.find(({ row }) => row.lineIds.includes(lineId))?.row.name}
@@ -207,6 +213,9 @@ export function WalkDesk({
     </div>
   )
 }
+
+const tickedBy = (row: DeskRow, lines: ReadonlyMap<string, DeskLine>): string | null =>
+  row.lineIds.flatMap((id) => lines.get(id) ?? []).find(({ tickedAtMs }) => tickedAtMs !== null)?.tickedBy ?? null
 
 function stateOf(row: DeskRow, lines: ReadonlyMap<string, DeskLine>): RowState {
   const own = row.lineIds.flatMap((id) => lines.get(id) ?? [])
@@ -219,18 +228,17 @@ function stateOf(row: DeskRow, lines: ReadonlyMap<string, DeskLine>): RowState {
 type RowProps = {
   row: DeskRow
   state: RowState
+  tickedBy: string | null
   isNext: boolean
   doneWord: string
-  lines: ReadonlyMap<string, DeskLine>
   hasManyBags: boolean
-  onTick: (isTicked: boolean) => void
-  onNotThere: () => void
-  onAsk: () => void
+  onTick: (row: DeskRow, isTicked: boolean) => void
+  onNotThere: (row: DeskRow) => void
+  onAsk: (row: DeskRow) => void
 }
 
-function Row({ row, state, isNext, doneWord, lines, hasManyBags, onTick, onNotThere, onAsk }: RowProps) {
-  const last = row.lineIds.flatMap((id) => lines.get(id) ?? []).find(({ tickedAtMs }) => tickedAtMs !== null)
-  const tickedBy = state === 'done' || state === 'not there' ? last?.tickedBy : null
+/** Drawn again only when it is ticked, or its turn comes: a list may be hundreds of rows long, and a tick changes two. */
+const Row = memo(function Row({ row, state, tickedBy, isNext, doneWord, hasManyBags, onTick, onNotThere, onAsk }: RowProps) {
   return (
     <li className={s.row} data-thing={row.thingId} data-state={state} data-next={isNext || undefined}>
       <label className={s.take}>
@@ -267,17 +275,17 @@ function Row({ row, state, isNext, doneWord, lines, hasManyBags, onTick, onNotTh
           className={s.tick}
           checked={state === 'done'}
           aria-label={`${row.name}, ${row.amount}: ${midSentence(doneWord)}`}
-          onChange={(event) => onTick(event.target.checked)}
+          onChange={(event) => onTick(row, event.target.checked)}
         />
       </label>
       {state !== 'done' && (
         <div className={s.more}>
           {state === 'not there' ? (
-            <Button kind="quiet" onClick={onAsk} aria-label={say('{name}: where may it be?', { name: row.name })}>
+            <Button kind="quiet" onClick={() => onAsk(row)} aria-label={say('{name}: where may it be?', { name: row.name })}>
               {say('Where may it be?')}
             </Button>
           ) : (
-            <Button kind="quiet" onClick={onNotThere} aria-label={say('{name}: not there', { name: row.name })}>
+            <Button kind="quiet" onClick={() => onNotThere(row)} aria-label={say('{name}: not there', { name: row.name })}>
               {say('Not there')}
             </Button>
           )}
@@ -286,7 +294,7 @@ function Row({ row, state, isNext, doneWord, lines, hasManyBags, onTick, onNotTh
       )}
     </li>
   )
-}
+})
 
 function Mark({ row }: { row: DeskRow }) {
   if (row.thread) return <ThreadBar hexes={row.thread.hexes} dye={row.thread.dye} />

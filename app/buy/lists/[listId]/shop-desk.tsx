@@ -1,6 +1,6 @@
 'use client'
 
-import { useRef, useState, useSyncExternalStore } from 'react'
+import { memo, useCallback, useRef, useState, useSyncExternalStore } from 'react'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { ThreadBar } from '#trade/thread-bar'
@@ -12,7 +12,7 @@ import { OverruledNotice } from '../../../_ticks/overruled-notice'
 import { SendState } from '../../../_ticks/send-state'
 import s from '../../../_ticks/ticked-list.module.css'
 import { WaitingSum } from '../../../_ticks/waiting-sum'
-import { keepName, onName, readName } from '../../../_ticks/walker-name'
+import { keepName, nameOrNull, onName, readName, whoTicks } from '../../../_ticks/walker-name'
 import { BoughtSheet } from './bought-sheet'
 import type { DeskLine, DeskRow, DeskStop } from './rows'
 import { plainly, useShopSync } from './use-shop-sync'
@@ -44,7 +44,13 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
   const name = useSyncExternalStore(onName, readName, () => '')
   const [asked, setAsked] = useState<DeskRow | null>(null)
   const list = useRef<HTMLDivElement>(null)
-  const by = name.trim() === '' ? null : name.trim()
+  const by = nameOrNull(name)
+  const { tick } = sync
+  const tickRow = useCallback(
+    (row: DeskRow, isTicked: boolean) => tick(row.id, isTicked ? asListed(row) : plainly('open'), whoTicks()),
+    [tick],
+  )
+  const sayNotThere = useCallback((row: DeskRow) => tick(row.id, plainly('not there'), whoTicks()), [tick])
 
   const rows = stops.flatMap((stop) => stop.rows.map((row) => ({ stop, row })))
   const lineOf = (row: DeskRow) => sync.lines.get(row.id) as DeskLine
@@ -56,7 +62,7 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
 
   const tickNext = () => {
     if (!next) return
-    sync.tick(next.row.id, asListed(next.row), by)
+    tickRow(next.row, true)
     const after = rows[rows.indexOf(next) + 1]?.row.id
     if (after) list.current?.querySelector(`[data-thing="${after}"]`)?.scrollIntoView({ block: 'center' })
   }
@@ -124,9 +130,9 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
                   line={lineOf(row)}
                   currency={currency}
                   isNext={row === next?.row}
-                  onTick={(isTicked) => sync.tick(row.id, isTicked ? asListed(row) : plainly('open'), by)}
-                  onNotThere={() => sync.tick(row.id, plainly('not there'), by)}
-                  onAsk={() => setAsked(row)}
+                  onTick={tickRow}
+                  onNotThere={sayNotThere}
+                  onAsk={setAsked}
                 />
               ))}
             </ul>
@@ -148,7 +154,7 @@ export function ShopDesk({ listId, ownerId, version, revision, currency, stops, 
           </p>
           {next && (
             <div className={s.acts}>
-              <Button onClick={() => sync.tick(next.row.id, plainly('not there'), by)}>{say('Not there')}</Button>
+              <Button onClick={() => sayNotThere(next.row)}>{say('Not there')}</Button>
               <Button kind="first" onClick={tickNext}>
                 {say('Bought, next')}
               </Button>
@@ -175,12 +181,13 @@ type RowProps = {
   line: DeskLine
   currency: string
   isNext: boolean
-  onTick: (isTicked: boolean) => void
-  onNotThere: () => void
-  onAsk: () => void
+  onTick: (row: DeskRow, isTicked: boolean) => void
+  onNotThere: (row: DeskRow) => void
+  onAsk: (row: DeskRow) => void
 }
 
-function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProps) {
+/** Drawn again only when its line is another: a tick changes two of a list's rows. */
+const Row = memo(function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProps) {
   const state = isBought(line) ? 'done' : line.status === 'not there' ? 'not there' : 'open'
   return (
     <li className={s.row} data-thing={row.id} data-state={state} data-next={isNext || undefined}>
@@ -209,18 +216,18 @@ function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProp
           className={s.tick}
           checked={state === 'done'}
           aria-label={say('{name}, {amount}: bought', { name: row.name, amount: row.amount })}
-          onChange={(event) => onTick(event.target.checked)}
+          onChange={(event) => onTick(row, event.target.checked)}
         />
       </label>
       <div className={s.more}>
         {state === 'open' && (
-          <Button kind="quiet" onClick={onNotThere} aria-label={say('{name}: not there', { name: row.name })}>
+          <Button kind="quiet" onClick={() => onNotThere(row)} aria-label={say('{name}: not there', { name: row.name })}>
             {say('Not there')}
           </Button>
         )}
         <Button
           kind="quiet"
-          onClick={onAsk}
+          onClick={() => onAsk(row)}
           aria-label={say('Otherwise, {name}: how many, lot, price, or another', { name: row.name })}
         >
           {state === 'done' ? say('Say more') : say('Otherwise')}
@@ -229,7 +236,7 @@ function Row({ row, line, currency, isNext, onTick, onNotThere, onAsk }: RowProp
       </div>
     </li>
   )
-}
+})
 
 /** "3 bought by Hanne Drewitt, lot 18, EUR 4.20, lies in T2.1-14". */
 function saidWords(line: DeskLine, currency: string, lotsMatter: boolean) {

@@ -1,6 +1,6 @@
 'use client'
 
-import { useRef, useState } from 'react'
+import { useCallback, useRef, useState } from 'react'
 import { afterShopTick, type ShopLineStatus, type ShopSaid } from '#lib/planning/buying/shop-list'
 import type { WaitingTick } from '../../../_ticks/tick-queue'
 import { type TickNews, type TickSync, useTickSync } from '../../../_ticks/use-tick-sync'
@@ -42,6 +42,9 @@ const isSame = (line: DeskLine, said: SaidHere) =>
   line.insteadThreadId === said.insteadThreadId &&
   said.place === null
 
+const mayTick = (line: DeskLine, { lineId: _lineId, by: _by, ...said }: Omit<ShopTick, 'tickedAt'>): boolean =>
+  !isSame(line, said)
+
 /** A list to shop by in step with everybody else's. */
 export function useShopSync(input: { listId: string; version: number; revision: number; lines: readonly DeskLine[] }): ShopSync {
   const [held, setHeld] = useState<ReadonlyMap<string, string>>(new Map())
@@ -63,14 +66,15 @@ export function useShopSync(input: { listId: string; version: number; revision: 
       const said = { status, boughtPutUps, lot, paidMinor, insteadThreadId, tickedAtMs: Date.parse(tickedAt), by }
       return { ...line, ...afterShopTick(line, said), insteadName: nameOf(insteadThreadId), place: null }
     },
-    mayTick: (line, { lineId: _lineId, by: _by, ...said }) => !isSame(line, said),
+    mayTick,
     onAnswer: (news) => setHeld(new Map((news as News).held?.map(({ lineId, why }) => [lineId, why]))),
   })
-  return {
-    ...{ ...sync, held },
-    tick: (lineId, said, by, insteadName) => {
+  const tickLine = useCallback<ShopSync['tick']>(
+    (lineId, said, by, insteadName) => {
       if (insteadName !== undefined && said.insteadThreadId !== null) names.current.set(said.insteadThreadId, insteadName)
       tick([{ ...said, lineId, by }])
     },
-  }
+    [tick],
+  )
+  return { ...sync, held, tick: tickLine }
 }
