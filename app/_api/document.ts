@@ -91,8 +91,15 @@ function routeOf(declared: AnyOperation): RouteConfig {
   }
 }
 
-/** The OpenAPI 3.1 document, written from the schemas the handlers check against. */
+let known: ApiDocument | undefined
+
+/** The OpenAPI 3.1 document, written from the schemas the handlers check against: once, since it says the same to everybody. */
 export function apiDocument(): ApiDocument {
+  known ??= writeDocument()
+  return known
+}
+
+function writeDocument(): ApiDocument {
   const registry = new OpenAPIRegistry()
   registry.registerComponent('securitySchemes', 'device', {
     type: 'apiKey',

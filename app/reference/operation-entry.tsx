@@ -6,10 +6,8 @@ import s from './reference.module.css'
 import type { SchemaRow } from './schema-rows'
 
 export type OperationView = {
-  id: string
   method: string
   path: string
-  summary: string
   description: string | null
   parameters: SchemaRow[]
   bodyFields: SchemaRow[]
@@ -27,13 +25,10 @@ export type OperationView = {
 const base = '/api/v1'
 
 export function OperationEntry({ operation }: { operation: OperationView }) {
-  const { id, method, path, summary } = operation
+  const { method, path } = operation
   const takesJson = operation.bodyExample !== null
   return (
-    <article className={s.entry} id={id} aria-labelledby={`${id}-title`}>
-      <h3 id={`${id}-title`} className={s.title}>
-        {summary}
-      </h3>
+    <div className={s.entry}>
       <p className={s.address}>
         <code>
           <b>{method}</b> {base}
@@ -72,13 +67,13 @@ export function OperationEntry({ operation }: { operation: OperationView }) {
         {operation.problems.map(({ kind, status, title }, index) => (
           <span key={kind}>
             {index > 0 && ', '}
-            <a href={`#problem-${kind}`} title={title}>
+            <a href={`/reference#problem-${kind}`} title={title}>
               {status} {kind}
             </a>
           </span>
         ))}
       </p>
-    </article>
+    </div>
   )
 }
 

@@ -1,83 +1,36 @@
 import type { Metadata } from 'next'
-import { problemKinds } from '#api/problem'
+import { notFound } from 'next/navigation'
+import { z } from 'zod'
+import { operations } from '#api/operations'
 import { say } from '#language/say'
-import { sayParts } from '#language/say-parts'
-import { JumpMarks } from '#ui/jump-marks'
 import { PageHead } from '#ui/page-head'
-import { Section } from '#ui/section'
 import { OperationEntry } from './operation-entry'
-import s from './reference.module.css'
-import { operationViews } from './views'
+import { ReferenceOverview } from './overview'
+import { operationView } from './views'
 
-export const generateMetadata = (): Metadata => ({ title: say('Reference of the API') })
+const querySchema = z.object({ operation: z.string().max(100).optional().catch(undefined) })
 
-const idOf = (group: string): string => group.toLowerCase().replaceAll(' ', '-')
+type ReferencePageProps = { searchParams: Promise<Record<string, string | string[] | undefined>> }
 
-export default function ReferencePage() {
-  const groups = operationViews()
-  const count = groups.reduce((sum, { operations }) => sum + operations.length, 0)
-  return (
-    <>
-      <PageHead
-        title={say('Reference of the API')}
-        note={say('{count} operations', { count })}
-        byline={sayParts(
-          'For programs: the same answers as the screens give, as JSON under <code>/api/v1</code>. The same page for machines is <link>openapi.json</link>.',
-          { code: (words) => <code>{words}</code>, link: (words) => <a href="/api/v1/openapi.json">{words}</a> },
-        )}
-      />
-      <JumpMarks
-        items={[
-          ...groups.map(({ group, operations }) => ({
-            href: `#${idOf(group)}` as const,
-            label: group,
-            note: String(operations.length),
-          })),
-          { href: '#problems', label: say('Problems') },
-        ]}
-      />
-      <Section title={say('Manners')} id="manners">
-        <div className={s.manners}>
-          <p>
-            {sayParts(
-              'Amounts are whole numbers in one unit, which their name ends with. Thread is in tenths of a millimetre of one strand (<code>strandTenths</code>: 8 m of six strands is 480,000). Cloth is in micrometres (<code>widthUm</code>: one inch is 25,400). Figures worked out along the way need not be whole.',
-              { code: (words) => <code>{words}</code> },
-            )}
-          </p>
-          <p>
-            {sayParts(
-              'Lists come in pages: <code>limit</code> says how many, and the <code>next</code> of one page is the <code>after</code> of the following one. Owners are never mixed unasked: name them with <code>owner</code>, or the first one is meant.',
-              { code: (words) => <code>{words}</code> },
-            )}
-          </p>
-          <p>
-            {sayParts(
-              'A POST that changes stock takes an <code>Idempotency-Key</code> header: a repeat with the same key is answered as the first was and does nothing again. A key is good for a day.',
-              { code: (words) => <code>{words}</code> },
-            )}
-          </p>
-        </div>
-      </Section>
-      {groups.map(({ group, operations }) => (
-        <Section key={group} title={group} id={idOf(group)}>
-          {operations.map((operation) => (
-            <OperationEntry key={operation.id} operation={operation} />
-          ))}
-        </Section>
-      ))}
-      <Section title={say('Problems')} id="problems" note={say('application/problem+json, RFC 9457')}>
-        {Object.entries(problemKinds).map(([kind, { status, title, meaning }]) => (
-          <article key={kind} className={s.problem} id={`problem-${kind}`}>
-            <h3>
-              {title}
-              <code>
-                {status} {kind}
-              </code>
-            </h3>
-            <p>{meaning}</p>
-          </article>
-        ))}
-      </Section>
-    </>
-  )
+async function askedFor({ searchParams }: ReferencePageProps) {
+  const { operation } = querySchema.parse(await searchParams)
+  return operation === undefined ? null : (operations.find(({ id }) => id === operation) ?? notFound())
+}
+
+export async function generateMetadata(props: ReferencePageProps): Promise<Metadata> {
+  const asked = await askedFor(props)
+  return { title: asked ? asked.summary : say('Reference of the API') }
+}
+
+/** Every operation in a line, or one of them whole: all of them whole would be a page of many megabytes. */
+export default async function ReferencePage(props: ReferencePageProps) {
+  const asked = await askedFor(props)
+  if (asked)
+    return (
+      <>
+        <PageHead title={asked.summary} crumbs={[{ label: say('Reference of the API'), href: `/reference#${asked.id}` }]} />
+        <OperationEntry operation={operationView(asked)} />
+      </>
+    )
+  return <ReferenceOverview />
 }

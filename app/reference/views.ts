@@ -1,5 +1,5 @@
 import { apiDocument, problemsOf } from '#api/document'
-import { groups, type OperationGroup } from '#api/operation'
+import { type AnyOperation, groups, type OperationGroup } from '#api/operation'
 import { operations } from '#api/operations'
 import { problemKinds } from '#api/problem'
 import type { OperationView } from './operation-entry'
@@ -16,42 +16,40 @@ const fewLines = 20
 
 const pretty = (value: unknown): string => JSON.stringify(value, null, 2)
 
-/** The document as the page shows it, by group. */
-export function operationViews(): { group: OperationGroup; operations: OperationView[] }[] {
+/** One operation as the document has it. */
+export function operationView(declared: AnyOperation): OperationView {
   const document = apiDocument()
   const schemas = (document.components?.schemas ?? {}) as Schemas
   const paths = document.paths as unknown as Record<string, Record<string, Described>>
-  const views = operations.map((declared): OperationView & { group: OperationGroup } => {
-    const described = paths[declared.path]?.[declared.method] as Described
-    const json = described.requestBody?.content['application/json']
-    const status = String(declared.answerStatus ?? 200)
-    const answerExample = pretty(declared.example.answer)
-    const answer = described.responses[status]?.content?.['application/json']
-    return {
-      group: declared.group,
-      id: declared.id,
-      method: declared.method.toUpperCase(),
-      path: declared.path,
-      summary: declared.summary,
-      description: declared.description ?? null,
-      parameters: (described.parameters ?? []).map((parameter) => parameterRow(parameter, schemas)),
-      bodyFields: json?.schema ? schemaRows(json.schema, schemas) : [],
-      bodyKinds: Object.keys(described.requestBody?.content ?? {}),
-      bodyExample: json ? pretty(json.example) : null,
-      answerStatus: status,
-      answerMeans: declared.answerMeans,
-      answerFields: answer?.schema ? schemaRows(answer.schema, schemas) : [],
-      answerExample,
-      isAnswerShort: answerExample.split('\n').length <= fewLines,
-      problems: problemsOf(declared).map((kind) => ({
-        kind,
-        status: problemKinds[kind].status,
-        title: problemKinds[kind].title,
-      })),
-    }
-  })
-  return groups.flatMap((group) => {
-    const some = views.filter((view) => view.group === group)
+  const described = paths[declared.path]?.[declared.method] as Described
+  const json = described.requestBody?.content['application/json']
+  const status = String(declared.answerStatus ?? 200)
+  const answerExample = pretty(declared.example.answer)
+  const answer = described.responses[status]?.content?.['application/json']
+  return {
+    method: declared.method.toUpperCase(),
+    path: declared.path,
+    description: declared.description ?? null,
+    parameters: (described.parameters ?? []).map((parameter) => parameterRow(parameter, schemas)),
+    bodyFields: json?.schema ? schemaRows(json.schema, schemas) : [],
+    bodyKinds: Object.keys(described.requestBody?.content ?? {}),
+    bodyExample: json ? pretty(json.example) : null,
+    answerStatus: status,
+    answerMeans: declared.answerMeans,
+    answerFields: answer?.schema ? schemaRows(answer.schema, schemas) : [],
+    answerExample,
+    isAnswerShort: answerExample.split('\n').length <= fewLines,
+    problems: problemsOf(declared).map((kind) => ({
+      kind,
+      status: problemKinds[kind].status,
+      title: problemKinds[kind].title,
+    })),
+  }
+}
+
+/** All operations, by group. */
+export const operationGroups = (): { group: OperationGroup; operations: readonly AnyOperation[] }[] =>
+  groups.flatMap((group) => {
+    const some: readonly AnyOperation[] = operations.filter((one) => one.group === group)
     return some.length > 0 ? [{ group, operations: some }] : []
   })
-}

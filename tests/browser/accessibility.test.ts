@@ -100,6 +100,7 @@ const unlinked = [
   '/bring-in/jobs/long-gone',
   '/offline',
   '/reference',
+  '/reference?operation=addMovement',
   '/places/not-here',
 ]
 

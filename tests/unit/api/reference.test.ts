@@ -3,8 +3,10 @@ import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
 import { operations } from '#api/operations'
 import { problemKinds } from '#api/problem'
-import ReferencePage from '../../../app/reference/page'
+import { OperationEntry } from '../../../app/reference/operation-entry'
+import { ReferenceOverview } from '../../../app/reference/overview'
 import { type Schemas, schemaRows } from '../../../app/reference/schema-rows'
+import { operationView } from '../../../app/reference/views'
 
 describe('fields of a schema', () => {
   const schemas: Schemas = {
@@ -51,8 +53,8 @@ describe('fields of a schema', () => {
   })
 })
 
-describe('the reference page', () => {
-  const html = renderToStaticMarkup(createElement(ReferencePage))
+describe('the reference', () => {
+  const html = renderToStaticMarkup(createElement(ReferenceOverview))
   const ids = [...html.matchAll(/ id="([^"]+)"/g)].map((match) => match[1] as string)
 
   it('has every operation and every problem, each with an address of its own', () => {
@@ -61,7 +63,19 @@ describe('the reference page', () => {
     expect(new Set(ids).size).toBe(ids.length)
   })
 
-  it('points only at what is on it', () => {
+  it('points only at what is on it, and at each operation’s own page', () => {
     for (const [, target] of html.matchAll(/href="#([^"]+)"/g)) expect(ids).toContain(target)
+    const pages = [...html.matchAll(/href="\/reference\?operation=([^"]+)"/g)].map(([, id]) => id)
+    expect(pages.sort()).toEqual(operations.map(({ id }) => id as string).sort())
+  })
+
+  it('is no more than a phone reads in a moment', () => {
+    expect(html.length).toBeLessThan(400_000)
+  })
+
+  it.each(operations.map((declared) => [declared.id, declared] as const))('says all of %s on a page', (_, declared) => {
+    const page = renderToStaticMarkup(createElement(OperationEntry, { operation: operationView(declared) }))
+    expect(page).toContain(`/api/v1${declared.path}`)
+    for (const { kind } of operationView(declared).problems) expect(page).toContain(`href="/reference#problem-${kind}"`)
   })
 })
