@@ -13,13 +13,23 @@ const shared = {
 /** Loading the program and compiling its queries anew for each file would take longer than the tests do. */
 const together = { isolate: false }
 
-/** What takes longest goes first, so that the others are not waited for by one worker while it goes on alone. */
+/** What takes longest, the longest first, as a run of everything measured it. */
+const longest = [
+  ...['faults/kills', 'database/backup', 'faults/trouble', 'faults/hostile-api', 'faults/only-own-goods', 'database/shop-size'],
+  ...['database/archive', 'database/walk', 'database/checking', 'database/many-writers', 'database/importing-large'],
+  ...['browser/accessibility', 'browser/only-own-goods', 'browser/wrong-files', 'browser/fewest-steps', 'browser/signing-in'],
+  ...['browser/questions-at-the-desk', 'browser/keyboard-only', 'browser/errand-together', 'browser/errand-backup'],
+  ...['browser/set-up', 'browser/without-a-network'],
+].map((name) => `/tests/${name}.test.ts`)
+
+/** Begins with what takes longest, so that no worker is waited for while it goes on alone. The others by their size, or by the last run. */
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
-    const isLong = ({ moduleId }: TestSpecification) =>
-      /browser\/accessibility|database\/(backup|killed-process|importing-large)|faults\//.test(moduleId)
-    const sorted = await super.sort(files)
-    return [...sorted.filter(isLong), ...sorted.filter((file) => !isLong(file))]
+    const turnOf = ({ moduleId }: TestSpecification) => {
+      const at = longest.findIndex((name) => moduleId.endsWith(name))
+      return at < 0 ? longest.length : at
+    }
+    return (await super.sort(files)).toSorted((one, other) => turnOf(one) - turnOf(other))
   }
 }
 
