@@ -15,22 +15,31 @@ const hasCome = (): boolean => {
 
 const key = (address: string) => `larder-at:${address}`
 
-/** How far down the list was when it was left, if one comes back to it just now; else null. */
-export function whereLeft(address: string): number | null {
+/**
+ * Where a list was left: the first line that began on the screen, and how far below its top. A line and not how far the page was scrolled: what
+ * the lines above it come to is only known of those that were drawn.
+ */
+export type WhereLeft = { line: number; belowPx: number }
+
+/** Where the list was left, if one comes back to it just now; null if not, or if it was left at its beginning. */
+export function whereLeft(address: string): WhereLeft | null {
   if (!hasCome()) return null
   try {
-    const at = Number(sessionStorage.getItem(key(address)) ?? '')
-    return at > 0 ? at : null
+    const [line, belowPx] = (sessionStorage.getItem(key(address)) ?? '').split(' ').map(Number)
+    const isWhere = Number.isInteger(line) && Number.isFinite(belowPx)
+    return isWhere ? ({ line, belowPx } as WhereLeft) : null
   } catch {
     return null
   }
 }
 
-export function keepWhere(address: string, scrollY: number): void {
+/** @param where  null where the page was not scrolled */
+export function keepWhere(address: string, where: WhereLeft | null): void {
   // A list that is being left hears once more that its page became shorter: that is no place anybody scrolled to.
   if (location.pathname !== address.split('?')[0]) return
   try {
-    sessionStorage.setItem(key(address), String(Math.round(scrollY)))
+    if (where) sessionStorage.setItem(key(address), `${where.line} ${where.belowPx}`)
+    else sessionStorage.removeItem(key(address))
   } catch {
     // Whoever keeps nothing begins at the top again.
   }

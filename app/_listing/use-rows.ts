@@ -14,10 +14,13 @@ const blocksHeld = 120
 const restMs = 60
 
 function takeIn(address: string, answer: RowsAnswer<unknown>): void {
-  const { revision, total, runs } = answer
+  const { revision, total } = answer
   const before = held.get(address)
   // Of another state of the collection: nothing of it may stand beside the new rows.
-  const blocks = before?.revision === revision ? before.blocks : new Map<number, readonly unknown[]>()
+  const isSame = before?.revision === revision
+  const blocks = isSame ? before.blocks : new Map<number, readonly unknown[]>()
+  // The same headings come with every block; as long as they are the same object, nothing is reckoned anew.
+  const runs = isSame ? before.runs : answer.runs
   blocks.delete(answer.from / rowsAtOnce)
   blocks.set(answer.from / rowsAtOnce, answer.rows)
   for (const block of blocks.keys()) {

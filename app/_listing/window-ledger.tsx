@@ -1,20 +1,20 @@
 'use client'
 
-import { defaultRangeExtractor, type Range, useWindowVirtualizer } from '@tanstack/react-virtual'
+import { defaultRangeExtractor, type Range, useWindowVirtualizer, type Virtualizer } from '@tanstack/react-virtual'
 import { usePathname, useSearchParams } from 'next/navigation'
 import { type KeyboardEvent, memo, useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { say } from '#language/say'
 import { type Run, RunLines } from '#lib/listing/runs'
 import { isChosen, withChosen } from '#lib/listing/selection'
-import { type Column, LedgerGroupHead, LedgerHead, LedgerRow, ledgerLook } from '#ui/ledger'
+import { type Column, LedgerGroupHead, LedgerHead, LedgerRow, type LineDrawn, ledgerLook, lineMarks } from '#ui/ledger'
 import { Link } from '#ui/link'
-import { keepWhere, whereLeft } from './came-back'
+import { keepWhere, type WhereLeft, whereLeft } from './came-back'
 import { choose, useChosen } from './choosing'
 import { TickContext } from './row-tick'
 import { useRows } from './use-rows'
 import s from './window-ledger.module.css'
 
-/** Rem, as app/_ui/ledger.module.css has them. */
+/** Rem, as app/_ui/ledger.module.css has them: the least a line is high, and what one is taken to be that was never drawn. */
 const rowRem = { low: 3.25, high: 5 } as const
 const headRem = 3.5
 /** Rows drawn beyond what is seen, so that a turn of the wheel finds them there. */
@@ -38,6 +38,19 @@ type WindowLedgerProps<Row> = WindowListProps & {
   rowHref: (row: Row) => string
   even: 'low' | 'high'
   isTight?: boolean
+}
+
+type Lines = Virtualizer<Window, HTMLTableRowElement>
+
+/** To a fraction of a pixel: heights rounded one by one come to pixels that are missed over a hundred rows. */
+const measureLine = (line: HTMLTableRowElement): number => line.getBoundingClientRect().height
+
+/** Where the page stands; null where it is not scrolled. The line that is half gone may turn out higher than it is taken to be, the next begins below it. */
+function whereIn(lines: Lines): WhereLeft | null {
+  const offset = Math.round(lines.scrollOffset ?? 0)
+  const gone = offset > 0 ? lines.getVirtualItemForOffset(offset) : undefined
+  const line = gone && gone.start < offset ? (lines.measurementsCache[gone.index + 1] ?? gone) : gone
+  return line ? { line: line.index, belowPx: line.start - offset } : null
 }
 
 const remPx = (): number => Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16
@@ -78,6 +91,7 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
   const anchor = useRef<number | null>(null)
   const [px, setPx] = useState(remPx)
   const [margin, setMargin] = useState(0)
+  const [widthPx, setWidthPx] = useState(0)
   const [isCut, setIsCut] = useState(false)
   // Read before anything is kept of this visit.
   const [left] = useState(() => whereLeft(address))
@@ -92,7 +106,9 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
     const measure = () => {
       setPx(remPx())
       const head = table.tHead?.getBoundingClientRect().height ?? 0
-      setMargin(Math.round(table.getBoundingClientRect().top + window.scrollY + head))
+      const { top, width } = table.getBoundingClientRect()
+      setMargin(Math.round(top + window.scrollY + head))
+      setWidthPx(width)
     }
     measure()
     const watch = new ResizeObserver(measure)
@@ -100,9 +116,10 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
     return () => watch.disconnect()
   }, [])
 
-  const virtual = useWindowVirtualizer({
+  const virtual = useWindowVirtualizer<HTMLTableRowElement>({
     count: lines.count,
     estimateSize: useCallback((line: number) => (lines.at(line).kind === 'head' ? headPx : rowPx), [lines, headPx, rowPx]),
+    measureElement: measureLine,
     overscan,
     scrollMargin: margin,
     // Clear of the heads, which stay at the top, and of the bar that says what is chosen.
@@ -117,19 +134,35 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
       return drawn.sort((a, b) => a - b)
     }, []),
     onChange: (instance, isScrolling) => {
-      if (!isScrolling && isPlaced.current && instance.scrollOffset !== null) keepWhere(address, instance.scrollOffset)
+      if (!isScrolling && isPlaced.current) keepWhere(address, whereIn(instance))
     },
   })
-  // biome-ignore lint/correctness/useExhaustiveDependencies: measured anew when heights change, and only then
-  useLayoutEffect(() => virtual.measure(), [rowPx, headPx, lines])
+  const standAt = useCallback(
+    ({ line, belowPx }: WhereLeft) => {
+      // Reckons where every line begins.
+      virtual.getTotalSize()
+      const { start } = virtual.measurementsCache[Math.min(line, lines.count - 1)] ?? { start: margin }
+      window.scrollTo({ top: start - belowPx, behavior: 'instant' })
+    },
+    [virtual, lines, margin],
+  )
+
+  // Other widths make other heights: none that was measured holds any more, and the line at the top stays there all the same.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: measured anew when what heights follow from changes, and only then
+  useLayoutEffect(() => {
+    const where = isPlaced.current ? whereIn(virtual) : null
+    virtual.measure()
+    for (const line of virtual.elementsCache.values()) virtual.measureElement(line as HTMLTableRowElement)
+    if (where) standAt(where)
+  }, [rowPx, headPx, widthPx, columns])
 
   // Back at where it was left; or at the page it was opened at.
   useLayoutEffect(() => {
-    if (isPlaced.current || margin === 0) return
+    if (isPlaced.current || margin === 0 || lines.count === 0) return
     isPlaced.current = true
-    if (left !== null) window.scrollTo({ top: left, behavior: 'instant' })
+    if (left !== null) standAt(left)
     else if (startAt > 0) virtual.scrollToIndex(lines.lineOf(startAt), { align: 'start' })
-  }, [left, margin, startAt, lines, virtual])
+  }, [left, margin, startAt, lines, virtual, standAt])
 
   const items = virtual.getVirtualItems()
   const rowOf = (line: number | undefined) => {
@@ -246,7 +279,8 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
     anchor.current = null
   }, [list])
 
-  const look = useMemo(() => ({ columns, rowHref, even }), [columns, rowHref, even])
+  const look = useMemo(() => ({ columns, rowHref }), [columns, rowHref])
+  const measure = virtual.measureElement
   let drawnTo = margin
   return (
     <TickContext value={press}>
@@ -263,7 +297,7 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
         }}
       >
         <caption className="vh">{caption}</caption>
-        <LedgerHead columns={columns} rowIndex={1} />
+        <LedgerHead columns={columns} rowIndex={1} isEven />
         <tbody>
           {items.flatMap(({ index, start, end }) => {
             const before = start - drawnTo
@@ -278,16 +312,17 @@ function Drawn<Row>({ caption, columns, rowId, rowHref, even, isTight, list, sta
                   title={line.run.title}
                   note={<RunNote run={line.run} />}
                   columns={columns.length}
-                  rowIndex={index + 2}
+                  line={index}
+                  measure={measure}
                 />
               ) : row === null ? (
-                <tr key={index} aria-rowindex={index + 2} className={s.waiting} aria-busy="true">
+                <tr key={index} {...lineMarks({ line: index, measure })} className={s.waiting} aria-busy="true">
                   <td colSpan={columns.length}>
                     <span />
                   </td>
                 </tr>
               ) : (
-                <Line key={index} row={row} look={look} rowIndex={index + 2} isChosen={isChosen(chosen, rowId(row))} />
+                <Line key={index} {...{ row, look, measure }} line={index} isChosen={isChosen(chosen, rowId(row))} />
               ),
             ]
           })}
@@ -329,14 +364,13 @@ const Space = ({ height, columns }: { height: number; columns: number }) =>
     </tr>
   )
 
-type LineProps<Row> = {
+type LineProps<Row> = LineDrawn & {
   row: Row
-  look: { columns: readonly Column<Row>[]; rowHref: (row: Row) => string; even: 'low' | 'high' }
-  rowIndex: number
+  look: { columns: readonly Column<Row>[]; rowHref: (row: Row) => string }
   isChosen: boolean
 }
 
 /** A row is drawn again only when it, its columns or its tick change: scrolling draws the new ones alone. */
-const Line = memo(function Line<Row>({ row, look, rowIndex, isChosen }: LineProps<Row>) {
-  return <LedgerRow row={row} table={look} rowIndex={rowIndex} isChosen={isChosen} />
+const Line = memo(function Line<Row>({ look, ...line }: LineProps<Row>) {
+  return <LedgerRow {...line} table={look} />
 }) as <Row>(props: LineProps<Row>) => React.ReactNode

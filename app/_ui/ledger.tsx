@@ -1,4 +1,4 @@
-import type { Key, ReactNode } from 'react'
+import type { CSSProperties, Key, ReactNode, RefCallback } from 'react'
 import s from './ledger.module.css'
 import { Link } from './link'
 import { UnfoldGroup, UnfoldRow } from './unfold'
@@ -19,7 +19,7 @@ export type Column<Row> = {
   isNumeric?: boolean
   /** Pushed to the right edge, as a place is. */
   isAtEnd?: boolean
-  /** CSS width of the column. */
+  /** CSS width of the column. Where `even` has columns keep their widths, its share of the table beside the others. */
   width?: string
   phone?: PhonePlace
   /** Left off paper. */
@@ -47,8 +47,8 @@ type LedgerProps<Row> = {
   /** Rows closer together, cells centred. */
   isTight?: boolean
   /**
-   * Every row of one height where there is room for a table, with columns that keep their widths, so that it can be drawn a window at a
-   * time: `low` for rows of two lines, `high` for three. What does not fit is cut off there, and whole on a phone and on paper.
+   * Where there is room for a table its columns keep their widths whatever rows they hold, and its rows one height, so that it can be drawn a
+   * window at a time: `low` for rows of two lines, `high` for three. A row that wants more room than that takes it.
    */
   even?: 'low' | 'high'
 }
@@ -70,7 +70,7 @@ export function Ledger<Row>(props: LedgerProps<Row>) {
   return (
     <table {...ledgerLook(props)}>
       <caption className={captionIsSeen ? s.caption : 'vh'}>{caption}</caption>
-      <LedgerHead columns={columns} />
+      <LedgerHead columns={columns} isEven={props.even !== undefined} />
       {parts.map((group) => (
         <tbody key={group.key} id={group.id} {...as.rowgroup}>
           {group.title !== undefined && <LedgerGroupHead title={group.title} note={group.note} columns={columns.length} />}
@@ -103,11 +103,34 @@ export function ledgerLook<Row>({ columns, isTight, even }: Pick<LedgerProps<Row
   }
 }
 
-export function LedgerHead<Row>({ columns, rowIndex }: { columns: readonly Column<Row>[]; rowIndex?: number }) {
+/** Rem of a column that asks for no width of its own. */
+const usualShareRem = 12
+/** About as narrow as a table stands as one. */
+const narrowestRem = 56
+
+/**
+ * How wide columns stand that keep their widths: those that only hold a mark as wide as they say, the others a share of what is left, so that
+ * a narrow table narrows all of them and not only those that asked for nothing.
+ */
+function sharesOf<Row>(columns: readonly Column<Row>[]): string[] {
+  const isMark = ({ phone, width }: Column<Row>) => width !== undefined && (phone === 'choose' || phone === 'mark')
+  const remOf = ({ width }: Column<Row>) => (width?.endsWith('rem') ? Number.parseFloat(width) : usualShareRem)
+  const sumOf = (some: readonly Column<Row>[]) => some.reduce((sum, column) => sum + remOf(column), 0)
+  const left = 100 * (1 - sumOf(columns.filter(isMark)) / narrowestRem)
+  const shared = sumOf(columns.filter((column) => !isMark(column)))
+  return columns.map((column) =>
+    isMark(column) ? `${remOf(column)}rem` : `${((left * remOf(column)) / Math.max(1, shared)).toFixed(2)}%`,
+  )
+}
+
+type LedgerHeadProps<Row> = { columns: readonly Column<Row>[]; isEven?: boolean; rowIndex?: number }
+
+export function LedgerHead<Row>({ columns, isEven = false, rowIndex }: LedgerHeadProps<Row>) {
+  const shares = isEven ? sharesOf(columns) : null
   return (
     <thead {...as.rowgroup}>
       <tr {...as.row} aria-rowindex={rowIndex}>
-        {columns.map((column) => (
+        {columns.map((column, at) => (
           <th
             key={column.key}
             {...as.columnheader}
@@ -116,7 +139,7 @@ export function LedgerHead<Row>({ columns, rowIndex }: { columns: readonly Colum
             data-numeric={column.isNumeric || undefined}
             data-end={column.isAtEnd || undefined}
             data-off-paper={column.isOffPaper || undefined}
-            style={column.width ? { width: column.width } : undefined}
+            style={column.width || shares ? ({ '--width': column.width, '--share': shares?.[at] } as CSSProperties) : undefined}
           >
             {column.headIsHidden ? <span className="vh">{column.head}</span> : column.head}
           </th>
@@ -126,11 +149,18 @@ export function LedgerHead<Row>({ columns, rowIndex }: { columns: readonly Colum
   )
 }
 
-type LedgerGroupHeadProps = { title: ReactNode; note?: ReactNode; columns: number; rowIndex?: number }
+/** Of a table that holds more lines than are drawn: which of them this is, from 0 for the first under the head, and who measures it. */
+export type LineDrawn = { line?: number; measure?: RefCallback<HTMLTableRowElement> }
 
-export function LedgerGroupHead({ title, note, columns, rowIndex }: LedgerGroupHeadProps) {
+/** For its row. The head is the row with index 1. */
+export const lineMarks = ({ line, measure }: LineDrawn) =>
+  line === undefined ? {} : { 'data-index': line, 'aria-rowindex': line + 2, ref: measure }
+
+type LedgerGroupHeadProps = LineDrawn & { title: ReactNode; note?: ReactNode; columns: number }
+
+export function LedgerGroupHead({ title, note, columns, ...drawn }: LedgerGroupHeadProps) {
   return (
-    <tr {...as.row} className={s.group} aria-rowindex={rowIndex}>
+    <tr {...as.row} className={s.group} {...lineMarks(drawn)}>
       <th {...as.rowheader} className={s.groupHead} scope="rowgroup" colSpan={columns}>
         {title}
         {note && <span>{note}</span>}
@@ -139,16 +169,14 @@ export function LedgerGroupHead({ title, note, columns, rowIndex }: LedgerGroupH
   )
 }
 
-type LedgerRowProps<Row> = {
+type LedgerRowProps<Row> = LineDrawn & {
   row: Row
-  table: Pick<LedgerProps<Row>, 'columns' | 'rowHref' | 'under' | 'even'>
-  /** Of a table that holds more rows than are drawn, from 1 for its head. */
-  rowIndex?: number
+  table: Pick<LedgerProps<Row>, 'columns' | 'rowHref' | 'under'>
   isChosen?: boolean
 }
 
-export function LedgerRow<Row>({ row, table, rowIndex, isChosen }: LedgerRowProps<Row>) {
-  const { columns, rowHref, under, even } = table
+export function LedgerRow<Row>({ row, table, isChosen, ...drawn }: LedgerRowProps<Row>) {
+  const { columns, rowHref, under } = table
   const href = rowHref?.(row)
   const unfolded = under?.(row)
   const line = (
@@ -156,8 +184,8 @@ export function LedgerRow<Row>({ row, table, rowIndex, isChosen }: LedgerRowProp
       {...as.row}
       className={s.row}
       data-press={href ? true : undefined}
-      aria-rowindex={rowIndex}
       data-chosen={isChosen || undefined}
+      {...lineMarks(drawn)}
     >
       {columns.map((column) => {
         const phone = column.phone ?? 'line'
@@ -174,11 +202,9 @@ export function LedgerRow<Row>({ row, table, rowIndex, isChosen }: LedgerRowProp
           >
             {phone === 'labelled' && <span className={s.label}>{column.head} </span>}
             {phone === 'lead' && href ? (
-              <Link href={href} className={even ? `${s.press} ${s.clip}` : s.press}>
+              <Link href={href} className={s.press}>
                 {content}
               </Link>
-            ) : even && phone !== 'choose' ? (
-              <div className={s.clip}>{content}</div>
             ) : (
               content
             )}

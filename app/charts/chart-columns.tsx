@@ -55,7 +55,7 @@ export function chartColumns({ shown, unit, longest, list, on }: ChartColumnsAsk
           {say('Stitches, to scale')} <OutlineScale longestStitches={longest} box={36} />
         </>
       ),
-      width: '8.5rem',
+      width: '9.5rem',
       phone: 'hide',
       cell: ({ size }) =>
         size ? (
@@ -73,7 +73,7 @@ export function chartColumns({ shown, unit, longest, list, on }: ChartColumnsAsk
     finished: {
       head: finishedHead(unit, on),
       isNumeric: true,
-      width: '7rem',
+      width: '8rem',
       phone: 'side',
       cell: ({ finished }) =>
         finished && (

@@ -30,6 +30,7 @@ import { ColumnsForm } from '../_listing/columns-form'
 import { columnsOf } from '../_listing/columns-of'
 import { filterText } from '../_listing/list-address'
 import { ListTools } from '../_listing/list-tools'
+import { rowsAddress } from '../_listing/rows-address'
 import { SavedFilters } from '../_listing/saved-filters'
 import { chartRuns, longestOf, readChartRows } from './chart-rows'
 import { ChartsList } from './charts-list'
@@ -208,7 +209,7 @@ export default async function ChartsPage({ searchParams }: Props) {
             props={{
               ...{ columns, caption: chartsCaption(), revision: answers.revision, startAt: first },
               // Whose they are is in the address, so that rows of one owner are never kept for another.
-              rowsAddress: `/charts/rows?${filter}&of=${ownerIds.join()}`,
+              rowsAddress: rowsAddress('charts', filter, ownerIds),
             }}
           >
             <ChartsTable columns={columns} rows={rows} runs={runs} from={first} />

@@ -35,13 +35,8 @@ export async function findCutWhenSpaced(page: Page): Promise<string[]> {
         (hides(overflowY) && element.scrollHeight > element.clientHeight + 1)
       )
     }
-    // Rows of one height in the window over a long list cut what does not fit, however letters stand: what a row leads to has it whole, and so
-    // have the list's pages on a phone and on paper. Not met there (1.4.12).
     const parts = [...document.body.querySelectorAll('*')].filter(
-      (element) =>
-        !element.closest('svg, [data-even] td') &&
-        !element.matches('input, select, textarea') &&
-        element.getClientRects().length > 0,
+      (element) => !element.closest('svg') && !element.matches('input, select, textarea') && element.getClientRects().length > 0,
     )
     const already = new Set(parts.filter(isCut))
     const spaced = new CSSStyleSheet()
