@@ -2,7 +2,7 @@ import { cookies } from 'next/headers'
 import { type ColumnsKnown, readColumns } from '#lib/listing/columns'
 
 /** Lists whose columns can be chosen. */
-export const listRooms = ['charts', 'threads', 'cloth'] as const
+export const listRooms = ['charts', 'threads', 'cloth', 'notions', 'projects'] as const
 export type ListRoom = (typeof listRooms)[number]
 
 export const columnsCookie = (room: ListRoom): string => `larder-columns-${room}`

@@ -1,6 +1,7 @@
 import { say } from '#language/say'
 import type { Run } from '#lib/listing/runs'
-import { type Group, Ledger } from '#ui/ledger'
+import { Ledger } from '#ui/ledger'
+import { groupsOf } from '../_listing/groups-of'
 import { type ChartColumnsAsked, chartColumns, chartHref } from './chart-columns'
 import type { ChartRow } from './chart-rows'
 
@@ -27,14 +28,4 @@ export function ChartsTable({ columns, rows, runs, from }: ChartsTableProps) {
       even="high"
     />
   )
-}
-
-/** The part of each run that stands on this page. */
-function groupsOf<Row>(rows: readonly Row[], runs: readonly Run[], from: number): Group<Row>[] {
-  return runs
-    .map(({ id, title, note, first }, at) => {
-      const end = runs[at + 1]?.first ?? Number.POSITIVE_INFINITY
-      return { key: `${first}`, id, title, note, rows: rows.slice(Math.max(0, first - from), Math.max(0, end - from)) }
-    })
-    .filter((group) => group.rows.length > 0)
 }

@@ -4,16 +4,14 @@ import { formatClothSize } from '#language/lengths'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
 import { weaves } from '#lib/cloth/cloth-piece'
-import { filterCloth, largeEnough } from '#lib/cloth/filter-cloth'
-import { clothKindKey, nearCountRange } from '#lib/cloth/match-cloth'
+import { nearCountRange } from '#lib/cloth/match-cloth'
 import { colourFamilies } from '#lib/colour/family'
-import { type ClothListed, listCloth } from '#lib/db/cloth/queries'
-import { PlaceLabel } from '#trade/place-label'
+import { readRevision } from '#lib/db/read-revision'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import type { Option } from '#ui/field'
 import { FormStrip, StripCheck, StripSelect, StripText } from '#ui/form-strip'
-import { type Column, type Group, Ledger } from '#ui/ledger'
+import { Ledger } from '#ui/ledger'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
 import { Pager } from '#ui/pager'
@@ -21,22 +19,23 @@ import { PrintLine } from '#ui/print-line'
 import { Ways } from '#ui/ways'
 import { getViewer } from '#viewer/viewer'
 import { counted, listed } from '#words/amounts'
-import { pieceTitle } from '#words/cloth'
 import { countWords } from '#words/cloth-count'
 import { givenName } from '#words/given'
 import { ChooseBar } from '../_listing/choose-bar'
-import { clothHref, clothQuerySchema, filterOf } from '../_listing/cloth-query'
+import { clothHref, clothQuerySchema } from '../_listing/cloth-query'
 import { ColumnsForm } from '../_listing/columns-form'
 import { columnsOf } from '../_listing/columns-of'
+import { groupsOf } from '../_listing/groups-of'
 import { filterText } from '../_listing/list-address'
 import { ListTools } from '../_listing/list-tools'
+import { rowsAddress } from '../_listing/rows-address'
 import { SavedFilters } from '../_listing/saved-filters'
-import { tickColumn } from '../_listing/tick-column'
 import s from './cloth.module.css'
-import { ClothScale } from './cloth-scale'
-import { type ClothColumnKey, clothColumnsKnown, clothColumnWords } from './columns'
-import { PieceWords } from './piece-words'
-import { kindTitle, otherUnit, weaveWords } from './words'
+import { clothColumns, clothRowHref } from './cloth-columns'
+import { findCloth, longestUmOf } from './cloth-found'
+import { ClothList } from './cloth-list'
+import { clothColumnsKnown, clothColumnWords } from './columns'
+import { weaveWords } from './words'
 
 export const generateMetadata = (): Metadata => ({ title: say('Cloth') })
 
@@ -47,17 +46,20 @@ type PageProps = { searchParams: Promise<Record<string, unknown>> }
 export default async function ClothPage({ searchParams }: PageProps) {
   const query = clothQuerySchema.parse(await searchParams)
   const { settings, owners, ownerIds, ownerName } = await getViewer()
-  const pieces = await listCloth(ownerIds)
   const unit = settings.lengthUnit
-  const { filter, unread } = filterOf(query, unit)
-  const { shown, choices } = filterCloth(pieces, filter)
+  const [found, revision, shown] = await Promise.all([
+    findCloth(query, ownerIds, unit),
+    readRevision(),
+    columnsOf('cloth', clothColumnsKnown),
+  ])
+  const { filter, unread, choices, placeLabels } = found
+  const total = found.rows.length
   const { page: _page, ...narrowing } = query
   const isNarrowed = Object.values(narrowing).some((choice) => choice !== null)
-  const pages = Math.max(1, Math.ceil(shown.length / perPage))
+  const pages = Math.max(1, Math.ceil(total / perPage))
   const page = Math.min(query.page, pages)
-  const onPage = shown.slice((page - 1) * perPage, page * perPage)
-  const longestUm = Math.max(1, ...shown.map(({ widthUm, heightUm }) => Math.max(widthUm, heightUm)))
-  const placeLabels = new Map(pieces.flatMap(({ current }) => (current ? [[current.id, current.label] as const] : [])))
+  const from = (page - 1) * perPage
+  const onPage = found.rows.slice(from, from + perPage)
   const placeLabel = (id: string) => placeLabels.get(id) ?? say('elsewhere')
   const { weave, count, colour, place, offcuts, free } = query
   const { atLeast } = filter
@@ -75,95 +77,20 @@ export default async function ClothPage({ searchParams }: PageProps) {
 
   const filterKept = filterText(clothHref(query, 1).split('?')[1] ?? '')
   const list = `cloth of ${ownerIds.join()}?${filterKept}`
-  const chosenColumns = await columnsOf('cloth', clothColumnsKnown)
-  const every: (Column<ClothListed> & { key: ClothColumnKey })[] = [
-    {
-      key: 'drawn',
-      head: say('Drawn to one scale'),
-      headIsHidden: true,
-      cell: (piece) => <ClothScale piece={piece} longestUm={longestUm} />,
-      width: '5rem',
-      phone: 'mark',
-    },
-    { key: 'name', head: say('Piece'), cell: (piece) => <b>{pieceTitle(piece)}</b>, phone: 'lead' },
-    {
-      key: 'count',
-      head: say('{as, select, other {Count}}'),
-      cell: ({ ends, picks }) => <span className="nb">{countWords(ends, picks)}</span>,
-      isNumeric: true,
-      phone: 'line',
-    },
-    {
-      key: 'size',
-      head: say('Size, weft × warp'),
-      cell: (piece) => (
-        <span className="nb">
-          {formatClothSize(piece, unit)}
-          <small className={s.second}>{formatClothSize(piece, otherUnit(unit))}</small>
-        </span>
-      ),
-      isNumeric: true,
-      phone: 'side',
-    },
-    {
-      key: 'words',
-      head: say('To know'),
-      cell: (piece) => (
-        <span className={s.words}>
-          {atLeast && largeEnough(piece, atLeast) === 'turned' && <span className="nb">{say('large enough turned')}</span>}
-          <PieceWords piece={piece} hasOwner={ownerIds.length > 1} isLinked={false} />
-        </span>
-      ),
-      phone: 'line',
-    },
-    {
-      key: 'owner',
-      head: say('Owner'),
-      cell: ({ ownerName: owner }) => owner,
-      phone: 'hide',
-    },
-    {
-      key: 'maker',
-      head: say('Maker'),
-      cell: ({ makerName }) => makerName ?? '',
-      phone: 'hide',
-    },
-    {
-      key: 'washed',
-      head: say('Washed on'),
-      cell: ({ washedOn }) => washedOn ?? '',
-      phone: 'hide',
-    },
-    {
-      key: 'place',
-      head: say('Place'),
-      cell: ({ current, home }) =>
-        current && (
-          <PlaceLabel
-            label={current.label}
-            href={`/places/${current.id}`}
-            livesIn={home && home.id !== current.id ? home.label : undefined}
-          />
-        ),
-      isAtEnd: true,
-      phone: 'side',
-    },
-  ]
-
-  const columns = [
-    tickColumn<ClothListed>(list, ({ id }) => id, pieceTitle),
-    ...chosenColumns.flatMap((key) => every.filter((column) => column.key === key)),
-  ]
+  const columns = {
+    ...{ shown, unit, list, hasOwners: ownerIds.length > 1, longestUm: longestUmOf(found.rows), atLeast: filter.atLeast },
+  }
+  const caption = say('Cloth, by weave and count')
 
   return (
     <>
       <PageHead
         title={say('Cloth')}
         note={
-          pieces.length > 0 &&
+          found.every > 0 &&
           (isNarrowed
-            ? say('{shown} of {pieces} pieces', { shown: shown.length, pieces: pieces.length })
-            : say('{pieces} pieces', { pieces: pieces.length }))
+            ? say('{shown} of {pieces} pieces', { shown: total, pieces: found.every })
+            : say('{pieces} pieces', { pieces: found.every }))
         }
         actions={
           owners.length > 0 && (
@@ -182,7 +109,7 @@ export default async function ClothPage({ searchParams }: PageProps) {
         ]}
       />
       <PrintLine>{sayParts('Cloth of {ownerName}{rest}', { ownerName, rest: sentence && `: ${sentence}` })}</PrintLine>
-      {pieces.length === 0 ? (
+      {found.every === 0 ? (
         <Empty
           title={say('No cloth yet')}
           actions={
@@ -287,56 +214,41 @@ export default async function ClothPage({ searchParams }: PageProps) {
                 : null
             }}
           />
-          {shown.length === 0 ? (
+          {total === 0 ? (
             <Empty title={say('No piece is like that')} actions={<LinkButton href="/cloth">{say('All cloth')}</LinkButton>}>
               {say('Take one of the choices off, or ask for a little less cloth.')}
             </Empty>
           ) : (
             <>
               <ListTools>
-                <ChooseBar room="cloth" list={list} filter={filterKept} total={shown.length} noun="piece" />
-                <ColumnsForm room="cloth" known={clothColumnsKnown} words={clothColumnWords} shown={chosenColumns} />
+                <ChooseBar room="cloth" list={list} filter={filterKept} total={total} noun="piece" isLong={pages > 1} />
+                <ColumnsForm room="cloth" known={clothColumnsKnown} words={clothColumnWords} shown={shown} />
               </ListTools>
-              <Ledger
-                caption={say('Cloth, by weave and count')}
-                columns={columns}
-                groups={groupByKind(onPage)}
-                rowKey={({ id }) => id}
-                rowHref={({ id }) => `/cloth/${id}`}
-              />
-              <Pager
-                page={page}
-                pages={pages}
-                hrefForPage={(to) => clothHref(query, to)}
-                shown={say('{page} to {page2} of {shown}', {
-                  page: (page - 1) * perPage + 1,
-                  page2: (page - 1) * perPage + onPage.length,
-                  shown: shown.length,
-                })}
-              />
+              <ClothList
+                isLong={pages > 1}
+                props={{ columns, caption, revision, startAt: from, rowsAddress: rowsAddress('cloth', filterKept, ownerIds) }}
+              >
+                <Ledger
+                  caption={caption}
+                  columns={clothColumns(columns)}
+                  groups={groupsOf(onPage, found.runs, from)}
+                  rowKey={({ id }) => id}
+                  rowHref={clothRowHref}
+                  even="low"
+                />
+                <Pager
+                  page={page}
+                  pages={pages}
+                  hrefForPage={(to) => clothHref(query, to)}
+                  shown={say('{page} to {page2} of {shown}', { page: from + 1, page2: from + onPage.length, shown: total })}
+                />
+              </ClothList>
             </>
           )}
         </>
       )}
     </>
   )
-}
-
-/** Pieces of one weave and count under one head, in the order they come. */
-function groupByKind(pieces: readonly ClothListed[]): Group<ClothListed>[] {
-  const groups = new Map<string, { title: string; rows: ClothListed[] }>()
-  for (const piece of pieces) {
-    const key = clothKindKey(piece)
-    const group = groups.get(key)
-    if (group) group.rows.push(piece)
-    else groups.set(key, { title: kindTitle(piece), rows: [piece] })
-  }
-  return [...groups].map(([key, { title, rows }]) => ({
-    key,
-    title,
-    note: counted(rows.length, 'piece'),
-    rows,
-  }))
 }
 
 /** Near 32 is 30.4 to 33.6 to the inch: 31 × 33 is taken in. */

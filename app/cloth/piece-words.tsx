@@ -5,7 +5,15 @@ import { Link } from '#ui/link'
 import { notTurnedWords } from '#words/cloth-care'
 
 /** What else is to be known of a piece at a glance: what keeps it, offcut, square it first, count it again, hers or the shop's. */
-export function PieceWords({ piece, hasOwner, isLinked }: { piece: ClothListed; hasOwner: boolean; isLinked: boolean }) {
+export function PieceWords({
+  piece,
+  hasOwner,
+  isLinked,
+}: {
+  piece: Omit<ClothListed, 'outSince'>
+  hasOwner: boolean
+  isLinked: boolean
+}) {
   return (
     <>
       {piece.reservedBy.map(({ projectId, title }) => (

@@ -1,45 +1,57 @@
 import type { Metadata } from 'next'
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
-import { listNotions, type NotionListed } from '#lib/db/notion/queries'
+import { readRevision } from '#lib/db/read-revision'
 import { notionKinds } from '#lib/notion/notion'
-import { toBuy } from '#lib/notion/to-buy'
-import { PlaceLabel } from '#trade/place-label'
-import { TrayWord } from '#trade/tray'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
 import { FormStrip, StripCheck, StripSelect } from '#ui/form-strip'
-import { type Column, Ledger } from '#ui/ledger'
-import { Link } from '#ui/link'
+import { Ledger } from '#ui/ledger'
 import { Notice } from '#ui/notice'
 import { PageHead } from '#ui/page-head'
+import { Pager } from '#ui/pager'
 import { PrintLine } from '#ui/print-line'
 import { getViewer } from '#viewer/viewer'
 import { counted } from '#words/amounts'
 import { midSentence } from '#words/capital'
-import { notionKindWords, notionTitle, toBuyWords } from '#words/notion'
+import { notionKindWords } from '#words/notion'
 import { ChooseBar } from '../_listing/choose-bar'
-import { notionMatches } from '../_listing/chosen-things'
+import { ColumnsForm } from '../_listing/columns-form'
+import { columnsOf } from '../_listing/columns-of'
+import { groupsOf } from '../_listing/groups-of'
 import { filterText } from '../_listing/list-address'
-import { notionsQuerySchema } from '../_listing/notions-query'
+import { ListTools } from '../_listing/list-tools'
+import { notionsHref, notionsQuerySchema } from '../_listing/notions-query'
+import { rowsAddress } from '../_listing/rows-address'
 import { SavedFilters } from '../_listing/saved-filters'
-import { tickColumn } from '../_listing/tick-column'
+import { notionColumnsKnown, notionColumnWords } from './columns'
 import { NeedleTable } from './needle-table'
+import { notionColumns, notionRowHref } from './notion-columns'
+import { findNotions } from './notions-found'
+import { NotionsList } from './notions-list'
 
 export const generateMetadata = (): Metadata => ({ title: say('Notions') })
+
+const perPage = 120
 
 export default async function NotionsPage({ searchParams }: { searchParams: Promise<Record<string, unknown>> }) {
   const query = notionsQuerySchema.parse(await searchParams)
   const { owners, ownerIds, ownerName } = await getViewer()
-  const all = await listNotions(ownerIds)
-  const shown = all.filter(notionMatches(query))
-  const filter = filterText(
-    new URLSearchParams(
-      Object.entries(query).flatMap(([name, value]): [string, string][] => (value === null ? [] : [[name, value]])),
-    ),
-  )
+  const [found, revision, chosenColumns] = await Promise.all([
+    findNotions(query, ownerIds),
+    readRevision(),
+    columnsOf('notions', notionColumnsKnown),
+  ])
+  const { every: all, rows: shown } = found
+  const filter = filterText(notionsHref(query, 1).split('?')[1] ?? '')
   const list = `notions of ${ownerIds.join()}?${filter}`
-  const isNarrowed = Object.values(query).some((choice) => choice !== null)
+  const isNarrowed = filter !== ''
+  const pages = Math.max(1, Math.ceil(shown.length / perPage))
+  const page = Math.min(query.page, pages)
+  const from = (page - 1) * perPage
+  const onPage = shown.slice(from, from + perPage)
+  const columns = { shown: chosenColumns, hasOwners: ownerIds.length > 1, list }
+  const caption = say('Notions, by kind and size')
   const places = new Map(all.flatMap(({ current }) => (current ? [[current.id, current.label] as const] : [])))
   const sentence = [
     query.kind && midSentence(notionKindWords[query.kind].many),
@@ -127,22 +139,42 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
                 : null
             }}
           />
-          {shown.length > 0 && <ChooseBar room="notions" list={list} filter={filter} total={shown.length} noun="notion" />}
           {shown.length === 0 ? (
             <Empty title={say('No notion is like that')} actions={<LinkButton href="/notions">{say('All notions')}</LinkButton>}>
               {say('Take one of the choices off.')}
             </Empty>
           ) : (
-            <Ledger
-              caption={say('Notions, by kind and size')}
-              columns={[tickColumn<NotionListed>(list, ({ id }) => id, notionTitle), ...columnsFor(ownerIds.length > 1)]}
-              groups={notionKinds
-                .map((kind) => ({ kind, rows: shown.filter((notion) => notion.kind === kind) }))
-                .filter(({ rows }) => rows.length > 0)
-                .map(({ kind, rows }) => ({ key: kind, title: notionKindWords[kind].many, rows }))}
-              rowKey={({ id }) => id}
-              rowHref={({ id }) => `/notions/${id}`}
-            />
+            <>
+              <ListTools>
+                <ChooseBar room="notions" list={list} filter={filter} total={shown.length} noun="notion" isLong={pages > 1} />
+                <ColumnsForm room="notions" known={notionColumnsKnown} words={notionColumnWords} shown={chosenColumns} />
+              </ListTools>
+              <NotionsList
+                isLong={pages > 1}
+                props={{ columns, caption, revision, startAt: from, rowsAddress: rowsAddress('notions', filter, ownerIds) }}
+              >
+                <Ledger
+                  caption={caption}
+                  columns={notionColumns(columns)}
+                  groups={groupsOf(onPage, found.runs, from)}
+                  rowKey={({ id }) => id}
+                  rowHref={notionRowHref}
+                  even="low"
+                />
+                {pages > 1 && (
+                  <Pager
+                    page={page}
+                    pages={pages}
+                    hrefForPage={(to) => notionsHref(query, to)}
+                    shown={say('{page} to {page2} of {shown}', {
+                      page: from + 1,
+                      page2: from + onPage.length,
+                      shown: shown.length,
+                    })}
+                  />
+                )}
+              </NotionsList>
+            </>
           )}
           <Notice kind="caution" title={say('Count needles out and in')}>
             {say(
@@ -155,55 +187,3 @@ export default async function NotionsPage({ searchParams }: { searchParams: Prom
     </>
   )
 }
-
-const columnsFor = (hasOwners: boolean): Column<NotionListed>[] => [
-  { key: 'name', head: say('Notion'), cell: (notion) => <b>{notionTitle(notion)}</b>, phone: 'lead' },
-  {
-    key: 'count',
-    head: say('How many'),
-    cell: ({ count }) => <span className="nb">× {count}</span>,
-    isNumeric: true,
-    phone: 'side',
-  },
-  {
-    key: 'words',
-    head: say('To know'),
-    cell: (notion) => {
-      const buying = toBuy(notion)
-      return (
-        <>
-          {buying && <TrayWord state="short" word={toBuyWords(buying)} />}
-          {notion.usedBy && (
-            <span>
-              {sayParts('in use for {title}', {
-                title: (
-                  <Link href={`/projects/${notion.usedBy.id}`} className="title">
-                    {notion.usedBy.title}
-                  </Link>
-                ),
-              })}
-            </span>
-          )}
-          {hasOwners && <span className="quiet"> {notion.ownerName}’s</span>}
-        </>
-      )
-    },
-    phone: 'line',
-  },
-  {
-    key: 'place',
-    head: say('Place'),
-    cell: ({ current, home }) =>
-      current ? (
-        <PlaceLabel
-          label={current.label}
-          href={`/places/${current.id}`}
-          livesIn={home && home.id !== current.id ? home.label : undefined}
-        />
-      ) : (
-        <span className="quiet">{say('no place yet')}</span>
-      ),
-    isAtEnd: true,
-    phone: 'side',
-  },
-]

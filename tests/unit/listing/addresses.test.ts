@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { filterText } from '../../../app/_listing/list-address'
+import { notionsHref, notionsQuerySchema } from '../../../app/_listing/notions-query'
+import { rowsAddress } from '../../../app/_listing/rows-address'
 import { rowsAskedSchema } from '../../../app/_listing/rows-asked'
 import { searchOfUrl } from '../../../app/_listing/search-of-url'
 import { missingFromChartFilter } from '../../../app/charts/missing-from-filter'
@@ -13,6 +15,25 @@ describe('a list’s choices as one text', () => {
 
   it('is read back as a page gets it', () => {
     expect(searchOfUrl('/charts?q=heron&season=a&season=w')).toEqual({ q: 'heron', season: ['a', 'w'] })
+  })
+})
+
+describe('where the rows of a list are fetched', () => {
+  const shared = globalThis as { larderAsking?: { getStore: () => { language?: string } } }
+
+  it('says whose goods and in what language, since what is answered there is kept', () => {
+    expect(rowsAddress('cloth', 'count=28', ['o1', 'o2'])).toBe('/cloth/rows?count=28&of=o1,o2&language=en')
+    const before = shared.larderAsking
+    shared.larderAsking = { getStore: () => ({ language: 'de' }) }
+    expect(rowsAddress('charts', '', ['o1'])).toBe('/charts/rows?&of=o1&language=de')
+    shared.larderAsking = before
+  })
+
+  it('is the same list whichever page of it is looked at', () => {
+    const query = notionsQuerySchema.parse({ kind: 'needle', page: '3' })
+    expect(notionsHref(query, 1)).toBe('/notions?kind=needle')
+    expect(notionsHref(query, 2)).toBe('/notions?kind=needle&page=2')
+    expect(notionsHref(notionsQuerySchema.parse({ kind: 'spoon', low: '2' }), 1)).toBe('/notions')
   })
 })
 

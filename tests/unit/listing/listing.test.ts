@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { type ColumnsKnown, columnsText, isUsual, readColumns, withMoved, withTicked } from '#lib/listing/columns'
+import { inRuns } from '#lib/listing/in-runs'
 import { RunLines } from '#lib/listing/runs'
 import {
   allChosen,
@@ -12,6 +13,7 @@ import {
   selectionText,
   withChosen,
 } from '#lib/listing/selection'
+import { groupsOf } from '../../../app/_listing/groups-of'
 
 const known: ColumnsKnown<'cover' | 'title' | 'cloth' | 'place'> = {
   every: ['cover', 'title', 'cloth', 'place'],
@@ -94,5 +96,35 @@ describe('lines of a list with headings', () => {
     const plain = new RunLines([], 2)
     expect(plain.at(1)).toEqual({ kind: 'row', row: 1 })
     expect(() => plain.at(2)).toThrow(RangeError)
+  })
+})
+
+describe('rows under headings', () => {
+  it('stand together by key, in the order in which each first comes', () => {
+    const rows = ['b1', 'a1', 'b2', 'c1', 'a2']
+    const headOf = (group: readonly string[]) => ({ title: group[0] as string, note: `${group.length}` })
+    expect(inRuns(rows, (row) => row.charAt(0), headOf)).toEqual({
+      rows: ['b1', 'b2', 'a1', 'a2', 'c1'],
+      runs: [
+        { title: 'b1', note: '2', first: 0 },
+        { title: 'a1', note: '2', first: 2 },
+        { title: 'c1', note: '1', first: 4 },
+      ],
+    })
+    expect(inRuns([], String, headOf)).toEqual({ rows: [], runs: [] })
+  })
+
+  it('stand on a page of the list under the headings they are of', () => {
+    const runs = [
+      { title: 'one', note: '', first: 0 },
+      { title: 'two', note: '', first: 2 },
+      { title: 'three', note: '', first: 5 },
+    ]
+    // The second page of two rows: the two of the heading that began just there.
+    expect(groupsOf(['c', 'd'], runs, 2).map(({ title, rows }) => [title, rows])).toEqual([['two', ['c', 'd']]])
+    expect(groupsOf(['d', 'e', 'f', 'g'], runs, 3).map(({ title, rows }) => [title, rows])).toEqual([
+      ['two', ['d', 'e']],
+      ['three', ['f', 'g']],
+    ])
   })
 })
