@@ -190,7 +190,15 @@ export const addBuyLinesOperation = operation({
   ...({ method: 'post', path: '/buy/lists/{listId}/lines', id: 'addShopLines', group } as const),
   summary: 'Put more on a list to shop by',
   pathParameters: listPath,
-  body: z.strictObject({ lines: z.array(newLineSchema).min(1).max(500) }).meta({ id: 'AddShopLinesRequest' }),
+  body: z
+    .strictObject({
+      lines: z.array(newLineSchema).min(1).max(500),
+      isOnceEach: z
+        .boolean()
+        .default(false)
+        .meta({ description: 'Threads that stand open on the list already are passed over.' }),
+    })
+    .meta({ id: 'AddShopLinesRequest' }),
   answer: detailSchema,
   answerMeans: 'The list as it now stands.',
   problems: ['not-found', 'refused'],

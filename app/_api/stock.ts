@@ -45,6 +45,7 @@ const threadSchema = z
     isSomeOwned: z.boolean().meta({ description: 'A part length nobody has judged is held too.' }),
     homes: z.array(placeRefSchema),
     away: z.array(placeRefSchema),
+    designCount: z.int().meta({ description: 'How many designs have a list that uses it.' }),
   })
   .meta({ id: 'ThreadStock' })
 
@@ -98,6 +99,7 @@ export const listThreadsOperation = operation({
           isSomeOwned: false,
           homes: [exampleHome],
           away: [],
+          designCount: 12,
         },
       ],
       next: null,

@@ -1,7 +1,7 @@
 import { sayings } from '#language/say'
 import type { ColumnsKnown } from '#lib/listing/columns'
 
-const every = ['bar', 'code', 'maker', 'family', 'free', 'owned', 'out', 'promised', 'minimum', 'place'] as const
+const every = ['bar', 'code', 'maker', 'family', 'free', 'owned', 'out', 'promised', 'minimum', 'designs', 'place'] as const
 export type ThreadColumnKey = (typeof every)[number]
 
 export const threadColumnsKnown: ColumnsKnown<ThreadColumnKey> = {
@@ -21,5 +21,6 @@ export const threadColumnWords: Record<ThreadColumnKey, string> = sayings({
   out: 'Out',
   promised: 'Promised',
   minimum: 'Least to keep',
+  designs: 'Designs using it',
   place: 'Place',
 })

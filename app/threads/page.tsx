@@ -5,7 +5,7 @@ import { sayParts } from '#language/say-parts'
 import { listPlaceOptions } from '#lib/db/place/queries'
 import { listRecentPlaces } from '#lib/db/place/recent-places'
 import { readRevision } from '#lib/db/read-revision'
-import { familyChoices, listThreads, type ThreadListing, type ThreadOrder, type ThreadRow } from '#lib/db/thread/list-threads'
+import { familyChoices, listThreads, type ThreadListing, type ThreadOrder } from '#lib/db/thread/list-threads'
 import type { ThreadLine } from '#lib/thread/thread'
 import { LinkButton } from '#ui/button'
 import { Empty } from '#ui/empty'
@@ -26,6 +26,7 @@ import { ColumnsForm } from '../_listing/columns-form'
 import { columnsOf } from '../_listing/columns-of'
 import { filterText } from '../_listing/list-address'
 import { ListTools } from '../_listing/list-tools'
+import { rowsAddress } from '../_listing/rows-address'
 import { SavedFilters } from '../_listing/saved-filters'
 import { filterOf, hrefOf, readChoices, type ThreadChoices } from '../_listing/thread-filter'
 import { familyWord } from './colour-words'
@@ -33,6 +34,7 @@ import { threadColumnsKnown, threadColumnWords } from './columns'
 import { missingFromThreadFilter } from './missing-from-filter'
 import { NarrowThreads } from './narrow-threads'
 import { threadColumns, threadHref } from './thread-columns'
+import { type ThreadListRow, withDesignCounts } from './thread-rows'
 import { familyTitle, lineNote } from './thread-runs'
 import { ThreadsList } from './threads-list'
 import { stateWords } from './words'
@@ -43,7 +45,9 @@ const perPage = 100
 
 const orderWords: Record<ThreadOrder, string> = sayings({ drawer: 'maker, line and code', colour: 'colour family and hue' })
 
-const groupsByFamily = (listing: ThreadListing): Group<ThreadRow>[] =>
+type Listed = Pick<ThreadListing, 'counts'> & { rows: readonly ThreadListRow[] }
+
+const groupsByFamily = (listing: Listed): Group<ThreadListRow>[] =>
   familyChoices
     .map((family) => ({
       key: family,
@@ -53,8 +57,8 @@ const groupsByFamily = (listing: ThreadListing): Group<ThreadRow>[] =>
     }))
     .filter(({ rows }) => rows.length > 0)
 
-function groupsByLine(listing: ThreadListing): Group<ThreadRow>[] {
-  const groups = new Map<string, { line: ThreadLine; rows: ThreadRow[] }>()
+function groupsByLine(listing: Listed): Group<ThreadListRow>[] {
+  const groups = new Map<string, { line: ThreadLine; rows: ThreadListRow[] }>()
   for (const row of listing.rows) {
     const group = groups.get(row.line.id)
     if (group) group.rows.push(row)
@@ -106,6 +110,7 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
   ])
   const { lines, total } = listing
   if (lines.length === 0) return <NoThreads />
+  const listed = { counts: listing.counts, rows: await withDesignCounts(listing.rows) }
 
   const placeLabel = places.find(({ id }) => id === choices.place)?.label
   const summary = describeChoices(choices, listing, placeLabel)
@@ -173,12 +178,12 @@ export default async function ThreadsPage({ searchParams }: ThreadsPageProps) {
           </ListTools>
           <ThreadsList
             isLong={pages > 1}
-            props={{ columns, caption, revision, startAt: from, rowsAddress: `/threads/rows?${filter}&of=${ownerIds.join()}` }}
+            props={{ columns, caption, revision, startAt: from, rowsAddress: rowsAddress('threads', filter, ownerIds) }}
           >
             <Ledger
               caption={caption}
               columns={threadColumns(columns)}
-              groups={isByColour ? groupsByFamily(listing) : groupsByLine(listing)}
+              groups={isByColour ? groupsByFamily(listed) : groupsByLine(listed)}
               rowKey={(row) => row.id}
               rowHref={threadHref}
               even="low"

@@ -1,6 +1,5 @@
 import { say } from '#language/say'
 import { sayParts } from '#language/say-parts'
-import type { ThreadRow } from '#lib/db/thread/list-threads'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Column } from '#ui/ledger'
 import { counted, threadLength } from '#words/amounts'
@@ -10,6 +9,7 @@ import { tickColumn } from '../_listing/tick-column'
 import type { ThreadColumnKey } from './columns'
 import { PlaceCell } from './place-cell'
 import { threadMarkColumn } from './thread-mark'
+import type { ThreadListRow } from './thread-rows'
 import s from './threads.module.css'
 
 /** What every row of a list shares. */
@@ -22,16 +22,16 @@ export type ThreadColumnsAsked = {
   list: string
 }
 
-const notesOf = (row: ThreadRow): string =>
+const notesOf = (row: ThreadListRow): string =>
   [row.lab && row.labCertainty === 'guess' && say('colour rough'), row.isLeaving && say('no longer made')]
     .filter(Boolean)
     .join(', ')
 
 /** The columns shown, in their order; drawn by the server and by the window over a long list alike. */
-export function threadColumns({ shown, unit, isByColour, list }: ThreadColumnsAsked): Column<ThreadRow>[] {
-  const length = (row: ThreadRow, strandTenths: number) =>
+export function threadColumns({ shown, unit, isByColour, list }: ThreadColumnsAsked): Column<ThreadListRow>[] {
+  const length = (row: ThreadListRow, strandTenths: number) =>
     strandTenths === 0 ? '' : threadLength(strandTenths, row.line.strands, unit)
-  const columns: Record<ThreadColumnKey, Omit<Column<ThreadRow>, 'key'>> = {
+  const columns: Record<ThreadColumnKey, Omit<Column<ThreadListRow>, 'key'>> = {
     bar: threadMarkColumn(),
     code: {
       head: say('Thread'),
@@ -47,9 +47,10 @@ export function threadColumns({ shown, unit, isByColour, list }: ThreadColumnsAs
       phone: 'lead',
     },
     maker: { head: say('Maker and line'), width: '11rem', phone: 'hide', cell: ({ line }) => lineTitle(line) },
-    family: { head: say('Family'), cell: (row) => row.family && givenName(row.family), width: '7rem', phone: 'side' },
+    family: { head: say('Family'), cell: (row) => row.family && givenName(row.family), width: '8rem', phone: 'side' },
     free: {
       head: say('Free'),
+      width: '9rem',
       cell: ({ line, stock, minimumPutUps }) => (
         <>
           {stock.freeStrandTenths > 0 ? threadLength(stock.freeStrandTenths, line.strands, unit) : say('none')}
@@ -65,6 +66,7 @@ export function threadColumns({ shown, unit, isByColour, list }: ThreadColumnsAs
     },
     owned: {
       head: say('Owned'),
+      width: '9rem',
       cell: (row) => (
         <>
           {row.stock.ownedStrandTenths > 0 ? length(row, row.stock.ownedStrandTenths) : row.stock.isSomeOwned ? say('some') : ''}
@@ -74,9 +76,16 @@ export function threadColumns({ shown, unit, isByColour, list }: ThreadColumnsAs
       isNumeric: true,
       phone: 'hide',
     },
-    out: { head: say('Out'), cell: (row) => length(row, row.stock.outStrandTenths), isNumeric: true, phone: 'hide' },
+    out: {
+      head: say('Out'),
+      width: '7rem',
+      cell: (row) => length(row, row.stock.outStrandTenths),
+      isNumeric: true,
+      phone: 'hide',
+    },
     promised: {
       head: say('Promised'),
+      width: '8rem',
       cell: (row) => length(row, row.stock.promisedStrandTenths),
       isNumeric: true,
       phone: 'hide',
@@ -88,6 +97,13 @@ export function threadColumns({ shown, unit, isByColour, list }: ThreadColumnsAs
       phone: 'hide',
       cell: ({ minimumPutUps }) => minimumPutUps ?? '',
     },
+    designs: {
+      head: say('Designs using it'),
+      width: '6rem',
+      isNumeric: true,
+      phone: 'hide',
+      cell: ({ designCount }) => designCount || '',
+    },
     place: {
       head: say('Place'),
       cell: (row) => <PlaceCell homes={row.homes} away={row.away} />,
@@ -96,9 +112,9 @@ export function threadColumns({ shown, unit, isByColour, list }: ThreadColumnsAs
       phone: 'side',
     },
   }
-  const ticks = tickColumn<ThreadRow>(list, ({ id }) => id, threadTitle)
+  const ticks = tickColumn<ThreadListRow>(list, ({ id }) => id, threadTitle)
   const some = shown.filter((key) => key !== 'family' || !isByColour)
   return [ticks, ...some.map((key) => ({ ...columns[key], key }))]
 }
 
-export const threadHref = ({ id }: Pick<ThreadRow, 'id'>): string => `/threads/${id}`
+export const threadHref = ({ id }: Pick<ThreadListRow, 'id'>): string => `/threads/${id}`

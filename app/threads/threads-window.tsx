@@ -1,13 +1,13 @@
 'use client'
 
 import { useMemo } from 'react'
-import type { ThreadRow } from '#lib/db/thread/list-threads'
 import { WindowLedger, type WindowListProps } from '../_listing/window-ledger'
 import { type ThreadColumnsAsked, threadColumns, threadHref } from './thread-columns'
+import type { ThreadListRow } from './thread-rows'
 
 export type ThreadsWindowProps = Omit<WindowListProps, 'onReady' | 'list'> & { columns: ThreadColumnsAsked; caption: string }
 
-const idOf = ({ id }: ThreadRow) => id
+const idOf = ({ id }: ThreadListRow) => id
 
 export function ThreadsWindow({ columns: asked, ...list }: ThreadsWindowProps & { onReady: () => void }) {
   const { unit, isByColour, list: key } = asked

@@ -256,6 +256,15 @@ export class NeedIndex {
     for (const row of this.lateRowsOf(thread)) if (!this.#isDead(row)) visit(row)
   }
 
+  /** How many designs have a list that uses a thread; none for one that is not known. */
+  designCountOf(threadId: string): number {
+    const thread = this.findThread(threadId)
+    if (thread === null) return 0
+    const designIds = new Set<string>()
+    this.eachUser(thread, (row) => designIds.add(this.designAt(row)))
+    return designIds.size
+  }
+
   /** What each list needs of a thread, in no order. @throws {RangeError} if the thread is not known. */
   usesOf(threadId: string): { designId: string; listId: string; strandTenths: number }[] {
     const thread = this.getThread(threadId)

@@ -125,6 +125,45 @@ it('cuts nothing off in a long list, and the rows about the screen follow one an
   await expectNoSidewaysScroll(page)
 })
 
+it('puts threads that are chosen on a list to shop by, each once, and shows how many designs use them', async () => {
+  const page = await house.visit({ viewport: desk })
+  await page.goto('/threads')
+  await page.getByText('Columns', { exact: true }).click()
+  await page.getByRole('form', { name: 'Columns of this list' }).getByLabel('Designs using it').check()
+  await page.getByRole('button', { name: 'Show these' }).click()
+  await main(page).getByRole('columnheader', { name: 'Designs using it' }).first().waitFor()
+  const add = async () => {
+    await page.goto('/threads')
+    await windowOf(page).waitFor()
+    const chosen = page.getByRole('form', { name: 'Chosen threads' })
+    for (const at of [0, 1]) {
+      const tick = windowOf(page).getByRole('checkbox').nth(at)
+      if (!(await tick.isChecked())) await tick.check()
+    }
+    await chosen.getByText('2 threads chosen').waitFor()
+    await chosen.getByRole('button', { name: 'Do something with them' }).click()
+    await page.getByRole('heading', { level: 1, name: '2 threads chosen' }).waitFor()
+    return page.getByRole('form', { name: 'Add to a list to shop by' })
+  }
+  const lists = /\/buy\/lists\/[^/]+$/
+  const first = await add()
+  await first.getByRole('button', { name: 'Add to the list' }).click()
+  await first.getByText('Give the list a name, such as Saturday.').waitFor()
+  await first.getByLabel('A new list is called').fill('Saturday')
+  await first.getByRole('button', { name: 'Add to the list' }).click()
+  await page.waitForURL(lists)
+  await page.getByRole('heading', { level: 1, name: 'Saturday' }).waitFor()
+  // Two, however often they are put down.
+  const lines = () => main(page).locator('[data-thing]').count()
+  expect(await lines()).toBe(2)
+  const second = await add()
+  await second.getByLabel('List', { exact: true }).selectOption({ label: 'Saturday' })
+  await second.getByRole('button', { name: 'Add to the list' }).click()
+  await page.waitForURL(lists)
+  await page.getByRole('heading', { level: 1, name: 'Saturday' }).waitFor()
+  expect(await lines()).toBe(2)
+})
+
 it('keeps a filter for the house, and the ticks of a phone from page to page', async () => {
   const page = await house.visit({ viewport: phone })
   await page.goto('/charts?owner=any&stitchableNow=1')

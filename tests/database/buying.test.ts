@@ -263,6 +263,21 @@ describeOnEachEngine('shopping by a list', ({ open }) => {
     expect(await readBuyListNews('x', 0)).toBeNull()
   })
 
+  it('passes over what stands open on the list already, where each is wanted once', async () => {
+    const listId = await keep([aLine(grey, 1)])
+    const more = { listId, lines: [aLine(grey, 2), aLine(red, 2)], isOnceEach: true }
+    expect(granted(await addBuyLines(more)).lineIds).toHaveLength(1)
+    const wanted = async () => (await linesOf(listId)).map(({ thread, putUps }) => [thread?.id, putUps])
+    expect(await wanted()).toEqual([
+      [grey, 1],
+      [red, 2],
+    ])
+    // Bought, it is no longer to come: wanted again, it is another line.
+    await tick(listId, aTick(await lineFor(listId, grey), 1))
+    expect(granted(await addBuyLines(more)).lineIds).toHaveLength(1)
+    expect(await linesOf(listId)).toHaveLength(3)
+  })
+
   it('adds a line once, takes it off unless it is bought, and changes what the list is called', async () => {
     const listId = await keep([aLine(grey, 1)])
     const lineId = newId()

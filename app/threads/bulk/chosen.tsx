@@ -9,6 +9,7 @@ import { getViewer } from '#viewer/viewer'
 import s from '../../_listing/bulk.module.css'
 import { chosenThreads } from '../../_listing/chosen-threads'
 import { ChangeFields } from './change-fields'
+import { ToListForm } from './to-list-form'
 
 const crumbs = () => [{ label: say('Threads'), href: '/threads' }, { label: say('Chosen') }]
 
@@ -43,6 +44,12 @@ export async function ChosenThreads({ chosenId }: { chosenId: string }) {
         <ButtonRow>
           <LinkButton href={`/labels?chosen=${chosenId}&which=all`}>{say('Print labels of their batches')}</LinkButton>
         </ButtonRow>
+      </Section>
+      <Section
+        title={say('Buy more of them')}
+        note={say('On a list to shop by: what stands open on it already is not put down twice.')}
+      >
+        <ToListForm chosenId={chosenId} owners={owners} ownerIds={ownerIds} />
       </Section>
       <form action="/threads/bulk/preview" className={s.form} aria-label={say('Change the chosen threads')}>
         <input type="hidden" name="chosen" value={chosenId} />

@@ -75,3 +75,18 @@ describe('a snapshot of the needs', () => {
     }
   })
 })
+
+describe('how many designs use a thread', () => {
+  it('is counted by design, not by list, after changes too', () => {
+    const index = anIndex()
+    const added = aList('list "3"\n', 'design 2', 12)
+    index.setList(added)
+    index.removeList('design 4', 'list "6"\n')
+    const now = lists.filter(({ listId }) => listId !== 'list "6"\n' && listId !== added.listId)
+    for (const threadId of threadIds) {
+      const using = [...now, added].filter(({ needs }) => needs.some((need) => need.threadId === threadId))
+      expect(index.designCountOf(threadId)).toBe(new Set(using.map(({ designId }) => designId)).size)
+    }
+    expect(index.designCountOf('none that is known')).toBe(0)
+  })
+})

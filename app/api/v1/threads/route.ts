@@ -5,6 +5,7 @@ import { nextAfter } from '#api/paging'
 import { Problem } from '#api/problem'
 import { endpoint, serve } from '#api/serve'
 import { listThreadsOperation } from '#api/stock'
+import { getAnswers } from '#lib/db/answers/get-answers'
 import { listThreads } from '#lib/db/thread/list-threads'
 
 const refs = (places: { id: string; label: string }[]) => places.flatMap((place) => placeRef(place) ?? [])
@@ -27,6 +28,7 @@ const list = serve(listThreadsOperation, async ({ query }) => {
     { text: q, makerId: maker, lineId, placeId: place, state, family },
     { ownerIds, offset, limit, order },
   )
+  const { needs } = await getAnswers()
   return {
     ownerIds,
     total,
@@ -50,6 +52,7 @@ const list = serve(listThreadsOperation, async ({ query }) => {
       isSomeOwned: stock.isSomeOwned,
       homes: refs(homes),
       away: refs(away),
+      designCount: needs.designCountOf(row.id),
     })),
     next: nextAfter(offset + rows.length, total),
   }
