@@ -58,6 +58,7 @@ import { placeWriteOperations } from './place-writes'
 import { getPlace, listPlacesOperation } from './places'
 import { planningOperations } from './planning'
 import { plotsOperation } from './plots'
+import { projectBulkOperations } from './project-bulks'
 import {
   getProjectStock,
   listBrokenPromisesOperation,
@@ -165,6 +166,7 @@ export const operations = [
   listBulkEditsOperation,
   undoBulkEditOperation,
   ...chartBulkOperations,
+  ...projectBulkOperations,
   ...savedFilterOperations,
   ...buyingOperations,
   ...buyListOperations,

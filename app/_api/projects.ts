@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import { projectStatuses } from '#lib/project/life-cycle'
+import { dueChoices } from '#lib/project/filter-projects'
+import { projectStatuses, underWayStatuses } from '#lib/project/life-cycle'
 import { leftoversSchema } from './allowance'
 import { namedSchema, ownerIdsField, ownerQuery, placeRefSchema } from './collection'
 import { threadRefSchema } from './cover'
@@ -84,6 +85,16 @@ export const listProjects = operation({
       .enum(['under-way', 'finished'])
       .default('under-way')
       .meta({ description: 'Under way: the nearest to the needle first. Finished: the latest first.' }),
+    status: z.enum(underWayStatuses).optional().meta({ description: 'Of those under way, only these; so with `due` and `q`.' }),
+    due: z
+      .enum(dueChoices)
+      .optional()
+      .meta({ description: 'late: the day is over. soon: within four weeks. none: no day was said.' }),
+    q: z
+      .string()
+      .max(200)
+      .optional()
+      .meta({ description: 'Every word occurs in the title, a designer’s name or for whom it is.' }),
     ...ownerQuery,
     ...numberedPageQuery,
   }),

@@ -4,5 +4,6 @@ export const bulkAddress = {
   threads: '/threads/bulk',
   cloth: '/cloth/bulk',
   notions: '/notions/bulk',
+  projects: '/projects/bulk',
 } as const
 export type BulkRoom = keyof typeof bulkAddress

@@ -7,7 +7,7 @@ import { allChosen, readSelection, type Selection } from '#lib/listing/selection
 import { bulkAddress } from './bulk-address'
 
 const fieldsSchema = z.object({
-  room: z.enum(['charts', 'threads', 'cloth', 'notions']),
+  room: z.enum(['charts', 'threads', 'cloth', 'notions', 'projects']),
   filter: z.string().max(4_000),
   /** As scripts keep it; without them the ticks of the page come by themselves. */
   chosen: z.string().max(2_000_000).catch(''),

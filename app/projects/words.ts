@@ -8,13 +8,13 @@ import type { MoveRefused } from '#lib/db/project/move-project'
 import type { PromiseAgainRefused } from '#lib/db/project/promise-again'
 import type { PullLine } from '#lib/db/project/pull-list'
 import type { CloseRefused } from '#lib/db/project/put-kit-back'
-import type { ProjectRow } from '#lib/db/project/queries'
 import type { SwapRefused } from '#lib/db/project/set-project-swap'
 import type { StartRefused } from '#lib/db/project/start-project'
 import type { PromiseRefused } from '#lib/db/stock/promise-stock'
 import type { ThreadTag } from '#lib/db/thread/thread-tag'
 import type { ChangeWorkRefused } from '#lib/db/work/change-work'
 import type { LogRefused } from '#lib/db/work/log-work'
+import type { DueChoice } from '#lib/project/filter-projects'
 import type { ProjectStatus } from '#lib/project/life-cycle'
 import type { ThreadLengthUnit } from '#lib/quantity/thread-length'
 import type { Settings } from '#lib/settings/settings'
@@ -37,7 +37,14 @@ export const statusHeads: Record<ProjectStatus, string> = sayings({
   abandoned: 'Given up',
 })
 
-/** The same in the middle of a sentence. */
+/** When what a list is narrowed to is due. */
+export const dueWords: Record<DueChoice, string> = sayings({
+  late: 'late',
+  soon: 'due within four weeks',
+  none: 'no day said',
+})
+
+/** A status in the middle of a sentence. */
 const statusWords: Record<ProjectStatus, string> = sayings({
   wanted: 'only wanted',
   planned: 'planned',
@@ -48,21 +55,6 @@ const statusWords: Record<ProjectStatus, string> = sayings({
   finished: 'finished',
   abandoned: 'given up',
 })
-
-/** "3,000 of 8,240 stitches", as far as each is known. */
-export function stitchWords({ stitchesDone, stitchesTotal }: Pick<ProjectRow, 'stitchesDone' | 'stitchesTotal'>): string | null {
-  if (stitchesTotal !== null)
-    return say('{stitchesDone, number} of {stitchesTotal, plural, one {# stitch} other {# stitches}}', {
-      stitchesDone,
-      stitchesTotal,
-    })
-  return stitchesDone > 0 ? counted(stitchesDone, 'stitch') : null
-}
-
-/** How far it has come, from 0 to 1; undefined when nobody can say. */
-export function fractionDone({ stitchesDone, stitchesTotal }: Pick<ProjectRow, 'stitchesDone' | 'stitchesTotal'>) {
-  return stitchesTotal ? Math.min(1, stitchesDone / stitchesTotal) : undefined
-}
 
 /** What to lift out: "the part skein and 1 skein". */
 export function pullWords({ pull, batch, thread }: PullLine, unit: ThreadLengthUnit): string {

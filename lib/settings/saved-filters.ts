@@ -3,7 +3,7 @@ import { textKey } from '#lib/quantity/text-key'
 import { ok, type Result, refused } from '#lib/result'
 
 /** Lists whose choices can be kept under a name. */
-export const filterRooms = ['charts', 'threads', 'cloth', 'notions'] as const
+export const filterRooms = ['charts', 'threads', 'cloth', 'notions', 'projects'] as const
 export type FilterRoom = (typeof filterRooms)[number]
 
 export const mostFilters = 30

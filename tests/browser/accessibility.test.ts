@@ -148,6 +148,7 @@ beforeAll(async () => {
     ...(await moveFirstOf(page, 'charts', 'design')),
     ...(await moveFirstOf(page, 'cloth', 'piece')),
     ...(await moveFirstOf(page, 'notions', 'notion')),
+    ...(await moveFirstOf(page, 'projects', 'project', { label: /^Due/, value: '2030-12-24' })),
   ]
   const isWalk = (address: string) => isOfRoute(address, '/walks/[walkId]') && !isOfRoute(address, '/walks/new')
   walk = outAndKits.find(isWalk) as string

@@ -125,6 +125,23 @@ it('cuts nothing off in a long list, and the rows about the screen follow one an
   await expectNoSidewaysScroll(page)
 })
 
+it('gives the projects that are found a day to be ready by, after a look, and takes it back', async () => {
+  const page = await house.visit({ viewport: desk })
+  await page.goto('/projects?status=planned')
+  const chosen = page.getByRole('form', { name: 'Chosen projects' })
+  await chosen.getByRole('button', { name: /^Choose all / }).click()
+  await chosen.getByRole('button', { name: /^Do something with (?:it|them)$/ }).click()
+  await page.getByRole('heading', { level: 1, name: /projects? chosen$/ }).waitFor()
+  await page.getByLabel(/^Due/).fill('2030-12-24')
+  await page.getByRole('button', { name: 'Look at what would change' }).click()
+  await page.getByText('Nothing is written yet.').waitFor()
+  await page.getByRole('button', { name: /^Change \d+ projects?$/ }).click()
+  await page.getByText(/^Done: \d+ projects? changed\.$/).waitFor()
+  await page.getByRole('button', { name: 'Take it back' }).click()
+  await page.getByRole('dialog').getByRole('button', { name: 'Take it back' }).click()
+  await page.getByText(/^Taken back: \d+ projects? as before\.$/).waitFor()
+})
+
 it('puts threads that are chosen on a list to shop by, each once, and shows how many designs use them', async () => {
   const page = await house.visit({ viewport: desk })
   await page.goto('/threads')

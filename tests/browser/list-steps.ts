@@ -1,11 +1,18 @@
 import type { Page } from 'playwright-core'
 
+type Change = { label: RegExp; value: string }
+
 /**
- * Tick the first thing of a big list at the desk and give it another home, after a look.
+ * Tick the first thing of a big list at the desk and give it another home, or change something else of it, after a look.
  *
  * @returns the addresses of what is chosen, of what would change, and of what was done
  */
-export async function moveFirstOf(page: Page, room: 'charts' | 'cloth' | 'notions', noun: string): Promise<string[]> {
+export async function moveFirstOf(
+  page: Page,
+  room: 'charts' | 'cloth' | 'notions' | 'projects',
+  noun: string,
+  { label, value }: Change = { label: /^New home/, value: 'R2-1' },
+): Promise<string[]> {
   await page.goto(`/${room}`)
   const tick = page
     .getByRole('main')
@@ -21,7 +28,7 @@ export async function moveFirstOf(page: Page, room: 'charts' | 'cloth' | 'notion
   await goOn.click()
   await page.waitForURL(`**/${room}/bulk?chosen=*`)
   const chosen = page.url()
-  await page.getByLabel('New home').fill('R2-1')
+  await page.getByLabel(label).fill(value)
   await page.getByRole('button', { name: 'Look at what would change' }).click()
   await page.getByText('Nothing is written yet.').waitFor()
   const preview = page.url()

@@ -1,6 +1,8 @@
 import 'server-only'
 import type { Place } from '#lib/place/place'
+import { narrowsNothing, type ProjectFilter, passesFilter } from '#lib/project/filter-projects'
 import { type ProjectStatus, underWayStatuses } from '#lib/project/life-cycle'
+import { chunks } from '../bulk-edit/read-bulk-edit'
 import type { Transaction } from '../client'
 import { database } from '../client'
 import type { Prisma } from '../generated/sqlite/client'
@@ -86,20 +88,67 @@ async function toProjectRows(rows: Row[]): Promise<ProjectRow[]> {
   return rows.map((row) => toProjectRow(row, crosses))
 }
 
-/** Projects one page of which is shown, and how many there are in all. */
-export type ProjectPage = { rows: ProjectRow[]; total: number; byStatus: Partial<Record<ProjectStatus, number>> }
+type ByStatus = Partial<Record<ProjectStatus, number>>
 
-/** What is under way or wanted: by how near the needle it is, then the sooner due, then the older. */
+/** Projects one page of which is shown, and how many there are in all: of those that are found, and whatever is asked for. */
+export type ProjectPage = {
+  rows: ProjectRow[]
+  /** Of all that are found, in their order. */
+  ids: string[]
+  total: number
+  byStatus: ByStatus
+  every: number
+  everyByStatus: ByStatus
+}
+
+const countByStatus = (projects: readonly { status: string }[]): ByStatus => {
+  const counts: ByStatus = {}
+  for (const { status } of projects) counts[status as ProjectStatus] = (counts[status as ProjectStatus] ?? 0) + 1
+  return counts
+}
+
+const namesOfDesign = {
+  ...{ id: true, title: true },
+  chart: { select: { designers: { select: { designer: { select: { name: true } } } } } },
+} as const satisfies Prisma.DesignSelect
+
+/** The ids of those that pass. */
+async function findPassing(where: Prisma.ProjectWhereInput, filter: ProjectFilter, today: string): Promise<Set<string>> {
+  const { prisma } = database()
+  const select = { id: true, status: true, dueOn: true, forWhom: true, designId: true } as const
+  const projects = await prisma.project.findMany({ where, select })
+  const names = new Map<string, { title: string; designers: string[] }>()
+  // What words are looked for in is only read where some are given.
+  const designIds = filter.words === '' ? [] : [...new Set(projects.map(({ designId }) => designId))]
+  for (const some of chunks(designIds))
+    for (const { id, title, chart } of await prisma.design.findMany({ where: { id: { in: some } }, select: namesOfDesign }))
+      names.set(id, { title, designers: chart.designers.map(({ designer }) => designer.name) })
+  const passing = projects.filter(({ designId, ...project }) => {
+    const { title, designers } = names.get(designId) ?? { title: '', designers: [] }
+    return passesFilter({ ...project, status: project.status as ProjectStatus, title, designers }, filter, today)
+  })
+  return new Set(passing.map(({ id }) => id))
+}
+
+/**
+ * What is under way or wanted: by how near the needle it is, then the sooner due, then the older.
+ *
+ * @param input.filter  what the list is narrowed to; left out, nothing
+ * @param input.today   yyyy-mm-dd; what is late is late by it
+ */
 export async function listProjectsUnderWay(input: {
   ownerIds: readonly string[]
   page: number
   perPage: number
+  filter?: ProjectFilter
+  today?: string
 }): Promise<ProjectPage> {
   const { prisma } = database()
-  const all = await prisma.project.findMany({
-    where: { ownerId: { in: [...input.ownerIds] }, status: { in: [...underWayStatuses] }, goneAt: null },
-    select: { id: true, status: true, dueOn: true },
-  })
+  const { filter, today = '' } = input
+  const where = { ownerId: { in: [...input.ownerIds] }, status: { in: [...underWayStatuses] }, goneAt: null }
+  const every = await prisma.project.findMany({ where, select: { id: true, status: true, dueOn: true } })
+  const found = filter && !narrowsNothing(filter) ? await findPassing(where, filter, today) : null
+  const all = found === null ? [...every] : every.filter(({ id }) => found.has(id))
   const rank = (status: string) => (underWayStatuses as readonly string[]).indexOf(status)
   const byText = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0)
   all.sort((a, b) => rank(a.status) - rank(b.status) || byText(a.dueOn ?? '9', b.dueOn ?? '9') || byText(a.id, b.id))
@@ -107,9 +156,11 @@ export async function listProjectsUnderWay(input: {
   const rows = await prisma.project.findMany({ where: { id: { in: ids } }, select: rowColumns })
   const at = new Map(ids.map((id, index) => [id, index]))
   rows.sort((a, b) => (at.get(a.id) ?? 0) - (at.get(b.id) ?? 0))
-  const byStatus: ProjectPage['byStatus'] = {}
-  for (const { status } of all) byStatus[status as ProjectStatus] = (byStatus[status as ProjectStatus] ?? 0) + 1
-  return { rows: await toProjectRows(rows), total: all.length, byStatus }
+  return {
+    rows: await toProjectRows(rows),
+    ids: all.map(({ id }) => id),
+    ...{ total: all.length, byStatus: countByStatus(all), every: every.length, everyByStatus: countByStatus(every) },
+  }
 }
 
 export type Finish = ProjectRow & {

@@ -8,6 +8,7 @@ import { readThreadRefs } from '#api/read-thread-refs'
 import { endpoint, serve } from '#api/serve'
 import { listFinishes, listProjectsUnderWay } from '#lib/db/project/queries'
 import { startProject } from '#lib/db/project/start-project'
+import { calendarDay } from '#lib/quantity/day'
 
 const list = serve(listProjects, async ({ query }) => {
   const ownerIds = await chosenOwners(query.owner)
@@ -20,7 +21,11 @@ const list = serve(listProjects, async ({ query }) => {
     return new Problem('bad-parameter', 'after: it is not a whole number of pages of this limit.', { errors })
   }
   const asked = { ownerIds, page: after / limit + 1, perPage: limit }
-  const { rows, total } = state === 'finished' ? await listFinishes(asked) : await listProjectsUnderWay(asked)
+  const filter = { status: query.status ?? null, due: query.due ?? null, words: query.q ?? '' }
+  const { rows, total } =
+    state === 'finished'
+      ? await listFinishes(asked)
+      : await listProjectsUnderWay({ ...asked, filter, today: calendarDay(new Date()) })
   return { ownerIds, total, projects: rows.map(describeProject), next: nextAfter(after + rows.length, total) }
 })
 
