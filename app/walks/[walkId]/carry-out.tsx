@@ -157,7 +157,7 @@ export function CarryOut({ walkId, isPull, inHand, waiting, isConnected, nameOf,
           {isConnected && !isWaiting && waiting > 0 ? (
             <p>{say('The ticks that wait on this device have to be sent first.')}</p>
           ) : !isConnected || isWaiting ? (
-            <form onSubmit={keep} aria-label={say('Carry out what is ticked')}>
+            <form className={s.carry} onSubmit={keep} aria-label={say('Carry out what is ticked')}>
               {fields}
               <p className="quiet">{say('Without a connection it waits here, and is written down as soon as there is one.')}</p>
               <Button type="submit">{submit}</Button>
