@@ -241,10 +241,13 @@ it('leaves a page that works when its form is sent before its scripts ran', asyn
   come()
   // What only scripts can do.
   await expect
-    .poll(async () => {
-      await page.keyboard.press('Control+k')
-      return page.getByRole('dialog').count()
-    })
+    .poll(
+      async () => {
+        await page.keyboard.press('Control+k')
+        return page.getByRole('dialog').count()
+      },
+      { timeout: 20_000 },
+    )
     .toBe(1)
 })
 
@@ -256,6 +259,23 @@ it('is led by a sent form to another page without loading it whole', async () =>
   await page.getByRole('button', { name: 'Add the place' }).click()
   await page.getByRole('heading', { name: 'Box led to', level: 1 }).waitFor()
   expect(await page.evaluate(() => 'isSameDocument' in window)).toBe(true)
+  // Whoever hears the page is told where it led to, and begins at its top.
+  await expect
+    .poll(() => page.evaluate(() => document.querySelector('next-route-announcer')?.shadowRoot?.textContent), { timeout: 20_000 })
+    .toContain('Box led to')
+  expect(await page.evaluate(() => scrollY)).toBe(0)
+})
+
+it('may send a form again that leads to its own page: it is another deed', async () => {
+  const page = await house.visit()
+  await page.goto('/settings/check', { waitUntil: 'networkidle' })
+  await page.evaluate(() => Object.assign(window, { isSameDocument: true }))
+  const key = () => page.locator('main input[name="onceKey"]').first().inputValue()
+  const first = await key()
+  await page.getByRole('button', { name: 'Check now' }).click()
+  await page.waitForURL(/[?&]job=/)
+  expect(await page.evaluate(() => 'isSameDocument' in window)).toBe(true)
+  await expect.poll(key, { timeout: 20_000 }).not.toBe(first)
 })
 
 describe('a collection whose every text is a script', () => {
