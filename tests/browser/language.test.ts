@@ -1,6 +1,10 @@
-// The screens in another language: German chosen on a phone, and the tests' own language, whose words are long and run from right to left.
+// The screens in another language and in either unit: German chosen on a phone, and the tests' own language, whose words are long and run from right to left.
 import type { Page } from 'playwright-core'
 import { expect, it } from 'vitest'
+import { type ReadPage, readPdf } from '../unit/printing/read-pdf'
+import { askApi, designCalled } from './api-steps'
+import { keepPlan, openFoundCut } from './cut-steps'
+import { packFirstKit } from './out-and-kit-steps'
 import { expectNoSidewaysScroll, openHouse, phone } from './visitor'
 
 const house = openHouse({ hasSample: true })
@@ -69,5 +73,85 @@ it('bears long words that run from right to left, and leaves no English in its f
       const name = address.replace(/[0-9a-f-]{36}/, 'one').replaceAll('/', '-')
       await page.screenshot({ path: `${process.env.KEEP_PICTURES}/rtl${name}.png`, fullPage: true })
     }
+  }
+})
+
+const units = { in: 'inches', cm: 'centimetres' } as const
+
+async function chooseUnit(page: Page, unit: keyof typeof units) {
+  await page.goto('/settings')
+  await page.getByRole('group', { name: 'Cloth in' }).getByLabel(units[unit]).check()
+  await page.getByRole('region', { name: 'Units and reckoning' }).getByRole('button', { name: 'Keep these' }).click()
+  await page.getByText('Kept. Every answer is worked out anew with these.').waitFor()
+}
+
+/** A figure in a unit. In the tests' own language “in” is never a word: those of messages are marked. */
+const sizesIn = (unit: string) => new RegExp(`[\\d½¼¾][  ]${unit}(?![\\p{L}ø])`, 'u')
+
+/** Texts that belong together on a screen, by the cell, line or paragraph they stand in. */
+const textsOf = (page: Page): Promise<string[]> =>
+  page.locator('main').evaluate((main) => {
+    const held = new Map<Element, string>()
+    const walker = document.createTreeWalker(main, NodeFilter.SHOW_TEXT)
+    for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+      const around = node.parentElement?.closest(
+        'td, th, dd, dt, li, p, label, legend, caption, figcaption, h1, h2, h3, summary, svg, fieldset',
+      )
+      if (around) held.set(around, `${held.get(around) ?? ''} ${node.textContent}`)
+    }
+    for (const box of main.querySelectorAll('[placeholder]')) held.set(box, box.getAttribute('placeholder') ?? '')
+    return [...held.values()].map((text) => text.replace(/\s+/g, ' '))
+  })
+
+/** All that stands on a printed page: bars to measure by are of both units there. */
+const pageText = ({ words }: ReadPage): string => words.map(({ text }) => text).join(' ')
+
+it('shows no size in one unit alone to whoever chose the other, on screens, sheets and labels', async () => {
+  const page = await house.visit()
+  const { form, found } = await openFoundCut(page)
+  await keepPlan(page, 'Two table covers')
+  const plan = new URL(page.url()).pathname
+  const [{ designId }, kits, { pieces }] = await Promise.all([
+    designCalled(house, 'Seven Lanterns'),
+    packFirstKit(house),
+    askApi<{ pieces: { pieceId: string }[] }>(house, '/cloth?limit=1'),
+  ])
+  const piece = pieces[0]?.pieceId
+  // A table frame of 18 in was sold by that: people's own words stay as they are.
+  const { notions } = await askApi<{ notions: { name: string; size: string | null }[] }>(house, '/notions')
+  const own = notions.flatMap(({ name, size }) => (size ? [`${name}, ${size}`] : []))
+  const withoutOwn = (text: string) => own.reduce((rest, name) => rest.replaceAll(name, ''), text)
+  const screens = [
+    ...['/cloth', `/cloth/${piece}`, `/cloth/${piece}/designs`, '/cloth/count', '/cloth/cut/new', form, found, plan],
+    ...['/cloth/yardage?what=Seven+Lanterns&kits=24', '/cloth/choose', '/charts', '/finishes', '/finishes/plots', '/labels'],
+    ...[`/designs/${designId}`, `/designs/${designId}/cloth`, `/designs/${designId}/frame`, '/projects?within=30'],
+    ...[`/projects/${kits}`, `/projects/${kits}/kit`, `/projects/${kits}/kit/sheets`, '/?q=linen', '/insurance'],
+  ]
+  const sheets = [
+    `${plan}/sheet.pdf`,
+    `/projects/${kits}/kit/sheets/class-sheet.pdf`,
+    `/projects/${kits}/kit/sheets/packing-slips.pdf`,
+  ]
+  for (const [unit, other] of [
+    ['cm', 'in'],
+    ['in', 'cm'],
+  ] as const) {
+    await page.context().clearCookies()
+    await chooseUnit(page, unit)
+    await page.context().addCookies([{ name: 'larder-language', value: 'trial', url: house.server().url }])
+    const alone = (texts: readonly string[]) =>
+      texts.map(withoutOwn).filter((text) => sizesIn(other).test(text) && !sizesIn(unit === 'cm' ? '[cm]m' : unit).test(text))
+    let seen = 0
+    for (const address of screens) {
+      await page.goto(address)
+      const texts = await textsOf(page)
+      seen += texts.filter((text) => sizesIn(unit).test(text)).length
+      expect(alone(texts), `${address} for ${unit}`).toEqual([])
+    }
+    for (const address of sheets) {
+      const { pages } = await readPdf(new Uint8Array(await (await page.request.get(address)).body()))
+      expect(alone(pages.map(pageText)), `${address} for ${unit}`).toEqual([])
+    }
+    expect(seen, unit).toBeGreaterThan(screens.length)
   }
 })
