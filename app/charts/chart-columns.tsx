@@ -29,13 +29,13 @@ export function chartColumns({ shown, unit, longest, list, on }: ChartColumnsAsk
   const columns: Record<ChartColumnKey, Omit<Column<ChartRow>, 'key'>> = {
     cover: {
       head: say('Cover'),
-      width: '10.5rem',
+      width: '10rem',
       phone: 'line',
       cell: ({ state }) => (state ? <TrayWord {...state} /> : <TrayWord state="unknown" word={say('No thread list')} />),
     },
     title: {
       head: say('Chart'),
-      width: '18rem',
+      width: '17rem',
       phone: 'lead',
       cell: ({ title, inChart, designers, coverFile }) => (
         <>
@@ -85,6 +85,7 @@ export function chartColumns({ shown, unit, longest, list, on }: ChartColumnsAsk
     },
     themes: {
       head: say('Subject and form'),
+      width: '11rem',
       phone: 'hide',
       isOffPaper: true,
       cell: ({ subjects, forms, seasons }) => (
@@ -98,6 +99,7 @@ export function chartColumns({ shown, unit, longest, list, on }: ChartColumnsAsk
     form: { head: say('Form'), width: '8rem', phone: 'hide', cell: ({ forms }) => forms || dash },
     cloth: {
       head: say('Cloth'),
+      width: '13rem',
       phone: 'wide',
       cell: ({ cloth }) => cloth ?? <span className="quiet">{say('size not known')}</span>,
     },
@@ -121,7 +123,7 @@ export function chartColumns({ shown, unit, longest, list, on }: ChartColumnsAsk
     place: {
       head: say('Place'),
       isAtEnd: true,
-      width: '9rem',
+      width: '10.5rem',
       phone: 'side',
       cell: ({ place }) =>
         place ? (

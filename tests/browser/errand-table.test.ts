@@ -165,7 +165,7 @@ it('puts threads that are chosen on a list to shop by, each once, and shows how 
   const lists = /\/buy\/lists\/[^/]+$/
   const first = await add()
   await first.getByRole('button', { name: 'Add to the list' }).click()
-  await first.getByText('Give the list a name, such as Saturday.').waitFor()
+  await first.getByText('Give the list a name, such as Saturday.').first().waitFor()
   await first.getByLabel('A new list is called').fill('Saturday')
   await first.getByRole('button', { name: 'Add to the list' }).click()
   await page.waitForURL(lists)
