@@ -18,6 +18,7 @@ const chosenWords = sayings({
   thread: 'Chosen threads',
   piece: 'Chosen pieces',
   notion: 'Chosen notions',
+  project: 'Chosen projects',
 })
 
 type ChooseBarProps = {

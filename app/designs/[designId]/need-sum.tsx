@@ -1,5 +1,4 @@
 import type { ReactNode } from 'react'
-import { plainFigure } from '#language/figures'
 import { say } from '#language/say'
 import type { ThreadCover } from '#lib/coverage/line-status'
 import type { ThreadNeed } from '#lib/coverage/need'
@@ -71,11 +70,12 @@ export function NeedSum({ need, cover, free, line, unit, placeWords }: NeedSumPr
 function reachHref({ threadId, from }: ThreadNeed): string {
   const counted = from.find((part) => part.kind === 'tally' || part.kind === 'estimated')
   if (!counted) return `/threads/${threadId}/reach`
-  const perInch = (pitchUm: number) => plainFigure(Number((25_400 / pitchUm).toFixed(3)))
+  // An address is the same in every language.
+  const perInch = (pitchUm: number) => String(Number((25_400 / pitchUm).toFixed(3)))
   const { acrossUm, upUm, strands, use } = counted
   const cloth = acrossUm === upUm ? perInch(acrossUm) : `${perInch(acrossUm)} x ${perInch(upUm)}`
   const query = new URLSearchParams({
-    cloth: say('{cloth} over 1', { cloth }),
+    cloth: `${cloth} over 1`,
     strands: String(strands),
     allowance: String(use.allowance),
   })
