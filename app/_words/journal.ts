@@ -1,3 +1,4 @@
+import { formatDate } from '#language/day'
 import { formatClothLength, formatClothSize } from '#language/lengths'
 import { say } from '#language/say'
 import { type LengthUnit, parseClothLength, parseClothSize } from '#lib/quantity/cloth-length'
@@ -53,6 +54,7 @@ const all: readonly Written[] = [
     ([across, up], unit) =>
       say('counted {across} across and {up} up', { across: readings(across, unit), up: readings(up, unit) }),
   ],
+  [/^washed (\d{4}-\d{2}-\d{2})/, ([day]) => say('washed {day}', { day: formatDate(day as string) })],
   [/^(.+) merged into (.+)$/, ([gone, kept]) => say('{gone} merged into {kept}', { gone, kept })],
   [/^(.+) taken back$/, ([what]) => say('{what} taken back', { what: what?.replace(/,$/, '') })],
   [/^brought in from (.+), row (\d+)/, ([file, row]) => say('brought in from {file}, row {row}', { file, row })],
@@ -75,7 +77,7 @@ export function reasonSaid(reason: string | null, unit: LengthUnit): string {
   let rest = reason ?? ''
   let said = ''
   // One beginning may follow another: the readings along a ruler, then the counts before and after.
-  for (let turn = 0; turn < 2; turn++) {
+  for (let turn = 0; turn < 3; turn++) {
     for (const [pattern, words] of all) {
       const found = pattern.exec(rest)
       if (!found) continue

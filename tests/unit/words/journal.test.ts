@@ -13,6 +13,9 @@ describe('why a thing moved', () => {
     expect(reasonSaid(`${written}; pulled straight`, 'in')).toBe('18 × 27 in to 17 × 27 in, squared; pulled straight')
     expect(reasonSaid(written, 'cm')).toBe('45.72 × 68.58 cm to 43.18 × 68.58 cm, squared')
     expect(reasonSaid('still 45.72 × 68.58 cm', 'in')).toBe('still 18 × 27 in')
+    expect(reasonSaid('washed 2026-03-01; 45.72 × 68.58 cm squared to 44.45 × 66.04 cm squared', 'in')).toBe(
+      'washed Sun 1 Mar 2026; 18 × 27 in, squared to 17½ × 26 in, squared',
+    )
   })
 
   it('is of threads along a ruler, then of counts', () => {
