@@ -8,10 +8,8 @@ import { WorkName } from '#trade/work-name'
 import { Ledger } from '#ui/ledger'
 import { Section } from '#ui/section'
 import { counted } from '#words/amounts'
-import { midSentence } from '#words/capital'
 import { sentWords } from '#words/finish'
 import { givenName } from '#words/given'
-import { kindWord } from '../places/words'
 
 /** What is stitched and not framed: here still, or with a framer or finisher, since when and at what price. */
 export function UnframedSection({ unframed, currency }: { unframed: readonly Unframed[]; currency: string }) {
@@ -52,12 +50,12 @@ export function UnframedSection({ unframed, currency }: { unframed: readonly Unf
 function whereWords({ sent, place, lastWorkedOn }: Unframed, currency: string): { word: string; note?: string } {
   if (sent)
     return {
-      word: say('With {label}, {kind}', { label: sent.place.label, kind: midSentence(kindWord(sent.place.kind)) }),
+      word: say('With {label}, {kind}', { label: sent.place.label, kind: givenName(sent.place.kind) }),
       note: sentWords(sent, currency),
     }
   if (place && isPeople(place.kind))
     return {
-      word: say('With {label}, {kind}', { label: place.label, kind: midSentence(kindWord(place.kind)) }),
+      word: say('With {label}, {kind}', { label: place.label, kind: givenName(place.kind) }),
       note: say('nobody wrote down since when, or at what price'),
     }
   return {
