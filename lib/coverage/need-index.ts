@@ -14,7 +14,10 @@ import {
 } from './need-columns'
 import { RowsByText } from './rows-by-text'
 
-/** Gathers lists one by one, as they are read, into columns, to be finished once; only wide lists are kept as objects. */
+/**
+ * Gathers lists one by one, as they are read, into columns, to be finished once; only wide lists are kept as objects. It stands beside the
+ * index because the index, packed anew, is built by it.
+ */
 export class NeedIndexBuilder {
   readonly #threadIndex = new Map<string, number>()
   readonly #threadIds: string[]

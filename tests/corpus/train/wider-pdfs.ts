@@ -1,3 +1,4 @@
+// Long because it is a table: one layout of a page to a function, none of which knows another.
 import type { Stitch } from '#lib/thread/stitches'
 import type { Random } from '#seed/random'
 import { seededRandom } from '#seed/random'
