@@ -17,7 +17,7 @@ export const sayWord = (word: string): string => sayMade(written(word))
 export const sayNoun = (word: string): string => sayMade(`{as, select, other {${written(word)}}}`)
 
 /** What a thread is sold in, as it is stored in English, within a sentence: "skein". The usual ones are in the catalogues (gather.mjs). */
-export const singular = sayNoun
+export const singular = (word: string): string => sayNoun(word)
 
 /** "skeins", "boxes". */
 export const plural = (word: string): string => sayNoun(ofMany(word))

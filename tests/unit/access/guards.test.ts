@@ -26,7 +26,9 @@ function exported(text: string): { name: string; body: string }[] {
 const keepersFolders = ['settings', 'archive', '_backups']
 /** What in these folders is anybody’s own, or daily work that the write itself asks for. */
 const notKeepers = new Set([
+  // Of this device alone.
   'chooseThemeAction',
+  'chooseSlashAction',
   'saveTimeAwayAction',
   'removeTimeAwayAction',
   'saveOccasionAction',
@@ -91,7 +93,7 @@ describe('what changes something', () => {
           'previewBulkEdit',
           'previewChartBulk',
         ],
-        ...['previewManyPlaces', 'previewNewHome', 'startCutJob', 'stopCutJob'],
+        ...['previewManyPlaces', 'previewNewHome', 'previewProjectBulk', 'startCutJob', 'stopCutJob'],
       ].sort(),
     )
     for (const declared of operations) if (declared.method === 'get') expect(rightOf(declared)).not.toBe('change')

@@ -10,7 +10,7 @@ describe('label sheets', () => {
   it('name each of theirs once, by figures, and lie whole on their paper', () => {
     expect(new Set(labelSheets.map(({ key }) => key)).size).toBe(labelSheets.length)
     for (const sheet of labelSheets) {
-      expect(sheet.name).toMatch(/^(?:A4|Letter), \d+ × \d+, [\d.⅓⅝½¾]+ × [\d.⅓⅝½¾]+ (?:mm|in)$/)
+      expect(sheet.name).toMatch(/^(?:A4|Letter), \d+ × \d+, [\d.⅓⅝½¾]+ × [\d.⅓⅝½¾]+ (?:mm|in \([\d.]+ × [\d.]+ mm\))$/)
       expect(checkLabelSheet(sheet)).toMatchObject({ ok: true })
       expect(sheet.leftMm).toBeGreaterThanOrEqual(0)
       expect(sheet.topMm).toBeGreaterThanOrEqual(0)
