@@ -143,7 +143,8 @@ function Standing({ answers, ownerIds, ownerName, broken, missing, hasCloth }: S
   const ownCharts: CatalogueFilter = { owner: ownerIds }
   const { switches, slots } = catalogue.filter(ownCharts, columns, 'title')
   const isOwn = (thing: { ownerId: string }) => ownerIds.includes(thing.ownerId)
-  const byCloth = hasCloth ? listByCloth(answers, ownCharts, { columns, pieces: world.pieces.filter(isOwn) }) : []
+  const now = hasCloth ? catalogue.filter({ ...ownCharts, stitchableNow: true }, columns, 'title') : null
+  const byCloth = now ? listByCloth(now.facets.clothCount, world.pieces.filter(isOwn)) : []
   const [firstCloths, otherCloths] = [byCloth.slice(0, clothsAtOnce), byCloth.slice(clothsAtOnce)]
   const outCount = [...world.stock.batches.values()].flat().filter((batch) => isOwn(batch) && isOut(batch)).length
   const underWay = [...world.projects.values()].filter(
@@ -161,6 +162,13 @@ function Standing({ answers, ownerIds, ownerName, broken, missing, hasCloth }: S
             })}
           </Link>
           <small>{sayParts('of {slots, number}, from the stock of {ownerName}', { slots: slots.length, ownerName })}</small>
+          {now && now.switches.clothFits < switches.stitchableNow && (
+            <small>
+              <Link href="/charts?stitchableNow=1&clothFits=1">
+                {say('{clothFits, number} of them with cloth that fits', { clothFits: now.switches.clothFits })}
+              </Link>
+            </small>
+          )}
           {firstCloths.length > 0 && <Cloths cloths={firstCloths} label={say('Stitchable now, by cloth on hand')} />}
           {otherCloths.length > 0 && (
             <Unfold
@@ -252,16 +260,11 @@ type ClothOnHand = { kind: string; count: number; pieces: number }
  * On which kinds of cloth on hand how many designs can be stitched now, those with the most first. Where as many can be, that of which there
  * are more pieces goes before: one is more likely to like the colour of one.
  */
-function listByCloth(
-  { catalogue }: Answers,
-  ownCharts: CatalogueFilter,
-  { columns, pieces }: { columns: Parameters<Answers['catalogue']['filter']>[1]; pieces: Answers['world']['pieces'] },
-): ClothOnHand[] {
-  const { facets } = catalogue.filter({ ...ownCharts, stitchableNow: true }, columns, 'title')
+function listByCloth(designs: ReadonlyMap<string, number>, pieces: Answers['world']['pieces']): ClothOnHand[] {
   const held = new Map<string, number>()
   for (const piece of pieces) held.set(clothKindKey(piece), (held.get(clothKindKey(piece)) ?? 0) + 1)
   const byName = namesInOrder()
-  return [...facets.clothCount]
+  return [...designs]
     .map(([kind, count]) => ({ kind, count, pieces: held.get(kind) ?? 0 }))
     .sort((a, b) => b.count - a.count || b.pieces - a.pieces || byName.compare(clothKindWords(a.kind), clothKindWords(b.kind)))
     .slice(0, mostCloths)

@@ -13,6 +13,7 @@ import { Notice } from '#ui/notice'
 import { Section } from '#ui/section'
 import { Unfold } from '#ui/unfold'
 import { roughSize } from '#words/cloth-size'
+import s from './projects.module.css'
 
 type TravellingSectionProps = {
   /** As typed; blank asks nothing. */
@@ -26,9 +27,11 @@ export async function TravellingSection({ within, ownerIds, settings }: Travelli
   const { lengthUnit } = settings
   if (within === '')
     return (
-      <Unfold label={say('A small kitted piece to take along')}>
-        <Ask within="" unit={lengthUnit} />
-      </Unfold>
+      <div className={s.travelling}>
+        <Unfold label={say('A small kitted piece to take along')}>
+          <Ask within="" unit={lengthUnit} />
+        </Unfold>
+      </div>
     )
   const side = parseClothLength(within, lengthUnit)
   const most = parseClothSize(within, lengthUnit) ?? (side ? { widthUm: side, heightUm: side } : null)
