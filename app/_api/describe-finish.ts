@@ -53,9 +53,10 @@ export const describeUnframed = ({ id, place, sent, ...piece }: Unframed) => ({
 
 export function describeYear(ownerIds: string[], { year, sum, finishes }: YearOfWork) {
   const threads = new Map(finishes.flatMap(({ colours }) => colours.map(({ thread }) => [thread.id, thread] as const)))
-  const { longest, firstId, colours, ...figures } = sum
+  const { longest, firstId, colours, threadByPiece, ...figures } = sum
   return {
     ...{ ownerIds, year, ...figures },
+    threadByPiece: threadByPiece.map(({ id, threadTenths }) => ({ projectId: id, threadTenths })),
     colours: colours.flatMap(({ threadId, ...colour }) => {
       const thread = threads.get(threadId)
       return thread ? [{ ...colour, thread: threadRef(thread) }] : []

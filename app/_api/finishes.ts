@@ -100,6 +100,9 @@ const yearSchema = z
     year: z.string(),
     ...sums,
     threadTenths: z.int().meta({ description: 'Thread as it is sold, in tenths of a millimetre.' }),
+    threadByPiece: z
+      .array(z.strictObject({ projectId: z.string(), threadTenths: z.number() }))
+      .meta({ description: 'What each piece adds to that, not rounded.' }),
     colours: z.array(z.strictObject({ thread: threadRef, strandTenths: z.int(), pieces: z.int() })),
     cost: z.strictObject({
       ...{ totalMinor: z.int(), unknown: z.int(), threadMinor: z.int(), clothMinor: z.int(), chartMinor: z.int() },
@@ -164,6 +167,7 @@ export const finishOperations = {
     example: {
       answer: {
         ...{ ownerIds: ['o1'], year: '2026', pieces: 1, stitches: 11_270, hoursTenths: 1_120, threadTenths: 131_606 },
+        threadByPiece: [{ projectId: 'j1', threadTenths: 131_606 }],
         colours: [
           { thread: { threadId: 't1', makerName: 'Larkholm', code: '0311', name: null }, strandTenths: 789_640, pieces: 1 },
         ],

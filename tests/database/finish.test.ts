@@ -165,6 +165,7 @@ describeOnEachEngine('finished pieces', ({ open }) => {
       parts: { year: '2026' },
       path: `finishes/2026?owner=${hanne.id}`,
     })
+    expect(year.threadByPiece).toEqual([{ projectId, threadTenths: 120_000 }])
     expect(year).toMatchObject({ pieces: 1, cost: { totalMinor: 7_497 }, longest: { projectId, hoursTenths: 1_120, days: null } })
     const years = await answer(finishOperations.list, getYears, { path: `finishes?owner=${hanne.id}` })
     expect(years.years).toEqual([{ year: '2026', pieces: 1, stitches: 11_270, hoursTenths: 1_120 }])
