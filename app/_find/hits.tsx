@@ -42,7 +42,8 @@ export async function Hits({ answer, words, answers, ownerIds }: HitsProps) {
   // What Enter opens: only what can be meant. Charts are found by their designs, and are no line of their own.
   const lines = answer.hits.filter(({ noun }) => noun !== 'chart')
   const begun = lines.filter(({ title }) => textKey(title).startsWith(textKey(words)))
-  const best = exact ?? [lines, begun].find(({ length }) => length === 1)?.[0] ?? null
+  const isOne = (hits: readonly SearchHit[]) => new Set(hits.map(({ title }) => textKey(title))).size === 1
+  const best = exact ?? [lines, begun].find(isOne)?.[0] ?? null
   const largest = exact && shownOf(exact, answers, ownerIds)
   const threadIds = answer.hits.flatMap(({ id, noun }) => (noun === 'thread' ? id.slice('thread:'.length) : []))
   const whereabouts = await listWhereabouts(threadIds, ownerIds)

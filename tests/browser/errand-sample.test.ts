@@ -43,7 +43,7 @@ it('finds a chart by a mistyped word, says what can be stitched of it and where 
   const verdict = main.getByText('3 of 8 threads ready')
   await verdict.waitFor()
   expect(await verdict.textContent()).toMatch(
-    /3 of 8 threads ready, 1 swap held, 1 out or promised, 1 whose lots don't match, and 2 to buy\./,
+    /3 of 8 threads ready, 1 swap held, 1 out or promised, 1 whose lots don't match, and 2 to buy: \S+ 0742 and \S+ 0905\./,
   )
   const cover = page.getByRole('table', { name: 'Cover, thread by thread' })
   expect(await rowOf(cover, '0742').textContent()).toContain('Short by 1 skein')

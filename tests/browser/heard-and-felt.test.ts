@@ -106,9 +106,9 @@ describe('each errand, by keyboard and by ear', () => {
     await page.getByRole('columnheader', { name: 'Cloth' }).waitFor()
     await expectHeard(
       page,
-      ...[/\d+ of \d+ designs/, /combobox "Count on hand"/, /columnheader "Cloth"/],
+      ...[/\d+ of \d+ designs/, /combobox "Count on hand"/],
       // Sizes and pieces are on the cloth that was chosen, and the piece is where it says.
-      ...[/columnheader "Inches on \d+/, /cell "[^"]+ fits[^"]*, in [^"]+"/],
+      ...[/columnheader "Inches on \d+/, /columnheader "Cloth"/, /cell "[^"]+ fits[^"]*, in [^"]+"/],
     )
     const row = page
       .getByRole('table', { name: /^Designs/ })

@@ -118,7 +118,9 @@ it('shows no size in one unit alone to whoever chose the other, on screens, shee
   ])
   const piece = pieces[0]?.pieceId
   // A table frame of 18 in was sold by that: people's own words stay as they are.
-  const { notions } = await askApi<{ notions: { name: string; size: string | null }[] }>(house, '/notions')
+  const { owners } = await askApi<{ owners: { id: string }[] }>(house, '/owners')
+  const ofAll = new URLSearchParams(owners.map(({ id }) => ['owner', id]))
+  const { notions } = await askApi<{ notions: { name: string; size: string | null }[] }>(house, `/notions?${ofAll}`)
   const own = notions.flatMap(({ name, size }) => (size ? [`${name}, ${size}`] : []))
   const withoutOwn = (text: string) => own.reduce((rest, name) => rest.replaceAll(name, ''), text)
   const screens = [

@@ -175,7 +175,7 @@ describe('kits for a class', () => {
     // The chart at 5.50 and a needle at 0.20 are 5.70, which leave 18.80, 76.7 % of 24.50; no price of thread is known, and that is said.
     const sum = main.getByRole('table', { name: 'One kit' })
     await sum.getByText(/18\.80, 76\.7 %/).waitFor()
-    expect(await textOf(sum)).toMatch(/Goes into it at least € 5\.70/)
+    expect(await textOf(sum)).toMatch(/Goes into it the lines together − at least € 5\.70/)
     await main.getByText(/No price is known of 0311, 0742/).waitFor()
   })
 

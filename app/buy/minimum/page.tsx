@@ -74,7 +74,11 @@ const columns = (): Column<ReorderRow>[] => [
     cell: ({ check, thread }) => (
       <>
         <UnfoldButton>
-          {check.isDue ? <span className={s.do}>{putUpWords(check.orderPutUps, thread)}</span> : say('enough is on order')}
+          {check.isDue ? (
+            <span className={s.do}>{putUpWords(check.orderPutUps, thread)}</span>
+          ) : (
+            say('enough is on order: {positionPutUps} to go by', { positionPutUps: check.positionPutUps })
+          )}
         </UnfoldButton>
         {check.isDue && check.rule.packPutUps > 1 && (
           <span className={s.under}>
