@@ -163,7 +163,7 @@ function Standing({ answers, ownerIds, ownerName, broken, missing, hasCloth }: S
           </Link>
           <small>{sayParts('of {slots, number}, from the stock of {ownerName}', { slots: slots.length, ownerName })}</small>
           {now && now.switches.clothFits < switches.stitchableNow && (
-            <small>
+            <small className={s.fits}>
               <Link href="/charts?stitchableNow=1&clothFits=1">
                 {say('{clothFits, number} of them with cloth that fits', { clothFits: now.switches.clothFits })}
               </Link>
