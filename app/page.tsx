@@ -243,7 +243,7 @@ const Cloths = ({ cloths, label }: { cloths: readonly ClothOnHand[]; label: stri
         <Link href={`/charts?${new URLSearchParams({ stitchableNow: '1', clothCount: kind })}`}>
           {say('{kind}: {count, plural, one {# design} other {# designs}}', { kind: clothKindWords(kind), count })}
         </Link>{' '}
-        <small>{counted(pieces, 'piece')}</small>
+        <small className="nb">{counted(pieces, 'piece')}</small>
       </li>
     ))}
   </ul>

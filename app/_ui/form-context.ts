@@ -10,6 +10,8 @@ export type FormFieldsState = {
   values: Record<string, string | undefined>
   /** An answer has come back: a tick that was not sent was taken off. */
   isAnswered: boolean
+  /** It is being sent, or waited for. */
+  isPending: boolean
 }
 
 /** What the form around a field knows of it; null for a field in a form that asks nothing of the server. */

@@ -116,7 +116,7 @@ export function Form(props: FormProps) {
         <input key={name} type="hidden" name={name} value={value} />
       ))}
       <FormNotice state={state} formId={formId} notice={notice} />
-      <FormContext value={{ formId, errors, values, isAnswered }}>
+      <FormContext value={{ formId, errors, values, isAnswered, isPending }}>
         {children && <div className={s.fields}>{children}</div>}
       </FormContext>
       <div className={s.acts}>

@@ -107,7 +107,7 @@ export default async function ChartsPage({ searchParams }: Props) {
         title={say('Charts')}
         note={say('{count, number} of {catalogue, plural, one {# design} other {# designs}}, {order}', {
           count: found.count,
-          catalogue: answers.catalogue.size,
+          catalogue: countOf(answers, query, ownerIds),
           order: orderWords[query.order],
         })}
         actions={
@@ -231,6 +231,10 @@ export default async function ChartsPage({ searchParams }: Props) {
     </>
   )
 }
+
+/** How many there are in all of those whose charts are shown. */
+const countOf = (answers: Answers, { owner }: DesignQuery, ownerIds: readonly string[]): number =>
+  findDesigns(answers, designQuerySchema.parse(owner ? { owner } : {}), ownerIds, 0).count
 
 const facetHeads: Record<FacetName, string> = sayings({
   designer: 'Designer',

@@ -57,6 +57,7 @@ describe('fields', () => {
       errors: { title: ['Too long.'] },
       values: { title: 'Nine Wrens', season: 'winter' },
       isAnswered: true,
+      isPending: false,
     }
     const options = [
       { value: 'winter', label: 'Winter' },

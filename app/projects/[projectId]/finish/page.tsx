@@ -236,7 +236,10 @@ export default async function FinishPage({ params }: FinishPageProps) {
         hidden={{ projectId, version: String(project.version) }}
       >
         <AsItStands
-          says={asItStandsWords({ stitches, hoursTenths: project.hoursTenths, hasThreads: sheet.threads.length > 0 })}
+          says={asItStandsWords({
+            ...{ stitches, logged: project.stitchesDone },
+            ...{ hoursTenths: project.hoursTenths, hasThreads: sheet.threads.length > 0 },
+          })}
         />
         <Steps items={steps} label={say('Finishing')} />
       </Form>
@@ -245,9 +248,15 @@ export default async function FinishPage({ params }: FinishPageProps) {
 }
 
 /** What the form says before anything in it is changed. */
-function asItStandsWords(said: { stitches: number; hoursTenths: number; hasThreads: boolean }): string {
+function asItStandsWords(said: { stitches: number; logged: number; hoursTenths: number; hasThreads: boolean }): string {
   const figures = [
-    said.stitches > 0 && counted(said.stitches, 'stitch'),
+    said.stitches > 0 &&
+      (said.logged < said.stitches
+        ? say('{stitches, number} stitches, as the design has them, of which {logged, number} are logged', {
+            stitches: said.stitches,
+            logged: said.logged,
+          })
+        : counted(said.stitches, 'stitch')),
     said.hoursTenths > 0 && hoursWords(said.hoursTenths),
   ].filter(Boolean)
   const done = [say('Finished today'), ...figures].join(', ')
@@ -258,7 +267,7 @@ function asItStandsWords(said: { stitches: number; hoursTenths: number; hasThrea
 
 const finishByline = (quantity: number) =>
   say(
-    '{rest}Everything is written at once, and nothing before a button is pressed. A finish is not taken back: a figure that was wrong is put right by a count.',
+    '{rest}Everything is written at once, and nothing before a button is pressed. It cannot be undone afterwards: stock that turns out otherwise is set right by counting it.',
     {
       rest: quantity > 1 ? say('All {quantity} of them. ', { quantity }) : '',
     },
