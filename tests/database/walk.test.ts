@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { newId } from '#lib/db/new-id'
 import { promiseAgain } from '#lib/db/project/promise-again'
+import { abandonProject } from '#lib/db/project/put-kit-back'
 import { findProject } from '#lib/db/project/queries'
 import { startProject } from '#lib/db/project/start-project'
 import { receiveThread } from '#lib/db/stock/receive-thread'
@@ -288,6 +289,17 @@ describeOnEachEngine('a walk past the drawers', ({ open }) => {
     expect(missing).toMatchObject([{ status: 'open', projectId: again, askedBy: 'Ines Coldwell' }])
     expect((await linesOf(second))[0]).toMatchObject({ status: 'not there', note: 'Reported missing' })
     expect(await putUps(ownerId)).toBe(5)
+
+    // Given up while its list was open, a project is promised nothing more.
+    const given = await aProject(ownerId, { '0311': 50 })
+    const third = granted(await startPull({ projectIds: [given] })).walkId
+    const [left] = (await linesOf(third)) as [ShownLine]
+    granted(await abandonProject({ projectId: given }))
+    const other = left.thingId === lot22 ? lot18 : lot22
+    expect(await takeInstead({ walkId: third, lineIds: [left.id], batchId: other })).toMatchObject({
+      error: { kind: 'project-not-open' },
+    })
+    expect(await open().prisma.stockPromise.count({ where: { projectId: given } })).toBe(0)
   })
 
   it('puts back in walking order, laid with what lies at home', async () => {

@@ -1,5 +1,6 @@
 import 'server-only'
 import { leastUsefulPart } from '#lib/coverage/kit-cuts'
+import { openStatuses } from '#lib/project/life-cycle'
 import { takePromised } from '#lib/project/walk-lines'
 import { ok, type Result, refused } from '#lib/result'
 import type { Settings } from '#lib/settings/settings'
@@ -27,6 +28,7 @@ export type TakeInsteadRefused = Extract<
       | 'carried-already'
       | 'not-thread'
       | 'no-such-project'
+      | 'project-not-open'
       | 'no-such-batch'
       | 'not-instead'
       | 'would-mix'
@@ -77,6 +79,9 @@ async function takeOne(
   const read = await readProject(tx, { projectId: line.projectId })
   if (!read.ok) return refused(read.error)
   const project = read.value
+  // Given up while its list was open, it holds nothing any more.
+  if (!(openStatuses as readonly string[]).includes(project.status))
+    return refused({ kind: 'project-not-open', title: project.title })
 
   // What the old one is does not depend on whether it is still there.
   const old = await tx.batch.findUniqueOrThrow({
